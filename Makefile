@@ -1,0 +1,53 @@
+# Panewright's targets. `make` alone lists them.
+V := .venv
+BIN := $(V)/bin
+PYTHON ?= python3
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+JOBS ?= 2
+
+.DEFAULT_GOAL := help
+.PHONY: help demo test check bench proof lock clean
+
+help: ## list the targets
+	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
+
+demo: $(V)/.run ## set up, design the demonstration order and write its pack
+	$(BIN)/panewright pack examples/jetty.toml --to pack
+
+test: $(V)/.dev ## set up, with the outside programs the tests compare with, and run all tests
+	PEERS=$(PEERS) sh tests/peers.sh
+	PEERS=$(PEERS) $(BIN)/pytest -q -n $(JOBS)
+
+check: $(V)/.dev ## style, types and the direction of imports
+	$(BIN)/ruff format --check
+	$(BIN)/ruff check
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+bench: $(V)/.dev ## speed beside outside programs, each ratio measured in one run
+	PEERS=$(PEERS) sh tests/peers.sh
+	$(BIN)/python benchmarks/run.py
+
+proof: $(V)/.dev ## long campaigns; results go to docs/proof
+	PEERS=$(PEERS) sh tests/peers.sh
+	$(BIN)/python benchmarks/proof.py
+
+lock: ## pin every dependency again with hashes (needs uv)
+	uv lock
+	uv export -q --no-header --no-emit-project --no-dev --group build --format requirements-txt > requirements.txt
+	uv export -q --no-header --no-emit-project --group dev --format requirements-txt > requirements-dev.txt
+
+clean: ## remove the environment and all caches
+	rm -rf $(V) pack build .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis
+
+$(V)/bin/python:
+	$(PYTHON) -m venv $(V) || { rm -rf $(V); echo "Python's venv is missing: sudo apt install python3-venv"; exit 1; }
+
+$(V)/.run: requirements.txt pyproject.toml | $(V)/bin/python
+	$(PIP) install --require-hashes -r requirements.txt
+	$(PIP) install --no-deps --no-build-isolation -e .
+	@touch $@
+
+$(V)/.dev: requirements-dev.txt $(V)/.run
+	$(PIP) install --require-hashes -r requirements-dev.txt
+	@touch $@

@@ -1,0 +1,1 @@
+"""Panewright: one order for a hand-built photovoltaic panel, carried through the whole job."""

@@ -1,0 +1,1 @@
+"""Batteries and the controllers that charge them: the window of voltage a string must meet."""

@@ -1,0 +1,1 @@
+"""One photovoltaic cell: its shape, its nameplate and its current-voltage curve."""

@@ -1,0 +1,1 @@
+"""Cells joined electrically: strings, joints, bypass diodes, and the curve of the whole."""

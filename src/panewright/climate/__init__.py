@@ -1,0 +1,1 @@
+"""Wind, snow, cold and heat of a place, as loads and temperatures."""

@@ -1,0 +1,1 @@
+"""Pieces to bars and sheets, with kerf and remnants."""

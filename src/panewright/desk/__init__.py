@@ -1,0 +1,1 @@
+"""One thin function for each thing a person can ask for."""

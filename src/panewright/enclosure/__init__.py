@@ -1,0 +1,1 @@
+"""What closes a panel: encapsulant, back sheet, junction box with its diodes, leads."""

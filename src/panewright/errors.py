@@ -1,0 +1,52 @@
+"""What a person can get wrong, and how it is told: place, value, reason, cure.
+
+    PanewrightError                  every mistake below; holds all problems found, not only the first
+    +-- OrderError                   the order's text is wrong or asks for what no cell can do
+    +-- ShelfError                   a shelf table is wrong
+    +-- FolderError                  a file cannot be read, or the pack cannot be written
+
+Our own mistakes stay `ValueError` and `TypeError` and show a traceback: they are bugs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One mistake of a person, told so that the person can mend it."""
+
+    reason: str  #: what is wrong
+    cure: str  #: what to write or do instead
+    file: str = ""
+    line: int | None = None
+    key: str = ""  #: dotted key, 'site.wind'
+    value: str = ""  #: as the person wrote it
+
+    def __str__(self) -> str:
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        what = f"{self.key} = {self.value}" if self.value else self.key
+        head = ": ".join(part for part in (place, what) if part)
+        return f"{head}: {self.reason} {self.cure}" if head else f"{self.reason} {self.cure}"
+
+
+class PanewrightError(Exception):
+    """A person's mistake, with every problem found."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class OrderError(PanewrightError):
+    """The order cannot be read as an order."""
+
+
+class ShelfError(PanewrightError):
+    """A shelf table cannot be read."""
+
+
+class FolderError(PanewrightError):
+    """A file or folder cannot be read or written."""

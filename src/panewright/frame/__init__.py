@@ -1,0 +1,1 @@
+"""Aluminium rails: exact section properties, strength, weight."""

@@ -1,0 +1,1 @@
+"""Cells placed and joined on the pane: one geometry for every drawing and list."""

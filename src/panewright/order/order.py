@@ -1,0 +1,112 @@
+"""An order as records, in SI and mm, with every default marked as an assumption.
+
+None means: the order leaves it open, the tool chooses and says what it weighed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from panewright.battery.load import Battery, Controller
+from panewright.cell.kind import CellKind
+from panewright.climate.site import Site
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Sheet
+from panewright.ribbon.strip import Strip
+from panewright.seal.sealant import Sealant
+from panewright.wire.cable import Cable
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A default the order did not state, and why it is what it is."""
+
+    key: str
+    value: str  #: as one would write it in the order
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Who asked, how many, and how to write things down."""
+
+    name: str
+    number: str
+    customer: str
+    maker: str
+    panels: int
+    first_serial: str
+    currency: str
+    units: Literal["metric", "us"]
+    paper: Literal["A4", "Letter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What the panel feeds: a battery behind a controller, or just a number of cells."""
+
+    battery: Battery | None
+    controller: Controller | None
+    cable: Cable | None
+    blocking_drop_v: float  #: blocking diode in the line, 0 without one
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """Pins and preferences of the lay-up."""
+
+    in_series: int | None
+    strings: int | None
+    columns: int | None
+    rows: int | None
+    substrings: int | None
+    cell_gap_mm: float | None
+    string_gap_mm: float | None
+    margin_mm: float | None
+    leads: Literal["one end", "any"]
+    most_mass_kg: float  #: what one person may lift
+    most_long_mm: float | None
+    most_short_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Parts pinned by the order; None is the tool's choice from the shelf."""
+
+    tab: Strip | None
+    bus: Strip | None
+    sheet: Sheet | None
+    front: Literal["glass", "acrylic", "polycarbonate"]
+    rail: Rail | None
+    brackets_per_long_side: int | None
+    bracket_from_end_mm: float | None
+    sealant: Sealant | None
+    bite_mm: float | None
+    gap_mm: float | None
+    encapsulation: Literal["silicone pour", "film", "air gap"]
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """What work and money cost in this shop."""
+
+    labour_per_hour: Decimal
+    overhead: Decimal  #: share on top of parts and labour
+    margin: Decimal  #: share on top of cost
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """One order, whole."""
+
+    job: Job
+    load: Load
+    cell: CellKind
+    site: Site
+    wishes: Wishes
+    parts: Parts
+    money: Money
+    assumptions: tuple[Assumption, ...]
+    text: str  #: as written, kept with the design

@@ -1,0 +1,1 @@
+"""A design as the papers and files a shop builds from."""

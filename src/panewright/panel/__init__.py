@@ -1,0 +1,1 @@
+"""An order becomes a design: things and joined things judge, this room ranks and picks."""

@@ -1,0 +1,1 @@
+"""Neutral pages and drawings become bytes: PDF, SVG, DXF, XLSX, CSV, JSON."""

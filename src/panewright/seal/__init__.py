@@ -1,0 +1,1 @@
+"""The silicone bead that holds the pane and lets it move."""

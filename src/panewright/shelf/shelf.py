@@ -1,0 +1,68 @@
+"""The shelf as records: each part with its price, how it is sold and where its figures come from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Generic, Literal, TypeVar
+
+from panewright.cell.kind import CellKind
+from panewright.enclosure.bypass import Bypass
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Sheet
+from panewright.ribbon.strip import Strip
+from panewright.seal.sealant import Sealant
+
+Part = TypeVar("Part")
+
+
+@dataclass(frozen=True, slots=True)
+class Row(Generic[Part]):
+    """A part that can be had."""
+
+    name: str
+    part: Part
+    price: Decimal  #: in the shelf's currency, for one `sold_by`
+    sold_by: Literal["each", "metre", "square metre", "bar", "cartridge", "kilogram", "litre"]
+    source: str  #: where the figures come from
+
+
+@dataclass(frozen=True, slots=True)
+class Sundry:
+    """Something bought that needs no proof: box, lead, screws, clips, encapsulant, back sheet."""
+
+    name: str
+    use: Literal[
+        "box",
+        "lead",
+        "corner",
+        "screw",
+        "bracket",
+        "bolt",
+        "encapsulant",
+        "back sheet",
+        "film",
+        "label",
+        "flux",
+        "solder",
+        "earth",
+        "tape",
+        "drain",
+    ]
+    mass_kg: float  #: for one `sold_by`
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """All that can be had, each group in the order in which the shop prefers it."""
+
+    currency: str
+    cells: tuple[Row[CellKind], ...]
+    tabs: tuple[Row[Strip], ...]
+    buses: tuple[Row[Strip], ...]
+    sheets: tuple[Row[Sheet], ...]
+    rails: tuple[Row[Rail], ...]
+    sealants: tuple[Row[Sealant], ...]
+    bypasses: tuple[Row[Bypass], ...]
+    sundries: tuple[Row[Sundry], ...]
+    stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side

@@ -1,0 +1,1 @@
+"""Pane, rail and bead acting together."""

@@ -1,0 +1,1 @@
+"""Copper wire: resistance and voltage drop."""

@@ -1,0 +1,38 @@
+"""Outside programs: a test that compares with one fails where it is missing, unless PEERS=none."""
+
+from __future__ import annotations
+
+import os
+import shutil
+
+import pytest
+
+PROGRAMS = ("ngspice", "ccx")  #: every outside program that some test runs
+
+
+def _missing(item: pytest.Item) -> tuple[str, ...]:
+    wanted = (name for mark in item.iter_markers("peer") for name in mark.args)
+    return tuple(name for name in wanted if shutil.which(name) is None)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """With PEERS=none, take out the tests whose program is missing."""
+    if os.environ.get("PEERS") != "none":
+        return
+    absent = [item for item in items if _missing(item)]
+    config.hook.pytest_deselected(items=absent)
+    items[:] = [item for item in items if item not in absent]
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Fail at once, and say what to install, where a program is missing."""
+    if missing := _missing(item):
+        cure = "run tests/peers.sh, or say PEERS=none"
+        pytest.fail(f"{', '.join(missing)} is not installed: {cure}", pytrace=False)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Name what was not run; said by the main process, which collects nothing when tests run side by side."""
+    if os.environ.get("PEERS") == "none":
+        for program in (name for name in PROGRAMS if shutil.which(name) is None):
+            terminalreporter.write_line(f"NOT RUN: tests that compare with {program}; it is not installed")
