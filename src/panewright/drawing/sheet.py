@@ -34,6 +34,7 @@ class Figure:
     drawing: Drawing
     scale: float
     caption: str = ""
+    to_scale: bool = True  #: False for a diagram, whose sizes mean nothing
 
 
 @dataclass(frozen=True, slots=True)
