@@ -1,0 +1,143 @@
+"""Laws of wind: more of it never helps, families never mix, nothing is read past the end of a table."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panewright.climate.load import wind_pressures
+from panewright.climate.site import Site, Wind
+
+ASCE = Site(
+    "ASCE",
+    Wind(45.0, "3 s gust", "ASCE 7-16", risk_category="II", ground="C"),
+    1000.0,
+    -20.0,
+    40.0,
+    30.0,
+    3.0,
+    0.0,
+    "free-standing",
+)
+EN = Site(
+    "EN",
+    Wind(26.0, "10 min mean", "EN 1991-1-4", return_years=50, ground="II"),
+    1000.0,
+    -20.0,
+    40.0,
+    20.0,
+    3.0,
+    0.0,
+    "free-standing",
+)
+sites = st.builds(
+    lambda site, mounting, tilt, height: replace(
+        site, mounting=mounting, tilt_deg=90.0 if mounting == "wall" else tilt, height_m=height
+    ),
+    st.sampled_from([ASCE, EN]),
+    st.sampled_from(["free-standing", "roof-parallel", "wall"]),
+    st.floats(0, 45),
+    st.floats(0.5, 18),
+)
+
+
+def faster(site, factor):
+    return replace(site, wind=replace(site.wind, speed_m_s=site.wind.speed_m_s * factor))
+
+
+@given(sites, st.floats(1.0, 2.0))
+def test_more_wind_never_means_less_pressure(site, factor):
+    calm, rough = wind_pressures(site), wind_pressures(faster(site, factor))
+    assert rough.down_pa >= calm.down_pa
+    assert rough.up_pa >= calm.up_pa
+
+
+@given(sites, st.floats(0.0, 5.0))
+def test_a_higher_panel_never_sees_less_wind(site, more_m):
+    higher = replace(site, height_m=site.height_m + more_m)
+    assert wind_pressures(higher).velocity_pressure_pa >= wind_pressures(site).velocity_pressure_pa
+
+
+@given(sites)
+def test_strength_level_is_never_below_service_level(site):
+    load = wind_pressures(site)
+    assert load.strength_down_pa >= load.down_pa > 0
+    assert load.strength_up_pa >= load.up_pa > 0
+
+
+@given(sites)
+def test_every_pressure_used_is_a_line_of_the_reckoning(site):
+    load = wind_pressures(site)
+    shown = [step.value for step in load.reckoning if step.unit == "Pa"]
+    assert load.velocity_pressure_pa in shown
+    assert load.down_pa in shown
+    assert load.up_pa in shown
+
+
+@given(st.floats(0, 44), st.floats(0, 1))
+def test_pressure_does_not_jump_as_a_free_standing_panel_tilts(tilt_deg, step):
+    for site, most in ((ASCE, 0.19), (EN, 0.16)):
+        here = wind_pressures(replace(site, tilt_deg=tilt_deg))
+        there = wind_pressures(replace(site, tilt_deg=tilt_deg + step))
+        q = here.velocity_pressure_pa
+        assert abs(there.up_pa - here.up_pa) <= most * q
+        assert abs(there.down_pa - here.down_pa) <= most * q
+
+
+@pytest.mark.parametrize(("site", "tilt_deg", "holds"), [(ASCE, 45, True), (ASCE, 46, False), (EN, 60, True)])
+def test_a_tilt_past_the_table_is_told(site, tilt_deg, holds):
+    load = wind_pressures(replace(site, tilt_deg=float(tilt_deg)))
+    assert all(check.passed for check in load.checks) is holds
+
+
+def test_a_steep_panel_under_en_says_that_two_rules_were_joined():
+    load = wind_pressures(replace(EN, tilt_deg=50.0))
+    assert load.down_pa == pytest.approx(2.2 * load.velocity_pressure_pa)
+    assert any("judgement" in step.words for step in load.reckoning)
+
+
+def test_a_wall_panel_that_leans_is_told():
+    load = wind_pressures(replace(ASCE, mounting="wall", tilt_deg=60.0))
+    assert not all(check.passed for check in load.checks)
+
+
+@pytest.mark.parametrize(
+    ("site", "wind"),
+    [
+        (ASCE, replace(ASCE.wind, kind="10 min mean")),
+        (EN, replace(EN.wind, kind="3 s gust")),
+        (EN, replace(EN.wind, edition="ASCE 7-16")),
+    ],
+)
+def test_a_speed_of_the_wrong_kind_never_passes(site, wind):
+    checks = wind_pressures(replace(site, wind=wind)).checks
+    wrong = [check for check in checks if not check.passed]
+    assert len(wrong) == 1
+    assert not wrong[0].covered
+
+
+def test_cladding_in_exposure_b_takes_the_wind_at_30_feet():
+    low = replace(ASCE, mounting="roof-parallel", wind=replace(ASCE.wind, ground="B"))
+    assert (
+        wind_pressures(low).velocity_pressure_pa
+        == wind_pressures(replace(low, height_m=9.144)).velocity_pressure_pa
+    )
+
+
+@given(st.floats(2, 49))
+def test_a_milder_return_period_is_raised_and_a_rarer_one_kept(years):
+    stated = wind_pressures(replace(EN, wind=replace(EN.wind, return_years=years)))
+    usual = wind_pressures(EN)
+    rare = wind_pressures(replace(EN, wind=replace(EN.wind, return_years=200.0)))
+    assert stated.velocity_pressure_pa > usual.velocity_pressure_pa
+    assert rare.velocity_pressure_pa == usual.velocity_pressure_pa
+
+
+@pytest.mark.parametrize(
+    "site",
+    [replace(ASCE, wind=replace(ASCE.wind, ground="II")), replace(EN, wind=replace(EN.wind, ground="C"))],
+)
+def test_ground_of_the_other_family_is_our_own_mistake(site):
+    with pytest.raises(ValueError, match="knows the"):
+        wind_pressures(site)
