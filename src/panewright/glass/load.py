@@ -1,0 +1,24 @@
+"""What presses on a pane."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+LoadKind = Literal["wind", "snow", "own weight", "combined"]
+
+
+@dataclass(frozen=True, slots=True)
+class PaneLoad:
+    """An even pressure across a pane; its sign does not matter to the pane, so it carries none."""
+
+    name: str
+    pressure_pa: float
+    duration_s: float
+    kind: LoadKind
+    factored: bool  #: whether the partial factors of EN 1990 are already in it
+    parts: tuple[PaneLoad, ...] = ()  #: what a combination is made of, for rules that weigh each part
+
+    def __post_init__(self) -> None:
+        if not self.pressure_pa >= 0 or not self.duration_s > 0:
+            raise ValueError(f"a load has a size and lasts some time, got {self}")

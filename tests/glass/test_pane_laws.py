@@ -1,0 +1,121 @@
+"""What must hold for any pane: more glass is never weaker, more load never pulls less."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panewright.glass import e1300
+from panewright.glass.bending import Elastic, Plate, bend
+from panewright.glass.breakage import flaw_integral
+from panewright.glass.plate import load_path
+
+GLASS = Elastic(71.7e9, 0.22)
+RATIOS = st.sampled_from([1.0, 1.3, 1.62, 2.4, 4.0])  # few, because each has its own path to build
+THICKNESS = st.floats(2.16, 8.0)
+PRESSURE = st.floats(1.0, 3000.0)
+
+
+def plate(ratio, thickness_mm, short_mm=700.0):
+    return Plate(ratio * short_mm, short_mm, thickness_mm, GLASS)
+
+
+@settings(deadline=None, max_examples=40)
+@given(RATIOS, THICKNESS, st.floats(1.001, 2.0), PRESSURE)
+def test_a_thicker_pane_bends_less(ratio, thickness, times, pressure):
+    thin, thick = (bend(plate(ratio, t), pressure) for t in (thickness, thickness * times))
+    assert thick.deflection_mm < thin.deflection_mm
+
+
+@settings(deadline=None, max_examples=40)
+@given(RATIOS, THICKNESS, PRESSURE, st.floats(1.001, 3.0))
+def test_more_load_bends_further_and_pulls_harder(ratio, thickness, pressure, times):
+    less, more = (bend(plate(ratio, thickness), p) for p in (pressure, pressure * times))
+    assert more.deflection_mm > less.deflection_mm
+    assert more.worst_mpa > less.worst_mpa
+    assert more.peak_mpa >= more.centre_mpa * (1 - 1e-9)
+
+
+@settings(deadline=None, max_examples=25)
+@given(RATIOS, THICKNESS, st.floats(1.01, 1.5))
+def test_a_thicker_or_smaller_pane_bears_more(ratio, thickness, times):
+    bears = e1300.non_factored_load_pa(700 * ratio, 700, thickness)
+    assert e1300.non_factored_load_pa(700 * ratio, 700, thickness * times) > bears
+    assert e1300.non_factored_load_pa(700 * ratio * times, 700 * times, thickness) < bears
+
+
+@settings(deadline=None, max_examples=25)
+@given(RATIOS, st.floats(0.001, 0.5), st.floats(1.1, 2.0))
+def test_a_pane_bears_more_where_more_may_break(ratio, failure, times):
+    few, many = (
+        e1300.non_factored_load_pa(700 * ratio, 700, 3.78, p) for p in (failure, min(failure * times, 0.99))
+    )
+    assert few < many
+
+
+@settings(deadline=None, max_examples=40)
+@given(RATIOS, st.floats(0.01, 900.0))
+def test_any_state_on_the_path_is_in_balance(ratio, q):
+    """The swept volume times the load equals the virtual work of the plate's moments and tensions."""
+    faces = load_path(ratio, 0.22).faces(q)
+    at, weight = np.polynomial.legendre.leggauss(80)
+    at, weight = at[40:], weight[40:]
+    lines = faces.tables_at(at, at)
+    area = np.outer(weight, weight) * ratio
+    w = faces.state.w.reshape(faces.counts) * faces.scale
+    deflection = lines.x[0] @ w @ lines.y[0].T
+    slope_x, slope_y = lines.x[1] @ w @ lines.y[0].T, lines.x[0] @ w @ lines.y[1].T
+    bowed = lines.x[2] @ w @ lines.y[0].T + lines.x[0] @ w @ lines.y[2].T
+    long, short, shear = faces.membrane(lines)
+    pulled = long * slope_x**2 + short * slope_y**2 + 2 * shear * slope_x * slope_y
+    work = np.sum(area * (faces.scale**2 * bowed**2 + pulled))
+    assert q * np.sum(area * deflection) == pytest.approx(work, rel=1e-6)
+
+
+@pytest.mark.parametrize("q", [1.0, 30.0, 400.0])
+def test_edges_bear_nothing_in_their_plane(q):
+    faces = load_path(1.6, 0.22).faces(q)
+    line, edge = np.linspace(0, 1, 30), np.ones(1)
+    _, short, shear = faces.membrane(faces.tables_at(line, edge))
+    long, _, shear_end = faces.membrane(faces.tables_at(edge, line))
+    size = np.abs(faces.membrane(faces.tables_at(line, line))).max()
+    assert (
+        np.abs(np.stack((short.ravel(), shear.ravel(), long.ravel(), shear_end.ravel()))).max() < 1e-9 * size
+    )
+
+
+def test_the_path_meets_itself_where_its_stretches_join():
+    path = load_path(1.6, 0.22)
+    path.faces(800.0)
+    for part, after in zip(path.stretches, path.stretches[1:], strict=False):
+        for load in (part.top * (1 - 1e-9), after.load[0] * (1 + 1e-9)):
+            q = load * path.faces(1.0).scale ** 3
+            assert path.faces(q).centre_deflection == pytest.approx(
+                path.faces(part.top * path.faces(1.0).scale ** 3).centre_deflection, rel=1e-7
+            )
+
+
+def test_no_load_no_bending():
+    faces = load_path(1.6, 0.22).faces(0.0)
+    assert faces.centre_deflection == 0
+    assert faces.peak.stress == 0
+    assert flaw_integral(faces) == 0
+
+
+def test_a_wrong_request_names_the_range():
+    with pytest.raises(ValueError, match="from 1 to 6"):
+        load_path(7.0, 0.22)
+    with pytest.raises(ValueError, match=r"from 0 to 6000"):
+        load_path(1.0, 0.22).faces(7000)
+    with pytest.raises(ValueError, match="long and a short side"):
+        Plate(500, 600, 3, GLASS)
+
+
+def test_past_its_range_a_plate_says_so_and_gives_the_last_it_knows():
+    slack = bend(Plate(3000, 1500, 2.0, GLASS), 5000)
+    slender = bend(Plate(5000, 500, 4.0, GLASS), 500)
+    assert not slack.known
+    assert not slender.known
+    assert slack.deflection_mm > 50
