@@ -1,8 +1,28 @@
-"""Bypass diodes in the junction box."""
+"""Bypass diodes in the junction box.
+
+A cell that gets less light than its neighbours is driven backward by them. The diode over its substring
+opens as soon as the substring turns negative, so the cell bears at most the voltage of the others plus
+the diode's own drop:
+
+    reverse voltage of one cell <= (n - 1) Voc + Vd
+
+which must stay under the cell's breakdown voltage. Without a diode the whole string takes the diode's place.
+The diode itself carries the panel's current while it helps and blocks the substring's voltage while
+it waits. Schottky diodes leak more, and bear less current, in a box which passes 70 degC in summer.
+
+[H] Breakdown voltages (-15 to -30 V mono, -10 to -20 V multi) and 18 to 24 cells a diode: from memory.
+"""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+
+from panewright.check import Check
+
+CURRENT_FACTOR = 1.25  #: of Isc, as bright cloud may give it [NEC 690.8]
+VOLTAGE_FACTOR = 2.0  #: of the substring's cold Voc; common practice
+MOST_CELLS = 24  #: under one diode; common practice [H]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,3 +35,90 @@ class Bypass:
     series_ohm: float
     rated_a: float
     reverse_v: float
+
+
+def forward_v(bypass: Bypass, current_a: float) -> float:
+    """Voltage over the diode while it carries a current. [V]"""
+    return bypass.ideality_v * math.log1p(current_a / bypass.saturation_a) + bypass.series_ohm * current_a
+
+
+def heat_w(bypass: Bypass, current_a: float) -> float:
+    """Heat the box must get rid of while one diode carries a current. [W]"""
+    return current_a * forward_v(bypass, current_a)
+
+
+def reverse_cell_v(cells: int, voc_v: float, drop_v: float) -> float:
+    """Most that the other cells of a substring can drive one cell backward. [V]"""
+    return (cells - 1) * voc_v + drop_v
+
+
+def most_cells(voc_v: float, drop_v: float, breakdown_v: float) -> int:
+    """Cells that one diode may guard: bounded by breakdown and by practice, 1 at least.
+
+    >>> most_cells(0.62, 0.5, -15.0)
+    24
+    """
+    by_breakdown = math.floor((abs(breakdown_v) - drop_v) / voc_v + 1 + 1e-9)
+    return max(1, min(by_breakdown, MOST_CELLS))
+
+
+def rating_checks(bypass: Bypass, isc_a: float, substring_cold_voc_v: float) -> tuple[Check, Check]:
+    """The diode carries the panel's current and blocks its substring."""
+    current = Check(
+        rule="bypass diode carries the current",
+        demand=CURRENT_FACTOR * isc_a,
+        limit=bypass.rated_a,
+        unit="A",
+        source="1.25 Isc, as NEC 690.8 counts bright cloud",
+        cure="Take a bypass diode with a higher current rating.",
+        room="enclosure",
+    )
+    voltage = Check(
+        rule="bypass diode blocks its substring",
+        demand=VOLTAGE_FACTOR * substring_cold_voc_v,
+        limit=bypass.reverse_v,
+        unit="V",
+        source="twice the cold open-circuit voltage: common practice",
+        cure="Take a bypass diode with a higher reverse voltage, or more diodes over fewer cells each.",
+        room="enclosure",
+    )
+    return current, voltage
+
+
+def guard_checks(cells: int, voc_v: float, drop_v: float, breakdown_v: float) -> tuple[Check, Check]:
+    """A shaded cell stays out of breakdown, and the diode guards no more cells than is usual.
+
+    `cells` are those under one diode, `voc_v` that of one cell on a cold morning.
+    """
+    backward = Check(
+        rule="shaded cell stays out of breakdown",
+        demand=reverse_cell_v(cells, voc_v, drop_v),
+        limit=abs(breakdown_v),
+        unit="V",
+        source="Voc of the other cells and the diode's drop, against the cell's breakdown voltage",
+        cure="Put a bypass diode over fewer cells.",
+        room="enclosure",
+    )
+    usual = Check(
+        rule="cells under one bypass diode",
+        demand=float(cells),
+        limit=float(MOST_CELLS),
+        unit="-",
+        source="18 to 24 cells a diode: common practice, from memory",
+        cure="Add a bypass diode.",
+        room="enclosure",
+    )
+    return backward, usual
+
+
+def bare_string_check(cells: int, voc_v: float, breakdown_v: float) -> Check:
+    """A panel without bypass diodes, short-circuited: the whole string drives one shaded cell backward."""
+    return Check(
+        rule="shaded cell stays out of breakdown",
+        demand=reverse_cell_v(cells, voc_v, 0.0),
+        limit=abs(breakdown_v),
+        unit="V",
+        source="Voc of the other cells, against the cell's breakdown voltage",
+        cure="Add bypass diodes.",
+        room="enclosure",
+    )

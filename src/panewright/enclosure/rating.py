@@ -1,0 +1,106 @@
+"""The figures on the label which others rely on: greatest system voltage, largest series fuse.
+
+The open-circuit voltage on the coldest bright morning rules the first, the short-circuit current under
+bright cloud the second: 1.25 times for the light, 1.25 again because fuses must not carry their rating for
+hours. The label states the largest fuse behind which the panel is still safe. A type test would send
+1.35 times that backward through the panel for two hours; a hand-built panel has not been so tested.
+
+[690.7] NEC table 690.7(A), crystalline silicon, for cells without a coefficient: public transcription (seen).
+[690.8] NEC 690.8 and 690.9: 1.5625 Isc (seen). Sizes below 15 A: cartridges for photovoltaics of
+        IEC 60269-6, common in the trade; from 15 A: NEC 240.6(A), from memory.
+[MST26] IEC 61730-2 reverse current overload test, 1.35 times the fuse for 2 h: seen in a fuse maker's guide.
+"""
+
+from __future__ import annotations
+
+from panewright.check import Check
+
+SYSTEM_STEPS_V = (35.0, 60.0, 120.0, 300.0, 600.0, 1000.0, 1500.0)  #: 35, 60 and 120 V: edges of touch safety
+FUSES_A = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100)
+REVERSE_TEST_FACTOR = 1.35  #: [MST26]
+FUSE_FACTOR = 1.5625  #: of Isc [690.8]
+
+#: lower end of each band of ambient temperature, and the factor on Voc [690.7]
+_COLD_BANDS = (
+    (25, 1.0),
+    (20, 1.02),
+    (15, 1.04),
+    (10, 1.06),
+    (5, 1.08),
+    (0, 1.1),
+    (-5, 1.12),
+    (-10, 1.14),
+    (-15, 1.16),
+    (-20, 1.18),
+    (-25, 1.2),
+    (-30, 1.21),
+    (-35, 1.23),
+    (-40, 1.25),
+)
+
+
+def cold_factor(coldest_c: float) -> float:
+    """Factor on Voc of silicon whose coefficient nobody knows. [-] [690.7]
+
+    >>> cold_factor(-12)
+    1.16
+    """
+    if coldest_c < -40:
+        raise ValueError(f"the table of cold factors ends at -40 degC, asked for {coldest_c:g} degC")
+    return next(factor for lower, factor in _COLD_BANDS if coldest_c >= lower)
+
+
+def cold_voc_v(voc_stc_v: float, coldest_c: float, voc_per_k: float | None = None) -> float:
+    """Open-circuit voltage on the coldest morning, cell as cold as the air. [V]
+
+    By the coefficient where there is one, or else by the table, which stays above common cells. [690.7]
+
+    >>> round(cold_voc_v(22.4, -12.0), 3), round(cold_voc_v(22.4, -12.0, -0.0034), 5)
+    (25.984, 25.21792)
+    """
+    if voc_per_k is None:
+        return voc_stc_v * cold_factor(coldest_c)
+    return voc_stc_v * (1 + voc_per_k * (coldest_c - 25.0))
+
+
+def label_system_v(cold_voc_v: float, pinned_v: float | None = None) -> float:
+    """Greatest system voltage for the label: as pinned, or the least step that holds the cold Voc. [V]"""
+    if pinned_v is not None:
+        return pinned_v
+    for step_v in SYSTEM_STEPS_V:
+        if cold_voc_v <= step_v:
+            return step_v
+    raise ValueError(
+        f"{cold_voc_v:.0f} V is above every system voltage, the last is {SYSTEM_STEPS_V[-1]:g} V"
+    )
+
+
+def label_fuse_a(isc_a: float) -> float:
+    """Largest series fuse for the label: the next size as sold above 1.5625 Isc. [A]
+
+    >>> label_fuse_a(8.55)
+    15.0
+    """
+    needed_a = FUSE_FACTOR * isc_a
+    for size_a in FUSES_A:
+        if needed_a <= size_a * (1 + 1e-12):
+            return float(size_a)
+    raise ValueError(f"{needed_a:.0f} A is above every fuse size known here, the last is {FUSES_A[-1]} A")
+
+
+def reverse_test_a(fuse_a: float) -> float:
+    """Current a type test would send backward through the panel for two hours. [A] [MST26]"""
+    return REVERSE_TEST_FACTOR * fuse_a
+
+
+def system_voltage_check(cold_voc_v: float, system_v: float) -> Check:
+    """The label's system voltage holds the panel's own open-circuit voltage on the coldest morning."""
+    return Check(
+        rule="open-circuit voltage under the label's system voltage",
+        demand=cold_voc_v,
+        limit=system_v,
+        unit="V",
+        source="NEC 690.7, IEC 61730-1",
+        cure="Rate the panel for a higher system voltage, with the creepage that asks for.",
+        room="enclosure",
+    )

@@ -1,0 +1,204 @@
+"""Which ribbon: every candidate with what it loses, in order of merit.
+
+A wider or thicker tab resists less, a wider one shades more, a thicker one pulls harder on the brittle
+wafer when the copper cools from the iron. So there is a best width for each cell, and a thickness no
+wafer should be asked to bear. A bus lies beside the silicon: it shades nothing, and the lightest that
+keeps the loss small is the best.
+
+Both guides below are common practice of the trade without a source: a tab no thicker than 0.25 mm on
+wafers of 0.2 mm or more and 0.2 mm on thinner ones, and hardly wider than the busbar it is soldered to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from panewright.check import Check
+from panewright.ribbon.bus import BusRun, buses_equivalent_ohm
+from panewright.ribbon.resistance import TabRun, kg_per_m, tab_length_mm, tab_loss
+from panewright.ribbon.shadow import shaded_mm2, shaded_share
+from panewright.ribbon.strip import Strip
+from panewright.units import MM
+
+PRACTICE = "common practice of the trade, no source"
+WIDTH_TOLERANCE_MM = 0.5  #: a tab may be wider than its busbar by this much
+BUS_LOSS_SHARE = 0.01  #: of the panel's power, lost in all its bus ribbon together
+
+
+@dataclass(frozen=True, slots=True)
+class TabbedCell:
+    """A cell, or strip of a cell, as a tab sees it."""
+
+    run: TabRun
+    busbar_width_mm: float
+    area_mm2: float
+    wafer_mm: float
+    imp_a: float  #: at STC
+    pmp_w: float  #: at STC
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What the maker pays for ribbon and what a watt is worth; in one currency."""
+
+    per_metre: tuple[float, ...]  #: price of a metre, one for each candidate
+    per_watt: float
+
+
+@dataclass(frozen=True, slots=True)
+class TabRow:
+    """One candidate for the tabs and what it costs a cell."""
+
+    strip: Strip
+    resistance_w: float
+    shadow_w: float
+    equivalent_ohm: float  #: in series with the cell
+    metres: float  #: of ribbon a cell
+    mass_kg: float  #: of ribbon a cell
+    merit: float  #: the lower the better: watts, or money where prices were given
+    checks: tuple[Check, ...]
+
+    @property
+    def total_w(self) -> float:
+        """Resistance and shadow together, of one cell. [W]"""
+        return self.resistance_w + self.shadow_w
+
+    @property
+    def passed(self) -> bool:
+        """Whether the guides of the trade are kept."""
+        return all(check.passed for check in self.checks)
+
+
+@dataclass(frozen=True, slots=True)
+class BusRow:
+    """One candidate for the bus ribbons and what it costs the panel."""
+
+    strip: Strip
+    equivalent_ohm: float  #: all pieces of bus in series with the panel
+    loss_w: float
+    share: float  #: of the panel's power
+    drop_v: float
+    density_a_mm2: float  #: current over the section of the copper
+    metres: float
+    mass_kg: float
+    merit: float
+    checks: tuple[Check, ...]
+
+    @property
+    def passed(self) -> bool:
+        """Whether the loss stays within the share allowed."""
+        return all(check.passed for check in self.checks)
+
+
+def thickness_check(strip: Strip, wafer_mm: float) -> Check:
+    """A tab is not thicker than a brittle wafer bears."""
+    return Check(
+        rule="tab not too thick for the wafer",
+        demand=strip.thickness_mm,
+        limit=0.25 if wafer_mm >= 0.2 - 1e-9 else 0.2,
+        unit="mm",
+        source=PRACTICE,
+        cure="Take a thinner, wider tab: a thick one cracks the cell as it cools.",
+        room="ribbon",
+    )
+
+
+def width_check(strip: Strip, busbar_width_mm: float) -> Check:
+    """A tab is hardly wider than the busbar it lies on."""
+    return Check(
+        rule="tab not wider than the busbar",
+        demand=strip.width_mm,
+        limit=busbar_width_mm + WIDTH_TOLERANCE_MM,
+        unit="mm",
+        source=PRACTICE,
+        cure="Take a narrower tab: beside the busbar it shades the cell and holds nothing.",
+        room="ribbon",
+    )
+
+
+def judge_tab(strip: Strip, cell: TabbedCell, temperature_c: float = 20.0) -> TabRow:
+    """One candidate on one cell; its merit is the watts a cell loses."""
+    run = cell.run
+    lost = tab_loss(strip, run, cell.imp_a, temperature_c).total_w
+    covered_mm = run.length_mm - run.front_bare_mm
+    shaded = shaded_mm2(strip, run.busbars, cell.busbar_width_mm, covered_mm)
+    shadow = cell.pmp_w * shaded_share(shaded, cell.area_mm2)
+    metres = tab_length_mm(run) * MM
+    return TabRow(
+        strip=strip,
+        resistance_w=lost,
+        shadow_w=shadow,
+        equivalent_ohm=tab_loss(strip, run, 1.0, temperature_c).total_w,
+        metres=metres,
+        mass_kg=metres * kg_per_m(strip),
+        merit=lost + shadow,
+        checks=(thickness_check(strip, cell.wafer_mm), width_check(strip, cell.busbar_width_mm)),
+    )
+
+
+def judge_tabs(
+    strips: Sequence[Strip], cell: TabbedCell, temperature_c: float = 20.0, worth: Worth | None = None
+) -> tuple[TabRow, ...]:
+    """All candidates, best first: those which keep the guides, then by watts lost (or money lost)."""
+    rows = [judge_tab(strip, cell, temperature_c) for strip in strips]
+    if worth is not None:
+        rows = [
+            _priced_tab(row, price, worth.per_watt) for row, price in zip(rows, worth.per_metre, strict=True)
+        ]
+    return tuple(sorted(rows, key=lambda row: (not row.passed, row.merit)))
+
+
+def _priced_tab(row: TabRow, per_metre: float, per_watt: float) -> TabRow:
+    return replace(row, merit=row.metres * per_metre + row.total_w * per_watt)
+
+
+@dataclass(frozen=True, slots=True)
+class BusedPanel:
+    """All bus ribbon of a panel, and the panel's figures at STC."""
+
+    runs: tuple[BusRun, ...]
+    current_a: float  #: at maximum power, all strings together
+    pmp_w: float
+    most_share: float = BUS_LOSS_SHARE
+
+
+def bus_check(share: float, most_share: float) -> Check:
+    """The bus ribbons lose no more than a small share of the panel's power."""
+    return Check(
+        rule="power lost in the bus ribbons",
+        demand=100 * share,
+        limit=100 * most_share,
+        unit="%",
+        source=PRACTICE,
+        cure="Take a wider or thicker bus ribbon, or lay two on each other.",
+        room="ribbon",
+    )
+
+
+def judge_bus(strip: Strip, panel: BusedPanel, temperature_c: float = 20.0) -> BusRow:
+    """One candidate for all bus ribbons of a panel; its merit is its mass."""
+    ohm = buses_equivalent_ohm(strip, panel.runs, temperature_c)
+    loss = panel.current_a**2 * ohm
+    metres = sum(run.length_mm for run in panel.runs) * MM
+    mass = metres * kg_per_m(strip)
+    return BusRow(
+        strip=strip,
+        equivalent_ohm=ohm,
+        loss_w=loss,
+        share=loss / panel.pmp_w,
+        drop_v=panel.current_a * ohm,
+        density_a_mm2=panel.current_a / (strip.width_mm * strip.thickness_mm),
+        metres=metres,
+        mass_kg=mass,
+        merit=mass,
+        checks=(bus_check(loss / panel.pmp_w, panel.most_share),),
+    )
+
+
+def judge_buses(
+    strips: Sequence[Strip], panel: BusedPanel, temperature_c: float = 20.0
+) -> tuple[BusRow, ...]:
+    """All candidates: those which lose little enough, lightest first; then the rest, least loss first."""
+    rows = [judge_bus(strip, panel, temperature_c) for strip in strips]
+    return tuple(sorted(rows, key=lambda row: (not row.passed, row.merit if row.passed else row.loss_w)))
