@@ -1,0 +1,24 @@
+"""How much sealant a bead takes."""
+
+from __future__ import annotations
+
+import math
+
+from panewright.seal.sealant import Bead
+
+WASTE = 0.10  #: left in nozzle and tooled off, common practice
+
+
+def bead_volume_ml(bead: Bead, long_mm: float, short_mm: float, thickness_mm: float) -> float:
+    """Silicone under the rim and in the gap round one pane, waste not counted. [ml]
+
+    The glue line lies `bite` wide under the rim; the gap is filled from the seat to the pane's face.
+    """
+    under = 2 * bead.bite_mm * (long_mm + short_mm - 2 * bead.bite_mm) * bead.glue_line_mm
+    beside = 2 * bead.gap_mm * (long_mm + short_mm + 2 * bead.gap_mm) * (bead.glue_line_mm + thickness_mm)
+    return (under + beside) / 1000
+
+
+def cartridges(volume_ml: float, bead: Bead, panels: int = 1) -> int:
+    """Whole cartridges for so many panels, waste counted."""
+    return math.ceil(panels * volume_ml * (1 + WASTE) / bead.sealant.cartridge_ml - 1e-9)

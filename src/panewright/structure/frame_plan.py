@@ -1,0 +1,154 @@
+"""The frame as it is sawn and drilled: four rails, their cuts and every hole.
+
+The datum of each rail is its left end, seen from outside the frame with the sunny side up: the bottom rail
+starts at the frame's left, the right rail at the bottom, the top rail at the right, the left rail at the top.
+One drilling jig then serves opposite rails.
+
+    along   from the datum end
+    across  upright: up from the outside of the seat; seat: inward from the outside of the upright
+
+Mitred: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails run
+through, bottom and top stand between their uprights, their seats cut back to clear the side rails' seats.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.frame.bolt import M5, M6
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane
+from panewright.seal.sealant import Bead
+from panewright.structure.mount import Leg, Mount, face_mm, mount_place
+from panewright.structure.rails import Brackets, outer_mm
+
+Corner = Literal["mitred", "lapped"]
+RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
+
+_CORNER_FROM_END_MM = 25.0  # the corner clip's screw
+_EARTH_FROM_END_MM = 100.0
+_CLEAR_MM = 20.0  # between middles of two holes
+_DRAIN_MM = 5.0
+_PROUD_MM = 2.0  # an upright this much above the pane's face dams water
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """One hole in one leg of one rail."""
+
+    along_mm: float
+    across_mm: float
+    diameter_mm: float
+    leg: Leg
+    purpose: Literal["bracket", "corner", "drain", "earth"]
+
+
+@dataclass(frozen=True, slots=True)
+class RailPiece:
+    """One rail, cut and drilled."""
+
+    name: RailName
+    length_mm: float  #: longest, outside
+    cut_deg: float  #: of both ends, 45 mitred, 90 square
+    cope_mm: float  #: seat cut back at both ends
+    holes: tuple[Hole, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FramePlan:
+    """Four rails round one pane."""
+
+    rail: Rail
+    pane_width_mm: float
+    pane_height_mm: float
+    gap_mm: float
+    outer_width_mm: float
+    outer_height_mm: float
+    corner: Corner
+    pieces: tuple[RailPiece, ...]  #: bottom, right, top, left
+
+    @property
+    def rail_length_mm(self) -> float:
+        """All rails together, as sawn. [mm]"""
+        return sum(piece.length_mm for piece in self.pieces)
+
+
+def plan_frame(
+    pane: Pane,
+    bead: Bead,
+    rail: Rail,
+    brackets: Brackets,
+    *,
+    upright: bool = True,
+    corner: Corner = "mitred",
+) -> FramePlan:
+    """The frame of a pane whose long side stands upright, or lies along the bottom.
+
+    Brackets sit on the long rails; the bottom rail drains and carries the earth.
+    """
+    width, height = (pane.short_mm, pane.long_mm) if upright else (pane.long_mm, pane.short_mm)
+    outer_width, outer_height = outer_mm(width, rail, bead), outer_mm(height, rail, bead)
+    pieces = tuple(
+        _piece(name, outer_width, outer_height, rail, corner)
+        for name in ("bottom rail", "right rail", "top rail", "left rail")
+    )
+    long_outer = max(outer_width, outer_height)
+    along = brackets.places_mm(long_outer)
+    drilled = []
+    for number, piece in enumerate(pieces):
+        sides = number % 2 == 1
+        shift = (long_outer - piece.length_mm) / 2 if sides == upright else 0.0
+        places = tuple(place - shift for place in along) if sides == upright else ()
+        drilled.append(_drilled(piece, places, rail, bead, pane))
+    return FramePlan(rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled))
+
+
+def _piece(name: RailName, width: float, height: float, rail: Rail, corner: Corner) -> RailPiece:
+    side = name in ("left rail", "right rail")
+    if corner == "mitred":
+        return RailPiece(name, height if side else width, 45.0, 0.0, ())
+    if side:
+        return RailPiece(name, height, 90.0, 0.0, ())
+    return RailPiece(name, width - 2 * rail.wall_mm, 90.0, rail.seat_mm - rail.wall_mm, ())
+
+
+def _drilled(piece: RailPiece, brackets: tuple[float, ...], rail: Rail, bead: Bead, pane: Pane) -> RailPiece:
+    """A rail with its holes, from the datum on."""
+    mount = mount_place(rail, bead, pane) or Mount("upright", rail.upright_mm / 2, rail.upright_mm / 2)
+    # A mitred seat is cut back by as much as the hole lies inward.
+    corner = (
+        max(_CORNER_FROM_END_MM, mount.across_mm + _CLEAR_MM) if mount.leg == "seat" else _CORNER_FROM_END_MM
+    )
+    ends = (corner, piece.length_mm - corner)
+    holes = [Hole(place, mount.across_mm, M5.hole_mm, mount.leg, "corner") for place in ends]
+    holes += [Hole(place, mount.across_mm, M6.hole_mm, mount.leg, "bracket") for place in brackets]
+    if piece.name == "bottom rail":
+        drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)
+        taken = (*ends, *brackets, *(drain.along_mm for drain in drains))
+        earth = _clear(_EARTH_FROM_END_MM, taken)
+        holes += [*drains, Hole(earth, mount.across_mm, M5.hole_mm, mount.leg, "earth")]
+    ordered = sorted(holes, key=lambda hole: (hole.along_mm, hole.leg))
+    return RailPiece(piece.name, piece.length_mm, piece.cut_deg, piece.cope_mm, tuple(ordered))
+
+
+def _clear(place: float, taken: tuple[float, ...]) -> float:
+    """The first place from here on, in steps, that keeps clear of what is taken."""
+    while any(abs(place - other) < _CLEAR_MM for other in taken):
+        place += _CLEAR_MM / 2
+    return place
+
+
+def _drains(
+    length_mm: float, taken: tuple[float, ...], rail: Rail, bead: Bead, pane: Pane
+) -> tuple[Hole, ...]:
+    """Two holes near the quarter points, where water stands: above the pane's face, or behind the bead."""
+    face, radius = face_mm(rail, bead, pane), _DRAIN_MM / 2
+    near = _clear(length_mm / 4, taken)
+    places = (near, length_mm - near)
+    if rail.profile != "tube" and rail.upright_mm - face >= _DRAIN_MM + _PROUD_MM:
+        return tuple(Hole(place, face + radius, _DRAIN_MM, "upright", "drain") for place in places)
+    behind = rail.wall_mm + bead.gap_mm + bead.bite_mm
+    if rail.profile == "tube" or rail.seat_mm - behind < _DRAIN_MM + _PROUD_MM:
+        return ()
+    return tuple(Hole(place, (behind + rail.seat_mm) / 2, _DRAIN_MM, "seat", "drain") for place in places)

@@ -1,0 +1,160 @@
+"""Wind, snow and own weight together, as the pane, the frame and the bead each have to bear them.
+
+ASCE: service loads for everything (allowable stress design, [A] 2.4.1). EN: factored loads for strength,
+characteristic combinations for movement ([E] 6.10 and 6.14). Pressures act across the pane; own weight gives
+its part across the tilt. Loads of different length in one combination: ASTM E1300 weighs each part by its own
+duration, so the parts go along; for what knows only one duration, the combination has the one that tires
+glass as much, sum q t^(1/16). EN 16612 takes the factor of the shortest load in the combination, and asks for
+every combination, that of own weight alone among them ([G], recalled).
+
+[A] ASCE 7-10 and 7-16 section 2.4.1 (recalled). [E] EN 1990 6.4.3, 6.5.3 and tables A1.1, A1.2(B) (recalled).
+[G] durations: wind 3 s, snow 30 d (ASTM E1300); wind gust 5 s, snow 3 weeks, own weight 50 years (EN 16612).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.climate.load import WindLoad
+from panewright.climate.site import Family, Site
+from panewright.climate.snow import SnowLoad
+from panewright.glass.load import PaneLoad
+
+GRAVITY_M_S2 = 9.80665
+_DAY = 86400.0
+_FATIGUE = 16  # exponent of static fatigue
+_DURATION = {
+    "ASCE": {"wind": 3.0, "snow": 30 * _DAY, "own weight": 30 * _DAY},
+    "EN": {"wind": 5.0, "snow": 21 * _DAY, "own weight": 50 * 365.25 * _DAY},
+}
+_GRAVITY_FACTOR, _VARIABLE_FACTOR = 1.35, 1.5  # [E]
+_PSI_WIND = 0.6  # [E]
+_HIGH_GROUND_M = 1000.0
+
+Kind = Literal["wind", "snow", "own weight"]
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One combination of loads: what presses (plus) or lifts (minus), at which level."""
+
+    name: str
+    pressure_pa: float
+    duration_s: float
+    factored: bool
+    kinds: tuple[Kind, ...]
+    parts: tuple[tuple[Kind, float], ...] = ()  #: (kind, Pa) of a pressing combination
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """All that acts across one pane, and the worst of it each way; figures but the cases' are positive."""
+
+    family: Family
+    cases: tuple[Case, ...]
+    pane_loads: tuple[PaneLoad, ...]
+    down_pa: float  #: worst at service level: for movement, and for ASCE strength
+    up_pa: float
+    design_down_pa: float  #: worst at the level the family holds strengths against
+    design_up_pa: float
+    suction_pa: float  #: wind alone at service level, own weight not counted: for the bead
+
+
+def combine(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Loads:
+    """All combinations of the site's family for a panel of this mass on each square metre."""
+    weight = mass_kg_m2 * GRAVITY_M_S2 * math.cos(math.radians(site.tilt_deg))
+    service = tuple(
+        _asce(wind, snow, weight) if site.family == "ASCE" else _en(site, wind, snow, weight, False)
+    )
+    strength = () if site.family == "ASCE" else tuple(_en(site, wind, snow, weight, True))
+    down, up = _worst(service)
+    design_down, design_up = _worst(strength or service)
+    cases = service + strength
+    return Loads(
+        site.family,
+        cases,
+        tuple(_pane_load(site.family, case) for case in cases if case.pressure_pa != 0),
+        down,
+        up,
+        design_down,
+        design_up,
+        wind.up_pa,
+    )
+
+
+def equal_duration_s(parts: tuple[tuple[float, float], ...]) -> float:
+    """Duration at which the sum of loads (Pa, s) tires glass as much as its parts do. [s]
+
+    >>> round(equal_duration_s(((500, 3.0), (500, 3.0))), 6)
+    3.0
+    """
+    acting = [part for part in parts if part[0] > 0]
+    if len(acting) <= 1:  # to the last digit, with no root in between
+        return max(duration for _, duration in acting or parts)
+    total = sum(pressure for pressure, _ in acting)
+    mean = sum(pressure * duration ** (1 / _FATIGUE) for pressure, duration in acting) / total
+    return float(mean**_FATIGUE)
+
+
+def _asce(wind: WindLoad, snow: SnowLoad, weight_pa: float) -> Iterator[Case]:
+    """[A]: the wind is already at allowable level (0.6 W, or W of 2005)."""
+    yield _press("ASCE", "own weight", dead=weight_pa)
+    yield _press("ASCE", "own weight and snow", dead=weight_pa, snow=snow.normal_pa)
+    yield _press("ASCE", "own weight and wind gust", dead=weight_pa, wind=wind.down_pa)
+    name = "own weight, 3/4 snow and 3/4 wind gust"
+    yield _press("ASCE", name, dead=weight_pa, snow=0.75 * snow.normal_pa, wind=0.75 * wind.down_pa)
+    yield _lift(
+        "ASCE", "wind gust lifting, less 0.6 own weight", wind.up_pa - 0.6 * weight_pa, factored=False
+    )
+
+
+def _en(site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float, factored: bool) -> Iterator[Case]:
+    """[E]: factored for strength, characteristic for movement."""
+    own, other = (_GRAVITY_FACTOR, _VARIABLE_FACTOR) if factored else (1.0, 1.0)
+    level = ", factored" if factored else ""
+    psi_snow = 0.7 if site.altitude_m > _HIGH_GROUND_M else 0.5
+    dead, press, flakes = own * weight_pa, other * wind.down_pa, other * snow.normal_pa
+
+    def case(name: str, snow_pa: float, wind_pa: float) -> Case:
+        return _press("EN", name + level, dead=dead, snow=snow_pa, wind=wind_pa, factored=factored)
+
+    yield case("own weight", 0.0, 0.0)
+    yield case("own weight and snow", flakes, 0.0)
+    yield case("own weight and wind gust", 0.0, press)
+    yield case(f"own weight, snow and {_PSI_WIND:g} wind gust", flakes, _PSI_WIND * press)
+    yield case(f"own weight, wind gust and {psi_snow:g} snow", psi_snow * flakes, press)
+    yield _lift("EN", f"wind gust lifting, less own weight{level}", other * wind.up_pa - weight_pa, factored)
+
+
+def _press(
+    family: Family, name: str, dead: float, snow: float = 0.0, wind: float = 0.0, factored: bool = False
+) -> Case:
+    pressures: dict[Kind, float] = {"own weight": dead, "snow": snow, "wind": wind}
+    acting = tuple((kind, pa) for kind, pa in pressures.items() if pa > 0 or kind == "own weight")
+    durations = tuple(_DURATION[family][kind] for kind, _ in acting)
+    harm = tuple((pa, duration) for (_, pa), duration in zip(acting, durations, strict=True))
+    lasting = equal_duration_s(harm) if family == "ASCE" else min(durations)
+    kinds = tuple(kind for kind, _ in acting)
+    return Case(name, dead + snow + wind, lasting, factored, kinds, acting)
+
+
+def _lift(family: Family, name: str, up_pa: float, factored: bool) -> Case:
+    return Case(name, -max(0.0, up_pa), _DURATION[family]["wind"], factored, ("wind",))
+
+
+def _worst(cases: tuple[Case, ...]) -> tuple[float, float]:
+    """Largest pressure down and largest up. [Pa]"""
+    down = max(case.pressure_pa for case in cases)
+    return max(0.0, down), max(0.0, -min(case.pressure_pa for case in cases))
+
+
+def _pane_load(family: Family, case: Case) -> PaneLoad:
+    """A case as the glass room takes it: size and kind, either face."""
+    kind = case.kinds[0] if len(case.kinds) == 1 else "combined"
+    parts = tuple(
+        PaneLoad(part, pa, _DURATION[family][part], part, case.factored) for part, pa in case.parts if pa > 0
+    )
+    return PaneLoad(case.name, abs(case.pressure_pa), case.duration_s, kind, case.factored, parts)

@@ -1,0 +1,61 @@
+"""Which sheet: the lightest that passes every rule, with the proof of each candidate beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from panewright.climate.site import Family
+from panewright.glass.pane import Pane, Sheet
+from panewright.glass.verdict import PaneProof, judge_pane
+from panewright.structure.loads import Loads
+from panewright.structure.mass import pane_mass_kg
+from panewright.structure.nearness import far_from_passing
+
+
+@dataclass(frozen=True, slots=True)
+class PaneRow:
+    """One candidate: its pane, its proof, its mass."""
+
+    pane: Pane
+    proof: PaneProof
+    mass_kg: float
+
+    @property
+    def passed(self) -> bool:
+        """Whether all its checks hold."""
+        return all(check.passed for check in self.proof.checks)
+
+    @property
+    def distance(self) -> tuple[int, float]:
+        """How far from passing: checks that no rule covers first, then the worst of the others."""
+        return far_from_passing(self.proof.checks)
+
+
+@dataclass(frozen=True, slots=True)
+class PaneChoice:
+    """The row chosen, and all that were weighed."""
+
+    chosen: PaneRow
+    rows: tuple[PaneRow, ...]
+
+
+def choose_pane(
+    sheets: tuple[Sheet, ...],
+    long_mm: float,
+    short_mm: float,
+    family: Family,
+    loads_for: Callable[[Pane], Loads],
+) -> PaneChoice:
+    """The lightest candidate that passes; where none does, the one that comes nearest."""
+    if not sheets:
+        raise ValueError("no sheet to choose from")
+    rows = []
+    for sheet in sheets:
+        pane = Pane(long_mm, short_mm, sheet)
+        proof = judge_pane(pane, family, loads_for(pane).pane_loads)
+        rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
+    passing = [row for row in rows if row.passed]
+    if passing:
+        return PaneChoice(min(passing, key=lambda row: row.mass_kg), tuple(rows))
+    return PaneChoice(min(rows, key=lambda row: row.distance), tuple(rows))

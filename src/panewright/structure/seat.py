@@ -1,0 +1,40 @@
+"""How far a rail's seat reaches under the pane, and what a square metre of covered panel weighs.
+
+angle, channel     seat less wall less gap: the upright stands outside the pane's edge
+tube               the pane lies on the tube's whole width, the gap outside of it
+"""
+
+from __future__ import annotations
+
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane, Sheet
+from panewright.seal.sealant import Bead
+from panewright.units import MM
+
+BEHIND_KG_M2 = 4.0  #: cells, ribbon and 3 mm of silicone or film with its back sheet; from their densities
+
+
+def seat_under_pane_mm(rail: Rail, gap_mm: float) -> float:
+    """From the pane's edge inward, covered by metal. [mm]
+
+    >>> from panewright.frame.rail import Rail
+    >>> seat_under_pane_mm(Rail("angle 30", "angle", 30, 30, 3, "6060-T66", 6000), 4.0)
+    23.0
+    """
+    return max(0.0, rail.seat_mm - rail.wall_mm - gap_mm)
+
+
+def mass_kg_m2(sheet: Sheet) -> float:
+    """A square metre of pane with all that lies behind it. [kg/m2]"""
+    return sheet.density_kg_m3 * sheet.nominal_mm * MM + BEHIND_KG_M2
+
+
+def dam_mm(rail: Rail, bead: Bead) -> float:
+    """Height of the rim that holds a pour on the back of the pane: glue line and the seat's wall. [mm]"""
+    return bead.glue_line_mm + rail.wall_mm
+
+
+def poured_mm2(pane: Pane, rail: Rail, gap_mm: float) -> float:
+    """Area of the pane's back inside the seat. [mm2]"""
+    under = 2 * seat_under_pane_mm(rail, gap_mm)
+    return max(0.0, pane.long_mm - under) * max(0.0, pane.short_mm - under)

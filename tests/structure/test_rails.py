@@ -1,0 +1,142 @@
+"""Laws of rails and brackets."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panewright.frame.rail import Rail
+from panewright.frame.section import section
+from panewright.glass.pane import Pane, Sheet
+from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.frame_choice import choose_frame
+from panewright.structure.loads import Loads
+from panewright.structure.rails import (
+    Brackets,
+    best_brackets,
+    edge_limit_mm,
+    judge_rail,
+    judge_short_rail,
+)
+
+SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
+PANE = Pane(1600, 1000, SHEET)
+GLAZING = Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True)
+BUILDING = replace(GLAZING, name="building silicone", structural=False)
+BEAD = Bead(GLAZING, 8.0, 6.0, 5.0)
+RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
+
+
+def loads(pressure_pa, family="ASCE"):
+    return Loads(family, (), (), pressure_pa, 0.0, pressure_pa, 0.0, pressure_pa)
+
+
+def test_brackets_carry_all_that_presses_on_the_pane():
+    brackets = Brackets(2, 300.0)
+    proof = judge_rail(RAIL, PANE, BEAD, loads(2400.0), brackets)
+    assert 4 * proof.reaction_n == pytest.approx(2400.0 * 1.6 * 1.0)
+
+
+def test_a_square_pane_on_end_brackets_by_hand():
+    """Triangle of peak q b / 2 over the pane, almost the whole rail: w L^4 / 120 EI."""
+    square, tight = Pane(1000, 1000, SHEET), Bead(GLAZING, 8.0, 6.0, 0.001)
+    thin = Rail("thin", "tube", 40, 40, 0.002, "6063-T6", 6000)
+    proof = judge_short_rail(thin, square, tight, loads(1000.0))
+    by_hand = (1000e-6 * 500) * 1000**4 / (120 * 69.6e3 * section(thin).ix_mm4)
+    assert proof.deflection_held_mm == pytest.approx(by_hand, rel=1e-4)
+    assert proof.stress_held_mpa == pytest.approx(0.5 * 1000**2 / 12 / section(thin).sx_mm3, rel=1e-4)
+
+
+def test_an_angle_free_to_move_sideways_sags_55_percent_more():
+    proof = judge_rail(RAIL, PANE, BEAD, loads(1000.0), Brackets(2, 300.0))
+    assert proof.deflection_free_mm / proof.deflection_held_mm == pytest.approx(45.262 / 29.26, rel=1e-4)
+    assert proof.stress_free_mpa > proof.stress_held_mpa
+
+
+def test_only_structural_silicone_counts_as_holding_the_rail():
+    brackets = Brackets(2, 300.0)
+    held = judge_rail(RAIL, PANE, BEAD, loads(1000.0), brackets)
+    free = judge_rail(RAIL, PANE, replace(BEAD, sealant=BUILDING), loads(1000.0), brackets)
+    assert held.checks[0].demand == held.deflection_held_mm
+    assert free.checks[0].demand == free.deflection_free_mm
+    assert held.checks[1].demand == free.checks[1].demand == held.stress_free_mpa
+
+
+@given(st.floats(15, 60), st.floats(1.0, 1.5), st.integers(2, 4), st.floats(100, 5000))
+def test_a_stiffer_rail_never_sags_more(leg_mm, factor, count, pressure_pa):
+    weak = Rail("weak", "angle", leg_mm, leg_mm, leg_mm / 12, "6063-T6", 6000)
+    stiff = replace(weak, upright_mm=leg_mm * factor)
+    brackets = Brackets(count, 250.0)
+    one = judge_rail(weak, PANE, BEAD, loads(pressure_pa), brackets)
+    other = judge_rail(stiff, PANE, BEAD, loads(pressure_pa), brackets)
+    assert other.deflection_free_mm <= one.deflection_free_mm * (1 + 1e-9)
+    assert other.deflection_held_mm <= one.deflection_held_mm * (1 + 1e-9)
+
+
+@given(st.floats(100, 3000), st.floats(1.0, 2.0))
+def test_more_load_is_never_safer(pressure_pa, factor):
+    brackets = Brackets(2, 300.0)
+    light = judge_rail(RAIL, PANE, BEAD, loads(pressure_pa), brackets)
+    heavy = judge_rail(RAIL, PANE, BEAD, loads(pressure_pa * factor), brackets)
+    for before, after in zip(light.checks, heavy.checks, strict=True):
+        assert after.utilisation >= before.utilisation * (1 - 1e-12)
+
+
+@given(st.floats(0.3, 1.0), st.integers(2, 4))
+def test_the_best_brackets_sag_no_more_than_any_others(aspect, count):
+    pane = Pane(1500, 1500 * aspect, SHEET)
+    best = judge_rail(RAIL, pane, BEAD, loads(1000.0), best_brackets(RAIL, pane, BEAD, count))
+    for from_end in np.linspace(60, 500, 12):
+        other = judge_rail(RAIL, pane, BEAD, loads(1000.0), Brackets(count, float(from_end)))
+        assert best.deflection_held_mm <= other.deflection_held_mm * 1.02
+
+
+@given(st.floats(600, 2500), st.floats(0.3, 1.0))
+def test_long_and_short_rails_share_the_whole_pane(long_mm, aspect):
+    pane = Pane(long_mm, long_mm * aspect, SHEET)
+    long = judge_rail(RAIL, pane, BEAD, loads(1000.0), Brackets(2, 100.0))
+    short = judge_short_rail(RAIL, pane, BEAD, loads(1000.0))
+    assert 4 * long.reaction_n == pytest.approx(1e-3 * pane.long_mm * pane.short_mm)
+    assert short.reaction_n == pytest.approx(1e-3 * pane.short_mm**2 / 8)
+
+
+@pytest.mark.parametrize(
+    ("edge_mm", "family", "limit_mm"), [(1750, "ASCE", 10.0), (1000, "EN", 5.0), (3600, "EN", 17.0)]
+)
+def test_edge_limits(edge_mm, family, limit_mm):
+    assert edge_limit_mm(edge_mm, family)[0] == pytest.approx(limit_mm)
+
+
+def test_a_seat_too_narrow_for_the_bead_is_told():
+    wide = replace(BEAD, bite_mm=20.0, gap_mm=16.0)
+    checks = judge_short_rail(RAIL, PANE, wide, loads(1000.0)).checks
+    seat = next(check for check in checks if check.rule.startswith("seat wide"))
+    assert not seat.passed
+    assert seat.limit == pytest.approx(38.1 - 3.175)
+
+
+def test_the_lightest_rail_that_passes_is_chosen_on_the_fewest_brackets():
+    rails = tuple(Rail(f"L{leg}", "angle", leg, leg, 3.0, "6063-T6", 6000) for leg in (50, 25, 40, 30, 60))
+    choice = choose_frame(rails, PANE, BEAD, loads(1500.0))
+    passing = [row for row in choice.rows if row.passed]
+    assert choice.chosen.mass_kg_m == min(row.mass_kg_m for row in passing)
+    same = [row.brackets.count for row in passing if row.rail == choice.chosen.rail]
+    assert choice.chosen.brackets.count == min(same)
+
+
+def test_where_no_rail_passes_the_nearest_is_shown_with_its_failures():
+    weak = (
+        Rail("L20", "angle", 20, 20, 2, "6063-T6", 6000),
+        Rail("L22", "angle", 22, 22, 2, "6063-T6", 6000),
+    )
+    choice = choose_frame(weak, PANE, BEAD, loads(5000.0), count=2, from_end_mm=300.0)
+    assert not choice.chosen.passed
+    assert choice.chosen.rail.name == "L22"
+    assert len(choice.rows) == 2
+
+
+def test_a_rail_of_an_alloy_the_family_does_not_list_is_never_chosen_before_one_it_does():
+    rails = (replace(RAIL, alloy="6060-T66", wall_mm=2.0), RAIL)
+    assert choose_frame(rails, PANE, BEAD, loads(500.0)).chosen.rail == RAIL
