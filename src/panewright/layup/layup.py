@@ -2,6 +2,7 @@
 
 The origin is the lower left corner of the pane seen sunny side up, x right, y up, in mm. Cells are
 numbered along the string from the minus lead: cell 1 carries the minus lead, the last cell the plus.
+With strings in parallel the numbers run on: the second string begins where the first one ends.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from typing import Literal
 from panewright.cell.shape import Shape
 
 Point = tuple[float, float]
+End = Literal["bottom", "top"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,8 @@ class PlacedCell:
 class Tab:
     """One tabbing ribbon: along busbar `busbar` of `from_cell` on to the next cell or to a bus.
 
-    `front` and `back` are its two ends as lines; either may be None at the ends of a column.
+    `front` and `back` are the parts soldered to a sunny side and to a back, as lines; either may be
+    None: a ribbon to a bus has one of them, a joint between back-contact cells has only a back.
     """
 
     from_cell: int | None
@@ -39,6 +42,9 @@ class Tab:
     busbar: int
     points: tuple[Point, ...]  #: middle line seen sunny side up
     length_mm: float  #: to cut, bends included
+    front: tuple[Point, Point] | None = None
+    back: tuple[Point, Point] | None = None
+    steps: int = 0  #: bends that lift the ribbon from one level to another
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +56,11 @@ class Bus:
     length_mm: float  #: to cut
     after_cell: int  #: electrically after this cell; 0 for the minus end
     pole: Literal["minus", "plus", "between"]
+    end: End = "bottom"
+    lane: int = 1  #: 1 lies next to the cells, 2 further out
+    columns: tuple[int, ...] = ()  #: whose tabs end on it
+    tabs_x_mm: tuple[float, ...] = ()  #: where they cross it
+    width_mm: float = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +68,15 @@ class Lead:
     """Where a lead leaves the pane."""
 
     pole: Literal["minus", "plus"]
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """Where a bypass diode's wire leaves a bus that joins two columns."""
+
+    after_cell: int  #: counted along the panel, as the cells are numbered
+    string: int
     at: Point
 
 
@@ -75,6 +95,24 @@ class Plan:
     end_margin_mm: float  #: silicon to pane edge, top and bottom, bus ribbons within
     bus_width_mm: float
 
+    def __post_init__(self) -> None:
+        if min(self.columns, self.rows, self.in_series, self.strings, self.substrings) < 1:
+            raise ValueError(f"a plan has a column, a row, a string and a cell or more, got {self}")
+        if self.columns % self.strings or self.columns * self.rows != self.in_series * self.strings:
+            raise ValueError(f"every string fills whole columns and every place holds a cell, got {self}")
+        if min(self.cell_gap_mm, self.string_gap_mm, self.side_margin_mm, self.end_margin_mm) < 0:
+            raise ValueError(f"gaps and margins are 0 or more, got {self}")
+
+    @property
+    def columns_a_string(self) -> int:
+        """Columns through which one string snakes."""
+        return self.columns // self.strings
+
+    @property
+    def leads_one_end(self) -> bool:
+        """Whether both leads come out at the same end: true for an even number of columns a string."""
+        return self.columns_a_string % 2 == 0
+
 
 @dataclass(frozen=True, slots=True)
 class Layup:
@@ -87,6 +125,9 @@ class Layup:
     tabs: tuple[Tab, ...]
     buses: tuple[Bus, ...]
     leads: tuple[Lead, ...]
-    diode_after: tuple[
-        int, ...
-    ]  #: bypass diodes reach from one of these cell numbers to the next; starts with 0
+    #: bypass diodes reach from one of these cell numbers to the next, counted within a string;
+    #: starts with 0, ends with `in_series`, and is the same in every string
+    diode_after: tuple[int, ...]
+    taps: tuple[Tap, ...] = ()
+    tab_width_mm: float = 2.0
+    front: Literal["minus", "plus", "behind"] = "minus"

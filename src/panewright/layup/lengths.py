@@ -1,0 +1,121 @@
+"""Ribbon to cut and buy: pieces by kind, metres, spools, and how many joints are soldered."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.layup.layup import Bus, Layup, Tab
+
+TAB_WASTE = 0.03  #: share of tabbing ribbon lost to crooked ends and first tries; common practice
+BUS_WASTE = 0.10  #: share of bus ribbon lost; pieces are few and of many lengths; common practice
+
+Use = Literal["tab", "bus"]
+
+
+@dataclass(frozen=True, slots=True)
+class RibbonPiece:
+    """One kind of piece to cut."""
+
+    use: Use
+    name: str
+    length_mm: float
+    quantity: int
+    front_mm: float = 0.0  #: soldered to a sunny side
+    back_mm: float = 0.0  #: soldered behind
+    free_mm: float = 0.0  #: between or beyond, as the crow flies; bends add `length_mm` less all three
+    steps: int = 0  #: bends
+
+    @property
+    def metres(self) -> float:
+        """Ribbon in all these pieces. [m]"""
+        return self.length_mm * self.quantity / 1000
+
+
+def tab_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
+    """Tabbing ribbon by kind, the most numerous first."""
+    counts = Counter(_tab_key(tab) for tab in layup.tabs)
+    pieces = [
+        RibbonPiece("tab", name, length, count, front, back, free, steps)
+        for (name, length, front, back, free, steps), count in counts.items()
+    ]
+    return tuple(sorted(pieces, key=lambda piece: (-piece.quantity, piece.name, piece.length_mm)))
+
+
+def _tab_key(tab: Tab) -> tuple[str, float, float, float, float, int]:
+    front, back = _length(tab.front), _length(tab.back)
+    run = sum(math.dist(a, b) for a, b in zip(tab.points, tab.points[1:], strict=False))
+    if tab.from_cell is None or tab.to_cell is None:
+        name = "front to bus" if tab.front else "back to bus"
+    elif tab.front:
+        name = "cell to cell"
+    else:
+        name, back = "pad to pad", run - math.dist(tab.points[1], tab.points[2])
+    figures = (round(each, 3) for each in (tab.length_mm, front, back, run - front - back))
+    length, front, back, free = figures
+    return name, length, front, back, free, tab.steps
+
+
+def _length(line: tuple[tuple[float, float], tuple[float, float]] | None) -> float:
+    return math.dist(*line) if line else 0.0
+
+
+def bus_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
+    """Bus ribbon by kind, the longest first."""
+    counts = Counter((_bus_name(bus), round(bus.length_mm, 3)) for bus in layup.buses)
+    pieces = [RibbonPiece("bus", name, length, count) for (name, length), count in counts.items()]
+    return tuple(sorted(pieces, key=lambda piece: (-piece.length_mm, piece.name)))
+
+
+def _bus_name(bus: Bus) -> str:
+    return "joins two columns" if bus.pole == "between" else f"gathers the {bus.pole} lead"
+
+
+@dataclass(frozen=True, slots=True)
+class RibbonTotal:
+    """Ribbon for one use on a number of panels."""
+
+    use: Use
+    net_m: float
+    with_waste_m: float
+    spool_m: float
+    spools: int
+
+
+def total(
+    pieces: Iterable[RibbonPiece], panels: int = 1, spool_m: float = 50.0, waste: float | None = None
+) -> RibbonTotal:
+    """Metres and spools of pieces of one use for `panels` panels; waste as a share of the net length."""
+    listed = tuple(pieces)
+    uses = {piece.use for piece in listed}
+    if len(uses) != 1 or spool_m <= 0 or panels < 1:
+        raise ValueError(f"pieces of one use, a spool and a panel or more, got {uses}, {spool_m}, {panels}")
+    use = uses.pop()
+    share = (TAB_WASTE if use == "tab" else BUS_WASTE) if waste is None else waste
+    net = panels * sum(piece.metres for piece in listed)
+    gross = net * (1 + share)
+    return RibbonTotal(use, net, gross, spool_m, math.ceil(gross / spool_m - 1e-9))
+
+
+@dataclass(frozen=True, slots=True)
+class Joints:
+    """Solder joints on one panel."""
+
+    on_cells: int  #: one for each busbar and side
+    on_buses: int  #: where tabs end on a bus
+    of_leads: int  #: leads and diode taps
+
+    @property
+    def all(self) -> int:
+        """Every joint of the panel."""
+        return self.on_cells + self.on_buses + self.of_leads
+
+
+def joints(layup: Layup) -> Joints:
+    """How many joints are soldered: a ribbon along a busbar counts as one."""
+    on_cells = sum((tab.from_cell is not None) + (tab.to_cell is not None) for tab in layup.tabs)
+    on_buses = sum((tab.from_cell is None) or (tab.to_cell is None) for tab in layup.tabs)
+    return Joints(on_cells, on_buses, len(layup.leads) + len(layup.taps))

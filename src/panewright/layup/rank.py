@@ -1,0 +1,151 @@
+"""Which plan suits best, as points with a reason for each.
+
+Points are taken off, never given, so that every figure says what a plan costs:
+
+    leads at both ends    a cable must cross the panel's back
+    aspect                outside of 1 to 2.2 a panel is clumsy to carry and its frame sags; squared
+    span                  the short side of the pane decides how thick the glass must be
+    columns               every column has two rows of joints on bus ribbons
+    diodes                more cells under one diode than it can keep from harm
+    glass                 a stock sheet is cut down, or none is large enough
+    limits                too long, too wide or too heavy for what the order allows: last of all
+
+How the points weigh against each other is this workshop's judgement, not a standard.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from panewright.cell.kind import CellKind
+from panewright.layup.layup import Plan
+from panewright.layup.plan_facts import PlanFacts, facts
+
+MOST_CELLS_A_DIODE = 24  #: common practice for crystalline cells; the hot-spot check decides
+
+
+@dataclass(frozen=True, slots=True)
+class Preferences:
+    """What the order and the shelf prefer; None sets no limit."""
+
+    leads_one_end: bool = True
+    least_aspect: float = 1.0
+    most_aspect: float = 2.2
+    most_cells_a_diode: int = MOST_CELLS_A_DIODE
+    stock_glass_mm: tuple[tuple[float, float], ...] = ()  #: long and short sides kept by glass shops
+    most_long_mm: float | None = None
+    most_short_mm: float | None = None
+    glass_kg_m2: float = 0.0  #: mass of the sheet for a square metre
+    most_mass_kg: float | None = None  #: of the pane alone
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A plan with its points and the reason for each."""
+
+    plan: Plan
+    facts: PlanFacts
+    parts: tuple[tuple[str, float, str], ...]  #: (name, points lost as a negative number, reason)
+    words: str  #: one sentence
+
+    @property
+    def score(self) -> float:
+        """Sum of the points; 0 is perfect."""
+        return sum(points for _, points, _ in self.parts)
+
+    @property
+    def within_limits(self) -> bool:
+        """Whether no limit of the order is passed."""
+        return all(name != "limits" for name, _, _ in self.parts)
+
+
+def rank(plans: Iterable[Plan], kind: CellKind, preferences: Preferences | None = None) -> tuple[Ranked, ...]:
+    """All plans, the best first; equal ones in a fixed order."""
+    wanted = preferences or Preferences()
+    ranked = [_judged(plan, facts(plan, kind), wanted) for plan in plans]
+    return tuple(sorted(ranked, key=lambda each: (-each.score, each.plan.columns, each.plan.substrings)))
+
+
+def _judged(plan: Plan, figures: PlanFacts, wanted: Preferences) -> Ranked:
+    parts = (
+        *_leads_part(figures, wanted),
+        *_aspect_part(figures, wanted),
+        ("span", -figures.short_mm / 25, f"the pane is {figures.short_mm:.0f} mm at its narrower side"),
+        ("columns", -3.0 * plan.columns, f"{plan.columns} columns end on bus ribbons"),
+        *_diode_part(figures, wanted),
+        *_glass_part(figures, wanted),
+        *_limit_parts(figures, wanted),
+    )
+    return Ranked(plan, figures, parts, _sentence(plan, figures, parts))
+
+
+Parts = tuple[tuple[str, float, str], ...]
+
+
+def _leads_part(figures: PlanFacts, wanted: Preferences) -> Parts:
+    if figures.leads_one_end:
+        return ()
+    points = -100.0 if wanted.leads_one_end else -15.0
+    return (("leads", points, "the leads come out at opposite ends"),)
+
+
+def _aspect_part(figures: PlanFacts, wanted: Preferences) -> Parts:
+    over = max(0.0, figures.aspect - wanted.most_aspect, wanted.least_aspect - figures.aspect)
+    if over <= 0:
+        return ()
+    return (("aspect", -10 * over**2, f"the pane is {figures.aspect:.1f} times as long as wide"),)
+
+
+def _diode_part(figures: PlanFacts, wanted: Preferences) -> Parts:
+    over = figures.cells_a_diode - wanted.most_cells_a_diode
+    spare = -figures.cells_a_diode / wanted.most_cells_a_diode  # fewer diodes where both are enough
+    if over <= 0:
+        return (("diodes", -1.0 - spare, f"a diode for every {figures.cells_a_diode} cells"),)
+    return (("diodes", -2.0 * over, f"{figures.cells_a_diode} cells lie under one diode"),)
+
+
+def _glass_part(figures: PlanFacts, wanted: Preferences) -> Parts:
+    """The stock sheet with least waste, as it is or turned."""
+    if not wanted.stock_glass_mm:
+        return ()
+    fitting = [
+        (1 - figures.area_m2 * 1e6 / (long * short), long, short)
+        for long, short in wanted.stock_glass_mm
+        if figures.long_mm <= long and figures.short_mm <= short
+    ]
+    if not fitting:
+        return (("glass", -25.0, "no stock sheet is large enough: the glass is made to order"),)
+    waste, long, short = min(fitting)
+    return (("glass", -20 * waste, f"a stock sheet of {long:.0f} x {short:.0f} mm loses {waste:.0%}"),)
+
+
+def _limit_parts(figures: PlanFacts, wanted: Preferences) -> Parts:
+    mass = figures.area_m2 * wanted.glass_kg_m2
+    limits = (
+        (figures.long_mm, wanted.most_long_mm, "mm long"),
+        (figures.short_mm, wanted.most_short_mm, "mm wide"),
+        (mass, wanted.most_mass_kg, "kg of glass"),
+    )
+    return tuple(
+        ("limits", -1000.0, f"{value:.0f} {what}, {limit:.0f} at most")
+        for value, limit, what in limits
+        if limit is not None and value > limit * (1 + 1e-12)
+    )
+
+
+def _sentence(plan: Plan, figures: PlanFacts, parts: Parts) -> str:
+    strings = "" if plan.strings == 1 else f" in {plan.strings} strings"
+    size = f"{figures.pane_width_mm:.0f} x {figures.pane_height_mm:.0f} mm"
+    leads = "both leads at one end" if figures.leads_one_end else "a lead at each end"
+    against = [
+        reason for name, points, reason in parts if name in {"limits", "aspect", "glass"} and points <= -3
+    ]
+    columns = "column" if plan.columns == 1 else "columns"
+    count = plan.substrings * plan.strings
+    diodes, each = ("one diode", "") if count == 1 else (f"{count} diodes", " each")
+    words = (
+        f"{plan.columns} {columns} of {plan.rows}{strings}: pane {size}, {leads}, {diodes} over "
+        f"{figures.cells_a_diode} cells{each}, silicon on {figures.silicon_share:.0%}"
+    )
+    return f"{words}; but {'; '.join(against)}." if against else f"{words}."

@@ -1,0 +1,32 @@
+"""Where current comes onto each bus and where it leaves, for the resistance of the bus ribbon."""
+
+from __future__ import annotations
+
+from panewright.layup.buses import LeadPole
+from panewright.layup.layup import Bus, Layup
+from panewright.ribbon.bus import BusRun
+
+
+def bus_runs(layup: Layup) -> tuple[BusRun, ...]:
+    """One run for each bus, in the order of `layup.buses`; lengths along the bus. [mm]
+
+    A bus of a lead carries the current of all strings together, a joining bus that of one string.
+    """
+    leads = {lead.pole: lead.at[0] for lead in layup.leads}
+    return tuple(_run(layup, bus, leads) for bus in layup.buses)
+
+
+def _run(layup: Layup, bus: Bus, leads: dict[LeadPole, float]) -> BusRun:
+    start = bus.points[0][0]
+    if bus.pole != "between":
+        tabs = tuple(x - start for x in bus.tabs_x_mm)
+        return BusRun(tabs, (leads[bus.pole] - start,))
+    split = [
+        tuple(x - start for x in bus.tabs_x_mm if _column_at(layup, x) == column) for column in bus.columns
+    ]
+    return BusRun(split[0], split[1])
+
+
+def _column_at(layup: Layup, x: float) -> int:
+    """The column whose cell lies over that place across the pane."""
+    return min(layup.cells, key=lambda cell: (abs(cell.centre[0] - x), cell.column)).column

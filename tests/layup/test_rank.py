@@ -1,0 +1,50 @@
+"""Which plan comes first, and that every point lost has its reason."""
+
+from __future__ import annotations
+
+import pytest
+
+from panewright.layup.candidates import candidates
+from panewright.layup.rank import Preferences, rank
+
+
+@pytest.mark.parametrize(
+    ("cells", "wanted"),
+    [(72, (6, 12, 3)), (36, (4, 9, 2)), (60, (6, 10, 3)), (12, (2, 6, 1)), (54, (6, 9, 3)), (37, (1, 37, 1))],
+)
+def test_the_trade_s_usual_lay_up_comes_first(whole, cells, wanted):
+    best = rank(candidates(whole, cells), whole)[0].plan
+    assert (best.columns, best.rows, best.substrings) == wanted
+
+
+def test_points_fall_and_only_ever_count_against(whole):
+    ranked = rank(candidates(whole, 60), whole)
+    scores = [each.score for each in ranked]
+    assert scores == sorted(scores, reverse=True)
+    assert all(points <= 0 and reason for each in ranked for _, points, reason in each.parts)
+
+
+def test_a_panel_past_a_limit_comes_after_every_one_within(whole):
+    limits = Preferences(most_long_mm=1700.0, most_short_mm=1100.0)
+    ranked = rank(candidates(whole, 72), whole, limits)
+    within = [each.within_limits for each in ranked]
+    assert within == sorted(within, reverse=True)
+    assert not any(each.within_limits and each.facts.long_mm > 1700 for each in ranked)
+    assert any("mm long, 1700 at most" in each.words for each in ranked)
+
+
+def test_a_stock_sheet_that_fits_closely_wins_over_one_that_wastes_half(whole):
+    close = rank(candidates(whole, 36), whole, Preferences(stock_glass_mm=((1040.0, 1010.0),)))[0]
+    assert (close.plan.columns, close.plan.rows) == (6, 6)
+
+
+def test_leads_at_one_end_are_worth_a_less_handy_pane_unless_any_end_will_do(whole):
+    plans = candidates(whole, 15)
+    assert rank(plans, whole, Preferences(leads_one_end=False))[0].facts.leads_one_end is False
+    mixed = rank(candidates(whole, 30), whole)[0]
+    assert mixed.facts.leads_one_end
+
+
+def test_the_mass_of_the_glass_is_a_limit(whole):
+    ranked = rank(candidates(whole, 72), whole, Preferences(glass_kg_m2=8.0, most_mass_kg=5.0))
+    assert all("kg of glass, 5 at most" in each.words for each in ranked)
