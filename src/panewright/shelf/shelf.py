@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Generic, Literal, TypeVar
@@ -14,6 +15,25 @@ from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 
 Part = TypeVar("Part")
+_INCH = re.compile(r"\d in\b")
+Use = Literal[
+    "box",
+    "lead",
+    "corner",
+    "screw",
+    "bracket",
+    "bolt",
+    "encapsulant",
+    "back sheet",
+    "film",
+    "label",
+    "flux",
+    "solder",
+    "earth",
+    "tape",
+    "drain",
+    "block",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,29 +46,18 @@ class Row(Generic[Part]):
     sold_by: Literal["each", "metre", "square metre", "bar", "cartridge", "kilogram", "litre"]
     source: str  #: where the figures come from
 
+    @property
+    def measure(self) -> Literal["metric", "us"]:
+        """The measure it is sold in, as its trade name tells: inch sizes are named by the inch."""
+        return "us" if _INCH.search(self.name) else "metric"
+
 
 @dataclass(frozen=True, slots=True)
 class Sundry:
     """Something bought that needs no proof: box, lead, screws, clips, encapsulant, back sheet."""
 
     name: str
-    use: Literal[
-        "box",
-        "lead",
-        "corner",
-        "screw",
-        "bracket",
-        "bolt",
-        "encapsulant",
-        "back sheet",
-        "film",
-        "label",
-        "flux",
-        "solder",
-        "earth",
-        "tape",
-        "drain",
-    ]
+    use: Use
     mass_kg: float  #: for one `sold_by`
 
 
@@ -66,3 +75,9 @@ class Shelf:
     bypasses: tuple[Row[Bypass], ...]
     sundries: tuple[Row[Sundry], ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
+
+    def in_measure(
+        self, rows: tuple[Row[Part], ...], measure: Literal["metric", "us"]
+    ) -> tuple[Row[Part], ...]:
+        """The rows of one measure; all of them where the shop keeps none of it."""
+        return tuple(row for row in rows if row.measure == measure) or rows

@@ -1,0 +1,161 @@
+"""The shelf read from its tables, every mistake in them at once.
+
+Tables are TOML files, one for each kind of part, each row with its price and its source. A shop with
+its own prices keeps a folder of such files; a table the folder lacks is taken from the packaged shelf.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from decimal import Decimal
+from functools import cache
+from importlib import resources
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any, cast
+
+from panewright.errors import Problem, ShelfError
+from panewright.shelf.columns import SALE
+from panewright.shelf.key import Fault, Key
+from panewright.shelf.parts import GROUPS
+from panewright.shelf.reading import Reading, read_row
+from panewright.shelf.shelf import Row, Shelf
+
+_SHOP = "shop"
+_STOCK = Key("shop", "stock_glass", "size", "long and short side", "2 m", least="100 mm", most="7 m")
+_TABLES = (_SHOP, *GROUPS)
+
+
+def load_shelf(folder: Path | None = None) -> Shelf:
+    """All that can be had, from the packaged tables or a folder of own ones, or ShelfError."""
+    if folder is None:
+        return _packaged()
+    if not folder.is_dir():
+        cure = "Name a folder with shelf tables, or name none for the packaged shelf."
+        raise ShelfError([Problem("There is no such folder.", cure, file=str(folder))])
+    stray = [
+        Problem("is no table of a shelf.", f"The tables are {_files()}.", file=str(path))
+        for path in sorted(folder.glob("*.toml"))
+        if path.stem not in _TABLES
+    ]
+    return _load(folder, stray)
+
+
+@cache
+def _packaged() -> Shelf:
+    return _load(None, [])
+
+
+def _files() -> str:
+    return ", ".join(f"{name}.toml" for name in _TABLES)
+
+
+@dataclass(slots=True)
+class _Table:
+    """One table being read: its file's name and the list that its problems go to."""
+
+    file: str
+    problems: list[Problem] = field(default_factory=list)
+
+    def tell(self, key: str, fault: Fault, value: object = "") -> None:
+        self.problems.append(Problem(fault.reason, fault.cure, self.file, key=key, value=str(value)[:60]))
+
+
+def _load(folder: Path | None, problems: list[Problem]) -> Shelf:
+    groups: dict[str, Any] = {}
+    for name, (columns, make) in GROUPS.items():
+        table, content = _opened(name, folder, problems)
+        groups[name] = _rows(table, name, content, columns, make)
+    table, content = _opened(_SHOP, folder, problems)
+    currency, stock = _shop(table, content)
+    if problems:
+        raise ShelfError(problems)
+    return Shelf(currency=currency, stock_glass_mm=stock, **groups)
+
+
+def _opened(name: str, folder: Path | None, problems: list[Problem]) -> tuple[_Table, dict[str, Any]]:
+    """The table's place for problems, and what stands in it (nothing where it cannot be read)."""
+    own = folder / f"{name}.toml" if folder else None
+    packaged: Traversable = resources.files("panewright.shelf") / "tables" / f"{name}.toml"
+    path = own if own is not None and own.is_file() else packaged
+    table = _Table(str(path) if path is own else path.name, problems)
+    try:
+        return table, tomllib.loads(path.read_text("utf-8"))
+    except (OSError, ValueError, RecursionError) as mistake:
+        table.tell(
+            name, Fault(f"It cannot be read: {mistake}.", "Mend the table or take it out of the folder.")
+        )
+        return table, {}
+
+
+def _rows(
+    table: _Table, name: str, content: dict[str, Any], columns: tuple[Key, ...], make: Callable[..., object]
+) -> tuple[Row[Any], ...]:
+    """Each row as a part with its price; names are unique, prices zero or more."""
+    rows: dict[str, Row[Any]] = {}
+    listed = content.get(name, [])
+    if not isinstance(listed, list) or set(content) - {name}:
+        table.tell(name, Fault("The table holds something else.", f"Write rows that begin with [[{name}]]."))
+        return ()
+    for number, raw in enumerate(listed, 1):
+        row = _row(table, f"{name}[{number}]", raw, columns, make)
+        if row and row.name.lower() in rows:
+            table.tell(
+                f"{name}[{number}].name",
+                Fault("This name stands twice.", "Give each row its own name."),
+                row.name,
+            )
+        elif row:
+            rows[row.name.lower()] = row
+    return tuple(rows.values())
+
+
+def _row(
+    table: _Table, place: str, raw: object, columns: tuple[Key, ...], make: Callable[..., object]
+) -> Row[Any] | None:
+    if not isinstance(raw, dict):
+        table.tell(place, Fault("A row is a table.", "Begin it with two square brackets."))
+        return None
+    reading = read_row(raw, (*SALE, *columns))
+    for key, fault in reading.faults.items():
+        table.tell(f"{place}.{key}", fault, raw.get(key, ""))
+    if reading.faults:
+        return None
+    return _made(table, place, reading, make)
+
+
+def _made(table: _Table, place: str, reading: Reading, make: Callable[..., object]) -> Row[Any] | None:
+    name = reading.word("name")
+    try:
+        part = make(name, reading)
+    except ValueError as mistake:
+        fault = (
+            mistake if isinstance(mistake, Fault) else Fault(f"{mistake}.", "Mend the figures of the row.")
+        )
+        table.tell(place, fault, name)
+        return None
+    price = cast(Decimal, reading.values["price"])
+    return Row(name, part, price, cast(Any, reading.word("sold_by")), reading.word("source"))
+
+
+def _shop(table: _Table, content: dict[str, Any]) -> tuple[str, tuple[tuple[float, float], ...]]:
+    """The currency of all prices, and the glass sizes that are kept in stock."""
+    currency, sizes = content.get("currency"), content.get("stock_glass", [])
+    if not (isinstance(currency, str) and len(currency) == 3 and currency.isalpha() and currency.isupper()):
+        table.tell("currency", Fault("It is no currency.", 'Write three capitals, such as currency = "EUR".'))
+    stock = []
+    for number, pair in enumerate(sizes if isinstance(sizes, list) else [sizes], 1):
+        try:
+            stock.append(_pair(pair))
+        except Fault as fault:
+            table.tell(f"stock_glass[{number}]", fault, pair)
+    return str(currency), tuple(stock)
+
+
+def _pair(pair: object) -> tuple[float, float]:
+    if not isinstance(pair, list) or len(pair) != 2:
+        raise Fault("A stock size is two sides.", 'Write them as ["2000 mm", "1000 mm"].')
+    long_mm, short_mm = sorted((float(_STOCK.read(side)) for side in pair), reverse=True)
+    return long_mm, short_mm

@@ -1,0 +1,124 @@
+"""Rows become parts: one function for each kind of part, the same for the shelf and for an order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import cast
+
+from panewright.cell.kind import CellKind, Pole
+from panewright.cell.nameplate import Nameplate
+from panewright.cell.shape import Shape
+from panewright.enclosure.bypass import Bypass
+from panewright.frame.rail import Alloy, Profile, Rail
+from panewright.glass.pane import Material, Sheet, Surface, Treatment
+from panewright.ribbon.strip import Strip
+from panewright.seal.sealant import Sealant
+from panewright.shelf.columns import BYPASS, CELL, RAIL, SEALANT, SHEET, STRIP, SUNDRY
+from panewright.shelf.key import Fault, Key
+from panewright.shelf.reading import Reading
+from panewright.shelf.shelf import Sundry, Use
+
+# what a material has unless a row says otherwise: density [kg/m3], expansion [1/K], solar transmittance
+# soda-lime EN 572-1 and trade figure for clear float; acrylic and polycarbonate: sheet suppliers' data
+MATERIALS = {
+    "glass": (2500.0, 9.0e-6, 0.83),
+    "acrylic": (1190.0, 7.2e-5, 0.90),
+    "polycarbonate": (1200.0, 6.8e-5, 0.86),
+}
+
+
+def strip(name: str, row: Reading) -> Strip:
+    """A tabbing or bus ribbon."""
+    return Strip(name, row.number("width"), row.number("thickness"), coat_mm=row.number("coat", 0.02))
+
+
+def sheet(name: str, row: Reading) -> Sheet:
+    """A glass or plastic sheet; density, expansion and light follow the material where left out."""
+    material, thickness_mm = row.word("material"), row.number("thickness")
+    treatment = row.word("treatment")
+    if (material == "glass") == (treatment == "none"):
+        cure = 'Glass is annealed, heat-strengthened or tempered; for plastics write treatment = "none".'
+        raise Fault(f"{material} does not come with treatment {treatment}.", cure)
+    density, expansion, light = MATERIALS[material]
+    return Sheet(
+        name,
+        cast(Material, material),
+        cast(Treatment, treatment),
+        cast(Surface, row.word("surface", "plain")),
+        nominal_mm=row.number("nominal", thickness_mm),
+        thickness_mm=thickness_mm,
+        density_kg_m3=row.number("density", density),
+        expansion_per_k=row.number("expansion", expansion),
+        solar_transmittance=row.number("transmittance", light),
+    )
+
+
+def rail(name: str, row: Reading) -> Rail:
+    """A frame profile."""
+    return Rail(
+        name,
+        cast(Profile, row.word("profile")),
+        row.number("seat"),
+        row.number("upright"),
+        row.number("wall"),
+        alloy=cast(Alloy, row.word("alloy")),
+        bar_mm=row.number("bar"),
+    )
+
+
+def sealant(name: str, row: Reading) -> Sealant:
+    """A sealant with what it may bear."""
+    return Sealant(
+        name,
+        design_pa=row.number("design"),
+        dead_load_pa=row.number("dead_load"),
+        movement=row.number("movement"),
+        cartridge_ml=row.number("cartridge"),
+        structural=row.word("use") == "structural",
+    )
+
+
+def cell(name: str, row: Reading) -> CellKind:
+    """A whole cell as bought."""
+    circle = row.number("circle") or None
+    shape = Shape(
+        row.number("width"),
+        row.number("length"),
+        circle_mm=circle,
+        busbars=int(row.number("busbars")),
+        busbar_width_mm=row.number("busbar_width", 1.6),
+        thickness_mm=row.number("thickness", 0.2),
+        tolerance_mm=row.number("tolerance", 0.5),
+    )
+    nameplate = Nameplate(*(row.number(k) for k in ("isc", "voc", "imp", "vmp", "isc_per_k", "voc_per_k")))
+    return CellKind(
+        name,
+        shape,
+        nameplate,
+        cast(Pole, row.word("front")),
+        shunt_ohm_cm2=row.number("shunt", 5000.0),
+        breakdown_v=row.number("breakdown", -12.0),
+    )
+
+
+def bypass(name: str, row: Reading) -> Bypass:
+    """A bypass diode."""
+    return Bypass(name, *(row.number(key.name) for key in BYPASS))
+
+
+def sundry(name: str, row: Reading) -> Sundry:
+    """Something bought that needs no proof."""
+    return Sundry(name, cast(Use, row.word("use")), row.number("mass"))
+
+
+Maker = Callable[[str, Reading], object]
+GROUPS: dict[str, tuple[tuple[Key, ...], Maker]] = {
+    "cells": (CELL, cell),
+    "tabs": (STRIP, strip),
+    "buses": (STRIP, strip),
+    "sheets": (SHEET, sheet),
+    "rails": (RAIL, rail),
+    "sealants": (SEALANT, sealant),
+    "bypasses": (BYPASS, bypass),
+    "sundries": (SUNDRY, sundry),
+}
