@@ -1,0 +1,96 @@
+"""How long the work takes, from counts of what is on the bench.
+
+A rate is minutes for one of something, at the pace of a practised maker. No standard gives such
+figures: every rate below is common practice without a source, and this one table is the place to
+change it. Rates 'per order' are paid once, however many panels are built.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+SOURCE = "common practice, no source"
+Count = Literal[
+    "orders",
+    "panels",
+    "cells",
+    "cut cells",
+    "tab ends",
+    "columns",
+    "bus joints",
+    "diodes",
+    "rails",
+    "holes",
+    "corners",
+    "metres of bead",
+    "brackets",
+    "kilograms of pour",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """Minutes for one of something."""
+
+    step: str
+    minutes: Decimal
+    per: Count
+
+
+RATES: tuple[Rate, ...] = (
+    Rate("Set up the bench, print and tape the template", Decimal(45), "orders"),
+    Rate("Look over and sort the cells", Decimal("0.5"), "cells"),
+    Rate("Cut cells to strips", Decimal("1.0"), "cut cells"),
+    Rate("Cut the rails", Decimal(4), "rails"),
+    Rate("Mark, drill and deburr", Decimal("1.5"), "holes"),
+    Rate("Join the corners and square the frame", Decimal(6), "corners"),
+    Rate("Clean the glass", Decimal(10), "panels"),
+    Rate("Lay the bead and tool it", Decimal(4), "metres of bead"),
+    Rate("Set the pane", Decimal(10), "panels"),
+    Rate("Cut and bend the ribbon", Decimal("0.25"), "tab ends"),
+    Rate("Tab the cells", Decimal("0.6"), "tab ends"),
+    Rate("Lay out and string", Decimal("0.7"), "cells"),
+    Rate("Read the voltage of each column", Decimal(2), "columns"),
+    Rate("Solder the bus ribbon", Decimal("1.5"), "bus joints"),
+    Rate("Fit the bypass diodes and the box", Decimal(5), "diodes"),
+    Rate("Check polarity and insulation", Decimal(15), "panels"),
+    Rate("Mix, pour and watch", Decimal(10), "kilograms of pour"),
+    Rate("Close the back, lead the cable, earth", Decimal(40), "panels"),
+    Rate("Fix the brackets", Decimal(4), "brackets"),
+    Rate("Clean, label and measure", Decimal(35), "panels"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One kind of work over the whole order."""
+
+    step: str
+    count: Decimal
+    per: Count
+    each_minutes: Decimal
+    source: str = SOURCE
+
+    @property
+    def minutes(self) -> Decimal:
+        """Minutes over the whole order."""
+        return self.count * self.each_minutes
+
+
+def hours_by_step(counts: dict[Count, Decimal], rates: tuple[Rate, ...] = RATES) -> tuple[Work, ...]:
+    """The work of one order, step by step; steps with nothing to do are left out.
+
+    `counts` are over the whole order: the cells of all panels, the rails of all frames.
+
+    >>> [work.minutes for work in hours_by_step({"rails": Decimal(8)})]
+    [Decimal('32')]
+    """
+    found = ((rate, counts.get(rate.per, Decimal(0))) for rate in rates)
+    return tuple(Work(rate.step, count, rate.per, rate.minutes) for rate, count in found if count > 0)
+
+
+def hours(work: tuple[Work, ...]) -> Decimal:
+    """Hours in all, to a tenth. [h]"""
+    return (sum((step.minutes for step in work), Decimal(0)) / 60).quantize(Decimal("0.1"))

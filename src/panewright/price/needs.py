@@ -1,0 +1,207 @@
+"""What one panel takes: every part with its amount, read from the design.
+
+Amounts follow from the geometry where there is one. Where there is none they are common practice without a
+source, and stand in the constants below.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from decimal import Decimal
+from typing import Protocol, TypeVar
+
+from panewright.cutting.bars import CutPlan
+from panewright.drawing.dimension import figure_digits
+from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
+from panewright.panel.design import Design
+from panewright.price.bill import PIECES, Group, Need
+from panewright.price.breakage import BREAKAGE, cells_to_buy
+from panewright.price.hours import Count
+from panewright.price.money import exact
+from panewright.price.sundries import Amounts, sundry_needs
+from panewright.ribbon.resistance import kg_per_m
+from panewright.seal.quantity import WASTE as BEAD_WASTE
+from panewright.seal.quantity import bead_volume_ml, cartridges
+from panewright.shelf.shelf import Row, Shelf
+from panewright.structure.mass import bead_mass_kg, frame_mass_kg, pane_mass_kg
+from panewright.units import MM, show
+
+SILICON_KG_M3 = 2330.0  #: handbook value
+NOT_ON_SHELF = "described by the order; not on the shelf"
+
+
+class Named(Protocol):
+    """Anything on a shelf has a name."""
+
+    @property
+    def name(self) -> str:
+        """As an order writes it."""
+        ...
+
+
+Thing = TypeVar("Thing", bound=Named)
+
+
+def needs(design: Design, shelf: Shelf, cuts: CutPlan | None, alone: CutPlan | None) -> tuple[Need, ...]:
+    """Every part of one panel; `cuts` are the bars of the order, `alone` those of a single panel."""
+    return (
+        _cells(design, shelf),
+        *_ribbons(design, shelf),
+        _glass(design, shelf),
+        _rails(design, shelf, cuts, alone),
+        _sealant(design, shelf),
+        *_bypasses(design, shelf),
+        *sundry_needs(amounts(design), shelf),
+    )
+
+
+def on_shelf(rows: tuple[Row[Thing], ...], part: Thing) -> Row[Thing] | None:
+    """The row of a part, by its name; None where the order described a part of its own."""
+    return next((row for row in rows if row.name == part.name), None)
+
+
+def _need(group: Group, row: Row[Thing] | None, part: Thing, by: Mapping[str, float]) -> Need:
+    """A part's need, counted in the way its row is sold; `by` tells every way, the usual one first."""
+    usual = next(iter(by))
+    if row is None or row.sold_by not in by:
+        source = NOT_ON_SHELF if row is None else f"sold by {row.sold_by}: cannot be counted so"
+        return Need(group, part.name, exact(by[usual]), usual, None, source=source)
+    return Need(group, part.name, exact(by[row.sold_by]), row.sold_by, row.price, source=row.source)
+
+
+def _in_pieces(need: Need, one: int | None, order: int | None) -> Need:
+    """Whole pieces to buy for one panel and for the order, where it is pieces that are sold."""
+    if need.sold_by not in PIECES or one is None or order is None:
+        return need
+    return replace(need, buy_one=Decimal(one), buy=Decimal(order))
+
+
+def whole_cells(design: Design, panels: int) -> int:
+    """Cells as bought that so many panels take, none broken."""
+    return math.ceil(len(design.layup.cells) * panels / design.order.cell.parts)
+
+
+def _cells(design: Design, shelf: Shelf) -> Need:
+    cell, panels = design.order.cell, design.order.job.panels
+    area_m2 = sum(placed.shape.width_mm * placed.shape.length_mm for placed in design.layup.cells) * MM**2
+    one = whole_cells(design, 1)
+    need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
+    mass = area_m2 * cell.shape.thickness_mm * MM * SILICON_KG_M3
+    need = replace(need, waste=exact(BREAKAGE), mass_kg=mass)
+    return _in_pieces(need, cells_to_buy(one), cells_to_buy(whole_cells(design, panels)))
+
+
+def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
+    """Tabbing and bus ribbon, by the metre or by mass."""
+    tab, bus = design.electrical.tab, design.electrical.bus
+    tabs_m = sum(piece.metres for piece in tab_pieces(design.layup))
+    buses_m = sum(piece.metres for piece in bus_pieces(design.layup))
+    for strip, rows, metres, waste, use in (
+        (tab, shelf.tabs, tabs_m, TAB_WASTE, "tabbing ribbon"),
+        (bus, shelf.buses, buses_m, BUS_WASTE, "bus ribbon"),
+    ):
+        mass = metres * kg_per_m(strip)
+        need = _need("ribbon", on_shelf(rows, strip), strip, {"metre": metres, "kilogram": mass})
+        yield replace(need, waste=exact(waste), mass_kg=mass, size=use)
+
+
+def _told(length_mm: float, units: str) -> str:
+    return show(length_mm, "mm", units, figure_digits(length_mm))
+
+
+def _glass(design: Design, shelf: Shelf) -> Need:
+    pane, units = design.structural.pane, design.order.job.units
+    by = {"square metre": pane.long_mm * pane.short_mm * MM**2, "each": 1.0}
+    sides = f"{_told(pane.long_mm, units)} × {_told(pane.short_mm, units)}"
+    need = _need("glass", on_shelf(shelf.sheets, pane.sheet), pane.sheet, by)
+    return replace(need, size=sides, mass_kg=pane_mass_kg(pane))
+
+
+def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None, alone: CutPlan | None) -> Need:
+    """Bars, as the cut plan buys them."""
+    frame, rail = design.structural.frame, design.structural.rail
+    bars, mass = frame.rail_length_mm / rail.bar_mm, frame_mass_kg(frame)
+    by = {"bar": bars, "each": bars, "metre": frame.rail_length_mm * MM, "kilogram": mass}
+    size = f"bars of {_told(rail.bar_mm, design.order.job.units)}"
+    need = replace(_need("frame", on_shelf(shelf.rails, rail), rail, by), size=size, mass_kg=mass)
+    return _in_pieces(need, len(alone.bars) if alone else None, len(cuts.bars) if cuts else None)
+
+
+def _sealant(design: Design, shelf: Shelf) -> Need:
+    built = design.structural
+    pane, bead = built.pane, built.bead
+    volume = bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
+    number = volume / bead.sealant.cartridge_ml
+    need = _need(
+        "seal",
+        on_shelf(shelf.sealants, bead.sealant),
+        bead.sealant,
+        {"cartridge": number, "each": number, "litre": volume / 1000},
+    )
+    size, mass = f"{bead.sealant.cartridge_ml:.0f}\u2009ml", bead_mass_kg(pane, bead)
+    need = replace(need, waste=exact(BEAD_WASTE), size=size, mass_kg=mass)
+    return _in_pieces(need, cartridges(volume, bead), cartridges(volume, bead, design.order.job.panels))
+
+
+def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:
+    bypass = design.electrical.bypass
+    if bypass is not None:
+        yield _need("electrical", on_shelf(shelf.bypasses, bypass), bypass, {"each": diodes(design)})
+
+
+def diodes(design: Design) -> int:
+    """Bypass diodes in one panel."""
+    plan = design.layup.plan
+    return plan.substrings * plan.strings if design.electrical.bypass else 0
+
+
+def holes(design: Design, purpose: str = "") -> int:
+    """Holes in all rails of one frame, of one purpose or of all."""
+    drilled = (hole for piece in design.structural.frame.pieces for hole in piece.holes)
+    return sum(not purpose or hole.purpose == purpose for hole in drilled)
+
+
+def amounts(design: Design) -> Amounts:
+    """What sundries are counted by."""
+    pane, soldered = design.structural.pane, joints(design.layup)
+    pour = design.pour
+    return Amounts(
+        encapsulation=design.order.parts.encapsulation,
+        pane_m2=pane.long_mm * pane.short_mm * MM**2,
+        round_m=2 * (pane.long_mm + pane.short_mm) * MM,
+        pour_kg=pour.mix_kg if pour else 0.0,
+        pour_l=pour.mix_ml / 1000 if pour else 0.0,
+        diodes=diodes(design),
+        corners=len(design.structural.frame.pieces),
+        corner_screws=holes(design, "corner"),
+        brackets=holes(design, "bracket"),
+        drains=holes(design, "drain"),
+        seams=soldered.on_cells,
+        joints=soldered.on_buses + soldered.of_leads,
+        isc_a=design.label.isc_a,
+    )
+
+
+def counts(design: Design) -> dict[Count, Decimal]:
+    """What the hours are counted by, over the whole order."""
+    panels, plan, frame = design.order.job.panels, design.layup.plan, design.structural.frame
+    pane, soldered, pour = design.structural.pane, joints(design.layup), design.pour
+    each: dict[Count, float] = {
+        "panels": 1,
+        "cells": len(design.layup.cells),
+        "cut cells": len(design.layup.cells) if design.order.cell.parts > 1 else 0,
+        "tab ends": soldered.on_cells,
+        "columns": plan.columns,
+        "bus joints": soldered.on_buses + soldered.of_leads,
+        "diodes": diodes(design),
+        "rails": len(frame.pieces),
+        "holes": holes(design),
+        "corners": len(frame.pieces),
+        "metres of bead": 2 * (pane.long_mm + pane.short_mm) * MM,
+        "brackets": holes(design, "bracket"),
+        "kilograms of pour": pour.mix_kg if pour else 0.0,
+    }
+    found = {name: exact(round(value * panels, 2)) for name, value in each.items()}
+    return {"orders": Decimal(1), **found}
