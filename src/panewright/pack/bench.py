@@ -1,0 +1,59 @@
+"""What every step needs to know: the design, the work, and how this order writes numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from panewright.drawing.dimension import figure_digits
+from panewright.panel.design import Design
+from panewright.price.quote import Quote
+from panewright.units import show
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A design and its quote, as the steps read them."""
+
+    design: Design
+    quote: Quote
+
+    def say(self, value: float, unit: str, digits: int = 3) -> str:
+        """A figure in the order's units."""
+        return show(value, unit, self.design.order.job.units, digits)
+
+    def size(self, length_mm: float) -> str:
+        """A length as a drawing dimensions it: no digit that says nothing."""
+        return told(length_mm, self.design.order.job.units)
+
+    def minutes(self, *beginnings: str) -> float:
+        """Minutes for one panel of all work whose name begins so."""
+        found = (work.minutes for work in self.quote.work if work.step.startswith(beginnings))
+        return float(round(sum(found, Decimal(0)) / self.design.order.job.panels))
+
+
+def told(length_mm: float, system: str) -> str:
+    """A length as a dimension tells it.
+
+    >>> told(156.75, "metric"), told(3.0, "metric")
+    ('156.75\u2009mm', '3\u2009mm')
+    """
+    return show(length_mm, "mm", system, figure_digits(length_mm))
+
+
+def count(number: int, noun: str, nouns: str = "") -> str:
+    """A number with its noun.
+
+    >>> count(1, "cell"), count(4, "cell"), count(2, "box", "boxes")
+    ('1 cell', '4 cells', '2 boxes')
+    """
+    return f"{number} {noun if number == 1 else nouns or noun + 's'}"
+
+
+def listed(words: tuple[str, ...] | list[str]) -> str:
+    """Words as a list in a sentence.
+
+    >>> listed(["red", "black", "green"])
+    'red, black and green'
+    """
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)

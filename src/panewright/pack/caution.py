@@ -1,0 +1,60 @@
+"""What can hurt at this trade, worded once and shown wherever the hand is about to do it."""
+
+from __future__ import annotations
+
+from panewright.drawing.sheet import Block, Caution, Heading, Page, Words
+
+GLASS_EDGE = (
+    "Glass edges cut. Gloves and goggles; carry a pane upright, by its long sides, never flat overhead."
+)
+CHIPS = "Aluminium chips and burrs cut. Goggles; clamp the bar; deburr before the glass comes near."
+SOLDER = (
+    "Hot iron, flux fumes and, where the ribbon is tinned with it, lead. Draw the fumes away; no food at "
+    "the bench; wash hands before eating."
+)
+WAFER = "A cell breaks at a touch and its splinters are sharp. Goggles; never force a cell flat."
+VAPOUR = (
+    "Curing silicone gives off vapour; isocyanate kinds (polyurethane) harm the lungs for good. Air the "
+    "room; gloves; a mask where the maker's safety sheet asks for one."
+)
+LIVE = (
+    "A panel in light is live and cannot be switched off. Direct current does not let go and it arcs: "
+    "cover the panel before touching bare ends; never part a connector that carries current."
+)
+LIVE_SHORT = "A panel in light is live and cannot be switched off; direct current does not let go and arcs."
+HOT_SPOT = (
+    "A shaded or cracked cell can heat until it starts a fire. Do not leave a doubtful panel short-circuited."
+)
+BATTERY = (
+    "Batteries give off gas that explodes and short-circuit at hundreds of amperes. Fuse at the battery."
+)
+ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."
+NOT_LISTED = (
+    "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid: "
+    "local code and a licensed person decide."
+)
+NO_CERTIFICATE = "These numbers are an aid to judgement, not a certificate."
+
+ALL = (GLASS_EDGE, CHIPS, WAFER, SOLDER, VAPOUR, LIVE, HOT_SPOT, BATTERY, ROOF, NOT_LISTED)
+
+PROVES = (
+    "Each check compares what the place and the circuit ask of this panel with what its parts may bear, "
+    "by the rule book or law named beside it.",
+    "The figures hold for the parts written down here, at the sizes written down here, put together as "
+    "the steps say.",
+)
+PROVES_NOT = (
+    "That a joint is well made, a cell uncracked, a bead without a void: only inspection and measurement "
+    "show that.",
+    "That the ground, the roof or the mount bears the panel; only the panel with its brackets was looked at.",
+    "Hail, impact, fire, salt and years of heat and damp.",
+    "That it may be sold, insured, put on a building or joined to the grid.",
+)
+
+
+def caution_page() -> Page:
+    """All cautions on one page, then what the checks prove and what they do not."""
+    blocks: list[Block] = [Caution(words) for words in ALL]
+    blocks += [Heading("What the checks prove"), *(Words(words) for words in PROVES)]
+    blocks += [Heading("What they do not prove"), *(Words(words) for words in PROVES_NOT)]
+    return Page("Cautions", (*blocks, Words(NO_CERTIFICATE, "lead")))

@@ -1,0 +1,90 @@
+"""A design and its quote become the leaves of a pack."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panewright.layup.figure import front_view
+from panewright.layup.template import template
+from panewright.pack.book import make_book, order_words, stamp
+from panewright.pack.frame_figure import frame_drawing
+from panewright.pack.label import labels
+from panewright.pack.leaf import (
+    BookLeaf,
+    CsvLeaf,
+    DxfLeaf,
+    Leaf,
+    Pack,
+    RecordLeaf,
+    SvgLeaf,
+    TemplateLeaf,
+    WorkbookLeaf,
+)
+from panewright.pack.verdict import sentence
+from panewright.panel.design import Design
+from panewright.price.quote import Quote
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One check with its verdict, which a program should not have to work out."""
+
+    rule: str
+    room: str
+    verdict: str
+    demand: float
+    limit: float | None
+    unit: str
+    utilisation: float
+    source: str
+    cure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """The whole order for a program: the verdict first."""
+
+    proven: bool
+    verdict: str
+    revision: str
+    checks: tuple[Judged, ...]
+    design: Design
+    quote: Quote
+
+
+def record(design: Design, quote: Quote) -> Record:
+    """Everything that is known of one order."""
+    checks = tuple(
+        Judged(
+            check.rule,
+            check.room,
+            check.verdict,
+            check.demand,
+            check.limit,
+            check.unit,
+            check.utilisation,
+            check.source,
+            check.cure,
+        )
+        for check in design.checks
+    )
+    return Record(design.proven, sentence(design.checks), design.revision, checks, design, quote)
+
+
+def make_pack(design: Design, quote: Quote) -> Pack:
+    """Every leaf of one order: book, template, drawings, lists, record, label."""
+    job, layup = design.order.job, design.layup
+    parts, cuts, *others = quote.listings
+    order, mark = order_words(design), stamp(design)
+    leaves: tuple[Leaf, ...] = (
+        BookLeaf("book.pdf", make_book(design, quote)),
+        TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
+        DxfLeaf("layout.dxf", front_view(layup, 10.0), job.units),
+        DxfLeaf("frame.dxf", frame_drawing(design.structural.frame, job.units), job.units),
+        WorkbookLeaf("parts.xlsx", (parts, cuts, *others)),
+        CsvLeaf("parts.csv", parts),
+        CsvLeaf("cuts.csv", cuts),
+        RecordLeaf("design.json", record(design, quote)),
+        SvgLeaf("label.svg", labels(design.label, job, design.proven)),
+    )
+    return Pack(leaves)

@@ -1,0 +1,167 @@
+"""The edge of the panel cut through, to scale: frame, bead, pane, encapsulant and the first cell.
+
+Outside is on the left, the sunny side above. The rail's heel is the origin, as in its own section: the seat
+runs to the right under the pane's rim, the upright stands up beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
+from panewright.panel.design import Design
+from panewright.units import show
+
+_CELL_SHOWN_MM = 24.0  #: of the first cell, then the drawing breaks off
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """Where everything lies at the edge, from the rail's heel. [mm]"""
+
+    pane_left: float
+    pane_foot: float
+    face: float  #: top of the pane
+    bead_right: float
+    seat_tip: float
+    silicon_left: float
+    right: float  #: where the drawing breaks off
+    upright: float
+    wall: float
+    tube: bool
+    channel: bool
+    pour_left: float
+    pour_foot: float
+    cell_top: float
+    cell_mm: float
+
+
+def edge(design: Design) -> Edge:
+    """The edge of a design; nothing is drawn yet."""
+    built = design.structural
+    rail, bead, sheet = built.rail, built.bead, built.pane.sheet
+    tube = rail.profile == "tube"
+    left = rail.wall_mm + bead.gap_mm
+    foot = (rail.upright_mm if tube else rail.wall_mm) + bead.glue_line_mm
+    silicon = left + min(design.layup.plan.side_margin_mm, design.layup.plan.end_margin_mm)
+    depth = design.pour.depth_mm if design.pour else 1.0
+    fits = depth <= bead.glue_line_mm
+    pour_left = left + bead.bite_mm if fits else max(rail.seat_mm, left + bead.bite_mm)
+    thick = design.layup.cells[0].shape.thickness_mm
+    return Edge(
+        pane_left=left,
+        pane_foot=foot,
+        face=foot + sheet.nominal_mm,
+        bead_right=left + bead.bite_mm,
+        seat_tip=rail.seat_mm,
+        silicon_left=silicon,
+        right=max(silicon, rail.seat_mm) + _CELL_SHOWN_MM,
+        upright=rail.upright_mm,
+        wall=rail.wall_mm,
+        tube=tube,
+        channel=rail.profile == "channel",
+        pour_left=pour_left,
+        pour_foot=foot - depth,
+        cell_top=foot - (depth - thick) * 0.4,
+        cell_mm=thick,
+    )
+
+
+def edge_section(design: Design, text_mm: float = 1.6) -> Drawing:
+    """The section with its parts named and its sizes dimensioned. [mm]"""
+    place = edge(design)
+    items = [*_parts(design, place), *_sizes(place, text_mm), *_names(design, place, text_mm)]
+    return Drawing("Section through the edge", tuple(items), "sunny side up")
+
+
+def _parts(design: Design, at: Edge) -> Iterator[Item]:
+    if at.pour_foot < at.pane_foot and design.order.parts.encapsulation != "air gap":
+        yield box(at.pour_left, at.pour_foot, at.right, at.pane_foot, "encapsulant", filled=True)
+    under = at.upright if at.tube else at.wall
+    yield box(at.pane_left, under, at.bead_right, at.pane_foot, "bead", filled=True)
+    if not at.tube:
+        yield box(at.wall, under, at.pane_left, at.face, "bead", filled=True)
+    yield box(at.pane_left, at.pane_foot, at.right, at.face, "pane", filled=True)
+    yield box(at.silicon_left, at.cell_top - at.cell_mm, at.right, at.cell_top, "cell", filled=True)
+    yield from _rail(at)
+    low, high = at.pour_foot - 1.5, at.face + 1.5
+    middle = (low + high) / 2
+    zigzag = (
+        (at.right, low),
+        (at.right, middle - 1.0),
+        (at.right - 1.2, middle),
+        (at.right + 1.2, middle),
+        (at.right, middle + 1.0),
+        (at.right, high),
+    )
+    yield Path(zigzag, "border")
+
+
+def _rail(at: Edge) -> Iterator[Item]:
+    """The metal, cut through."""
+    if at.tube:
+        yield box(0.0, 0.0, at.seat_tip, at.upright, "rail", filled=True)
+        inner = at.wall, at.wall, at.seat_tip - at.wall, at.upright - at.wall
+        yield Path(
+            ((inner[0], inner[1]), (inner[2], inner[1]), (inner[2], inner[3]), (inner[0], inner[3])),
+            "border",
+            True,
+        )
+        return
+    outline: tuple[Point, ...] = (
+        (0.0, 0.0),
+        (at.seat_tip, 0.0),
+        (at.seat_tip, at.wall),
+        (at.wall, at.wall),
+    )
+    top: tuple[Point, ...] = ((at.wall, at.upright), (0.0, at.upright))
+    if at.channel:
+        inside = at.upright - at.wall
+        top = ((at.wall, inside), (at.seat_tip, inside), (at.seat_tip, at.upright), (0.0, at.upright))
+    yield Path(outline + top, "rail", closed=True, filled=True)
+
+
+def _sizes(at: Edge, text: float) -> Iterator[Dimension]:
+    """Below: seat, bite, margin. At the left: upright. Above: gap."""
+    foot = min(0.0, at.pour_foot)
+    yield Dimension((0.0, 0.0), (at.seat_tip, 0.0), -5.0 * text + foot, text, "x", "seat")
+    yield Dimension((at.pane_left, foot), (at.bead_right, foot), -2.5 * text, text, "x", "bite")
+    yield Dimension((at.pane_left, foot), (at.silicon_left, foot), -7.5 * text, text, "x", "to silicon")
+    yield Dimension((0.0, 0.0), (0.0, at.upright), 2.5 * text, text, "y")
+    top = max(at.upright, at.face)
+    yield Dimension((at.wall, top), (at.pane_left, top), 2.0 * text, text, "x", "gap")
+
+
+def _names(design: Design, at: Edge, text: float) -> Iterator[Item]:
+    """What each part is, one under the other at the right, each with a line to it."""
+    left = at.right + 3.0 * text
+    rows = sorted(_marks(design, at), key=lambda mark: (mark[0][1], mark[0][0]))
+    pitch = 1.7 * text
+    middle = (at.face + at.pour_foot) / 2
+    low = min(middle - pitch * (len(rows) - 1) / 2, at.pour_foot - 2.0 * pitch)
+    for number, (point, words) in enumerate(rows):
+        y = low + number * pitch
+        yield Path((point, (left - 0.5 * text, y + 0.33 * text)), "dimension")
+        yield Text((left, y), words, text)
+
+
+def _marks(design: Design, at: Edge) -> list[tuple[Point, str]]:
+    """A place in each part, and its name."""
+    built, units = design.structural, design.order.job.units
+    glue_line = show(built.bead.glue_line_mm, "mm", units, 2)
+    filling = {"silicone pour": "silicone pour", "film": "film", "air gap": "air"}
+    seat_y = at.upright - at.wall / 2 if at.tube else at.wall / 2
+    return [
+        ((at.seat_tip - at.wall / 2, seat_y), built.rail.name),
+        (
+            (at.bead_right - 1.0, at.pane_foot - built.bead.glue_line_mm / 2),
+            f"{built.bead.sealant.name}, glue line {glue_line}",
+        ),
+        (
+            (at.right - 3.0, (at.pour_foot + at.cell_top - at.cell_mm) / 2),
+            filling[design.order.parts.encapsulation],
+        ),
+        ((at.right - 7.0, at.cell_top - at.cell_mm / 2), "cell"),
+        ((at.right - 11.0, (at.pane_foot + at.face) / 2), f"pane, {built.pane.sheet.name}"),
+    ]

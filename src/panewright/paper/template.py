@@ -1,0 +1,80 @@
+"""A drawing to work over at full size: one large sheet, then tiles for a small printer.
+
+Nothing is scaled anywhere. Every page carries a bar of 100 mm and one of 4 inches to prove it with a rule.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from panewright.drawing.bounds import Bounds
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.paper_size import PAPERS, Paper
+from panewright.paper.svg import frame, svg
+from panewright.paper.tile import MARGIN_MM, Tile, tile_drawings, tiling
+from panewright.paper.words import SIDES, printable, shortened
+
+BORDER_MM = 12.0  #: round the drawing on the large sheet
+STRIP_MM = 36.0  #: under it, for words and check bars
+_LARGEST_MM = 5080.0  # the longest side that the file format knows: 14400 points
+_BARS_MM = 190.0  # a sheet narrower than this has no room for bars beside the words
+
+
+def template_data(
+    drawing: Drawing,
+    *,
+    order: str = "",
+    revision: str = "",
+    paper: Paper = "A4",
+    system: str = "metric",
+    stamp: str = "",
+) -> dict[str, Any]:
+    """The large sheet and all tiles as dicts, lists, text and numbers."""
+    seen = frame(drawing, 1.0, system)
+    tiles = tiling(seen, paper)
+    pictures = zip(tiles.tiles, tile_drawings(drawing, tiles, system), strict=True)
+    return {
+        "title": shortened(printable(drawing.name), 34.0, 8.5),
+        "order": shortened(printable(order), 58.0, 8.5),
+        "revision": shortened(printable(revision), 19.0, 8.5),
+        "side": SIDES[drawing.side],
+        "stamp": shortened(printable(stamp), 40.0, 10.0),
+        "sheet": _sheet(drawing, seen, system),
+        "width": PAPERS[paper].width_mm,
+        "height": PAPERS[paper].height_mm,
+        "margin": MARGIN_MM,
+        "rows": tiles.rows,
+        "columns": tiles.columns,
+        "tiles": [_tile(tile, part, system) for tile, part in pictures],
+    }
+
+
+def _sheet(drawing: Drawing, seen: Bounds, system: str) -> dict[str, Any]:
+    """The page that shows all of the drawing, and where on it the drawing lies."""
+    width = max(seen.width_mm + 2 * BORDER_MM, _BARS_MM)
+    height = seen.height_mm + 2 * BORDER_MM + STRIP_MM
+    if max(width, height) > _LARGEST_MM:
+        raise ValueError(
+            f"{drawing.name} needs a sheet of {width:.0f} x {height:.0f} mm; the longest side is 5080 mm"
+        )
+    left = (width - seen.width_mm) / 2
+    return {
+        "width": width,
+        "height": height,
+        "left": left,
+        "top": BORDER_MM,
+        "picture": _picture(drawing, seen, system),
+    }
+
+
+def _tile(tile: Tile, part: Drawing, system: str) -> dict[str, Any]:
+    return {"row": tile.row, "column": tile.column, **_picture(part, tile.window, system)}
+
+
+def _picture(drawing: Drawing, window: Bounds, system: str) -> dict[str, Any]:
+    return {
+        "svg": svg(drawing, 1.0, system, window=window),
+        "width": window.width_mm,
+        "height": window.height_mm,
+        "alt": printable(" ".join((drawing.name, drawing.side)).strip()),
+    }

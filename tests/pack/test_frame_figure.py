@@ -1,0 +1,112 @@
+"""Rails drawn with every hole from one datum."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panewright.drawing.bounds import bounds
+from panewright.drawing.drawing import Arc, Dimension, Text
+from panewright.drawing.overlap import overlaps
+from panewright.drawing.paper_size import Size
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane, Sheet
+from panewright.pack.frame_figure import brackets_figure, diagonal_mm, frame_drawing, rail_figure, told
+from panewright.pack.frame_pages import kinds
+from panewright.pack.scale import figure
+from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.frame_plan import plan_frame
+from panewright.structure.rails import Brackets
+
+GLASS = Sheet("4 mm", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
+BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 310.0, True), 9.0, 6.0, 4.0)
+ROOM = Size(168.0, 100.0)
+ANGLE = Rail("angle 40 x 40 x 4 mm", "angle", 40.0, 40.0, 4.0, "6060-T66", 6000.0)
+
+
+def framed(long=1500.0, short=700.0, rail=ANGLE, brackets=2, upright=True, corner="mitred"):
+    place = Brackets(brackets, 0.21 * long)
+    return plan_frame(Pane(long, short, GLASS), BEAD, rail, place, upright=upright, corner=corner)
+
+
+FRAMES = st.builds(
+    framed,
+    long=st.floats(900, 2400),
+    short=st.floats(350, 890),
+    brackets=st.integers(2, 4),
+    upright=st.booleans(),
+    corner=st.sampled_from(["mitred", "lapped"]),
+)
+
+
+@given(FRAMES, st.sampled_from(["metric", "us"]))
+@settings(max_examples=12, deadline=None)
+def test_no_words_lie_on_each_other_at_the_scale_of_the_page(frame, system):
+    for name, piece in kinds(frame):
+        drawn = figure(lambda text, n=name, p=piece: rail_figure(p, frame, text, system, n), ROOM, "", system)
+        assert overlaps(drawn.drawing, system) == ()
+    drawn = figure(lambda text: brackets_figure(frame, text, system), ROOM, "", system)
+    assert overlaps(drawn.drawing, system) == ()
+
+
+@given(FRAMES)
+@settings(max_examples=12, deadline=None)
+def test_every_hole_is_drawn_where_it_is_drilled_and_told_from_the_datum(frame):
+    for piece in frame.pieces:
+        drawing = rail_figure(piece, frame, 27.0)
+        drawn = sorted((arc.centre, arc.radius_mm) for arc in drawing.items if isinstance(arc, Arc))
+        wanted = sorted(
+            (
+                (hole.along_mm, hole.across_mm if hole.leg == "upright" else -hole.across_mm),
+                hole.diameter_mm / 2,
+            )
+            for hole in piece.holes
+        )
+        assert drawn == wanted
+        said = sorted(
+            item.words[3:] for item in drawing.items if isinstance(item, Text) and item.angle_deg == 90
+        )
+        assert said == sorted(told(hole.along_mm, "metric") for hole in piece.holes)
+
+
+@given(FRAMES)
+def test_alike_rails_are_told_once_and_none_is_forgotten(frame):
+    names = [name for names, _ in kinds(frame) for name in names.split(" and ")]
+    assert sorted(names) == sorted(piece.name for piece in frame.pieces)
+
+
+def test_the_length_of_a_rail_is_dimensioned():
+    frame = framed()
+    drawing = rail_figure(frame.pieces[1], frame, 27.0)
+    assert [d.length_mm for d in drawing.items if isinstance(d, Dimension)] == [frame.pieces[1].length_mm]
+
+
+def test_brackets_are_drawn_outside_the_frame_on_its_long_rails():
+    frame = framed(brackets=3)
+    drawing = brackets_figure(frame, 40.0)
+    marks = [item for item in drawing.items if getattr(item, "layer", "") == "bracket"]
+    margin = BEAD.gap_mm + ANGLE.wall_mm
+    assert len(marks) == 6
+    for mark in marks:
+        xs = [x for x, _ in mark.points]
+        assert max(xs) <= -margin + 1e-9 or min(xs) >= 700.0 + margin - 1e-9
+
+
+def test_brackets_of_both_long_rails_face_each_other():
+    drawing = brackets_figure(framed(brackets=4), 40.0)
+    marks = [item for item in drawing.items if getattr(item, "layer", "") == "bracket"]
+    heights = [tuple(round(y, 6) for _, y in mark.points) for mark in marks]
+    assert sorted(set(heights)) == sorted(heights[:4])
+    assert len(heights) == 8
+
+
+def test_the_workshop_drawing_holds_all_rails_side_by_side():
+    frame = framed()
+    drawing = frame_drawing(frame)
+    arcs = [item for item in drawing.items if isinstance(item, Arc)]
+    assert len(arcs) == sum(len(piece.holes) for piece in frame.pieces)
+    assert overlaps(drawing) == ()
+    assert bounds(drawing).width_mm >= max(piece.length_mm for piece in frame.pieces)
+
+
+def test_the_diagonal_is_that_of_the_outer_sides():
+    assert diagonal_mm(framed(1484.0, 684.0)) == pytest.approx((1500.0**2 + 700.0**2) ** 0.5)

@@ -1,0 +1,56 @@
+"""The edge of the panel cut through."""
+
+from dataclasses import replace
+
+import pytest
+
+from panewright.drawing.drawing import Dimension, Path
+from panewright.drawing.overlap import overlaps
+from panewright.drawing.paper_size import Size
+from panewright.pack.scale import figure
+from panewright.pack.section import edge, edge_section
+from panewright.shelf.load import load_shelf
+
+RAILS = [row.part for row in load_shelf().rails]
+
+
+def layers(drawing):
+    return {item.layer for item in drawing.items if isinstance(item, Path)}
+
+
+def with_rail(design, rail):
+    return replace(design, structural=replace(design.structural, rail=rail))
+
+
+@pytest.mark.parametrize("rail", RAILS, ids=lambda rail: rail.name)
+def test_no_words_lie_on_each_other_with_any_rail(made, rail):
+    design = with_rail(made.design, rail)
+    system = design.order.job.units
+    drawn = figure(lambda text: edge_section(design, text), Size(168.0, 80.0), "", system)
+    assert overlaps(drawn.drawing, system) == ()
+
+
+@pytest.mark.parametrize("rail", RAILS, ids=lambda rail: rail.name)
+def test_the_glue_line_lies_between_metal_and_pane_and_the_gap_beside(made, rail):
+    at, bead = edge(with_rail(made.design, rail)), made.design.structural.bead
+    metal = rail.upright_mm if rail.profile == "tube" else rail.wall_mm
+    assert at.pane_foot - metal == pytest.approx(bead.glue_line_mm)
+    assert at.pane_left - rail.wall_mm == pytest.approx(bead.gap_mm)
+    assert at.bead_right - at.pane_left == pytest.approx(bead.bite_mm)
+    assert at.face - at.pane_foot == pytest.approx(made.design.structural.pane.sheet.nominal_mm)
+    assert at.pour_foot <= at.cell_top - at.cell_mm < at.cell_top <= at.pane_foot
+
+
+def test_what_is_dimensioned_is_what_is_drawn(made):
+    built, drawing = made.design.structural, edge_section(made.design, 2.7)
+    said = {item.note: item.length_mm for item in drawing.items if isinstance(item, Dimension)}
+    assert said["bite"] == pytest.approx(built.bead.bite_mm)
+    assert said["gap"] == pytest.approx(built.bead.gap_mm)
+    assert said["seat"] == pytest.approx(built.rail.seat_mm)
+
+
+def test_a_panel_with_an_air_gap_shows_no_encapsulant(made):
+    parts = replace(made.design.order.parts, encapsulation="air gap")
+    design = replace(made.design, order=replace(made.design.order, parts=parts), pour=None)
+    assert "encapsulant" not in layers(edge_section(design, 2.7))
+    assert "encapsulant" in layers(edge_section(made.design, 2.7))

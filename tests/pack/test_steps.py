@@ -1,0 +1,87 @@
+"""Steps that change with the design."""
+
+from dataclasses import replace
+
+import pytest
+
+from panewright.enclosure.bypass import forward_v
+from panewright.pack import steps_cells, steps_close, steps_frame
+from panewright.pack.bench import Bench, count, listed
+from panewright.pack.expect import cells_voc_v
+from panewright.pack.steps import steps
+from panewright.units import show
+
+
+@pytest.fixture
+def bench(made):
+    return Bench(made.design, made.quote)
+
+
+def encapsulated(made, how):
+    parts = replace(made.design.order.parts, encapsulation=how)
+    design = replace(made.design, order=replace(made.design.order, parts=parts), pour=None)
+    return Bench(design, made.quote)
+
+
+@pytest.mark.parametrize(("how", "title"), [("film", "Laminate"), ("air gap", "Close over an air gap")])
+def test_how_it_is_encapsulated_decides_the_step(made, how, title):
+    assert steps_close.encapsulate(encapsulated(made, how)).title == title
+
+
+def test_an_air_gap_is_told_what_will_come_of_it(made):
+    assert "fog" in steps_close.encapsulate(encapsulated(made, "air gap")).check
+
+
+def test_the_pour_is_mixed_in_the_batches_that_were_reckoned(made, bench):
+    step, pour = steps_close.encapsulate(bench), made.design.pour
+    assert count(pour.batches, "batch", "batches") in step.do
+    assert bench.say(pour.mix_kg, "kg") in step.do
+
+
+def test_a_column_reads_the_volts_of_its_cells(made, bench):
+    plan = made.design.layup.plan
+    volts = show(cells_voc_v(made.design, plan.rows, 1000.0, 25.0), "V")
+    assert steps_cells.string_cells(bench).expect.startswith(volts)
+
+
+def test_without_diodes_there_is_no_step_for_them(made):
+    bare = replace(made.design, electrical=replace(made.design.electrical, bypass=None))
+    titles = [step.title for step in steps(Bench(bare, made.quote))]
+    assert "Fit the bypass diodes" not in titles
+
+
+def test_a_diode_is_expected_to_drop_what_its_law_says(made, bench):
+    bypass = made.design.electrical.bypass
+    assert bypass is not None
+    assert show(forward_v(bypass, 1e-3), "V") in steps_cells.bypass_diodes(bench).expect
+
+
+def test_a_current_past_the_meter_asks_for_a_clamp(made):
+    label_points = made.design.electrical.curves[0].points
+    strong = replace(made.design.electrical.curves[0], points=replace(label_points, isc_a=12.0))
+    curves = (strong, *made.design.electrical.curves[1:])
+    design = replace(made.design, electrical=replace(made.design.electrical, curves=curves))
+    assert "clamp meter" in steps_cells.polarity(Bench(design, made.quote)).do
+    assert "10\u2009A range" in steps_cells.polarity(Bench(made.design, made.quote)).do
+
+
+def test_insulation_asks_more_of_a_small_panel_than_of_a_large_one(made):
+    frame = made.design.structural.frame
+    small = replace(frame, outer_width_mm=300.0, outer_height_mm=300.0)
+    design = replace(made.design, structural=replace(made.design.structural, frame=small))
+    assert steps_cells.insulation(Bench(design, made.quote)).expect == "at least 400\u2009MΩ"
+
+
+@pytest.mark.parametrize(("bite", "days"), [(4.0, 3), (6.0, 3), (9.0, 5), (12.0, 6)])
+def test_a_wider_bead_cures_longer(bite, days):
+    assert steps_frame.cure_days(bite) == days
+
+
+def test_minutes_of_one_panel_are_those_of_the_order_over_its_panels(made, bench):
+    total = sum(work.minutes for work in made.quote.work if work.step == "Cut the rails")
+    assert bench.minutes("Cut the rails") == round(total / made.design.order.job.panels)
+
+
+def test_words_are_listed_as_one_says_them():
+    assert listed(["one"]) == "one"
+    assert listed(()) == ""
