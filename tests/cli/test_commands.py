@@ -1,0 +1,87 @@
+"""The commands as a person types them: what they print, write and answer with."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from panewright.cli.main import cli
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def run(*words: object) -> Result:
+    return CliRunner().invoke(cli, [str(word) for word in words])
+
+
+def test_a_design_that_holds_answers_0_and_writes_nothing(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = run("design", EXAMPLES / "frost-sensor.toml")
+    assert result.exit_code == 0
+    assert "Every check holds" in result.output
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_design_that_fails_answers_1_and_still_writes_a_stamped_pack(tmp_path):
+    result = run("pack", EXAMPLES / "bathhouse.toml", "--to", tmp_path / "pack")
+    assert result.exit_code == 1
+    assert "NOT PROVEN" in result.output
+    assert (tmp_path / "pack" / "book.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_json_of_a_design_is_one_document():
+    result = run("design", "--json", EXAMPLES / "frost-sensor.toml")
+    assert result.exit_code == 0
+    assert json.loads(result.stdout)["proven"] is True
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "empty"),
+        (b"\xff\xfe\x00\x01", "text"),
+        (b"[site]\nwind = 45\n", "site.wind"),
+        (b"[site\n", "head"),
+    ],
+)
+def test_a_wrong_order_answers_2_and_writes_nothing(tmp_path, content, said):
+    order = tmp_path / "order.toml"
+    order.write_bytes(content)
+    result = run("pack", order, "--to", tmp_path / "pack")
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert result.stdout == ""
+    assert list(tmp_path.iterdir()) == [order]
+
+
+def test_an_order_that_is_not_there_answers_2(tmp_path):
+    result = run("design", tmp_path / "nothing.toml")
+    assert result.exit_code == 2
+    assert "nothing.toml" in result.stderr
+
+
+def test_a_new_order_can_be_designed_at_once(tmp_path):
+    order = tmp_path / "first.toml"
+    assert run("new", order).exit_code == 0
+    assert order.read_text("utf-8") == run("new").stdout
+    assert run("design", order).exit_code in (0, 1)
+    again = run("new", order)
+    assert again.exit_code == 2
+    assert "is there already" in again.stderr
+
+
+@pytest.mark.parametrize("command", sorted(cli.commands))
+def test_every_command_says_what_it_does(command):
+    assert len(run(command, "--help").output.splitlines()) >= 5
+    assert cli.commands[command].help
+
+
+def test_help_opens_no_numerical_library():
+    code = (
+        "import sys, panewright.cli.main; print([m for m in ('numpy', 'scipy', 'typst') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

@@ -1,0 +1,68 @@
+"""Every example order goes through the whole job: designed, proved, packed, the same bytes each time."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from panewright import desk
+from panewright.pack.pack import make_pack
+from panewright.paper.leaf import render
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+HOLDS = {"jetty", "henhouse", "workshop", "frost-sensor", "fence"}
+FAILS = {"bathhouse"}
+FILES = {
+    "book.pdf",
+    "template.pdf",
+    "layout.dxf",
+    "frame.dxf",
+    "parts.xlsx",
+    "parts.csv",
+    "cuts.csv",
+    "design.json",
+    "label.svg",
+}
+
+
+def made(name: str) -> desk.Made:
+    path = EXAMPLES / f"{name}.toml"
+    return desk.design(path.read_bytes(), path.name)
+
+
+def test_every_example_is_tried_here():
+    assert {path.stem for path in EXAMPLES.glob("*.toml")} == HOLDS | FAILS
+
+
+@pytest.mark.parametrize("name", sorted(HOLDS))
+def test_an_example_that_should_hold_keeps_every_rule(name):
+    failing = [str(check) for check in made(name).design.checks if not check.passed]
+    assert failing == []
+
+
+def test_the_acrylic_front_fails_and_says_that_no_rule_book_covers_it():
+    design = made("bathhouse").design
+    failing = [check for check in design.checks if not check.passed]
+    assert any(not check.covered and "acrylic" in check.rule for check in failing)
+    assert all(check.cure for check in failing)
+
+
+@pytest.mark.parametrize("name", sorted(HOLDS | FAILS))
+def test_the_pack_of_an_example_is_whole_and_the_same_twice(name):
+    first, second = ({leaf.name: render(leaf) for leaf in pack_of(name)} for _ in range(2))
+    assert set(first) == FILES
+    assert [file for file in FILES if first[file] != second[file]] == []
+
+
+def pack_of(name: str):
+    order = made(name)
+    return make_pack(order.design, order.quote).leaves
+
+
+@pytest.mark.parametrize("name", ["jetty", "bathhouse"])
+def test_the_record_for_programs_says_what_the_design_says(name):
+    order = made(name)
+    record = json.loads(desk.as_json(order))
+    assert record["proven"] == order.design.proven == (name in HOLDS)
+    assert len(record["checks"]) == len(order.design.checks)
+    assert record["design"]["label"]["pmp_w"] == order.design.label.pmp_w
