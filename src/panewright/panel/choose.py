@@ -1,0 +1,164 @@
+"""One order becomes one design: rooms judge, this room ranks and picks."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from panewright.circuit.maxima import key_points
+from panewright.circuit.network import Network
+from panewright.circuit.trace import trace
+from panewright.climate.heat import temperatures
+from panewright.climate.load import wind_pressures
+from panewright.climate.snow import snow_pressure
+from panewright.enclosure.rating import label_fuse_a
+from panewright.order.order import Order
+from panewright.panel import electrical, structural
+from panewright.panel.closing import mass_of, pour_of
+from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
+from panewright.panel.proving import Proved, all_checks
+from panewright.panel.revision import revision
+from panewright.panel.serials import serials
+from panewright.panel.settling import Asked, Taken, settle
+from panewright.panel.weighing import weighed
+from panewright.panel.wiring import Wired, network_at
+from panewright.shelf.shelf import Shelf
+from panewright.structure.frame_plan import FramePlan, plan_frame
+from panewright.structure.mass import Mass
+
+LOW_LIGHT_W_M2 = 200.0
+_POINTS = 101  # of each curve
+
+
+def design_panel(order: Order, shelf: Shelf) -> Design:
+    """The whole design of one order, from parts of one shelf."""
+    asked = Asked(order, shelf, _weather(order), electrical.read_cells(order))
+    taken = settle(asked)
+    wired = _wired(asked, taken)
+    curves, network = _curves(wired, asked.weather.heat.hot_cell_c)
+    proved = _proved(asked, taken, wired, curves[0])
+    label = _label(order, taken, curves[0], proved.mass)
+    return Design(
+        order=order,
+        revision=revision(order, shelf),
+        electrical=_electrical(asked, taken, wired, curves, network),
+        layup=taken.layup,
+        pour=proved.pour,
+        structural=_structural(asked, taken, proved),
+        label=label,
+        weighed=weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
+        checks=all_checks(proved, taken.tabs[0], taken.buses[0], label),
+    )
+
+
+def _weather(order: Order) -> structural.Weather:
+    """What the site does; the rail stands above the pane's low edge, so snow does not slide off."""
+    site = order.site
+    heat = temperatures(site, order.parts.encapsulation)
+    return structural.Weather(heat, wind_pressures(site), snow_pressure(site, free_to_slide=False))
+
+
+def _wired(asked: Asked, taken: Taken) -> Wired:
+    """The lay-up with its ribbons, and a bypass diode wherever one is needed or there are several."""
+    order, plan = asked.order, taken.layup.plan
+    bypass = electrical.bypass_for(
+        asked.shelf,
+        asked.cells,
+        plan.in_series // plan.substrings,
+        order.site.record_cold_c,
+        always=plan.substrings > 1,
+    )
+    run = electrical.tab_run(order, plan.cell_gap_mm)
+    tab, bus = taken.tabs[0].strip, taken.buses[0].strip
+    return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light)
+
+
+def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], Network]:
+    """The panel's curves, and its circuit at STC."""
+    stc_c, full = electrical.STC_C, electrical.STC_W_M2
+    stc = network_at(wired, full, stc_c)
+    return (
+        _curve("STC", full, stc_c, stc),
+        _curve("hot", full, hot_c, network_at(wired, full, hot_c)),
+        _curve("low light", LOW_LIGHT_W_M2, stc_c, network_at(wired, LOW_LIGHT_W_M2, stc_c)),
+    ), stc
+
+
+def _curve(
+    name: Literal["STC", "hot", "low light"], sun_w_m2: float, cell_c: float, network: Network
+) -> PanelCurve:
+    return PanelCurve(name, sun_w_m2, cell_c, key_points(network), trace(network, _POINTS))
+
+
+def _proved(asked: Asked, taken: Taken, wired: Wired, stc: PanelCurve) -> Proved:
+    """Frame, pour and mass, and with them all that the checks are held against."""
+    held, layup = taken.held, taken.layup
+    frame = _frame(taken)
+    pour = pour_of(asked.order, layup, held, wired)
+    mass = mass_of(held, frame, layup, taken.tabs[0], taken.buses[0], pour)
+    return Proved(
+        asked.order,
+        asked.weather,
+        asked.cells,
+        taken.study,
+        held,
+        layup,
+        frame,
+        mass,
+        pour,
+        wired,
+        stc.points,
+    )
+
+
+def _frame(taken: Taken) -> FramePlan:
+    held, layup = taken.held, taken.layup
+    upright = layup.pane_height_mm >= layup.pane_width_mm
+    return plan_frame(held.pane, held.bead.bead, held.rail, held.frame.brackets, upright=upright)
+
+
+def _label(order: Order, taken: Taken, stc: PanelCurve, mass: Mass) -> Label:
+    points = stc.points
+    return Label(
+        pmp_w=points.power_w,
+        voc_v=points.voc_v,
+        isc_a=points.isc_a,
+        vmp_v=points.vmp_v,
+        imp_a=points.imp_a,
+        fuse_a=label_fuse_a(points.isc_a),
+        system_v=taken.system_v,
+        mass_kg=mass.total_kg,
+        serials=serials(order.job.first_serial, order.job.panels),
+    )
+
+
+def _electrical(
+    asked: Asked, taken: Taken, wired: Wired, curves: tuple[PanelCurve, ...], network: Network
+) -> Electrical:
+    strings = taken.layup.plan.strings
+    return Electrical(
+        models=asked.cells.models,
+        string=taken.study,
+        tab=wired.tab,
+        bus=wired.bus,
+        tab_loss=electrical.loss_of(wired.tab, wired.run, curves[0].points.imp_a, strings),
+        bypass=wired.bypass,
+        network=network,
+        curves=curves,
+    )
+
+
+def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
+    held, weather = taken.held, asked.weather
+    return Structural(
+        temperatures=weather.heat,
+        wind=weather.wind,
+        snow=weather.snow,
+        loads=held.loads,
+        pane=held.pane,
+        pane_proof=held.panes.chosen.proof,
+        bead=held.bead.bead,
+        rail=held.rail,
+        rail_proof=held.frame.long,
+        frame=proved.frame,
+        mass=proved.mass,
+    )

@@ -1,0 +1,122 @@
+"""A design: every choice made for one order, what was weighed, and every check.
+
+Things judged candidates, joined things judged them together; `design_panel` in `panel.choose` ranked
+and picked. Nothing here computes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.cell.key_points import KeyPoints
+from panewright.cell.model import CellModel
+from panewright.check import Check
+from panewright.circuit.network import Network
+from panewright.circuit.string_count import StringStudy
+from panewright.circuit.trace import Curve
+from panewright.climate.heat import Temperatures
+from panewright.climate.load import WindLoad
+from panewright.climate.snow import SnowLoad
+from panewright.enclosure.bypass import Bypass
+from panewright.enclosure.encapsulant import Pour
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane
+from panewright.glass.verdict import PaneProof
+from panewright.layup.layup import Layup
+from panewright.order.order import Order
+from panewright.ribbon.resistance import TabLoss
+from panewright.ribbon.strip import Strip
+from panewright.seal.sealant import Bead
+from panewright.structure.frame_plan import FramePlan
+from panewright.structure.loads import Loads
+from panewright.structure.mass import Mass
+from panewright.structure.rails import RailProof
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A choice the order left open: what was compared, what was taken, and why."""
+
+    question: str
+    taken: str
+    why: str
+    columns: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PanelCurve:
+    """The whole panel's curve in one condition."""
+
+    name: Literal["STC", "hot", "low light"]
+    irradiance_w_m2: float
+    cell_c: float
+    points: KeyPoints
+    curve: Curve
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What the label on the back states."""
+
+    pmp_w: float
+    voc_v: float
+    isc_a: float
+    vmp_v: float
+    imp_a: float
+    fuse_a: float
+    system_v: float
+    mass_kg: float
+    serials: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Electrical:
+    """Cells, ribbon and circuit."""
+
+    models: tuple[CellModel, ...]  #: one for each kind of strip that lies on the pane
+    string: StringStudy
+    tab: Strip
+    bus: Strip
+    tab_loss: TabLoss
+    bypass: Bypass | None
+    network: Network  #: at STC
+    curves: tuple[PanelCurve, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Structural:
+    """Loads, pane, bead and frame."""
+
+    temperatures: Temperatures
+    wind: WindLoad
+    snow: SnowLoad
+    loads: Loads
+    pane: Pane
+    pane_proof: PaneProof
+    bead: Bead
+    rail: Rail
+    rail_proof: RailProof
+    frame: FramePlan
+    mass: Mass
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """One order, designed."""
+
+    order: Order
+    revision: str  #: from the order's content and the shelf, 8 letters
+    electrical: Electrical
+    layup: Layup
+    pour: Pour | None
+    structural: Structural
+    label: Label
+    weighed: tuple[Weighed, ...]
+    checks: tuple[Check, ...]
+
+    @property
+    def proven(self) -> bool:
+        """Whether every check holds."""
+        return all(check.passed for check in self.checks)

@@ -1,0 +1,17 @@
+"""A short name for exactly these inputs, so that papers of two orders or two shelves never mix."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+
+from panewright.order.order import Order
+from panewright.shelf.shelf import Shelf
+
+_LETTERS = 8
+
+
+def revision(order: Order, shelf: Shelf) -> str:
+    """Eight letters and digits from the order's text and the whole shelf."""
+    digest = hashlib.sha256(f"{order.text}\0{shelf!r}".encode()).digest()
+    return base64.b32encode(digest).decode()[:_LETTERS]

@@ -1,0 +1,153 @@
+"""Cover, bus ribbon and count of cells, taken in turn until none changes.
+
+The count depends a little on the light behind the cover and on the bus, the cover on the size of the pane,
+the pane on the count and on the width of the bus. A sketch inside the lightest rail gives a bus to begin
+with; then whole rounds follow, each from what the one before it took.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from panewright.circuit.string_count import StringAsk, StringStudy
+from panewright.enclosure.rating import label_system_v
+from panewright.glass.cover import cover_share
+from panewright.layup.layup import Layup
+from panewright.layup.place import lay
+from panewright.layup.rank import Ranked
+from panewright.layup.room import gap_mm
+from panewright.layup.runs import bus_runs, bus_shares
+from panewright.order.order import Order
+from panewright.panel import electrical, structural
+from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
+from panewright.ribbon.strip import Strip
+from panewright.shelf.shelf import Shelf
+
+_ROUNDS = 6  # two are the rule: one that takes, one that finds nothing changed
+_FIRST_LIGHT = 0.9
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What no round changes."""
+
+    order: Order
+    shelf: Shelf
+    weather: structural.Weather
+    cells: electrical.Cells
+
+    @property
+    def tabs(self) -> tuple[TabRow, ...]:
+        """Tabbing ribbons, the best first."""
+        pinned = self.order.wishes.cell_gap_mm
+        gap = gap_mm(self.order.cell.shape) if pinned is None else pinned
+        return electrical.rank_tabs(self.order, self.shelf, self.cells, gap)
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What a round begins with."""
+
+    bus: Strip
+    light: float  #: share of the light that reaches the silicon
+    bus_ohm: float  #: of all buses, in one string's line
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What one round took."""
+
+    study: StringStudy
+    held: structural.Held
+    layup: Layup
+    tabs: tuple[TabRow, ...]
+    buses: tuple[BusRow, ...]
+    light: float
+    system_v: float
+
+    @property
+    def next_round(self) -> Before:
+        """What the next round begins with."""
+        ohm = self.layup.plan.strings * self.buses[0].equivalent_ohm
+        return Before(self.buses[0].strip, self.light, ohm)
+
+
+def settle(asked: Asked) -> Taken:
+    """Rounds until nothing changes, or a few at most."""
+    before = _sketched(asked)
+    for _ in range(_ROUNDS):
+        taken = _round(asked, before)
+        if taken.next_round == before:
+            break
+        before = taken.next_round
+    return taken
+
+
+def _sketched(asked: Asked) -> Before:
+    """A first bus, from a lay-out inside the lightest rail."""
+    start = Before(electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
+    tabs = asked.tabs
+    field, study = _counted(asked, tabs[0], start)
+    gap = asked.order.parts.gap_mm or structural.FIRST_GAP_MM
+    ranked = structural.plans(field, structural.rails(field)[0], gap)
+    layup = _laid(asked, ranked, tabs[0])
+    buses = _buses(asked, layup, study.chosen)
+    return Before(buses[0].strip, _FIRST_LIGHT, layup.plan.strings * buses[0].equivalent_ohm)
+
+
+def _round(asked: Asked, before: Before) -> Taken:
+    """Count, lay-out, frame, cover and bus once."""
+    order, tabs = asked.order, asked.tabs
+    field, study = _counted(asked, tabs[0], before)
+    held = structural.hold(field)
+    layup = _laid(asked, held.ranked, tabs[0])
+    through = cover_share(held.pane.sheet, order.parts.encapsulation != "air gap")
+    shaded = tabs[0].shadow_w / asked.cells.points.power_w
+    return Taken(
+        study=study,
+        held=held,
+        layup=layup,
+        tabs=tabs,
+        buses=_buses(asked, layup, study.chosen),
+        light=through * (1 - shaded),
+        system_v=field.system_v,
+    )
+
+
+def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:
+    """The count of cells, and what such a field of cells asks of the pane."""
+    ask = electrical.ask_for(asked.order, asked.cells, asked.weather.heat, tab, before.light, before.bus_ohm)
+    guarded = electrical.cells_a_diode(asked.cells)
+    field = structural.Field(asked.order, asked.shelf, asked.weather, 1, before.bus.width_mm, 0.0, guarded)
+    study = _filled(field, ask)
+    return _with_count(field, study), study
+
+
+def _filled(field: structural.Field, ask: StringAsk) -> StringStudy:
+    """The study with the count that fills its columns best: its own, or a near one that holds as well."""
+    study = electrical.study(ask)
+    if field.order.wishes.in_series or not study.acceptable:
+        return study
+    count = structural.best_count(_with_count(field, study), study.acceptable)
+    return study if count == study.chosen else electrical.study(replace(ask, laid_out=count))
+
+
+def _with_count(field: structural.Field, study: StringStudy) -> structural.Field:
+    row = next(row for row in study.rows if row.cells == study.chosen)
+    return replace(field, in_series=study.chosen, system_v=label_system_v(row.cold_voc_v))
+
+
+def _laid(asked: Asked, ranked: tuple[Ranked, ...], tab: TabRow) -> Layup:
+    return lay(ranked[0].plan, asked.order.cell, tab.strip.width_mm)
+
+
+def _buses(asked: Asked, layup: Layup, in_series: int) -> tuple[BusRow, ...]:
+    """Bus ribbons for this lay-out, the best first."""
+    strings, points = layup.plan.strings, asked.cells.points
+    panel = BusedPanel(
+        runs=bus_runs(layup),
+        current_a=strings * points.imp_a,
+        pmp_w=strings * in_series * points.power_w,
+        shares=bus_shares(layup),
+    )
+    return electrical.rank_buses(asked.order, asked.shelf, panel)
