@@ -1,1 +1,78 @@
-"""One thin function for each thing a person can ask for."""
+"""One thin function for each thing a person can ask for; commands and pages call only these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from panewright.panel.design import Design
+    from panewright.price.quote import Quote
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A design with its price."""
+
+    design: Design
+    quote: Quote
+
+
+def read(path: Path) -> bytes:
+    """An order file's bytes."""
+    from panewright.desk.folder import read as read_file
+
+    return read_file(path)
+
+
+def design(data: bytes, file: str) -> Made:
+    """Read, design and price one order; `OrderError` with every mistake where it is wrong."""
+    from panewright.order.parse import parse_bytes
+    from panewright.panel.choose import design_panel
+    from panewright.price.quote import quote
+    from panewright.shelf.load import load_shelf
+
+    shelf = load_shelf()
+    made = design_panel(parse_bytes(data, file, shelf), shelf)
+    return Made(made, quote(made, shelf))
+
+
+def verdict(made: Made) -> str:
+    """What a maker reads on the screen."""
+    from panewright.pack.verdict import verdict as words
+
+    return words(made.design, made.quote)
+
+
+def as_json(made: Made) -> str:
+    """Everything a program needs."""
+    from panewright.pack.pack import record
+    from panewright.paper.record import json_bytes
+
+    return json_bytes(record(made.design, made.quote)).decode()
+
+
+def write_pack(made: Made, folder: Path) -> tuple[str, ...]:
+    """Write the build pack; the names of its files."""
+    from panewright.desk.folder import write_all
+    from panewright.pack.pack import make_pack
+    from panewright.paper.leaf import render
+
+    files = {leaf.name: render(leaf) for leaf in make_pack(made.design, made.quote).leaves}
+    write_all(folder, files)
+    return tuple(files)
+
+
+def new_order() -> str:
+    """A commented order to start from."""
+    from panewright.order.template import template
+
+    return template()
+
+
+def write_new_order(path: Path) -> None:
+    """Write a commented order to a file that is not there yet."""
+    from panewright.desk.folder import write_new
+
+    write_new(path, new_order().encode())

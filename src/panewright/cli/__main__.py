@@ -1,0 +1,5 @@
+"""`python -m panewright.cli`."""
+
+from panewright.cli.main import cli
+
+cli()

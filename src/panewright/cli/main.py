@@ -1,0 +1,91 @@
+"""The commands. Each reads, calls one function of the desk, writes, and says what happened.
+
+Exit status: 0 every check holds, 1 some check fails, 2 the order or a file is wrong.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from panewright.errors import PanewrightError
+
+# One panel is many small sums: more threads cost more than they bring. To be said before numpy is opened.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_type=Path))
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="panewright", message="Panewright %(version)s")
+def cli() -> None:
+    """Design, prove and document hand-built photovoltaic panels, one order at a time.
+
+    The numbers are an aid to judgement, not a certificate. Hand-built panels are not listed or
+    certified: local code and a licensed person decide where they may be used.
+    """
+
+
+@cli.command()
+@ORDER_FILE
+@click.option("--json", "as_json", is_flag=True, help="Print the whole design for a program to read.")
+def design(order_file: Path, as_json: bool) -> None:
+    """Design the panel of ORDER and print the verdict. Writes nothing."""
+    with _told_plainly():
+        from panewright import desk
+
+        made = desk.design(_read(order_file), order_file.name)
+        click.echo(desk.as_json(made) if as_json else desk.verdict(made), nl=not as_json)
+    sys.exit(0 if made.design.proven else 1)
+
+
+@cli.command()
+@ORDER_FILE
+@click.option("--to", "folder", type=click.Path(path_type=Path), help="Where the pack goes.  [default: pack]")
+def pack(order_file: Path, folder: Path | None) -> None:
+    """Design the panel of ORDER and write its build pack: book, template, drawings, lists, label."""
+    folder = folder or Path("pack")
+    with _told_plainly():
+        from panewright import desk
+
+        made = desk.design(_read(order_file), order_file.name)
+        written = desk.write_pack(made, folder)
+        click.echo(desk.verdict(made))
+        click.echo(f"The pack lies in {folder}: {', '.join(written)}")
+    sys.exit(0 if made.design.proven else 1)
+
+
+@cli.command()
+@click.argument("order_file", metavar="[FILE]", required=False, type=click.Path(path_type=Path))
+def new(order_file: Path | None) -> None:
+    """Print a commented order to start from, or write it to FILE (never over a file that is there)."""
+    with _told_plainly():
+        from panewright import desk
+
+        if order_file is None:
+            click.echo(desk.new_order(), nl=False)
+        else:
+            desk.write_new_order(order_file)
+            click.echo(f"{order_file} is ready to fill in. Then: panewright design {order_file}")
+
+
+def _read(order_file: Path) -> bytes:
+    from panewright import desk
+
+    return desk.read(order_file)
+
+
+@contextmanager
+def _told_plainly() -> Iterator[None]:
+    """A person's mistake is told in sentences on standard error, without a traceback."""
+    try:
+        yield
+    except PanewrightError as mistake:
+        for problem in mistake.problems:
+            click.echo(str(problem), err=True)
+        sys.exit(2)

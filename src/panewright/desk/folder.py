@@ -1,0 +1,75 @@
+"""Files read and written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from panewright.errors import FolderError, Problem
+
+MOST_BYTES = 1_000_000  #: an order is a page of text; anything larger is another file
+
+
+def read(path: Path) -> bytes:
+    """The bytes of an order file; `FolderError` where it cannot be read or is far too large."""
+    try:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as reason:
+        raise _mistake(path, _why(reason), "Name an order file that can be read.") from reason
+    if len(data) > MOST_BYTES:
+        raise _mistake(path, "is larger than 1 MB; no order is.", "Name the order file.")
+    return data
+
+
+def write_new(path: Path, content: bytes) -> None:
+    """Write a file that is not there yet."""
+    try:
+        with path.open("xb") as file:
+            file.write(content)
+    except FileExistsError as reason:
+        raise _mistake(path, "is there already.", "Choose another name; nothing was changed.") from reason
+    except (OSError, ValueError) as reason:
+        raise _mistake(path, _why(reason), "Choose a place that can be written.") from reason
+
+
+def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write all files into a folder, or leave the folder as it was.
+
+    Everything goes to a new folder beside it first, so that a full disk or a pulled plug never leaves
+    a half-written file under its final name; then each file is moved into place.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        fresh = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
+    except (OSError, ValueError) as reason:
+        raise _mistake(folder, _why(reason), "Choose a folder that can be written with --to.") from reason
+    try:
+        for name, content in files.items():
+            _write_synced(fresh / name, content)
+        for name in files:
+            (fresh / name).replace(folder / name)
+    except OSError as reason:
+        cure = "Make room or choose another folder with --to; files under their final names are whole."
+        raise _mistake(folder, _why(reason), cure) from reason
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+
+
+def _write_synced(path: Path, content: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _why(reason: Exception) -> str:
+    said = getattr(reason, "strerror", None) or str(reason)
+    return f"cannot be used: {said}."
+
+
+def _mistake(path: Path, reason: str, cure: str) -> FolderError:
+    return FolderError([Problem(reason=reason, cure=cure, file=str(path))])

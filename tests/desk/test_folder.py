@@ -1,0 +1,57 @@
+"""Files are written whole or not at all."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from panewright.desk import folder
+from panewright.errors import FolderError
+
+
+def test_a_pack_replaces_the_last_one_and_leaves_strangers_alone(tmp_path):
+    (tmp_path / "book.pdf").write_bytes(b"old")
+    (tmp_path / "holiday.jpg").write_bytes(b"mine")
+    folder.write_all(tmp_path, {"book.pdf": b"new", "cuts.csv": b"1"})
+    found = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    assert found == {"book.pdf": b"new", "cuts.csv": b"1", "holiday.jpg": b"mine"}
+
+
+def test_a_disk_that_fills_up_leaves_the_old_pack_whole(tmp_path, monkeypatch):
+    (tmp_path / "book.pdf").write_bytes(b"old")
+
+    def full(_descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(FolderError, match="No space left on device"):
+        folder.write_all(tmp_path, {"book.pdf": b"new"})
+    assert [path.name for path in tmp_path.iterdir()] == ["book.pdf"]
+    assert (tmp_path / "book.pdf").read_bytes() == b"old"
+
+
+def test_a_file_where_the_folder_should_be_is_told_with_a_cure(tmp_path):
+    (tmp_path / "pack").write_bytes(b"a file")
+    with pytest.raises(FolderError, match="--to"):
+        folder.write_all(tmp_path / "pack", {"book.pdf": b"new"})
+
+
+def test_a_new_order_never_overwrites(tmp_path):
+    mine = tmp_path / "mine.toml"
+    mine.write_bytes(b"precious")
+    with pytest.raises(FolderError, match="is there already"):
+        folder.write_new(mine, b"template")
+    assert mine.read_bytes() == b"precious"
+
+
+@pytest.mark.parametrize("path", [Path("/nowhere/order.toml"), Path("/"), Path("a\0b")])
+def test_an_order_that_cannot_be_read_is_told_by_name(path):
+    with pytest.raises(FolderError, match="cannot be used"):
+        folder.read(path)
+
+
+def test_a_huge_file_is_refused_before_it_is_read_whole(tmp_path):
+    huge = tmp_path / "film.mov"
+    huge.write_bytes(b"x" * (folder.MOST_BYTES + 1))
+    with pytest.raises(FolderError, match="larger than 1 MB"):
+        folder.read(huge)
