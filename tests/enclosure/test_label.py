@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from panewright.enclosure.rating import (
     FUSES_A,
     cold_factor,
+    fuse_size_check,
     label_fuse_a,
     label_system_v,
     reverse_test_a,
@@ -22,9 +23,10 @@ def test_fuse_is_a_size_as_sold_and_the_least_that_is_large_enough(isc_a):
     assert all(size >= fuse or size < 1.5625 * isc_a for size in FUSES_A)
 
 
-def test_past_the_largest_fuse_is_an_error_that_names_it():
-    with pytest.raises(ValueError, match="100 A"):
-        label_fuse_a(70.0)
+def test_a_current_past_the_largest_fuse_is_a_check_that_fails():
+    assert label_fuse_a(70.0) == 100.0
+    assert not fuse_size_check(70.0).passed
+    assert fuse_size_check(60.0).passed
 
 
 @pytest.mark.parametrize(

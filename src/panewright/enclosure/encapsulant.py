@@ -70,6 +70,7 @@ class Pour:
     volume_ml: float  #: on the pane
     mix_ml: float  #: with waste
     mix_kg: float
+    poured_kg: float  #: on the pane
     batches: int
     batch_ml: float
     batch_min: float  #: from the first drop of hardener to the last drop on the pane
@@ -105,6 +106,7 @@ def pour(ask: PourAsk, silicone: Silicone | None = None, bench: Bench | None = N
         volume_ml=volume,
         mix_ml=mix,
         mix_kg=mix * 1e-6 * silicone.density_kg_m3,
+        poured_kg=volume * 1e-6 * silicone.density_kg_m3,
         batches=batches,
         batch_ml=mix / batches,
         batch_min=batch_min,

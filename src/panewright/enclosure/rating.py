@@ -76,16 +76,26 @@ def label_system_v(cold_voc_v: float, pinned_v: float | None = None) -> float:
 
 
 def label_fuse_a(isc_a: float) -> float:
-    """Largest series fuse for the label: the next size as sold above 1.5625 Isc. [A]
+    """Largest series fuse for the label: the next size as sold above 1.5625 Isc, or the last there is. [A]
 
     >>> label_fuse_a(8.55)
     15.0
     """
     needed_a = FUSE_FACTOR * isc_a
-    for size_a in FUSES_A:
-        if needed_a <= size_a * (1 + 1e-12):
-            return float(size_a)
-    raise ValueError(f"{needed_a:.0f} A is above every fuse size known here, the last is {FUSES_A[-1]} A")
+    return float(next((size for size in FUSES_A if needed_a <= size * (1 + 1e-12)), FUSES_A[-1]))
+
+
+def fuse_size_check(isc_a: float) -> Check:
+    """The label's fuse carries the panel's current under bright cloud for hours."""
+    return Check(
+        rule="series fuse of the label carries the current",
+        demand=FUSE_FACTOR * isc_a,
+        limit=label_fuse_a(isc_a),
+        unit="A",
+        source="NEC 690.9, 1.5625 Isc; fuse sizes end at 100 A here",
+        cure="Put fewer strings side by side in one panel.",
+        room="enclosure",
+    )
 
 
 def reverse_test_a(fuse_a: float) -> float:

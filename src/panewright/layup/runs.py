@@ -16,6 +16,11 @@ def bus_runs(layup: Layup) -> tuple[BusRun, ...]:
     return tuple(_run(layup, bus, leads) for bus in layup.buses)
 
 
+def bus_shares(layup: Layup) -> tuple[float, ...]:
+    """What part of the panel's current each bus carries: a joining bus that of one string. [-]"""
+    return tuple(1 / layup.plan.strings if bus.pole == "between" else 1.0 for bus in layup.buses)
+
+
 def _run(layup: Layup, bus: Bus, leads: dict[LeadPole, float]) -> BusRun:
     start = bus.points[0][0]
     if bus.pole != "between":

@@ -42,9 +42,14 @@ def make_book(design: Design, quote: Quote) -> Book:
         *lists_pages(bench),
         steps_page(bench),
         *readings_pages(bench),
-        caution_page(),
+        caution_page(lfp=_charges_lfp(design)),
     )
     job = design.order.job
     return Book(
         "Build book", order_words(design), design.revision, job.paper, pages, job.units, stamp(design)
     )
+
+
+def _charges_lfp(design: Design) -> bool:
+    battery = design.order.load.battery
+    return battery is not None and battery.chemistry == "lfp"

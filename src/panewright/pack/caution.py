@@ -28,6 +28,10 @@ HOT_SPOT = (
 BATTERY = (
     "Batteries give off gas that explodes and short-circuit at hundreds of amperes. Fuse at the battery."
 )
+LFP_COLD = (
+    "An LFP battery must not be charged below freezing: keep it where it never freezes, or take one whose "
+    "own guard stops the charge."
+)
 ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."
 NOT_LISTED = (
     "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid: "
@@ -52,9 +56,9 @@ PROVES_NOT = (
 )
 
 
-def caution_page() -> Page:
+def caution_page(*, lfp: bool = False) -> Page:
     """All cautions on one page, then what the checks prove and what they do not."""
-    blocks: list[Block] = [Caution(words) for words in ALL]
+    blocks: list[Block] = [Caution(words) for words in (*ALL, *((LFP_COLD,) if lfp else ()))]
     blocks += [Heading("What the checks prove"), *(Words(words) for words in PROVES)]
     blocks += [Heading("What they do not prove"), *(Words(words) for words in PROVES_NOT)]
     return Page("Cautions", (*blocks, Words(NO_CERTIFICATE, "lead")))

@@ -45,11 +45,19 @@ def _loads(bench: Bench) -> Page:
         Heading("All loads together"),
         words_table(("Case", "Across the pane", "Lasts", "Level"), cases),
         Words(
-            "Plus presses on the face, minus lifts. A duration is that of one load that tires glass as much.",
+            _LASTING[site.family],
             "small",
         ),
     ]
     return Page("Reckoning: loads", tuple(blocks))
+
+
+_LASTING = {
+    "ASCE": "Plus presses on the face, minus lifts. A combination lasts as long as one load of its size "
+    "that tires glass as much; E1300 weighs each part by its own length.",
+    "EN": "Plus presses on the face, minus lifts. A combination lasts as long as its shortest load, "
+    "as EN 16612 takes it.",
+}
 
 
 def _lasting(seconds: float) -> str:

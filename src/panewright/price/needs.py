@@ -12,6 +12,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Protocol, TypeVar
 
+from panewright.cell.mass import mass_kg
 from panewright.cutting.bars import CutPlan
 from panewright.drawing.dimension import figure_digits
 from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
@@ -28,7 +29,6 @@ from panewright.shelf.shelf import Row, Shelf
 from panewright.structure.mass import bead_mass_kg, frame_mass_kg, pane_mass_kg
 from panewright.units import MM, show
 
-SILICON_KG_M3 = 2330.0  #: handbook value
 NOT_ON_SHELF = "described by the order; not on the shelf"
 
 
@@ -85,10 +85,9 @@ def whole_cells(design: Design, panels: int) -> int:
 
 def _cells(design: Design, shelf: Shelf) -> Need:
     cell, panels = design.order.cell, design.order.job.panels
-    area_m2 = sum(placed.shape.width_mm * placed.shape.length_mm for placed in design.layup.cells) * MM**2
     one = whole_cells(design, 1)
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
-    mass = area_m2 * cell.shape.thickness_mm * MM * SILICON_KG_M3
+    mass = sum(mass_kg(placed.shape) for placed in design.layup.cells)
     need = replace(need, waste=exact(BREAKAGE), mass_kg=mass)
     return _in_pieces(need, cells_to_buy(one), cells_to_buy(whole_cells(design, panels)))
 

@@ -63,9 +63,18 @@ def bus_equivalent_ohm(strip: Strip, run: BusRun, temperature_c: float = 20.0) -
     return ohm_per_m(strip, temperature_c) * whole_current_mm(run) * MM
 
 
-def buses_equivalent_ohm(strip: Strip, runs: Sequence[BusRun], temperature_c: float = 20.0) -> float:
-    """All pieces of bus of one panel, each carrying the panel's current. [ohm]"""
-    return sum(bus_equivalent_ohm(strip, run, temperature_c) for run in runs)
+def buses_equivalent_ohm(
+    strip: Strip, runs: Sequence[BusRun], temperature_c: float = 20.0, shares: Sequence[float] = ()
+) -> float:
+    """All pieces of bus of one panel as one resistance in its line. [ohm]
+
+    `shares` tell what part of the panel's current each piece carries: the whole where none are given.
+    """
+    parts = shares or (1.0,) * len(runs)
+    return sum(
+        share**2 * bus_equivalent_ohm(strip, run, temperature_c)
+        for run, share in zip(runs, parts, strict=True)
+    )
 
 
 def tapped_equivalent_ohm(strip: Strip, taps_mm: Sequence[float], edge_mm: float) -> float:

@@ -161,6 +161,11 @@ class BusedPanel:
     current_a: float  #: at maximum power, all strings together
     pmp_w: float
     most_share: float = BUS_LOSS_SHARE
+    shares: tuple[float, ...] = ()  #: of the current, that each run carries; none where all carry the whole
+
+    def __post_init__(self) -> None:
+        if self.shares and len(self.shares) != len(self.runs):
+            raise ValueError(f"{len(self.runs)} runs of bus need as many shares, got {len(self.shares)}")
 
 
 def bus_check(share: float, most_share: float) -> Check:
@@ -178,7 +183,8 @@ def bus_check(share: float, most_share: float) -> Check:
 
 def judge_bus(strip: Strip, panel: BusedPanel, temperature_c: float = 20.0) -> BusRow:
     """One candidate for all bus ribbons of a panel; its merit is its mass."""
-    ohm = buses_equivalent_ohm(strip, panel.runs, temperature_c)
+    shares = panel.shares or (1.0,) * len(panel.runs)
+    ohm = buses_equivalent_ohm(strip, panel.runs, temperature_c, shares)
     loss = panel.current_a**2 * ohm
     metres = sum(run.length_mm for run in panel.runs) * MM
     mass = metres * kg_per_m(strip)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from panewright.check import Check
 from panewright.structure.frame_plan import FramePlan
 
+END_TRIM_MM = 5.0  #: sawn off at each end of a bar as sold; common practice
+
 
 def size_checks(
     frame: FramePlan, most_long_mm: float | None, most_short_mm: float | None
@@ -24,4 +26,17 @@ def size_checks(
         )
         for name, side, limit in limits
         if limit is not None
+    )
+
+
+def bar_check(frame: FramePlan, ends_mm: float = 2 * END_TRIM_MM) -> Check:
+    """The longest rail comes out of one bar, both of its ends trimmed square."""
+    return Check(
+        "longest rail out of one bar",
+        max(piece.length_mm for piece in frame.pieces) + ends_mm,
+        frame.rail.bar_mm,
+        "mm",
+        "the bar as sold",
+        "Take a rail sold in longer bars, or another number of columns.",
+        "frame",
     )

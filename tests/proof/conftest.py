@@ -1,0 +1,8 @@
+"""The campaigns live beside the benchmarks; the samples here import them from there."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.append(str(Path(__file__).parents[2] / "benchmarks"))

@@ -1,0 +1,63 @@
+"""A small sample of every long campaign; `make proof` runs them whole."""
+
+from __future__ import annotations
+
+import pytest
+from campaigns import circuits, diodes, nameplates, orders, outside_panes, packs, panes
+from campaigns.found import Found, Worst
+
+SEED = 11
+
+
+def faults(found: Found) -> list[str]:
+    too_far = [
+        f"{d.figure}: {d.worst:.2g} of {d.allowed:g} in {d.where}" for d in found.deviations if not d.holds
+    ]
+    return [*found.failures, *too_far]
+
+
+def test_spoilt_orders_are_orders_or_told():
+    assert faults(orders.campaign(150, SEED, design=0.0)) == []
+
+
+def test_orders_answered_anew_are_designed_and_priced_or_told():
+    assert faults(orders.campaign(8, SEED, pack=0.0)) == []
+
+
+def test_panes_bend_as_with_many_more_functions():
+    assert faults(panes.campaign(4, SEED)) == []
+
+
+def test_a_pane_bends_as_finite_differences_say():
+    assert faults(outside_panes.campaign(1, SEED, shells=False, coarse=16)) == []
+
+
+@pytest.mark.filterwarnings("ignore")  # of the oracle's own imports
+def test_diodes_have_the_key_points_of_pvlib():
+    assert faults(diodes.campaign(200, SEED)) == []
+
+
+def test_possible_nameplates_are_fitted_exactly():
+    assert faults(nameplates.campaign(40, SEED)) == []
+
+
+@pytest.mark.peer("ngspice")
+def test_damaged_panels_give_the_current_of_ngspice():
+    assert faults(circuits.campaign(2, SEED)) == []
+
+
+def test_a_pack_is_the_same_in_another_surrounding():
+    assert faults(packs.campaign(1, SEED)) == []
+
+
+def test_a_difference_that_is_not_a_number_does_not_hold():
+    worst = Worst({"figure": 1.0})
+    worst.see("figure", float("nan"), "here")
+    assert not worst.deviations()[0].holds
+
+
+def test_the_worst_difference_keeps_its_place():
+    worst = Worst({"figure": 1.0})
+    for size, where in ((0.1, "first"), (-0.5, "second"), (0.3, "third")):
+        worst.see("figure", size, where)
+    assert [(d.worst, d.where) for d in worst.deviations()] == [(0.5, "second")]
