@@ -88,7 +88,7 @@ def _figures(label: Label, units: str) -> Iterator[Item]:
     # the colour of a wire is never its only sign
     yield Text((right, top - 3 * _ROW_MM), "+  red lead", 3.6, "plus", bold=True)
     yield Text((right, top - 4 * _ROW_MM), "−  black lead", 3.6, "minus", bold=True)
-    yield Text((_EDGE_MM, 20.4), "Figures at STC: 1000 W/m², AM1.5G, cell at 25 °C.", 2.6)
+    yield Text((_EDGE_MM, 20.4), "Predicted at STC: 1000 W/m², AM1.5G, cell at 25 °C.", 2.6)
 
 
 def _rows(rows: tuple[tuple[str, str], ...], left: float, apart: float, top: float) -> Iterator[Text]:
