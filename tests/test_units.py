@@ -243,6 +243,8 @@ def test_a_decimal_comma_reads_like_a_point(number):
         (2400.0, "Pa", "metric", "2400 Pa"),
         (2400.0, "Pa", "us", "50.1 psf"),
         (104.24, "MPa", "us", "15.1 ksi"),
+        (0.138, "MPa", "us", "20.0 psi"),
+        (-0.048, "MPa", "us", "-6.96 psi"),
         (100.0, "N", "us", "22.5 lbf"),
         (11.34, "kg", "us", "25.0 lb"),
         (-14.0, "degC", "us", "6.80 °F"),

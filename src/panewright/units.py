@@ -336,12 +336,13 @@ _US = {
     "ml": ("fl oz", 1 / 29.5735295625),
 }
 _FINEST = 32  # parts of an inch on a shop rule
+_LEAST_KSI = 0.1  # smaller stresses read in psi
 
 
 def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> str:
     """A figure with its unit, as every page and screen writes it; never rounds before the decimal point.
 
-    In 'us' a size in mm becomes inches to 1/32 with the millimetres beside.
+    In 'us' a size in mm becomes inches to 1/32 with the millimetres beside, a small stress psi.
 
     >>> show(38.1, "mm", "us"), show(1565.0, "mm"), show(0.25, "V")
     ('1 1/2\\u2009in (38.1\\u2009mm)', '1565\\u2009mm', '0.250\\u2009V')
@@ -355,6 +356,8 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
             return _with_unit(value * 9 / 5 + 32, "degF", digits)
         if unit in _US:
             name, factor = _US[unit]
+            if name == "ksi" and 0 < abs(value * factor) < _LEAST_KSI:
+                name, factor = "psi", 1000 * factor
             return _with_unit(value * factor, name, digits)
     return _with_unit(value, unit, digits)
 

@@ -13,6 +13,7 @@ from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.circuit.string_length import StringAsk, direct_current_a, string_diode, study_string
+from panewright.ribbon.resistance import heat_factor
 from panewright.wire.cable import Cable
 
 CELL = Diode(8.5679853, 3.498345e-9, 0.02877568862, 0.00410914, 20.5457)
@@ -30,6 +31,8 @@ ASK = StringAsk(
     tab_ohm_per_cell=0.0016,
     extra_ohm=0.01,
 )
+
+WARM = heat_factor(ASK.running_cell_c)  # the ribbons are as warm as the cells
 
 
 def _running():
@@ -85,16 +88,16 @@ def test_heat_and_long_cables_ask_for_more_cells():
 def test_ribbon_takes_the_power_it_resists():
     with_ribbon = study_string(replace(ASK, pinned_in_series=36))
     without = study_string(replace(ASK, pinned_in_series=36, tab_ohm_per_cell=0.0, extra_ohm=0.0))
-    ohm, imp = 36 * ASK.tab_ohm_per_cell + ASK.extra_ohm, key_points(_running()).imp_a
+    ohm, imp = WARM * (36 * ASK.tab_ohm_per_cell + ASK.extra_ohm), key_points(_running()).imp_a
     assert without.pmp_there_w - with_ribbon.pmp_there_w == pytest.approx(imp**2 * ohm, rel=0.02)
     hot_v = [next(row for row in s.rows if row.cells == 36).hot_vmp_v for s in (without, with_ribbon)]
-    assert 0 < hot_v[0] - hot_v[1] < imp * ohm
+    assert 0 < hot_v[0] - hot_v[1] < imp * ohm * heat_factor(ASK.hot_cell_c) / WARM
 
 
 def test_what_the_battery_gets_lies_on_the_curve_at_its_own_voltage():
     study = study_string(replace(ASK, cable=None, blocking_drop_v=0.0))
     from_curve = direct_current_a(
-        string_diode(_running(), study.chosen, ASK.tab_ohm_per_cell, ASK.extra_ohm), 13.35 + 0.3
+        string_diode(_running(), study.chosen, WARM * ASK.tab_ohm_per_cell, WARM * ASK.extra_ohm), 13.35 + 0.3
     )
     assert study.battery_current_a == pytest.approx(from_curve)
     assert study.battery_power_w == pytest.approx(13.35 * from_curve)
@@ -104,7 +107,7 @@ def test_what_the_battery_gets_lies_on_the_curve_at_its_own_voltage():
 def test_a_cable_that_eats_voltage_is_felt_by_the_battery_through_the_curve():
     ask = replace(ASK, cable=Cable(30.0, 1.5), pinned_in_series=36)
     study = study_string(ask)
-    ohm = 36 * ASK.tab_ohm_per_cell + ASK.extra_ohm + 2 * 30 * 0.0137 * (1 + 0.00393 * 30)
+    ohm = WARM * (36 * ASK.tab_ohm_per_cell + ASK.extra_ohm) + 2 * 30 * 0.0137 * (1 + 0.00393 * 30)
     current = study.battery_current_a
     left_v = 36 * voltage_v(_running(), current) - current * ohm
     assert left_v == pytest.approx(13.35 + 0.3 + 0.4, rel=1e-9)
@@ -230,3 +233,21 @@ def test_a_study_is_quick():
         study_string(ASK)
         times.append(process_time() - start)
     assert min(times) < 0.03
+
+
+def test_the_table_shows_the_neighbours_that_fail_at_both_ends():
+    study = study_string(replace(ASK, controller=replace(DIRECT, most_v=34.0)))
+    first, last = study.acceptable[0], study.acceptable[-1]
+    rows = {row.cells: row for row in study.rows}
+    assert not rows[first - 1].holds_hot
+    assert not rows[last + 1].holds_cold
+    assert rows[first].holds
+    assert rows[last].holds
+
+
+def test_a_count_taken_for_the_lay_out_says_why_it_was_taken():
+    least = study_string(ASK).chosen
+    study = study_string(replace(ASK, laid_out=least + 1, laid_why="it loses 40 points, not 400"))
+    assert study.chosen == least + 1
+    assert f"taken for the lay-out; by voltage {least} would do; it loses 40 points, not 400" in study.reason
+    assert "taken for" not in study_string(ASK).reason

@@ -63,14 +63,7 @@ def test_a_panel_for_risk_category_iv_carries_a_fifth_more():
 @given(st.floats(-40, 20), st.floats(21, 55), st.sampled_from(["free-standing", "roof-parallel", "wall"]))
 def test_parts_are_ordered_by_heat(cold_c, heat_c, mounting):
     heat = temperatures(replace(ASCE, record_cold_c=cold_c, record_heat_c=heat_c, mounting=mounting))
-    assert (
-        heat.cold_c
-        < cold_c
-        < heat_c
-        == heat.hot_air_c
-        <= heat.hot_frame_c
-        <= heat.hot_glass_c
-    )
+    assert heat.cold_c < cold_c < heat_c == heat.hot_air_c <= heat.hot_frame_c <= heat.hot_glass_c
     assert heat_c < heat.hot_cell_c <= heat.hot_glass_c
     assert heat.running_cell_c <= heat.hot_cell_c
 

@@ -55,3 +55,30 @@ def test_a_huge_file_is_refused_before_it_is_read_whole(tmp_path):
     huge.write_bytes(b"x" * (folder.MOST_BYTES + 1))
     with pytest.raises(FolderError, match="larger than 1 MB"):
         folder.read(huge)
+
+
+def test_a_folder_in_the_way_of_a_file_is_told_before_anything_is_written(tmp_path):
+    (tmp_path / "cuts.csv").mkdir()
+    with pytest.raises(FolderError, match="is a folder"):
+        folder.write_all(tmp_path, {"book.pdf": b"new", "cuts.csv": b"1"})
+    assert [path.name for path in tmp_path.iterdir()] == ["cuts.csv"]
+
+
+def test_a_folder_made_in_vain_does_not_stay(tmp_path, monkeypatch):
+    def full(_descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(FolderError):
+        folder.write_all(tmp_path / "pack", {"book.pdf": b"new"})
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_what_a_pulled_plug_left_is_cleared_after_a_day_and_not_before(tmp_path):
+    old, young = tmp_path / ".writing-old", tmp_path / ".writing-young"
+    for left in (old, young):
+        left.mkdir()
+        (left / "book.pdf").write_bytes(b"half")
+    os.utime(old, (0, 0))
+    folder.write_all(tmp_path, {"book.pdf": b"new"})
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".writing-young", "book.pdf"]

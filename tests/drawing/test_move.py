@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from panewright.drawing.bounds import bounds, item_bounds
 from panewright.drawing.dimension import dimension_words
 from panewright.drawing.drawing import Arc, Dimension, Drawing, Path, Text, box
-from panewright.drawing.move import merged, mirrored, moved
+from panewright.drawing.move import enlarged, merged, mirrored, moved
 
 PANE = Drawing(
     "pane",
@@ -100,3 +100,11 @@ def test_merged_drawings_keep_order_and_a_side_they_agree_on():
     assert both.items == PANE.items + other.items
     assert both.side == "sunny side up"
     assert merged("mixed", (PANE, mirrored(other, 0))).side == ""
+
+
+def test_an_enlarged_drawing_keeps_its_figures():
+    one = Drawing("d", (Dimension((0, 0), (10, 0), 3, 1.0), Arc((1, 2), 3, "hole"), box(0, 0, 4, 2, "cell")))
+    large = enlarged(one, 5.0)
+    assert [item.words for item in large.items if isinstance(item, Text)] == ["10\u2009mm"]
+    assert Arc((5, 10), 15, "hole") in large.items
+    assert box(0, 0, 20, 10, "cell") in large.items

@@ -8,7 +8,10 @@ from hypothesis import strategies as st
 
 from panewright.enclosure.bypass import (
     Bypass,
+    Guarded,
     bare_string_check,
+    choose_bypass,
+    diode_checks,
     forward_v,
     guard_checks,
     heat_w,
@@ -54,3 +57,27 @@ def test_diode_is_held_against_current_and_voltage():
     assert voltage.passed
     assert not rating_checks(SCHOTTKY, 12.1, 13.0)[0].passed
     assert not rating_checks(SCHOTTKY, 8.57, 23.0)[1].passed
+
+
+STRONG = Bypass("20 A", 1e-7, 0.028, 0.01, rated_a=20.0, reverse_v=100.0)
+
+
+def test_the_first_diode_that_serves_is_taken_and_the_strongest_where_none_does():
+    assert choose_bypass((SCHOTTKY, STRONG), Guarded(18, 0.72, -18.0, 8.0), always=True) == SCHOTTKY
+    assert choose_bypass((SCHOTTKY, STRONG), Guarded(36, 0.72, -18.0, 8.0), always=False) == STRONG
+    assert choose_bypass((SCHOTTKY, STRONG), Guarded(18, 0.72, -18.0, 40.0), always=True) == STRONG
+
+
+def test_few_cells_get_no_diode_unless_there_are_several():
+    few = Guarded(12, 0.72, -12.0, 8.0)
+    assert choose_bypass((SCHOTTKY,), few, always=False) is None
+    assert choose_bypass((SCHOTTKY,), few, always=True) == SCHOTTKY
+    assert [check.rule for check in diode_checks(None, few)] == ["shaded cell stays out of breakdown"]
+
+
+@given(st.integers(1, 60), st.floats(0.5, 0.8), st.booleans())
+def test_a_colder_morning_never_helps_a_shaded_cell(cells, voc, bare):
+    bypass = None if bare else SCHOTTKY
+    mild, cold = (diode_checks(bypass, Guarded(cells, v, -18.0, 8.0))[0] for v in (voc, voc * 1.15))
+    assert cold.demand >= mild.demand
+    assert cold.limit == mild.limit

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.enclosure.creepage import clearance_check, creepage_check, needed_mm
+from panewright.enclosure.creepage import clearance_check, needed_mm
 
 volts = st.floats(0.0, 1600.0)
 pollutions, groups = st.sampled_from([1, 2, 3]), st.sampled_from(["I", "II", "III"])
@@ -28,20 +28,13 @@ def test_a_surface_that_tracks_never_shortens_the_way(system_v, pollution):
     assert best <= middling <= worst
 
 
-@given(st.floats(0.5, 30.0), volts)
-def test_creepage_holds_exactly_when_the_way_is_long_enough(there_mm, system_v):
-    assert creepage_check(there_mm, system_v).passed == (needed_mm(system_v) <= there_mm * (1 + 1e-12))
-
-
 def test_past_the_tables_nothing_is_proven():
-    assert creepage_check(100.0, 2000.0).verdict == "NOT COVERED"
     assert clearance_check(100.0, 1500.0).verdict == "NOT COVERED"
     with pytest.raises(ValueError, match="0 to 1600 V"):
         needed_mm(2000.0)
 
 
 def test_a_hand_laid_margin_of_12_mm_holds_600_v_and_not_1000_v():
-    assert creepage_check(12.0, 600.0).passed
     assert clearance_check(12.0, 600.0).passed
-    assert not creepage_check(12.0, 1000.0).passed
     assert not clearance_check(12.0, 1000.0).passed
+    assert needed_mm(600.0) <= 12.0 < needed_mm(1000.0)

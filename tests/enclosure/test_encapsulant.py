@@ -8,8 +8,6 @@ from panewright.enclosure.encapsulant import (
     Bench,
     PourAsk,
     Silicone,
-    cure_check,
-    film_mm2,
     most_batch_ml,
     pour,
     volume_ml,
@@ -67,15 +65,3 @@ def test_a_poor_fill_fails_its_own_check(changed, rule):
     failed = [check.rule for check in pour(PourAsk(**{**sound, **changed})).checks if not check.passed]
     assert failed == [rule]
     assert all(check.passed for check in pour(PourAsk(**sound)).checks)
-
-
-def test_a_cold_shop_does_not_cure():
-    assert not cure_check(8.0).passed
-    assert cure_check(20.0).passed
-
-
-@given(st.floats(100, 2000), st.floats(100, 1200), st.floats(0, 40))
-def test_film_covers_the_pane_on_every_side(long, short, overlap):
-    one = film_mm2(long, short, overlap, sheets=1)
-    assert one == pytest.approx(long * short + 2 * overlap * (long + short) + 4 * overlap**2)
-    assert film_mm2(long, short, overlap) == pytest.approx(2 * one)

@@ -10,7 +10,6 @@ from panewright.enclosure.rating import (
     fuse_size_check,
     label_fuse_a,
     label_system_v,
-    reverse_test_a,
     system_voltage_check,
 )
 
@@ -51,7 +50,3 @@ def test_past_the_last_step_is_an_error_that_names_it():
 def test_colder_never_means_less_voltage(one_c, other_c):
     cold, warm = sorted((one_c, other_c))
     assert cold_factor(cold) >= cold_factor(warm)
-
-
-def test_type_test_sends_1_35_times_the_fuse_backward():
-    assert reverse_test_a(15.0) == pytest.approx(20.25)

@@ -66,3 +66,11 @@ def test_the_record_for_programs_says_what_the_design_says(name):
     assert record["proven"] == order.design.proven == (name in HOLDS)
     assert len(record["checks"]) == len(order.design.checks)
     assert record["design"]["label"]["pmp_w"] == order.design.label.pmp_w
+
+
+@pytest.mark.parametrize("name", ["jetty", "henhouse", "fence"])
+def test_the_string_is_held_against_the_voltage_that_its_own_hot_curve_shows(name):
+    design = made(name).design
+    check = next(each for each in design.checks if each.rule.startswith("string charges the battery"))
+    hot = next(curve for curve in design.electrical.curves if curve.name == "hot")
+    assert check.limit == pytest.approx(hot.points.vmp_v, rel=2e-3)

@@ -11,13 +11,14 @@ from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
 from panewright.drawing.drawing import Dimension, Path, Text
 from panewright.drawing.move import mirrored
-from panewright.drawing.overlap import overlaps
+from panewright.drawing.overlap import crossed, overlaps
 from panewright.layup.buses import crossings
 from panewright.layup.candidates import candidates
 from panewright.layup.end_view import end_view
-from panewright.layup.figure import bench_view, front_view
+from panewright.layup.figure import View, bench_view, front_view
 from panewright.layup.place import lay
 from panewright.layup.ribbon_sheet import ribbon_sheet
+from panewright.layup.rim import Rim
 from panewright.layup.template import template
 from panewright.layup.wiring import wiring_diagram
 
@@ -57,6 +58,19 @@ def test_no_words_lie_on_other_words(layup):
     ):
         assert overlaps(drawing) == (), drawing.name
         assert overlaps(drawing, "us") == (), drawing.name
+
+
+@settings(max_examples=25, deadline=None)
+@given(layups(), st.sampled_from(("metric", "us")), st.sampled_from((None, Rim(9.0, 3.0, 30.0))))
+def test_no_line_runs_through_words(layup, system, rim):
+    text, view = size(layup), View(rim=rim, system=system)
+    for drawing in (
+        front_view(layup, text, view),
+        bench_view(layup, text, view),
+        wiring_diagram(layup, 4.0),
+        ribbon_sheet(layup, 8.0),
+    ):
+        assert crossed(drawing, system) == (), drawing.name
 
 
 @settings(max_examples=25, deadline=None)

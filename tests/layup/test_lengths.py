@@ -10,7 +10,7 @@ from panewright.cell.kind import CellKind
 from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
 from panewright.layup.candidates import candidates
-from panewright.layup.lengths import bus_pieces, joints, tab_pieces, total
+from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.layup.place import lay
 from panewright.layup.runs import bus_runs
 
@@ -51,22 +51,9 @@ def test_the_ribbon_of_a_36_cell_panel(whole):
     assert [(piece.length_mm, piece.quantity) for piece in tabs] == [
         (312.0, 96), (163.5, 9), (163.5, 9), (171.5, 3), (171.5, 3),
     ]  # fmt: skip
-    bought = total(tabs, panels=4, spool_m=50.0, waste=0.0)
-    assert bought.net_m == pytest.approx(4 * (96 * 0.312 + 18 * 0.1635 + 6 * 0.1715))
-    assert bought.spools == 3
-
-
-def test_waste_is_added_before_spools_are_counted(whole):
-    tabs = tab_pieces(lay(candidates(whole, 36)[0], whole))
-    net = total(tabs, waste=0.0).net_m
-    assert total(tabs, spool_m=net, waste=0.0).spools == 1
-    assert total(tabs, spool_m=net, waste=0.01).spools == 2
-
-
-def test_tabs_and_buses_are_not_added_up_together(whole):
-    layup = lay(candidates(whole, 36)[0], whole)
-    with pytest.raises(ValueError, match="pieces of one use"):
-        total((*tab_pieces(layup), *bus_pieces(layup)))
+    metres = sum(piece.metres for piece in tabs)
+    assert metres == pytest.approx(96 * 0.312 + 18 * 0.1635 + 6 * 0.1715)
+    assert ribbon_kg(tabs, 0.01) == pytest.approx(0.01 * metres)
 
 
 @settings(deadline=None)

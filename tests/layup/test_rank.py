@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from panewright.layup.candidates import candidates
-from panewright.layup.rank import Preferences, rank
+from panewright.layup.rank import POINTS_A_CELL, Counted, Preferences, rank
 
 
 @pytest.mark.parametrize(
@@ -48,3 +48,12 @@ def test_leads_at_one_end_are_worth_a_less_handy_pane_unless_any_end_will_do(who
 def test_the_mass_of_the_glass_is_a_limit(whole):
     ranked = rank(candidates(whole, 72), whole, Preferences(glass_kg_m2=8.0, most_mass_kg=5.0))
     assert all("kg of glass, 5 at most" in each.words for each in ranked)
+
+
+def test_a_cell_more_costs_its_points(whole):
+    best = rank(candidates(whole, 36), whole)[0]
+    least, more = Counted(36, best, 0), Counted(36, best, 3)
+    assert least.merit == best.score
+    assert more.merit == pytest.approx(best.score - 3 * POINTS_A_CELL)
+    assert "4 x 9 loses" in more.words
+    assert "15 for 3 more" in more.words

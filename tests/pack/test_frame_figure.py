@@ -1,20 +1,29 @@
 """Rails drawn with every hole from one datum."""
 
+import math
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Arc, Dimension, Text
-from panewright.drawing.overlap import overlaps
+from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.paper_size import Size
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
-from panewright.pack.frame_figure import brackets_figure, diagonal_mm, frame_drawing, rail_figure, told
+from panewright.pack.frame_figure import (
+    brackets_figure,
+    diagonal_mm,
+    edge_words,
+    frame_drawing,
+    rail_figure,
+    told,
+)
 from panewright.pack.frame_pages import kinds
 from panewright.pack.scale import figure
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.frame_plan import plan_frame
+from panewright.structure.frame_plan import Hole, plan_frame
 from panewright.structure.rails import Brackets
 
 GLASS = Sheet("4 mm", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
@@ -44,8 +53,10 @@ def test_no_words_lie_on_each_other_at_the_scale_of_the_page(frame, system):
     for name, piece in kinds(frame):
         drawn = figure(lambda text, n=name, p=piece: rail_figure(p, frame, text, system, n), ROOM, "", system)
         assert overlaps(drawn.drawing, system) == ()
+        assert crossed(drawn.drawing, system) == ()
     drawn = figure(lambda text: brackets_figure(frame, text, system), ROOM, "", system)
     assert overlaps(drawn.drawing, system) == ()
+    assert crossed(drawn.drawing, system) == ()
 
 
 @given(FRAMES)
@@ -74,10 +85,22 @@ def test_alike_rails_are_told_once_and_none_is_forgotten(frame):
     assert sorted(names) == sorted(piece.name for piece in frame.pieces)
 
 
-def test_the_length_of_a_rail_is_dimensioned():
-    frame = framed()
-    drawing = rail_figure(frame.pieces[1], frame, 27.0)
-    assert [d.length_mm for d in drawing.items if isinstance(d, Dimension)] == [frame.pieces[1].length_mm]
+@given(FRAMES)
+@settings(max_examples=12, deadline=None)
+def test_the_length_of_a_rail_and_every_distance_across_it_are_dimensioned(frame):
+    for piece in frame.pieces:
+        told_mm = [d.length_mm for d in rail_figure(piece, frame, 27.0).items if isinstance(d, Dimension)]
+        across = {(hole.leg, hole.across_mm) for hole in piece.holes}
+        assert sorted(told_mm) == pytest.approx(sorted([piece.length_mm, *(mm for _, mm in across)]))
+
+
+def test_a_hole_is_told_from_the_outside_of_the_other_leg():
+    assert edge_words(Hole(100.0, 25.0, 5.5, "upright", "earth")) == (
+        "upright, 25\u2009mm up from seat's outside"
+    )
+    assert edge_words(Hole(100.0, 18.0, 5.0, "seat", "drain")) == (
+        "seat, 18\u2009mm in from upright's outside"
+    )
 
 
 def test_brackets_are_drawn_outside_the_frame_on_its_long_rails():
@@ -105,7 +128,15 @@ def test_the_workshop_drawing_holds_all_rails_side_by_side():
     arcs = [item for item in drawing.items if isinstance(item, Arc)]
     assert len(arcs) == sum(len(piece.holes) for piece in frame.pieces)
     assert overlaps(drawing) == ()
+    assert crossed(drawing) == ()
     assert bounds(drawing).width_mm >= max(piece.length_mm for piece in frame.pieces)
+
+
+def test_both_diagonals_are_drawn_from_corner_to_corner():
+    drawing = brackets_figure(framed(1484.0, 684.0), 40.0)
+    lines = [item for item in drawing.items if getattr(item, "layer", "") == "centre"]
+    lengths = [math.dist(*line.points) for line in lines]
+    assert lengths == pytest.approx([diagonal_mm(framed(1484.0, 684.0))] * 2)
 
 
 def test_the_diagonal_is_that_of_the_outer_sides():

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+import segno
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -71,7 +72,6 @@ def test_both_poles_are_named_in_words_and_signs():
 
 
 def test_the_code_is_what_an_independent_writer_of_codes_makes():
-    segno = pytest.importorskip("segno")
     rows = segno.make("PW-0042", error="m", micro=False).matrix
     dark = sum(sum(row) for row in rows)
     module = 20.0 / (len(rows) + 8)

@@ -1,9 +1,11 @@
 """A whole pack from a whole design."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
+from panewright.check import Check
 from panewright.drawing.bounds import bounds
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.paper_size import figure_area
@@ -11,7 +13,9 @@ from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts, Wo
 from panewright.pack import caution
 from panewright.pack.book import make_book
 from panewright.pack.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
+from panewright.pack.front_page import NO_FIGURE, PANE_RANGE
 from panewright.pack.leaf import BookLeaf, DxfLeaf, RecordLeaf, SvgLeaf, TemplateLeaf
+from panewright.pack.pack import make_pack
 from panewright.pack.verdict import verdict
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
@@ -147,3 +151,42 @@ def test_a_book_in_inches_gives_the_frame_in_inches(made):
     units = made.design.order.job.units
     words = book(made).pages[0].blocks[1].words
     assert ("in (" in words) is (units == "us")
+
+
+def test_lists_for_programs_say_on_every_row_whether_the_design_is_proven(made):
+    for name in ("parts.csv", "cuts.csv"):
+        leaf = made.pack.leaf(name)
+        assert leaf.listing.columns[-1].name == "Proven"
+        assert {row[-1] for row in leaf.listing.rows} == {"yes" if made.design.proven else "no"}
+
+
+def test_what_is_not_proven_says_so_in_every_file_of_the_workshop(made):
+    unproven = replace(made.design, checks=(*made.design.checks, Check("sag", 2.0, 1.0, "mm", "a test")))
+    pack = make_pack(unproven, made.quote)
+    for name in ("layout.dxf", "frame.dxf"):
+        words = [item for item in pack.leaf(name).drawing.items if getattr(item, "layer", "") == "warn"]
+        assert [item.words for item in words] == ["NOT PROVEN"]
+    assert pack.leaf("parts.xlsx").note == "NOT PROVEN"
+    assert pack.leaf("template.pdf").stamp == "NOT PROVEN"
+    assert {row[-1] for row in pack.leaf("parts.csv").listing.rows} == {"no"}
+
+
+def test_a_section_names_no_side(made):
+    (section,) = [figure for figure in blocks(made, Figure) if figure.drawing.name.startswith("Section")]
+    assert section.drawing.side == ""
+
+
+def test_a_pane_past_the_range_of_its_theory_shows_dashes(made):
+    failing = tuple(
+        replace(check, demand=2 * check.limit) if check.rule in PANE_RANGE else check
+        for check in made.design.checks
+    )
+    assert {check.rule for check in failing} >= set(PANE_RANGE)
+    structural = made.design.structural
+    proof = replace(structural.pane_proof, checks=failing)
+    design = replace(made.design, checks=failing, structural=replace(structural, pane_proof=proof))
+    tables = [b for page in make_book(design, made.quote).pages for b in page.blocks if isinstance(b, Table)]
+    rows = {row[0]: row[1] for table in tables for row in table.rows}
+    assert rows["largest deflection"] == rows["largest stress"] == NO_FIGURE
+    plate = [c.rule for c in failing if c.room == "glass" and c.unit in ("mm", "MPa")]
+    assert {rows[rule] for rule in plate if rule not in PANE_RANGE} <= {NO_FIGURE}

@@ -5,9 +5,11 @@ from dataclasses import replace
 import pytest
 
 from panewright.enclosure.bypass import forward_v
+from panewright.layup.buses import crossings
 from panewright.pack import steps_cells, steps_close, steps_frame
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.expect import cells_voc_v
+from panewright.pack.readings import BEFORE_CLOSING
 from panewright.pack.steps import steps
 from panewright.units import show
 
@@ -85,3 +87,60 @@ def test_minutes_of_one_panel_are_those_of_the_order_over_its_panels(made, bench
 def test_words_are_listed_as_one_says_them():
     assert listed(["one"]) == "one"
     assert listed(()) == ""
+
+
+def titles(bench):
+    return [step.title for step in steps(bench)]
+
+
+def test_film_is_laminated_before_there_is_a_frame_and_the_pane_is_framed_after(made):
+    order = ["Clean the pane", "Solder the bus ribbon", "Laminate", "Cut the rails", "Join the frame"]
+    order += ["Lay the bead and set the pane", "Fix the box and the leads", "Check the insulation", "Label"]
+    said = titles(encapsulated(made, "film"))
+    assert [title for title in said if title in order] == order
+    assert len(said) == len(titles(encapsulated(made, "air gap")))
+
+
+@pytest.mark.parametrize("how", ["silicone pour", "air gap"])
+def test_a_tray_or_a_walled_gap_needs_the_framed_pane_first(made, how):
+    bench = Bench(made.design, made.quote) if how == "silicone pour" else encapsulated(made, how)
+    said = titles(bench)
+    closing = steps_close.encapsulate(bench).title
+    assert said.index("Lay the bead and set the pane") < said.index("Tab the cells") < said.index(closing)
+
+
+def test_film_ends_clear_of_the_bead(made):
+    bench = encapsulated(made, "film")
+    bite = made.design.structural.bead.bite_mm
+    assert bench.size(bite + 2.0) in steps_close.encapsulate(bench).do
+
+
+@pytest.mark.parametrize("how", ["film", "air gap", "silicone pour"])
+def test_every_way_to_close_names_its_own_readings_on_the_test_sheet(how):
+    headings = [heading for heading, _ in BEFORE_CLOSING[how]]
+    asked = [name for _, names in BEFORE_CLOSING[how] for name in names]
+    assert sorted(asked) == ["diodes", "insulation", "string"]
+    assert any("pour" in heading for heading in headings) is (how == "silicone pour")
+
+
+def test_cells_with_both_poles_behind_are_never_told_of_a_shadow_or_a_front(made):
+    cell = replace(made.design.order.cell, front="behind")
+    bench = Bench(replace(made.design, order=replace(made.design.order, cell=cell)), made.quote)
+    for step in (
+        steps_cells.sort_cells(bench),
+        steps_cells.tab_cells(bench),
+        steps_cells.string_cells(bench),
+    ):
+        said = " ".join((step.do, step.check, step.expect))
+        assert "busbar" not in said
+        assert "shades" not in said
+        assert "takes the front" not in said
+
+
+def test_film_between_ribbons_is_told_only_where_ribbons_cross(made, bench):
+    said = steps_cells.join_columns(bench).check
+    assert ("film lies" in said) is bool(crossings(made.design.layup.buses))
+
+
+def test_the_cable_is_pulled_with_a_stated_force(bench):
+    assert bench.say(50.0, "N", 2) in steps_close.close_back(bench).check

@@ -25,8 +25,10 @@ def test_failing_checks_come_first_and_then_the_fullest(checks):
     ordered = by_need(checks)
     assert sorted(map(repr, ordered)) == sorted(map(repr, checks))
     assert [c.passed for c in ordered] == sorted(c.passed for c in ordered)
-    holding = [c.utilisation for c in ordered if c.passed]
+    holding = [c.utilisation for c in ordered if c.passed and c.demand != c.limit]
     assert holding == sorted(holding, reverse=True)
+    sized = [c.passed and c.demand == c.limit for c in ordered]  # drawn to its limit: no news
+    assert sized == sorted(sized)
 
 
 @given(CHECKS)

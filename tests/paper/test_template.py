@@ -125,9 +125,12 @@ def test_the_same_drawing_gives_the_same_bytes(lopsided, make_lopsided):
     assert template_pdf(lopsided) == template_pdf(make_lopsided())
 
 
-def test_a_sheet_longer_than_the_file_format_knows_is_refused():
-    with pytest.raises(ValueError, match="5080"):
-        template_pdf(Drawing("row", (box(0, 0, 6000, 100, "pane"),)))
+def test_a_drawing_longer_than_any_page_comes_as_tiles_alone():
+    row = Drawing("row", (box(0, 0, 6000, 100, "pane"),))
+    data = template_data(row)
+    assert data["sheet"] is None
+    with pdfplumber.open(io.BytesIO(template_pdf(row))) as pdf:
+        assert len(pdf.pages) == len(data["tiles"]) > 30
 
 
 def test_a_small_drawing_has_one_tile_and_no_lines_to_cut():

@@ -59,3 +59,12 @@ def test_any_name_becomes_a_name_that_is_allowed(name):
 def test_a_workbook_of_no_lists_is_refused():
     with pytest.raises(ValueError, match="one list"):
         xlsx([])
+
+
+def test_a_note_stands_above_the_heads_of_every_sheet():
+    book = read(xlsx([LIST, LIST], "NOT PROVEN"))
+    for sheet in book.worksheets:
+        assert sheet["A1"].value == "NOT PROVEN"
+        assert [cell.value for cell in sheet[2]] == [column.head for column in COLUMNS]
+        assert sheet["B3"].value == 1637.25
+        assert sheet.freeze_panes == "A3"

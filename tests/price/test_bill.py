@@ -5,7 +5,7 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.price.bill import GROUPS, STEPS, Need, bill, line, total, total_one
+from panewright.price.bill import GROUPS, STEPS, Need, bill, line, total
 
 SOLD_BY = st.sampled_from(sorted(STEPS))
 NEEDS = st.builds(
@@ -29,7 +29,7 @@ def test_an_order_buys_at_least_what_its_panels_take_with_what_is_lost(need, pan
 @given(NEEDS, st.integers(1, 200))
 def test_buying_at_once_never_buys_more_than_panel_by_panel(need, panels):
     made = line(need, panels)
-    assert made.buy <= made.buy_one * panels
+    assert made.buy <= line(need, 1).buy * panels
 
 
 @given(st.lists(NEEDS, max_size=12), st.integers(1, 20))
@@ -48,7 +48,7 @@ def test_a_part_without_a_price_is_listed_and_left_out_of_the_sum():
     lines = bill((Need("frame", "own rail", Decimal(1), "bar", None),), 2)
     assert lines[0].buy == 2
     assert lines[0].cost is None
-    assert total(lines) == total_one(lines) == 0
+    assert total(lines) == 0
 
 
 def test_what_a_panel_does_not_take_is_not_listed():
@@ -56,6 +56,6 @@ def test_what_a_panel_does_not_take_is_not_listed():
 
 
 def test_a_rule_of_its_own_decides_what_is_bought():
-    need = Need("cells", "cell", Decimal(36), "each", Decimal(2), buy_one=Decimal(39), buy=Decimal(76))
+    need = Need("cells", "cell", Decimal(36), "each", Decimal(2), buy=Decimal(76))
     made = line(need, 2)
-    assert (made.buy_one, made.buy, made.cost) == (39, 76, Decimal("152.00"))
+    assert (made.buy, made.cost) == (76, Decimal("152.00"))

@@ -5,9 +5,11 @@ from decimal import Decimal
 
 import pytest
 
-from panewright.price.sundries import Amounts, sundry_needs
+from panewright.price.sundries import sundry_needs
 from panewright.shelf.load import load_shelf
 from panewright.shelf.shelf import Row, Sundry
+from panewright.structure.fixing import FIXINGS
+from panewright.structure.sundries import Amounts, sold
 
 SHELF = load_shelf()
 POURED = Amounts(
@@ -63,3 +65,30 @@ def test_a_use_that_the_shelf_lacks_is_listed_without_a_price():
 
 def test_flux_does_not_stay_in_the_panel():
     assert by_name(sundry_needs(POURED, SHELF), "no-clean flux").mass_kg == 0
+
+
+def test_what_is_left_in_the_cup_does_not_weigh_in_the_panel():
+    need = by_name(sundry_needs(replace(POURED, poured_share=0.9), SHELF), "clear silicone")
+    assert need.one == Decimal("2.2")
+    assert need.mass_kg == pytest.approx(0.9 * 2.2)
+
+
+@pytest.mark.parametrize("fixing", FIXINGS, ids=lambda fixing: fixing.purpose)
+def test_the_part_for_a_hole_is_one_that_goes_through_it(fixing):
+    (found,) = [each for each in sold(POURED, SHELF) if each.taken.use == fixing.use]
+    assert found.row.part.fit_mm == pytest.approx(fixing.hole_mm)
+
+
+def test_a_part_for_another_hole_is_not_taken():
+    rows = (Row("thin screw", Sundry("thin screw", "screw", 0.002, 4.5), Decimal(1), "each", "a test"),)
+    (need,) = [need for need in sundry_needs(POURED, replace(SHELF, sundries=rows)) if need.name == "screw"]
+    assert need.price is None
+
+
+@pytest.mark.parametrize(("gap_mm", "block"), [(3, "3 x"), (5, "4 x"), (7, "6 x"), (9, "8 x"), (33, "10 x")])
+def test_a_setting_block_is_no_thicker_than_its_gap(gap_mm, block):
+    assert block in by_name(sundry_needs(replace(POURED, gap_mm=gap_mm), SHELF), "setting block").name
+
+
+def test_no_block_goes_into_a_gap_that_is_too_narrow():
+    assert by_name(sundry_needs(replace(POURED, gap_mm=2), SHELF), "block").price is None

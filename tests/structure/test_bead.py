@@ -11,7 +11,15 @@ from panewright.climate.heat import Temperatures
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead import bead_need, choose_bead, judge_bead, movement
+from panewright.structure.bead import (
+    BLOCK_LIMIT_PA,
+    bead_need,
+    blocks,
+    choose_bead,
+    judge_bead,
+    movement,
+    pull_n,
+)
 from panewright.structure.loads import Loads
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
@@ -108,3 +116,69 @@ def test_a_sealant_that_may_not_move_has_no_bead():
     stiff = replace(SILICONE, movement=0.0)
     proof = judge_bead(Pane(1000, 600, GLASS), Bead(stiff, 10, 6, 6), RAIL, loads(1000.0), HEAT)
     assert not proof.passed
+
+
+PULL = "setting blocks under weight and snow"
+
+
+def sloping(along_pa, family="EN"):
+    return replace(loads(500.0, family), along_pa=along_pa)
+
+
+def by_rule(proof):
+    return {check.rule: check for check in proof.checks}
+
+
+def test_a_pinned_glue_line_is_taken_and_judged():
+    pane = Pane(1600, 1000, GLASS)
+    thick = choose_bead(pane, SILICONE, RAIL, loads(500.0), HEAT, glue_line_mm=9.5)
+    assert (thick.glue_line_mm, thick.bite_mm) == (9.5, 10.0)
+    thin = choose_bead(pane, SILICONE, RAIL, loads(500.0), HEAT, glue_line_mm=3.0)
+    assert thin.glue_line_mm == 3.0
+    assert not by_rule(judge_bead(pane, thin, RAIL, loads(500.0), HEAT))["least glue line"].passed
+
+
+def test_two_blocks_bear_a_standing_pane_by_hand():
+    """4 mm of glass 1.6 x 1 m hang 157 N on two blocks of 100 mm."""
+    pane, standing = Pane(1600, 1000, GLASS), sloping(0.004 * 2500 * 9.80665)
+    bead = choose_bead(pane, SILICONE, RAIL, standing, HEAT)
+    check = by_rule(judge_bead(pane, bead, RAIL, standing, HEAT))[PULL]
+    assert check.demand == pytest.approx(156.9064 / (2 * 100 * 4))
+    assert check.passed
+    assert blocks(pane, bead, standing) == 2
+
+
+def test_the_block_limit_is_the_trade_s_length_rule_whatever_the_thickness():
+    for thickness_mm in (3.0, 6.0, 10.0):
+        weight_n = 2500 * 9.80665 * thickness_mm / 1000
+        assert weight_n / (0.027 * thickness_mm / 1000) == pytest.approx(BLOCK_LIMIT_PA)
+
+
+@given(panes, st.floats(0, 3000), st.floats(1, 3))
+def test_more_pull_never_takes_fewer_blocks(pane, along_pa, factor):
+    bead = choose_bead(pane, SILICONE, RAIL, sloping(along_pa), HEAT)
+    less, more = (blocks(pane, bead, sloping(pull)) for pull in (along_pa, along_pa * factor))
+    assert 2 <= less <= more <= max(2, pane.short_mm / 150)
+
+
+def test_blocks_that_find_no_room_fail_and_say_so():
+    pane, heavy = Pane(1700, 500, GLASS), sloping(3000.0)
+    bead = choose_bead(pane, SILICONE, RAIL, heavy, HEAT)
+    check = by_rule(judge_bead(pane, bead, RAIL, heavy, HEAT))[PULL]
+    assert not check.passed
+    assert check.cure
+
+
+def test_a_gap_too_narrow_for_blocks_hangs_the_pane_in_the_bead():
+    pane, hung = Pane(1600, 1000, GLASS), sloping(16 * 9.80665 / 1.6)
+    bead = Bead(SILICONE, 8.0, 6.0, 2.0)
+    rules = by_rule(judge_bead(pane, bead, RAIL, hung, HEAT))
+    assert PULL not in rules
+    assert pull_n(pane, hung) == pytest.approx(16 * 9.80665)
+    assert rules["bite against weight and snow"].demand == pytest.approx(4.311, abs=0.0005)
+
+
+def test_a_sealant_without_a_lasting_strength_cannot_hang_a_pane():
+    weak = replace(SILICONE, dead_load_pa=0.0)
+    proof = judge_bead(Pane(800, 500, GLASS), Bead(weak, 8.0, 6.0, 2.0), RAIL, sloping(100.0), HEAT)
+    assert not by_rule(proof)["bite against weight and snow"].passed

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.fixing import FIXINGS
 from panewright.structure.frame_plan import plan_frame
 from panewright.structure.mass import ONE_PERSON_KG, judge_mass, panel_mass
 from panewright.structure.rails import Brackets
@@ -115,3 +116,12 @@ def test_mass_is_the_sum_of_its_parts_by_hand():
     assert mass.total_kg == pytest.approx(sum(parts.values()))
     assert judge_mass(mass).passed is (mass.total_kg <= ONE_PERSON_KG)
     assert not judge_mass(mass, 10.0).passed
+
+
+def test_every_hole_is_of_the_size_of_what_goes_through_it():
+    plan = plan_frame(PANE, BEAD, RAIL, Brackets(2, 300.0))
+    sizes = {fixing.purpose: fixing.hole_mm for fixing in FIXINGS}
+    holes = [hole for piece in plan.pieces for hole in piece.holes]
+    assert {hole.purpose for hole in holes} >= {"bracket", "corner", "earth"}
+    assert all(hole.diameter_mm == sizes[hole.purpose] for hole in holes)
+    assert plan.holes() == len(holes) == sum(plan.holes(purpose) for purpose in sizes)

@@ -127,3 +127,10 @@ def test_asce_hands_each_part_of_a_combination_to_the_glass_with_its_own_duratio
     combined = next(load for load in loads(ASCE).pane_loads if "3/4 snow" in load.name)
     assert [part.duration_s for part in combined.parts] == [30 * 86400.0, 30 * 86400.0, 3.0]
     assert sum(part.pressure_pa for part in combined.parts) == pytest.approx(combined.pressure_pa)
+
+
+@given(st.floats(0, 90), st.floats(0, 3000))
+def test_weight_and_snow_pull_down_the_slope(tilt_deg, snow_pa):
+    site = replace(EN, tilt_deg=tilt_deg, ground_snow_pa=snow_pa)
+    own = 12.0 * 9.80665 * math.sin(math.radians(tilt_deg))
+    assert loads(site).along_pa == pytest.approx(own + snow_pressure(site).along_pa, abs=1e-9)

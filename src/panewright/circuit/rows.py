@@ -13,9 +13,12 @@ All functions take and give one row for each point asked and one column for each
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
-from panewright.cell.curve import junction_v, voltage_and_ohm
+from panewright.cell.curve import voltage_and_ohm
+from panewright.cell.omega import omega
 from panewright.cell.root import Array, root
 from panewright.circuit.wiring import Part, Wiring
 
@@ -79,9 +82,11 @@ def _through_a(part: Part, current: Array, unshared_v: Array, unshared_ohm: Arra
 
 def _past_straight_a(part: Part, through: Array, volt: Array, ohm: Array) -> Array:
     """Current of a bypass diode past cells drawn as a straight line through one point of theirs. [A]"""
+    leak, n = part.bypass.saturation_a, part.bypass.ideality_v
     total = ohm + part.bypass.series_ohm
-    forward = junction_v(part.bypass, 1.0, total, ohm * through - volt)
-    return part.bypass.saturation_a * np.expm1(forward / part.bypass.ideality_v)
+    lifted = (ohm * through - volt + total * leak) / n
+    forward = lifted - omega(lifted + np.log(total * leak / n))
+    return leak * np.expm1(forward)
 
 
 def _part_v(part: Part, current: Array) -> tuple[Array, Array]:
@@ -111,7 +116,7 @@ def strings_a(wiring: Wiring, volt: Array) -> Array:
 
 def _bracket_a(wiring: Wiring, wanted: Array) -> tuple[Array, Array, Array]:
     """Currents at which every string lies above and below the wanted voltage, and a guess. [A, A, A]"""
-    tried, got = _tried(wiring, float(wanted.min()), float(wanted.max()))
+    tried, got = _further(wiring, *_tried(wiring), float(wanted.min()), float(wanted.max()))
     low, high, start = (np.empty_like(wanted) for _ in range(3))
     for k in range(wiring.starts.size):
         place = np.clip(np.searchsorted(-got[:, k], -wanted[:, k]), 1, tried.shape[0] - 1)
@@ -123,12 +128,18 @@ def _bracket_a(wiring: Wiring, wanted: Array) -> tuple[Array, Array, Array]:
     return low, high, start
 
 
-def _tried(wiring: Wiring, least_v: float, most_v: float) -> tuple[Array, Array]:
-    """Rising currents of every string and their voltages, past both of the two voltages. [A, V]"""
+@lru_cache(maxsize=8)
+def _tried(wiring: Wiring) -> tuple[Array, Array]:
+    """Rising currents of every string and their voltages, kept: every search begins here. [A, V]"""
     bright, dim = wiring.brightest_a, np.minimum.reduceat(wiring.dimmest_a, wiring.starts)
     inside = (bright * _EVEN, dim * _NEAR, bright * _NEAR, dim + (bright - dim) * (1 - _NEAR))
     tried = np.sort(np.concatenate(inside), axis=0)
-    got, _ = strings_v(wiring, tried)
+    return tried, strings_v(wiring, tried)[0]
+
+
+def _further(wiring: Wiring, tried: Array, got: Array, least_v: float, most_v: float) -> tuple[Array, Array]:
+    """The same carried on past both of two voltages. [A, V]"""
+    bright = wiring.brightest_a
     while np.any(got[0] < most_v) and np.all(tried[0] > -MOST_A):
         tried = np.concatenate((_further_a(bright, tried[0], -1.0), tried))
         got = np.concatenate((strings_v(wiring, tried[:1])[0], got))

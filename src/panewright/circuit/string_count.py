@@ -26,11 +26,12 @@ class StringAsk:
     controller: Controller | None = None
     cable: Cable | None = None
     blocking_drop_v: float = 0.0
-    tab_ohm_per_cell: float = 0.0
+    tab_ohm_per_cell: float = 0.0  #: at 20 degC, like the next
     extra_ohm: float = 0.0  #: bus ribbons and leads of one string
     pinned_in_series: int | None = None
     cells_wanted: int | None = None  #: in series, where the order gives just a number
-    laid_out: int | None = None  #: a count near the best one that fills its columns
+    laid_out: int | None = None  #: a count near the best one that lays out better
+    laid_why: str = ""  #: how much better, in words
     light: float = 1.0  #: share of the light that reaches the silicon by day; the cold morning takes all
     strings: int = 1  #: in parallel on one cable
     battery_c: float = 25.0

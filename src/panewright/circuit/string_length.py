@@ -29,6 +29,7 @@ from panewright.cell.model import diode_at
 from panewright.check import Check
 from panewright.circuit.string_count import COMMON_COUNTS, CountRow, StringAsk, StringStudy
 from panewright.circuit.string_reason import Told, reason
+from panewright.ribbon.resistance import heat_factor
 from panewright.wire.drop import resistance_ohm
 
 FULL_SUN_W_M2 = 1000.0
@@ -111,7 +112,13 @@ def _bench(ask: StringAsk) -> _Bench:
 
 
 def _hot_points(bench: _Bench, count: int) -> KeyPoints:
-    return key_points(string_diode(bench.hot, count, bench.ask.tab_ohm_per_cell, bench.ask.extra_ohm))
+    return key_points(_in_line(bench.ask, bench.hot, count, bench.ask.hot_cell_c))
+
+
+def _in_line(ask: StringAsk, cell: Diode, count: int, cell_c: float, more_ohm: float = 0.0) -> Diode:
+    """The string with its ribbons, as warm as its cells, and what else lies in its line."""
+    warm = heat_factor(cell_c)
+    return string_diode(cell, count, warm * ask.tab_ohm_per_cell, warm * ask.extra_ohm + more_ohm)
 
 
 def _needed_v(bench: _Bench, current: float) -> float:
@@ -168,8 +175,11 @@ def _middle(acceptable: tuple[int, ...]) -> int:
 
 
 def _counts_shown(chosen: int, acceptable: tuple[int, ...], textbook: int | None) -> list[int]:
-    """Counts for the table: round the chosen one, the ends of the window, the textbook's."""
-    shown = set(range(chosen - 2, chosen + 3)) | {*acceptable[:1], *acceptable[-1:]}
+    """Counts for the table: round the chosen one, both ends of the window and past them, the textbook's."""
+    shown = set(range(chosen - 2, chosen + 3))
+    if acceptable:
+        first, last = acceptable[0], acceptable[-1]
+        shown |= {first - 1, first, last, last + 1}
     if textbook is None:
         shown = {chosen}
     else:
@@ -181,7 +191,7 @@ def _row(bench: _Bench, count: int, chosen: int) -> CountRow:
     """One count reckoned in heat, in cold and on a usual sunny day."""
     ask, hot = bench.ask, _hot_points(bench, count)
     battery_a, battery_w = _delivered(bench, count)
-    usual = key_points(string_diode(bench.running, count, ask.tab_ohm_per_cell, ask.extra_ohm))
+    usual = key_points(_in_line(ask, bench.running, count, ask.running_cell_c))
     row = CountRow(
         cells=count,
         hot_vmp_v=hot.vmp_v,
@@ -201,7 +211,7 @@ def _delivered(bench: _Bench, count: int) -> tuple[float, float]:
     ask, window, controller = bench.ask, bench.window, bench.ask.controller
     if window is None or controller is None:
         return 0.0, 0.0
-    with_cable = string_diode(bench.running, count, ask.tab_ohm_per_cell, ask.extra_ohm + bench.cable_ohm)
+    with_cable = _in_line(ask, bench.running, count, ask.running_cell_c, bench.cable_ohm)
     held_v = input_window(controller, window).usual_v
     if controller.kind == "direct":
         input_v, string_a = held_v, direct_current_a(with_cable, held_v + ask.blocking_drop_v)

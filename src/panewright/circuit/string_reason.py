@@ -67,10 +67,12 @@ def _opening(told: Told, window: Window) -> str:
 
 
 def _laid_words(told: Told) -> str:
-    """Where the lay-out took a neighbour of the least count."""
-    if not told.direct or not told.acceptable or told.chosen.cells <= told.acceptable[0]:
+    """Where the lay-out took another count than the voltages alone would."""
+    if told.ask.laid_out is None:
         return ""
-    return f" ({told.acceptable[0]} would do; {told.chosen.cells} fill whole columns)"
+    least = f"by voltage {told.acceptable[0]} would do; " if told.direct and told.acceptable else ""
+    why = told.ask.laid_why or "it lays out better"
+    return f" (taken for the lay-out; {least}{why})"
 
 
 def _neighbours(told: Told, window: Window) -> str:
@@ -99,8 +101,8 @@ def _window_words(told: Told) -> str:
         place = f"{cells} lies among them: {little}"
         if any(cells in group for group in COMMON_COUNTS):
             place = f"{cells} is the usual count nearest their middle: {little}"
-        if told.ask.pinned_in_series or told.ask.cells_wanted:
-            place = f"{cells} is among them"
+        if told.ask.laid_out is not None or told.ask.pinned_in_series or told.ask.cells_wanted:
+            place = f"{cells} is among them: {little}"
     return f"Counts from {acceptable[0]} to {acceptable[-1]} hold in heat and cold. {place}."
 
 

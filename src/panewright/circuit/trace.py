@@ -62,10 +62,10 @@ def _near_even(wired: Wiring, wanted_v: Array, isc: float) -> tuple[Array, Array
     """Points whose voltages lie near the wanted ones; the first is short circuit. [V, A]"""
     dim = min(float(wired.dimmest_a.min() * wired.count[0]), isc)
     dense = np.concatenate((np.linspace(0.0, isc, _EVEN), isc * _NEAR, dim * _NEAR))
-    volt, current = _at_currents(wired, np.unique(dense)[:, None])
+    volt, current = _at_currents(wired, np.sort(dense)[:, None])
     for _ in range(_PASSES):
         more = _read_off(wanted_v, volt, current, isc)
-        volt, current = _at_currents(wired, np.unique(np.concatenate((current, more)))[:, None])
+        volt, current = _at_currents(wired, np.sort(np.concatenate((current, more)), axis=0))
     volt, current = _at_currents(wired, _read_off(wanted_v, volt, current, isc))
     volt[0] = 0.0  # short circuit was found to the last digit
     return volt, current

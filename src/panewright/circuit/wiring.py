@@ -33,9 +33,9 @@ class Part:
     bypass: Diode  #: as a dark cell without shunt
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Wiring:
-    """Kinds of cells in substrings, substrings in strings, strings side by side."""
+    """Kinds of cells in substrings, substrings in strings, strings side by side; equal only to itself."""
 
     cells: Diodes  #: a column for each kind of cell in each substring
     cell_count: Array  #: how many cells of that kind

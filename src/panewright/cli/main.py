@@ -16,7 +16,8 @@ import click
 from panewright.errors import PanewrightError
 
 # One panel is many small sums: more threads cost more than they bring. To be said before numpy is opened.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+# The number of threads also changes last digits, and the same order shall give the same bytes.
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_type=Path))
 
@@ -88,4 +89,9 @@ def _told_plainly() -> Iterator[None]:
     except PanewrightError as mistake:
         for problem in mistake.problems:
             click.echo(str(problem), err=True)
+        sys.exit(2)
+    except BrokenPipeError:
+        raise  # whoever reads the output has seen enough
+    except OSError as reason:
+        click.echo(f"The output cannot be written: {reason.strerror or reason}.", err=True)
         sys.exit(2)

@@ -28,13 +28,19 @@ def read(path: Path) -> bytes:
 
 def design(data: bytes, file: str) -> Made:
     """Read, design and price one order; `OrderError` with every mistake where it is wrong."""
+    from panewright.errors import OrderError
     from panewright.order.parse import parse_bytes
+    from panewright.order.places import placed
     from panewright.panel.choose import design_panel
     from panewright.price.quote import quote
     from panewright.shelf.load import load_shelf
 
     shelf = load_shelf()
-    made = design_panel(parse_bytes(data, file, shelf), shelf)
+    order = parse_bytes(data, file, shelf)
+    try:
+        made = design_panel(order, shelf)
+    except OrderError as mistake:
+        raise OrderError([placed(each, file, order.text) for each in mistake.problems]) from mistake
     return Made(made, quote(made, shelf))
 
 

@@ -5,11 +5,15 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
+import time
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from panewright.errors import FolderError, Problem
 
+_FRESH = ".writing-"
+_A_DAY_S = 86_400.0
 MOST_BYTES = 1_000_000  #: an order is a page of text; anything larger is another file
 
 
@@ -37,16 +41,12 @@ def write_new(path: Path, content: bytes) -> None:
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write all files into a folder, or leave the folder as it was.
+    """Write all files into a folder, or leave it as it was.
 
-    Everything goes to a new folder beside it first, so that a full disk or a pulled plug never leaves
-    a half-written file under its final name; then each file is moved into place.
+    Everything goes to a new folder inside it first, so that a full disk or a pulled plug never leaves a
+    half-written file under its final name; then each file is moved into place.
     """
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
-    except (OSError, ValueError) as reason:
-        raise _mistake(folder, _why(reason), "Choose a folder that can be written with --to.") from reason
+    fresh = _fresh(folder, files)
     try:
         for name, content in files.items():
             _write_synced(fresh / name, content)
@@ -57,6 +57,33 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
         raise _mistake(folder, _why(reason), cure) from reason
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
+        _drop_if_empty(folder)
+
+
+def _fresh(folder: Path, files: Mapping[str, bytes]) -> Path:
+    """An empty folder inside the one asked for, which is made where it is missing."""
+    cure = "Choose a folder that can be written with --to."
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        if taken := [name for name in files if (folder / name).is_dir()]:
+            raise _mistake(folder / taken[0], "is a folder; a file of the pack bears its name.", cure)
+        _clear_forgotten(folder)
+        return Path(tempfile.mkdtemp(prefix=_FRESH, dir=folder))
+    except (OSError, ValueError) as reason:
+        raise _mistake(folder, _why(reason), cure) from reason
+
+
+def _clear_forgotten(folder: Path) -> None:
+    """Remove what a run left a day ago or more whose plug was pulled; a younger one may be at work now."""
+    for left in folder.glob(f"{_FRESH}*"):
+        if time.time() - left.stat().st_mtime > _A_DAY_S:
+            shutil.rmtree(left, ignore_errors=True)
+
+
+def _drop_if_empty(folder: Path) -> None:
+    """A folder made in vain does not stay."""
+    with suppress(OSError):
+        folder.rmdir()
 
 
 def _write_synced(path: Path, content: bytes) -> None:

@@ -100,5 +100,6 @@ def text_corners(text: Text, ascent: float = ASCENT, descent: float = DESCENT) -
 
 
 def _round_points(points: Iterable[Point]) -> Bounds:
-    xs, ys = zip(*points, strict=True) if (points := tuple(points)) else ((0.0,), (0.0,))
+    found = list(points) or [(0.0, 0.0)]
+    xs, ys = [x for x, _ in found], [y for _, y in found]
     return Bounds(min(xs), min(ys), max(xs), max(ys))

@@ -50,7 +50,7 @@ def explode(dimension: Dimension, system: str = "metric") -> tuple[Item, ...]:
         tail = 1.6 * size
         items.append(Path((_past(start, along, -tail), _past(end, along, tail)), "dimension"))
         items += [_arrow(start, _turned_back(along), size), _arrow(end, along, size)]
-    fits = text_width <= length - (1.6 * size if inside else 0)
+    fits = not dimension.outside and text_width <= length - (1.6 * size if inside else 0)
     items.append(_figure(words, start, end, along, left, size, fits, inside))
     return tuple(items)
 

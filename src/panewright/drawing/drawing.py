@@ -97,6 +97,7 @@ class Dimension:
     height_mm: float
     axis: Literal["along", "x", "y"] = "along"
     note: str = ""  #: words after the figure, such as 'typ.'
+    outside: bool = False  #: words past the end even where they would fit between the arrows
 
     @property
     def length_mm(self) -> float:

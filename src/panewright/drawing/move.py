@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.drawing.dimension import explode
 from panewright.drawing.drawing import Align, Arc, Dimension, Drawing, Item, Path, Point, Side, Text
 from panewright.drawing.lettering import CAPITAL
 
@@ -37,6 +38,31 @@ def _moved(item: Item, right: float, up: float) -> Item:
             return replace(item, at=shift(item.at))
         case Dimension():
             return replace(item, start=shift(item.start), end=shift(item.end))
+
+
+def enlarged(drawing: Drawing, times: float, system: str = "metric") -> Drawing:
+    """The drawing so many times as large, its figures as they were: a detail beside the whole."""
+    flat = (
+        part
+        for item in drawing.items
+        for part in (explode(item, system) if isinstance(item, Dimension) else (item,))
+    )
+    return replace(drawing, items=tuple(_enlarged(item, times) for item in flat))
+
+
+def _enlarged(item: Item, times: float) -> Item:
+    def scale(point: Point) -> Point:
+        return point[0] * times, point[1] * times
+
+    match item:
+        case Path():
+            return replace(item, points=tuple(map(scale, item.points)))
+        case Arc():
+            return replace(item, centre=scale(item.centre), radius_mm=item.radius_mm * times)
+        case Text():
+            return replace(item, at=scale(item.at), height_mm=item.height_mm * times)
+        case Dimension():
+            raise ValueError("a dimension tells its own length; take it apart before it is enlarged")
 
 
 def mirrored(drawing: Drawing, axis_x_mm: float) -> Drawing:

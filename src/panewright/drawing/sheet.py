@@ -92,12 +92,20 @@ class Fields:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """What can hurt, where the hand is about to do it."""
+    """What can hurt, where the hand is about to do it; `close` where many stand under each other."""
 
     words: str
+    close: bool = False
 
 
-Block = Heading | Words | Figure | Table | Numbers | Verdicts | Steps | Fields | Caution
+@dataclass(frozen=True, slots=True)
+class Pointers:
+    """Where else in the book to read on: (words, title of the page); the page's number is set behind."""
+
+    rows: tuple[tuple[str, str], ...]
+
+
+Block = Heading | Words | Figure | Table | Numbers | Verdicts | Steps | Fields | Caution | Pointers
 
 
 @dataclass(frozen=True, slots=True)

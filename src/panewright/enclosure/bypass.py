@@ -6,16 +6,19 @@ the diode's own drop:
 
     reverse voltage of one cell <= (n - 1) Voc + Vd
 
-which must stay under the cell's breakdown voltage. Without a diode the whole string takes the diode's place.
+which must stay under the cell's breakdown voltage. Voc is that of the record cold in full sun, when the
+others push hardest. Without a diode the whole string takes the diode's place.
 The diode itself carries the panel's current while it helps and blocks the substring's voltage while
 it waits. Schottky diodes leak more, and bear less current, in a box which passes 70 degC in summer.
 
-[H] Breakdown voltages (-15 to -30 V mono, -10 to -20 V multi) and 18 to 24 cells a diode: from memory.
+[H] Breakdown voltages (-15 to -30 V mono, -10 to -20 V multi) and 18 to 24 cells a diode: from memory. Worked
+    examples after Bishop use -18 V for mono.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -23,6 +26,7 @@ from panewright.check import Check
 CURRENT_FACTOR = 1.25  #: of Isc, as bright cloud may give it [NEC 690.8]
 VOLTAGE_FACTOR = 2.0  #: of the substring's cold Voc; common practice
 MOST_CELLS = 24  #: under one diode; common practice [H]
+FIRST_DROP_V = 0.5  #: of a diode at work, before one is chosen
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +59,8 @@ def reverse_cell_v(cells: int, voc_v: float, drop_v: float) -> float:
 def most_cells(voc_v: float, drop_v: float, breakdown_v: float) -> int:
     """Cells that one diode may guard: bounded by breakdown and by practice, 1 at least.
 
-    >>> most_cells(0.62, 0.5, -15.0)
-    24
+    >>> most_cells(0.62, 0.5, -15.0), most_cells(0.74, 0.5, -15.0)
+    (24, 20)
     """
     by_breakdown = math.floor((abs(breakdown_v) - drop_v) / voc_v + 1 + 1e-9)
     return max(1, min(by_breakdown, MOST_CELLS))
@@ -88,16 +92,15 @@ def rating_checks(bypass: Bypass, isc_a: float, substring_cold_voc_v: float) -> 
 def guard_checks(cells: int, voc_v: float, drop_v: float, breakdown_v: float) -> tuple[Check, Check]:
     """A shaded cell stays out of breakdown, and the diode guards no more cells than is usual.
 
-    `cells` are those under one diode, `voc_v` that of one cell at STC: the trade's 18 to 24 cells a diode go
-    with it. On a cold morning it is up to a tenth more.
+    `cells` are those under one diode, `voc_v` that of one cell at the record cold.
     """
     backward = Check(
         rule="shaded cell stays out of breakdown",
         demand=reverse_cell_v(cells, voc_v, drop_v),
         limit=abs(breakdown_v),
         unit="V",
-        source="Voc of the other cells and the diode's drop, against the cell's breakdown voltage",
-        cure="Put a bypass diode over fewer cells.",
+        source="cold Voc of the other cells and the diode's drop, against the cell's breakdown voltage",
+        cure="Put a bypass diode over fewer cells: take more columns, an even number for each diode.",
         room="enclosure",
     )
     usual = Check(
@@ -113,13 +116,53 @@ def guard_checks(cells: int, voc_v: float, drop_v: float, breakdown_v: float) ->
 
 
 def bare_string_check(cells: int, voc_v: float, breakdown_v: float) -> Check:
-    """A panel without bypass diodes, short-circuited: the whole string drives one shaded cell backward."""
+    """A panel without bypass diodes, short-circuited: the whole string drives one shaded cell backward.
+
+    `voc_v` is that of one cell at the record cold.
+    """
     return Check(
         rule="shaded cell stays out of breakdown",
         demand=reverse_cell_v(cells, voc_v, 0.0),
         limit=abs(breakdown_v),
         unit="V",
-        source="Voc of the other cells, against the cell's breakdown voltage",
+        source="cold Voc of the other cells, against the cell's breakdown voltage",
         cure="Add bypass diodes.",
         room="enclosure",
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Guarded:
+    """The cells that would lie under one diode."""
+
+    cells: int
+    cold_voc_v: float  #: of one cell at the record cold
+    breakdown_v: float
+    isc_a: float
+
+    @property
+    def cold_v(self) -> float:
+        """Open-circuit voltage of all of them in the cold. [V]"""
+        return self.cells * self.cold_voc_v
+
+
+def choose_bypass(diodes: Sequence[Bypass], guarded: Guarded, *, always: bool) -> Bypass | None:
+    """The first diode that serves these cells; the strongest where none does.
+
+    None where the cells bear each other's voltage without one, unless a diode is wanted `always`.
+    """
+    if not always and bare_string_check(guarded.cells, guarded.cold_voc_v, guarded.breakdown_v).passed:
+        return None
+    for diode in diodes:
+        if all(check.passed for check in rating_checks(diode, guarded.isc_a, guarded.cold_v)):
+            return diode
+    return max(diodes, key=lambda diode: diode.rated_a)
+
+
+def diode_checks(bypass: Bypass | None, guarded: Guarded) -> tuple[Check, ...]:
+    """Every rule of the diode over these cells, or of the cells without one."""
+    if bypass is None:
+        return (bare_string_check(guarded.cells, guarded.cold_voc_v, guarded.breakdown_v),)
+    drop = forward_v(bypass, guarded.isc_a)
+    guards = guard_checks(guarded.cells, guarded.cold_voc_v, drop, guarded.breakdown_v)
+    return (*guards, *rating_checks(bypass, guarded.isc_a, guarded.cold_v))

@@ -27,7 +27,6 @@ Pollution = Literal[1, 2, 3]
 Group = Literal["I", "II", "III"]
 
 HAND_LAY_UP_MM = 10.0  #: common practice, no source
-HAND_LAY_UP_NOTE = "Hand lay-up keeps 10 mm and more from silicon to frame: common practice, above the rule."
 
 _VOLTS = (32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 320, 400, 500, 630, 800, 1000, 1250, 1600)
 _P1 = (0.14, 0.16, 0.18, 0.2, 0.22, 0.25, 0.28, 0.32, 0.42, 0.56, 0.75, 1.0, 1.3, 1.8, 2.4, 3.2, 4.2, 5.6)
@@ -77,20 +76,6 @@ def needed_mm(system_v: float, pollution: Pollution = 2, group: Group = "III") -
 def clearance_mm(system_v: float) -> float | None:
     """Way through air of reinforced insulation; None above 1000 V. [mm] [664]"""
     return next((way for top, way in _CLEARANCE_MM if system_v <= top), None)
-
-
-def creepage_check(there_mm: float, system_v: float, pollution: Pollution = 2, group: Group = "III") -> Check:
-    """The lay-up keeps its distance along the glass from live metal to the frame."""
-    inside = 0 <= system_v <= MOST_SYSTEM_V
-    return Check(
-        rule="creepage from live metal to the frame",
-        demand=needed_mm(min(max(system_v, 0.0), MOST_SYSTEM_V), pollution, group),
-        limit=there_mm if inside else None,
-        unit="mm",
-        source=f"IEC 60664-1 table F.4, pollution degree {pollution}, group {group}, doubled (reinforced)",
-        cure="Widen the margin between the cells and the edge of the pane.",
-        room="enclosure",
-    )
 
 
 def clearance_check(there_mm: float, system_v: float) -> Check:

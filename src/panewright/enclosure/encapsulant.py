@@ -24,11 +24,7 @@ PRACTICE = "common practice of the trade, no source"
 LEAST_FRONT_MM = 0.3  #: silicone between glass and cell, or bubbles cannot leave
 LEAST_COVER_MM = 1.0  #: silicone over the highest ribbon on the back
 BATCH_SHARE = 0.5  #: of the pot life, after which a batch should lie on the pane
-AIR_GAP_NOTE = (
-    "Cells behind an air gap fog and corrode: damp gets in with every cold night. "
-    "Vents with filters and drying agent only slow that down; pour or laminate a panel that is to last."
-)
-TRIAL_NOTE = "Pour a trial patch over a tabbed scrap cell first: flux residue can keep silicone from setting."
+FRONT_MM, BACK_MM = 1.0, 2.0  #: as poured: from glass to cell face, and over the backs; common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +33,6 @@ class Silicone:
 
     density_kg_m3: float = 1030.0
     pot_life_min: float = 60.0  #: at the temperature of the shop
-    least_cure_c: float = 15.0  #: below, it hardly sets
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +71,11 @@ class Pour:
     batch_min: float  #: from the first drop of hardener to the last drop on the pane
     depth_mm: float  #: from glass to the top of the pour
     checks: tuple[Check, ...]
+
+    @property
+    def poured_share(self) -> float:
+        """Share of the mix that lies on the pane. [-]"""
+        return self.poured_kg / self.mix_kg
 
 
 def volume_ml(ask: PourAsk) -> float:
@@ -139,20 +139,3 @@ def _pot_life_check(batch_min: float, silicone: Silicone) -> Check:
     cure = "Take a silicone with a longer pot life, or pour with more hands."
     limit = BATCH_SHARE * silicone.pot_life_min * 60
     return _check("batch on the pane at half its pot life", batch_min * 60, limit, "s", cure)
-
-
-def cure_check(shop_c: float, silicone: Silicone | None = None) -> Check:
-    """The shop is warm enough for the silicone to set."""
-    least_c = (silicone or Silicone()).least_cure_c
-    return _check(
-        "shop warm enough to cure", least_c, shop_c, "degC", "Warm the shop, or wait for a warmer day."
-    )
-
-
-def film_mm2(long_mm: float, short_mm: float, overlap_mm: float = 15.0, sheets: int = 2) -> float:
-    """Area of laminating film, larger than the pane by the overlap on every side. [mm2]
-
-    >>> film_mm2(1000.0, 500.0, overlap_mm=10.0)
-    1060800.0
-    """
-    return sheets * (long_mm + 2 * overlap_mm) * (short_mm + 2 * overlap_mm)

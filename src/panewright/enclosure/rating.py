@@ -2,13 +2,11 @@
 
 The open-circuit voltage on the coldest bright morning rules the first, the short-circuit current under
 bright cloud the second: 1.25 times for the light, 1.25 again because fuses must not carry their rating for
-hours. The label states the largest fuse behind which the panel is still safe. A type test would send
-1.35 times that backward through the panel for two hours; a hand-built panel has not been so tested.
+hours. The label states the largest fuse behind which the panel is still safe.
 
 [690.7] NEC table 690.7(A), crystalline silicon, for cells without a coefficient: public transcription (seen).
 [690.8] NEC 690.8 and 690.9: 1.5625 Isc (seen). Sizes below 15 A: cartridges for photovoltaics of
         IEC 60269-6, common in the trade; from 15 A: NEC 240.6(A), from memory.
-[MST26] IEC 61730-2 reverse current overload test, 1.35 times the fuse for 2 h: seen in a fuse maker's guide.
 """
 
 from __future__ import annotations
@@ -17,7 +15,6 @@ from panewright.check import Check
 
 SYSTEM_STEPS_V = (35.0, 60.0, 120.0, 300.0, 600.0, 1000.0, 1500.0)  #: 35, 60 and 120 V: edges of touch safety
 FUSES_A = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100)
-REVERSE_TEST_FACTOR = 1.35  #: [MST26]
 FUSE_FACTOR = 1.5625  #: of Isc [690.8]
 
 #: lower end of each band of ambient temperature, and the factor on Voc [690.7]
@@ -96,11 +93,6 @@ def fuse_size_check(isc_a: float) -> Check:
         cure="Put fewer strings side by side in one panel.",
         room="enclosure",
     )
-
-
-def reverse_test_a(fuse_a: float) -> float:
-    """Current a type test would send backward through the panel for two hours. [A] [MST26]"""
-    return REVERSE_TEST_FACTOR * fuse_a
 
 
 def system_voltage_check(cold_voc_v: float, system_v: float) -> Check:

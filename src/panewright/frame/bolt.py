@@ -56,11 +56,6 @@ def metric_area_mm2(diameter_mm: float, pitch_mm: float) -> float:
     return math.pi / 4 * (diameter_mm - 0.9382 * pitch_mm) ** 2
 
 
-def unified_area_in2(diameter_in: float, threads_per_inch: float) -> float:
-    """Tensile stress area of a unified thread. [in2]"""
-    return math.pi / 4 * (diameter_in - 0.9743 / threads_per_inch) ** 2
-
-
 def shear_limit_n(bolt: Bolt, family: Family) -> float:
     """Shear a bolt may bear across its thread. [N]  [M], [E]"""
     strength = _SHEAR_SHARE * bolt.rupture_mpa * bolt.area_mm2

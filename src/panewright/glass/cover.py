@@ -19,3 +19,12 @@ def cover_share(sheet: Sheet, bonded: bool) -> float:
         return sheet.solar_transmittance
     outer_only = sheet.solar_transmittance / (1 - surface_reflectance(_INDEX[sheet.material]))
     return min(1.0, outer_only)
+
+
+def lit_share(cover: float, shaded: float) -> float:
+    """Share of the light that reaches silicon which ribbons shade in part. [-]
+
+    >>> lit_share(0.9, 0.02)
+    0.882
+    """
+    return cover * (1 - shaded)

@@ -38,8 +38,8 @@ def non_factored_load_pa(
 ) -> float:
     """Even load that breaks an annealed pane with this probability. [Pa]
 
-    A pane too slack or too slender for the plate's path gets the load at the end of what is known, which is
-    less than the true one.
+    A pane too slack for the plate's path gets the load at the end of what is known, which is less than the
+    true one; one too slender that at the widest known sides, which may be more. A proof refuses both.
 
     >>> round(non_factored_load_pa(1500, 1200, 5.56))
     2510

@@ -123,15 +123,15 @@ def _why_none(in_series: int, strings: int, pins: Pins) -> Problem:
             f"{pins.columns} columns of {pins.rows} are {pins.columns * pins.rows} places for {cells} cells."
         )
         return Problem(
-            reason, f"Every place holds a cell: {_layouts(counts, in_series, strings)}.", key="rows"
+            reason, f"Every place holds a cell: {_layouts(counts, in_series, strings)}.", key="layout.rows"
         )
     if pins.columns and (pins.columns % strings or pins.columns // strings not in counts):
         reason = f"{cells} cells in {strings} string(s) do not fill {pins.columns} columns."
         cure = f"Write {_listed(n * strings for n in counts)} columns."
-        return Problem(reason, cure, key="columns", value=str(pins.columns))
+        return Problem(reason, cure, key="layout.columns", value=str(pins.columns))
     if pins.rows and in_series % pins.rows:
         reason = f"A string of {in_series} cells does not fill columns of {pins.rows}."
-        return Problem(reason, f"Write {_listed(counts)} rows.", key="rows", value=str(pins.rows))
+        return Problem(reason, f"Write {_listed(counts)} rows.", key="layout.rows", value=str(pins.rows))
     return _why_no_diodes(counts, in_series, strings, pins)
 
 
@@ -145,7 +145,7 @@ def _why_no_diodes(counts: list[int], in_series: int, strings: int, pins: Pins) 
         "joins two columns at the end of the leads, so each substring takes an even number of columns."
     )
     cure = f"Write {_listed(reached)}, or change the number of columns."
-    return Problem(reason, cure, key="substrings", value=str(pins.substrings))
+    return Problem(reason, cure, key="layout.bypass_diodes", value=str(pins.substrings))
 
 
 def _layouts(counts: list[int], in_series: int, strings: int) -> str:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Literal
 
-from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
+from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Side, Text, box
 from panewright.drawing.move import mirrored
 from panewright.layup.buses import LeadPole, crossings
 from panewright.layup.figure import cell_outline, clear_x, lead_marks
+from panewright.layup.halves import between, beyond, cut_x
 from panewright.layup.layup import Bus, End, Layup, PlacedCell
 from panewright.layup.signs import centred, pole_sign, side_note, side_note_width
 from panewright.layup.tabs import busbar_offsets_mm
@@ -15,21 +18,43 @@ from panewright.layup.tabs import busbar_offsets_mm
 _SHOWN_MM = 60.0  # of each column's last cell, at most
 
 
-def end_view(layup: Layup, end: End, text_mm: float = 10.0) -> Drawing:
+Half = Literal["", "left", "right"]
+
+
+def end_view(layup: Layup, end: End, text_mm: float = 10.0, half: Half = "") -> Drawing:
     """The bottom or the top end seen from the bench; `text_mm` is the height of words on the drawing.
 
-    The top end is drawn as it lies, its pane edge up.
+    The top end is drawn as it lies, its pane edge up. Left and right are those of the bench.
     """
+    wide, cut = layup.pane_width_mm, cut_x(layup, end) if half else 0.0
+    low, high = {"": (0.0, wide), "left": (cut, wide), "right": (0.0, cut)}[half]
     items = tuple(_items(layup, end, text_mm))
-    middle = layup.pane_width_mm / 2
-    drawing = mirrored(Drawing(f"The {end} end on the bench", items, "sunny side up"), middle)
-    left = (layup.pane_width_mm - side_note_width(drawing.side, text_mm)) / 2
-    level = -6.0 * text_mm if end == "bottom" else _cut_y(layup, end) - 3.0 * text_mm
-    note = side_note(drawing.side, (left, level), text_mm)
+    marks = tuple(_marks(layup, end, text_mm, low, high))
+    if half:
+        items = tuple(between(items, low, high))
+    name = f"The {end} end on the bench" + (f", {half} half" if half else "")
+    drawing = mirrored(Drawing(name, (*items, *marks), "sunny side up"), wide / 2)
+    return drawing.with_items(_notes(layup, end, text_mm, wide - (low + high) / 2))
+
+
+def _notes(layup: Layup, end: End, text: float, middle: float) -> tuple[Item, ...]:
+    """The side in words, and what a marked crossing needs, under the view."""
+    side: Side = "sunny side down"
+    level = -6.0 * text if end == "bottom" else _cut_y(layup, end) - 3.0 * text
+    note = side_note(side, (middle - side_note_width(side, text) / 2, level), text)
     if crossings(tuple(bus for bus in layup.buses if bus.end == end)):
         words = "At every marked crossing: a film between ribbon and bus"
-        note += (Text((middle, level - 1.8 * text_mm), words, text_mm, "text", "centre"),)
-    return drawing.with_items(note)
+        note += (Text((middle, level - 1.8 * text), words, text, "text", "centre"),)
+    return note
+
+
+def _marks(layup: Layup, end: End, text: float, low: float, high: float) -> Iterator[Item]:
+    """Leads and taps between two upright lines, named."""
+    leads = tuple(lead for lead in layup.leads if low <= lead.at[0] <= high)
+    taps = tuple(tap for tap in layup.taps if low <= tap.at[0] <= high)
+    for item in lead_marks(replace(layup, leads=leads, taps=taps), text):
+        if _at_end(item, layup, end):
+            yield item
 
 
 def _items(layup: Layup, end: End, text: float) -> Iterator[Item]:
@@ -45,9 +70,6 @@ def _items(layup: Layup, end: End, text: float) -> Iterator[Item]:
         yield _bus_box(bus)
         yield from _tab_ends(bus, layup, cut)
     yield from _films(layup, buses)
-    for item in lead_marks(layup, text):
-        if _at_end(item, layup, end):
-            yield item
     yield from _distances(layup, end, buses, edge, text)
 
 
@@ -60,7 +82,7 @@ def _cut_y(layup: Layup, end: End) -> float:
 
 def _cell_end(cell: PlacedCell, layup: Layup, end: End, cut: float, text: float) -> Iterator[Item]:
     """The part of a column's last cell up to the break, with its number and pole."""
-    points = _beyond(cell_outline(cell.shape, cell.centre), cut, below=end == "bottom")
+    points = beyond(cell_outline(cell.shape, cell.centre), cut, below=end == "bottom")
     yield Path(points, "cell", closed=True, filled=True)
     out = -1 if end == "bottom" else 1
     tip = cell.centre[1] + out * cell.shape.length_mm / 2
@@ -74,18 +96,6 @@ def _cell_end(cell: PlacedCell, layup: Layup, end: End, cut: float, text: float)
     arriving = (cell.number - 1) % layup.plan.rows == 0 and (end == "bottom") == cell.heads_up
     pole: LeadPole = "minus" if arriving else "plus"
     yield pole_sign(pole, (free, cut + out * 0.72 * shown), height)
-
-
-def _beyond(points: Sequence[Point], cut: float, below: bool) -> tuple[Point, ...]:
-    """The part of a closed outline on one side of a level line (Sutherland and Hodgman, 1974)."""
-    kept: list[Point] = []
-    for (x0, y0), (x1, y1) in zip(points, (*points[1:], points[0]), strict=True):
-        inside0, inside1 = (y0 <= cut) == below, (y1 <= cut) == below
-        if inside0:
-            kept.append((x0, y0))
-        if inside0 != inside1:
-            kept.append((x0 + (x1 - x0) * (cut - y0) / (y1 - y0), cut))
-    return tuple(kept)
 
 
 def _bus_box(bus: Bus) -> Path:

@@ -32,6 +32,13 @@ def judge_layup(
     )
 
 
+def leads_check(layup: Layup) -> Check:
+    """Both leads come out at one end, where the order asks for it."""
+    ends = 1.0 if layup.plan.leads_one_end else 2.0
+    cure = "Take an even number of columns for each string."
+    return Check("ends at which leads come out", ends, 1.0, "-", "asked for by the order", cure, "layup")
+
+
 def _gap_checks(layup: Layup) -> Iterator[Check]:
     """Cells at their largest keep apart, and leave the ribbon room to bend."""
     along, across = least_gaps_mm(layup)

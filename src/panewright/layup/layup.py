@@ -109,6 +109,11 @@ class Plan:
         return self.columns // self.strings
 
     @property
+    def cells_a_diode(self) -> int:
+        """Cells under one bypass diode."""
+        return self.in_series // self.substrings
+
+    @property
     def leads_one_end(self) -> bool:
         """Whether both leads come out at the same end: true for an even number of columns a string."""
         return self.columns_a_string % 2 == 0

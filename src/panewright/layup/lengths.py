@@ -74,30 +74,9 @@ def _bus_name(bus: Bus) -> str:
     return "joins two columns" if bus.pole == "between" else f"gathers the {bus.pole} lead"
 
 
-@dataclass(frozen=True, slots=True)
-class RibbonTotal:
-    """Ribbon for one use on a number of panels."""
-
-    use: Use
-    net_m: float
-    with_waste_m: float
-    spool_m: float
-    spools: int
-
-
-def total(
-    pieces: Iterable[RibbonPiece], panels: int = 1, spool_m: float = 50.0, waste: float | None = None
-) -> RibbonTotal:
-    """Metres and spools of pieces of one use for `panels` panels; waste as a share of the net length."""
-    listed = tuple(pieces)
-    uses = {piece.use for piece in listed}
-    if len(uses) != 1 or spool_m <= 0 or panels < 1:
-        raise ValueError(f"pieces of one use, a spool and a panel or more, got {uses}, {spool_m}, {panels}")
-    use = uses.pop()
-    share = (TAB_WASTE if use == "tab" else BUS_WASTE) if waste is None else waste
-    net = panels * sum(piece.metres for piece in listed)
-    gross = net * (1 + share)
-    return RibbonTotal(use, net, gross, spool_m, math.ceil(gross / spool_m - 1e-9))
+def ribbon_kg(pieces: Iterable[RibbonPiece], kg_per_m: float) -> float:
+    """Mass of pieces of one ribbon, nothing lost. [kg]"""
+    return sum(piece.metres for piece in pieces) * kg_per_m
 
 
 @dataclass(frozen=True, slots=True)

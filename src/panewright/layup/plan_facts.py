@@ -1,15 +1,12 @@
-"""What a plan comes to before anything is placed: pane size, silicon share, where leads and taps lie."""
+"""What a plan comes to before anything is placed: pane size, silicon share, where the leads lie."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from panewright.cell.kind import CellKind
 from panewright.layup.candidates import strip_shape
 from panewright.layup.layup import Plan
-
-TapsAt = Literal["bottom", "none"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +17,6 @@ class PlanFacts:
     pane_height_mm: float
     aspect: float  #: long side over short side
     leads_one_end: bool
-    taps_at: TapsAt  #: the end at which the bypass diodes' wires leave; the leads are there too
     cells_a_diode: int
     silicon_share: float  #: of the pane's area, clipped corners not taken off
 
@@ -57,7 +53,6 @@ def facts(plan: Plan, kind: CellKind) -> PlanFacts:
         pane_height_mm=high,
         aspect=max(wide, high) / min(wide, high),
         leads_one_end=plan.leads_one_end,
-        taps_at="bottom" if plan.substrings > 1 else "none",
-        cells_a_diode=plan.in_series // plan.substrings,
+        cells_a_diode=plan.cells_a_diode,
         silicon_share=silicon / (wide * high),
     )

@@ -23,6 +23,7 @@ from panewright.layup.layup import Plan
 from panewright.layup.plan_facts import PlanFacts, facts
 
 MOST_CELLS_A_DIODE = 24  #: common practice for crystalline cells; the hot-spot check decides
+POINTS_A_CELL = 5.0  #: for every cell more than the voltage needs: cells are the dearest part
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +56,36 @@ class Ranked:
         return sum(points for _, points, _ in self.parts)
 
     @property
+    def lost(self) -> str:
+        """What points are taken off for, the dearest first."""
+        dear = sorted((part for part in self.parts if part[1] < -0.5), key=lambda part: part[1])
+        return ", ".join(f"{name} {-points:.0f}" for name, points, _ in dear)
+
+    @property
     def within_limits(self) -> bool:
         """Whether no limit of the order is passed."""
         return all(name != "limits" for name, _, _ in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A count of cells in series with its best lay-out."""
+
+    cells: int
+    best: Ranked
+    more: int  #: cells more than the voltage needs
+
+    @property
+    def merit(self) -> float:
+        """Points of the lay-out, less those of the cells that are not needed."""
+        return self.best.score - POINTS_A_CELL * self.more
+
+    @property
+    def words(self) -> str:
+        """For a person: what the lay-out is and what it costs."""
+        spare = f" and {POINTS_A_CELL * self.more:.0f} for {self.more} more" if self.more else ""
+        plan = self.best.plan
+        return f"{plan.columns} x {plan.rows} loses {-self.best.score:.0f} points{spare}"
 
 
 def rank(plans: Iterable[Plan], kind: CellKind, preferences: Preferences | None = None) -> tuple[Ranked, ...]:

@@ -25,10 +25,10 @@ def ribbon_sheet(layup: Layup, text_mm: float = 8.0, panels: int = 1) -> Drawing
     level = 0.0
     for piece in tab_pieces(layup):
         items += _tab(piece, level, text_mm, layup, panels)
-        level -= 10.0 * text_mm + 2 * _half_mm(layup.tab_width_mm, text_mm)
+        level -= 10.8 * text_mm + 2 * _half_mm(layup.tab_width_mm, text_mm)
     for piece in bus_pieces(layup):
         items += _flat(piece, level, text_mm, layup.plan.bus_width_mm, panels)
-        level -= 5.0 * text_mm + 2 * _half_mm(layup.plan.bus_width_mm, text_mm)
+        level -= 5.9 * text_mm + 2 * _half_mm(layup.plan.bus_width_mm, text_mm)
     return Drawing("Ribbon to cut and bend", tuple(items))
 
 
@@ -92,12 +92,13 @@ def _bend_marks(piece: RibbonPiece, level: float, rise: float, text: float) -> I
         yield Dimension((0, level), (first, level), -1.4 * text, text, note="behind")
         yield Dimension((first, top), (until, top), 1.0 * text, text)
         return
-    side = "behind" if piece.back_mm else "on front"
-    yield Dimension((0, level), (first, level), -1.4 * text, text, note=side)
+    side, both = "behind" if piece.back_mm else "on front", piece.back_mm and piece.front_mm
+    # one level lower where the figures of both would meet, and nothing at its right runs down so far
+    lower = 3.0 if both and piece.front_mm <= 15 * text else 1.4
+    yield Dimension((0, level), (first, level), -lower * text, text, note=side)
     yield Dimension((first, top), (until, top), 1.0 * text, text)
-    if piece.back_mm and piece.front_mm:  # one level lower where the figures of both would meet
-        lower = 1.4 if piece.front_mm > 15 * text else 3.0
-        yield Dimension((until, level), (end, level), -lower * text, text, note="on front")
+    if both:
+        yield Dimension((until, level), (end, level), -1.4 * text, text, note="on front")
 
 
 def _cell_bar(left: float, right: float, foot: float, rise: float) -> Iterator[Item]:

@@ -24,12 +24,18 @@ def bus_shares(layup: Layup) -> tuple[float, ...]:
 def _run(layup: Layup, bus: Bus, leads: dict[LeadPole, float]) -> BusRun:
     start = bus.points[0][0]
     if bus.pole != "between":
-        tabs = tuple(x - start for x in bus.tabs_x_mm)
-        return BusRun(tabs, (leads[bus.pole] - start,))
+        tabs = tuple(_from(start, x) for x in bus.tabs_x_mm)
+        return BusRun(tabs, (_from(start, leads[bus.pole]),))
     split = [
-        tuple(x - start for x in bus.tabs_x_mm if _column_at(layup, x) == column) for column in bus.columns
+        tuple(_from(start, x) for x in bus.tabs_x_mm if _column_at(layup, x) == column)
+        for column in bus.columns
     ]
     return BusRun(split[0], split[1])
+
+
+def _from(start: float, x: float) -> float:
+    """Along the bus, to a millionth of a millimetre, so that runs alike come out equal. [mm]"""
+    return round(x - start, 6)
 
 
 def _column_at(layup: Layup, x: float) -> int:

@@ -30,7 +30,12 @@ def read_wishes(answers: Answers) -> Wishes:
 
 
 def _in_series(answers: Answers) -> int | None:
-    return answers.sound_count("layout.cells_in_series") or answers.sound_count("load.cells")
+    """As stated, or as many as columns and rows hold for each string."""
+    stated = answers.sound_count("layout.cells_in_series") or answers.sound_count("load.cells")
+    columns, rows = answers.sound_count("layout.columns"), answers.sound_count("layout.rows")
+    if stated or not columns or not rows:
+        return stated
+    return columns * rows // (answers.sound_count("layout.strings") or 1)
 
 
 def _count_problems(answers: Answers) -> Iterator[tuple[str, str, str]]:
@@ -39,7 +44,7 @@ def _count_problems(answers: Answers) -> Iterator[tuple[str, str, str]]:
     if pinned and asked and pinned != asked:
         cure = "Keep one of them, or write the same number."
         yield "layout.cells_in_series", f"[load] asks for {asked} cells in series.", cure
-    series, strings = _in_series(answers), answers.sound_count("layout.strings")
+    series, strings = pinned or asked, answers.sound_count("layout.strings")
     columns, rows = answers.sound_count("layout.columns"), answers.sound_count("layout.rows")
     if series:
         yield from _sharing_problems(series, answers.sound_count("layout.bypass_diodes"))

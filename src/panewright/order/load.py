@@ -6,14 +6,25 @@ from collections.abc import Iterator
 from typing import cast
 
 from panewright.battery.load import Battery, Chemistry, Controller, ControllerKind
-from panewright.battery.window import possible_nominal_v
+from panewright.battery.window import REFERENCE_C, possible_nominal_v
 from panewright.order.answers import Answers
 from panewright.order.order import Load
 from panewright.wire.cable import Cable
 
 _OF_A_BATTERY = tuple(
-    f"load.{name}" for name in ("battery", "battery_voltage", "absorption", "float", "drift")
+    f"load.{name}"
+    for name in (
+        "battery",
+        "battery_voltage",
+        "absorption",
+        "float",
+        "drift",
+        "battery_temperature",
+        "battery_coldest",
+    )
 )
+_WARM = "its voltages are printed for this; a controller with a probe follows the battery's own heat"
+_INDOORS = "the battery stands indoors, where it does not freeze"
 _DROP = {
     "direct": ("0.3 V", "common for the switch of a direct controller under full current"),
     "mppt": ("0 V", "what an MPPT controller loses counts as power, not as voltage"),
@@ -30,7 +41,8 @@ def read_load(answers: Answers) -> Load:
     battery = _battery(answers) if answers.given("load.battery") else None
     controller = _controller(answers) if answers.given("load.controller") else None
     cable = Cable(answers.number("load.cable_length"), answers.number("load.cable_area"))
-    return Load(battery, controller, cable, answers.number("load.blocking_drop"))
+    blocking_v = answers.number("load.blocking_drop")
+    return Load(battery, controller, cable, blocking_v, *_battery_heat(answers, battery))
 
 
 def _one_or_the_other(answers: Answers) -> None:
@@ -73,6 +85,20 @@ def _battery(answers: Answers) -> Battery | None:
     for key, reason, cure in _voltage_problems(nominal_v, absorption_v, float_v):
         answers.wrong(key, reason, cure)
     return Battery(chemistry, nominal_v, absorption_v, float_v, answers.sound_number("load.drift"))
+
+
+def _battery_heat(answers: Answers, battery: Battery | None) -> tuple[float, float | None]:
+    """How warm the battery is while it is charged, and how cold at worst where that matters. [degC]"""
+    if battery is None:
+        return REFERENCE_C, None
+    answers.assume("load.battery_temperature", f"{REFERENCE_C:g} degC", _WARM)
+    if battery.chemistry == "lfp":
+        answers.assume("load.battery_coldest", "5 degC", _INDOORS)
+    usual, coldest = (answers.sound_number(f"load.battery_{name}") for name in ("temperature", "coldest"))
+    if usual is not None and coldest is not None and coldest > usual:
+        reason = "The battery's coldest temperature lies above its usual one."
+        answers.wrong("load.battery_coldest", reason, "Exchange battery_coldest and battery_temperature.")
+    return REFERENCE_C if usual is None else usual, coldest
 
 
 def _voltage_problems(

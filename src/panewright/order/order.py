@@ -51,6 +51,8 @@ class Load:
     controller: Controller | None
     cable: Cable | None
     blocking_drop_v: float  #: blocking diode in the line, 0 without one
+    battery_c: float = 25.0  #: while it is charged
+    battery_coldest_c: float | None = None  #: LFP: the coldest it is charged at
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +88,7 @@ class Parts:
     bite_mm: float | None
     gap_mm: float | None
     encapsulation: Literal["silicone pour", "film", "air gap"]
+    glue_line_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

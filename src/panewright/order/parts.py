@@ -36,6 +36,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         sealant=_part(answers, "parts.sealant", shelf.sealants, shelf_parts.sealant),
         bite_mm=answers.sound_number("parts.bite"),
         gap_mm=answers.sound_number("parts.gap"),
+        glue_line_mm=answers.sound_number("parts.glue_line"),
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
     )
 

@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
+
+from panewright.errors import Problem
 
 Places = dict[str, int]  #: dotted key or table to its first line, counted from 1
 
@@ -34,6 +37,11 @@ def key_lines(text: str) -> Places:
         else:
             scan.take_value(token)
     return scan.places
+
+
+def placed(problem: Problem, file: str, text: str) -> Problem:
+    """A problem that only the design could find, with its file and the line of its key."""
+    return replace(problem, file=file, line=key_lines(text).get(problem.key))
 
 
 def _tokens(text: str) -> Iterator[tuple[str, int]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.order.schema_site import SITE
 from panewright.shelf.columns import CELL
 from panewright.shelf.key import Key
 
@@ -44,7 +45,7 @@ _ORDER = (
         reason="no name for the label",
         most=60,
     ),
-    Key("order", "panels", "count", "how many alike", 1, default=1, reason="one panel", least=1, most=10000),
+    Key("order", "panels", "count", "how many alike", 1, default=1, reason="one panel", least=1, most=1000),
     Key(
         "order",
         "serial",
@@ -158,138 +159,38 @@ _LOAD = (
         least="-9 mV/K",
         most="0 mV/K",
     ),
+    Key(
+        "load",
+        "battery_temperature",
+        "temperature",
+        "at which it is charged; warm lead-acid wants less voltage",
+        "25 degC",
+        least="-40 degC",
+        most="70 degC",
+    ),
+    Key(
+        "load",
+        "battery_coldest",
+        "temperature",
+        "while it is charged; LFP must not freeze",
+        "5 degC",
+        least="-60 degC",
+        most="60 degC",
+    ),
     Key("load", "efficiency", "share", "of an MPPT controller", "96 %", least="50 %", most="100 %"),
     Key("load", "cells", "count", "cells in series, where no battery is named", 60, least=1, most=1000),
 )
 _CUT = (
-    Key("cell", "name", "text", "a cell on the shelf, or a name for the one described here", "156 mm poly"),
+    Key("cell", "name", "text", "a cell on the shelf, or a name for the one described here", "125 mm mono"),
     Key("cell", "parts", "count", "strips cut from each cell", 1, least=1, most=3),
     Key("cell", "cut", "choice", "the same in words", "whole", choices=("whole", "half", "third")),
-)
-_SITE = (
-    Key("site", "code", "choice", "rule book: EN, or ASCE with ASTM", "EN", choices=("EN", "ASCE")),
-    Key(
-        "site",
-        "wind",
-        "speed",
-        "basic wind speed of the place",
-        "26 m/s",
-        True,
-        least="10 m/s",
-        most="120 m/s",
-    ),
-    Key(
-        "site",
-        "wind_code",
-        "choice",
-        "the edition whose map the speed is from",
-        "EN 1991-1-4",
-        choices=("EN 1991-1-4", "ASCE 7-05", "ASCE 7-10", "ASCE 7-16", "ASCE 7-22"),
-    ),
-    Key(
-        "site",
-        "wind_kind",
-        "choice",
-        "what the speed is a mean of",
-        "10 min mean",
-        choices=("10 min mean", "3 s gust"),
-    ),
-    Key(
-        "site",
-        "wind_return",
-        "years",
-        "EN and ASCE 7-05: how seldom it comes",
-        "50 yr",
-        least="1 yr",
-        most="3000 yr",
-        above_least=True,
-    ),
-    Key(
-        "site",
-        "wind_risk",
-        "choice",
-        "ASCE 7-10 and later: risk category",
-        "II",
-        choices=("I", "II", "III", "IV"),
-    ),
-    Key(
-        "site",
-        "ground",
-        "choice",
-        "EN terrain 0 (sea) to IV (town); ASCE exposure B (town), C (open), D (shore)",
-        "II",
-        choices=("0", "I", "II", "III", "IV", "B", "C", "D"),
-    ),
-    Key(
-        "site",
-        "snow",
-        "pressure",
-        "on the ground; 0 kPa where none falls",
-        "0.8 kPa",
-        True,
-        least="0 Pa",
-        most="15 kPa",
-    ),
-    Key(
-        "site",
-        "record_cold",
-        "temperature",
-        "coldest air",
-        "-14 degC",
-        True,
-        least="-90 degC",
-        most="40 degC",
-    ),
-    Key("site", "record_heat", "temperature", "hottest air", "37 degC", True, least="0 degC", most="65 degC"),
-    Key(
-        "site",
-        "tilt",
-        "angle",
-        "0 deg lies flat, 90 deg stands",
-        "35 deg",
-        True,
-        least="0 deg",
-        most="90 deg",
-    ),
-    Key(
-        "site",
-        "height",
-        "distance",
-        "top of the panel above the ground",
-        "5 m",
-        default="5 m",
-        reason="a post or a low roof",
-        least="0 m",
-        most="200 m",
-    ),
-    Key(
-        "site",
-        "altitude",
-        "distance",
-        "above the sea",
-        "0 m",
-        default="0 m",
-        reason="sea level: the air is densest there, so the wind presses hardest",
-        least="-430 m",
-        most="6000 m",
-    ),
-    Key(
-        "site",
-        "mounting",
-        "choice",
-        "",
-        "free-standing",
-        default="free-standing",
-        reason="the wind reaches both faces: the safe side",
-        choices=("free-standing", "roof-parallel", "wall"),
-    ),
 )
 _LAYOUT = (
     Key("layout", "cells_in_series", "count", "in one string", 36, least=1, most=1000),
     Key("layout", "strings", "count", "in parallel", 1, least=1, most=20),
     Key("layout", "columns", "count", "side by side", 4, least=1, most=100),
     Key("layout", "rows", "count", "cells in a column", 9, least=1, most=200),
-    Key("layout", "bypass_diodes", "count", "for each string", 2, least=0, most=100),
+    Key("layout", "bypass_diodes", "count", "for each string", 2, least=1, most=100),
     Key("layout", "cell_gap", "size", "between cells of a column", "2 mm", least="0.5 mm", most="50 mm"),
     Key("layout", "string_gap", "size", "between columns", "3 mm", least="0.5 mm", most="100 mm"),
     Key("layout", "margin", "size", "silicon to the edge of the pane", "25 mm", least="3 mm", most="300 mm"),
@@ -308,9 +209,9 @@ _LAYOUT = (
         "most_mass",
         "mass",
         "the panel may weigh",
-        "25 kg",
-        default="25 kg",
-        reason="what one person should lift at most",
+        "23 kg",
+        default="23 kg",
+        reason="what one person should lift at most (NIOSH, memory)",
         least="0.1 kg",
         most="200 kg",
     ),
@@ -344,6 +245,15 @@ _PARTS = (
     ),
     Key("parts", "sealant", "part", "the bead that holds the pane", "structural silicone, one part"),
     Key("parts", "bite", "size", "width of the bead along the pane", "12 mm", least="3 mm", most="60 mm"),
+    Key(
+        "parts",
+        "glue_line",
+        "size",
+        "thickness of the bead between pane and seat",
+        "6 mm",
+        least="1 mm",
+        most="40 mm",
+    ),
     Key("parts", "gap", "size", "pane's edge to the frame", "5 mm", least="1 mm", most="40 mm"),
     Key(
         "parts",
@@ -389,7 +299,7 @@ CELL_NEEDS = tuple(column.name for column in CELL if column.required)
 
 KEYS: dict[str, Key] = {
     key.dotted: key
-    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), _SITE, _LAYOUT, _PARTS, _MONEY)
+    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, _LAYOUT, _PARTS, _MONEY)
     for key in section
 }
 

@@ -26,6 +26,15 @@ class Bench:
         """A length as a drawing dimensions it: no digit that says nothing."""
         return told(length_mm, self.design.order.job.units)
 
+    def heat(self, celsius: float) -> str:
+        """A round temperature in the order's units."""
+        return self.say(celsius, "degC", 2)
+
+    @property
+    def sun(self) -> str:
+        """STC as one says it at the bench."""
+        return f"full sun, {self.heat(25.0)}"
+
     def minutes(self, *beginnings: str) -> float:
         """Minutes for one panel of all work whose name begins so."""
         found = (work.minutes for work in self.quote.work if work.step.startswith(beginnings))

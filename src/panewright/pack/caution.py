@@ -58,7 +58,7 @@ PROVES_NOT = (
 
 def caution_page(*, lfp: bool = False) -> Page:
     """All cautions on one page, then what the checks prove and what they do not."""
-    blocks: list[Block] = [Caution(words) for words in (*ALL, *((LFP_COLD,) if lfp else ()))]
+    blocks: list[Block] = [Caution(words, close=True) for words in (*ALL, *((LFP_COLD,) if lfp else ()))]
     blocks += [Heading("What the checks prove"), *(Words(words) for words in PROVES)]
     blocks += [Heading("What they do not prove"), *(Words(words) for words in PROVES_NOT)]
     return Page("Cautions", (*blocks, Words(NO_CERTIFICATE, "lead")))

@@ -12,7 +12,6 @@ from panewright.cell.model import CellModel, diode_at
 from panewright.panel.design import Design, PanelCurve
 
 STC_W_M2, STC_C = 1000.0, 25.0
-SUN_WORDS = "full sun, 25 °C"  #: STC as one says it at the bench
 DULL_W_M2 = 200.0  #: a bright window or a lamp well spread; common practice
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from panewright.drawing.drawing import Dimension, Drawing, Path, Point, box
+from panewright.drawing.drawing import Dimension, Drawing, Path, box
 from panewright.layup.figure import ribbons, silicon
+from panewright.layup.rim import Rim, ring
 from panewright.panel.design import Design
 from panewright.structure.frame_plan import FramePlan
 
@@ -44,20 +45,15 @@ def _parts(design: Design) -> Iterator[Path]:
 
 def rails(frame: FramePlan) -> Iterator[Path]:
     """What is seen of the frame from the front: the uprights' edges, or a channel's upper flanges."""
-    seen = frame.rail.seat_mm if frame.rail.profile == "channel" else frame.rail.wall_mm
-    margin = (frame.outer_width_mm - frame.pane_width_mm) / 2
-    left, low = -margin, -margin
-    right, top = frame.pane_width_mm + margin, frame.pane_height_mm + margin
-    outer: tuple[Point, ...] = ((left, low), (right, low), (right, top), (left, top))
-    inner: tuple[Point, ...] = (
-        (left + seen, low + seen),
-        (right - seen, low + seen),
-        (right - seen, top - seen),
-        (left + seen, top - seen),
-    )
-    for n in range(4):
-        m = (n + 1) % 4
-        yield Path((outer[n], outer[m], inner[m], inner[n]), "rail", closed=True, filled=True)
+    margin, seen = rim(frame).margin_mm, rim(frame).seen_mm
+    yield from ring(-margin, -margin, frame.pane_width_mm + margin, frame.pane_height_mm + margin, seen)
+
+
+def rim(frame: FramePlan) -> Rim:
+    """The frame as the lay-up's views show it."""
+    rail = frame.rail
+    seen = rail.seat_mm if rail.profile == "channel" else rail.wall_mm
+    return Rim((frame.outer_width_mm - frame.pane_width_mm) / 2, seen, rail.seat_mm)
 
 
 def bracket_places(frame: FramePlan) -> dict[str, tuple[float, ...]]:

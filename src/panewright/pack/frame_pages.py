@@ -9,13 +9,13 @@ from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Caution, Figure, Heading, Page, Words
 from panewright.pack import caution
 from panewright.pack.bench import Bench, told
-from panewright.pack.frame_figure import LETTERS, brackets_figure, rail_figure
-from panewright.pack.scale import LETTERS_MM, figure, fitting
+from panewright.pack.frame_figure import LETTERS, brackets_figure, edge_words, rail_figure
+from panewright.pack.scale import LETTERS_MM, figure
 from panewright.pack.section import edge_section
 from panewright.pack.table import words_table
 from panewright.structure.frame_plan import FramePlan, RailPiece
 
-_ROOM_MM = 160.0
+_RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
 
 
 def frame_pages(bench: Bench) -> tuple[Page, ...]:
@@ -35,14 +35,15 @@ def kinds(frame: FramePlan) -> tuple[tuple[str, RailPiece], ...]:
 def _rails(bench: Bench) -> Page:
     built, units = bench.design.structural, bench.design.order.job.units
     frame = built.frame
-    long = max(piece.length_mm for piece in frame.pieces)
-    scale = fitting(long, 1.0, Size(_ROOM_MM, 500.0))
+    long = max(frame.pieces, key=lambda piece: piece.length_mm)
+    scale = figure(lambda text: rail_figure(long, frame, text, units, "x"), _RAIL_ROOM, "", units).scale
     corner = "mitred at 45°, both ends" if frame.corner == "mitred" else "square; side rails run through"
     blocks: list[Block] = [
         Words(
             f"{built.rail.name}, {built.rail.alloy}. Corners {corner}. Drawn unfolded: the upright above "
             "the dashed heel, the seat below it. Hook the rule at the left end with the upright towards "
-            "you and the seat down; every distance runs from there."
+            "you and the seat down; every distance along runs from there, every distance across from the "
+            "heel."
         ),
         Caution(caution.CHIPS),
     ]
@@ -50,7 +51,7 @@ def _rails(bench: Bench) -> Page:
         drawing = rail_figure(piece, frame, LETTERS_MM[0] * scale, units, names.capitalize())
         blocks.append(Figure(drawing, scale))
     blocks.append(
-        words_table(("Hole", "For", "Diameter", "Leg", "From its outer edge", "From the datum"), _rows(bench))
+        words_table(("Hole", "For", "Diameter", "Leg, and where across it", "From the datum"), _rows(bench))
     )
     return Page("Frame, rails and holes", tuple(blocks))
 
@@ -65,8 +66,8 @@ def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
                 continue
             first = alike[0]
             along = ", ".join(told(hole.along_mm, units) for hole in alike)
-            size, across = bench.say(first.diameter_mm, "mm"), told(first.across_mm, units)
-            rows.append((LETTERS[purpose], f"{purpose}, {names}", size, first.leg, across, along))
+            size, across = bench.say(first.diameter_mm, "mm"), edge_words(first, units)
+            rows.append((LETTERS[purpose], f"{purpose}, {names}", size, across, along))
     return tuple(rows)
 
 
@@ -81,11 +82,11 @@ def _edge(bench: Bench) -> Page:
             "the pane's edge and the upright all round. Spacers of that thickness keep the glue line; "
             "two setting blocks at the quarter points of the low edge carry the pane's weight."
         ),
-        figure(partial(edge_section, design), Size(168.0, 80.0), "The edge, cut through", units),
+        figure(partial(edge_section, design), Size(168.0, 80.0), "The edge cut through, sun above", units),
         Heading("Brackets and square corners"),
         figure(partial(_brackets, frame, units), Size(168.0, 100.0), "The frame from the front", units),
     ]
-    return Page("Frame, edge and brackets", tuple(blocks), "sunny side up")
+    return Page("Frame, edge and brackets", tuple(blocks))
 
 
 def _brackets(frame: FramePlan, system: str, text_mm: float) -> Drawing:

@@ -9,19 +9,25 @@ from panewright.drawing.chart import Chart, Mark, Series, draw_chart
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Figure, Heading, Page, Words
-from panewright.layup.end_view import end_view
-from panewright.layup.figure import bench_view, front_view
+from panewright.layup.buses import crossings
+from panewright.layup.corner import corner_detail
+from panewright.layup.end_view import Half, end_view
+from panewright.layup.figure import View, bench_view, front_view
 from panewright.layup.layup import End, Layup
 from panewright.layup.ribbon_sheet import ribbon_sheet
 from panewright.layup.wiring import wiring_diagram
 from panewright.pack.bench import Bench
-from panewright.pack.expect import STC_C, STC_W_M2, SUN_WORDS, cells_voc_v
+from panewright.pack.beside import Detail, with_detail
+from panewright.pack.expect import STC_C, STC_W_M2, cells_voc_v
+from panewright.pack.finished import rim
 from panewright.pack.scale import LETTERS_MM, figure, page_room
 from panewright.pack.table import words_table
 from panewright.panel.design import PanelCurve
 from panewright.units import show
 
+_WIDEST_END_MM = 1050.0  # a wider pane's ends are drawn in halves
 _WORDS_MM = 14.0  # a sentence or two over a figure
+_CORNER_SCALE = 1 / 3  # a corner of a cell is drawn three times as large as it is
 
 
 def layup_pages(bench: Bench) -> tuple[Page, ...]:
@@ -35,13 +41,21 @@ def _room(bench: Bench) -> Size:
 
 def _front(bench: Bench) -> Page:
     layup, units = bench.design.layup, bench.design.order.job.units
-    drawn = figure(partial(front_view, layup), _room(bench), "Lay-up", units)
+    view = View(rim=rim(bench.design.structural.frame), system=units)
+    make = partial(front_view, layup, view=view)
+    corner = corner_detail(layup, LETTERS_MM[0] * _CORNER_SCALE, units)
+    if corner is None:
+        drawn = figure(make, _room(bench), "Lay-up", units)
+    else:
+        detail = Detail(corner, _CORNER_SCALE, "Corner of a cell, 3 : 1")
+        drawn = with_detail(make, _room(bench), "Lay-up", units, detail)
     return Page("Lay-up from the front", (Words(_sizes(bench)), drawn), "sunny side up")
 
 
 def _bench(bench: Bench) -> Page:
     layup, units = bench.design.layup, bench.design.order.job.units
-    drawn = figure(partial(bench_view, layup), _room(bench), "Lay-up on the bench", units)
+    view = View(rim=rim(bench.design.structural.frame), system=units)
+    drawn = figure(partial(bench_view, layup, view=view), _room(bench), "Lay-up on the bench", units)
     words = (
         "The mirror image: this is what you see while you work, glass down, backs of the cells towards you."
     )
@@ -61,21 +75,34 @@ def _ends(bench: Bench) -> Page:
     layup, units = bench.design.layup, bench.design.order.job.units
     blocks: list[Block] = [
         Words(
-            "Both ends of the pane as the bench sees them: which tab ends on which bus, and where film "
-            "lies between."
+            f"Both ends of the pane as the bench sees them: which tab ends on which bus{film_words(layup)}."
         ),
     ]
     ends: tuple[tuple[End, str], ...] = (("bottom", "Bottom end"), ("top", "Top end"))
+    halves: tuple[Half, ...] = ("left", "right") if _wide(layup) else ("",)
     for end, words in ends:
-        blocks.append(figure(partial(end_view, layup, end), Size(_room(bench).width_mm, 88.0), words, units))
+        for half in halves:
+            said = f"{words}, {half} half" if half else words
+            make = partial(end_view, layup, end, half=half)
+            blocks.append(figure(make, Size(_room(bench).width_mm, 88.0), said, units))
     return Page("Bus ribbon at both ends", tuple(blocks), "sunny side down")
+
+
+def _wide(layup: Layup) -> bool:
+    """Whether an end is drawn in two halves, or it would be too small to work from."""
+    return layup.pane_width_mm > _WIDEST_END_MM and layup.plan.columns > 2
+
+
+def film_words(layup: Layup) -> str:
+    """Where a ribbon crosses another a film lies between; nothing to say where none does."""
+    return ", and where film lies between" if crossings(layup.buses) else ""
 
 
 def _wiring(bench: Bench) -> Page:
     """The circuit, and which cells each bypass diode spans."""
     design, layup = bench.design, bench.design.layup
     bypass = design.electrical.bypass
-    drawn = wiring_figure(layup, bypass is not None)
+    drawn = wiring_figure(layup, bypass is not None, _room(bench))
     blocks: list[Block] = [drawn, Heading("Bypass diodes")]
     if bypass is None:
         blocks.append(
@@ -83,7 +110,7 @@ def _wiring(bench: Bench) -> Page:
         )
     else:
         blocks.append(
-            words_table(("Diode", "Over cells", "Plus end at cell", f"Voc in {SUN_WORDS}"), _spans(bench))
+            words_table(("Diode", "Over cells", "Plus end at cell", f"Voc in {bench.sun}"), _spans(bench))
         )
         blocks.append(Words(f"{bypass.name}: the ring (cathode) of each goes to the plus end of its cells."))
     front = {
@@ -109,12 +136,11 @@ def _spans(bench: Bench) -> tuple[tuple[str, ...], ...]:
     return tuple(rows)
 
 
-def wiring_figure(layup: Layup, diodes: bool) -> Figure:
-    """The diagram as wide as the page; its sizes mean nothing."""
+def wiring_figure(layup: Layup, diodes: bool, room: Size) -> Figure:
+    """The diagram as wide as its room on the page; its sizes mean nothing."""
     letter = LETTERS_MM[0]
-    drawing = wiring_diagram(layup, letter, diodes)
-    wide, room = bounds(drawing).width_mm, page_room("Letter", 60.0)
-    shrunk = max(1.0, wide / (room.width_mm - 4.0), bounds(drawing).height_mm / room.height_mm)
+    seen = bounds(wiring_diagram(layup, letter, diodes))
+    shrunk = max(1.0, seen.width_mm / (room.width_mm - 4.0), seen.height_mm / room.height_mm)
     grown = wiring_diagram(layup, letter / shrunk, diodes)
     return Figure(grown, 1.0, "Wiring", to_scale=False)
 

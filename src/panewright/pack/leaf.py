@@ -50,6 +50,7 @@ class WorkbookLeaf:
 
     name: str
     listings: tuple[Listing, ...]
+    note: str = ""  #: a first line on every sheet, such as NOT PROVEN
 
 
 @dataclass(frozen=True, slots=True)

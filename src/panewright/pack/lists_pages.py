@@ -11,6 +11,7 @@ from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Words
 from panewright.pack import caution
 from panewright.pack.bars_figure import bars_figure
 from panewright.pack.bench import Bench, count
+from panewright.pack.customary import Units, measure
 from panewright.pack.table import widths, words_table
 from panewright.price.bill import Line
 from panewright.price.hours import Work
@@ -94,8 +95,10 @@ def _parts(bench: Bench) -> Page:
         f"Price, {quote.currency}",
         f"Cost, {quote.currency}",
     )
+    units = bench.design.order.job.units
     rows = tuple(
-        _part_row(line, before) for line, before in zip(quote.lines, (None, *quote.lines), strict=False)
+        _part_row(line, before, units)
+        for line, before in zip(quote.lines, (None, *quote.lines), strict=False)
     )
     align: tuple[Align, ...] = ("left", "left", "right", "right", "left", "right", "right")
     blocks: list[Block] = [
@@ -108,50 +111,72 @@ def _parts(bench: Bench) -> Page:
             "in 100 break; tabbing ribbon 3 %, bus ribbon 10 %, sealant 10 %. Common practice, no source.",
             "small",
         ),
+        *((Words(_TURNED, "small"),) if units == "us" else ()),
         Heading("What one panel weighs"),
-        words_table(("Part", "Mass"), _mass_rows(bench)),
+        words_table(("Part", "Mass") * 2, _mass_rows(bench)),
     ]
     return Page("Parts", tuple(blocks))
 
 
-def _mass_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
+_TURNED = (
+    "Sold by the metre, square metre, kilogram or litre and written here in ft, ft², lb and fl oz; prices "
+    "of one are rounded, costs are not."
+)
+_PER = {"metres of bead": ("metre", "of bead"), "kilograms of pour": ("kilogram", "of pour")}
+
+
+def _mass_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
+    """Parts and their masses in two columns, the whole last."""
     mass = bench.design.structural.mass
     rows = [(name, bench.say(kilograms, "kg")) for name, kilograms in mass.parts]
-    return (*rows, ("all together", bench.say(mass.total_kg, "kg")))
+    rows.append(("all together", bench.say(mass.total_kg, "kg")))
+    half = (len(rows) + 1) // 2
+    beside = [*rows[half:], *[("", "")] * (2 * half - len(rows))]
+    return tuple((*one, *other) for one, other in zip(rows[:half], beside, strict=True))
 
 
-def _part_row(line: Line, before: Line | None) -> tuple[str, ...]:
+def _part_row(line: Line, before: Line | None, units: Units) -> tuple[str, ...]:
     """A line of the list; its group stands where it begins."""
     group = line.group if before is None or before.group != line.group else ""
     name = f"{line.name}, {line.size}" if line.size else line.name
-    one = f"{line.one.quantize(Decimal('0.01')).normalize():f}"
-    return (group, name, one, f"{line.buy.normalize():f}", _sold(line), _plain(line.price), _plain(line.cost))
-
-
-def _sold(line: Line) -> str:
-    short = {"each": "", "metre": "m", "square metre": "m²", "kilogram": "kg", "litre": "l"}
-    return short.get(line.sold_by, line.sold_by)
+    by = measure(line.sold_by, units)
+    one, buy = f"{by.amount(line.one):f}", f"{by.amount(line.buy):f}"
+    price = None if line.price is None else by.price(line.price)
+    return (group, name, one, buy, by.name, _plain(price), _plain(line.cost))
 
 
 def _plain(money: Decimal | None) -> str:
     return "ask" if money is None else f"{money:,.2f}".replace(",", THIN)
 
 
-def _counted(work: Work) -> str:
+def _counted(work: Work, units: Units) -> str:
     """How many of what: '4 rails', '1 panel'."""
+    if work.per in _PER:
+        sold_by, words = _PER[work.per]
+        by = measure(sold_by, units)
+        return f"{by.amount(work.count):f}{THIN}{by.name} {words}"
     per = work.per[:-1] if work.count == 1 and work.per.endswith("s") else work.per
     return f"{work.count.normalize():f} {per}"
+
+
+def _each(work: Work, units: Units) -> str:
+    """Minutes for one of what is counted."""
+    if work.per not in _PER:
+        return f"{work.each_minutes}"
+    minutes = measure(_PER[work.per][0], units).price(work.each_minutes)
+    return f"{minutes.quantize(Decimal('0.01')).normalize():f}"
 
 
 def _money(bench: Bench) -> Page:
     """Hours by step, then from parts to price."""
     quote, money = bench.quote, bench.design.order.money
+    units = bench.design.order.job.units
     columns = ("Step", "Count", "Minutes each", "Hours")
     rows = tuple(
         (
             work.step,
-            _counted(work),
-            f"{work.each_minutes}",
+            _counted(work, units),
+            _each(work, units),
             f"{work.minutes / 60:.1f}",
         )
         for work in quote.work

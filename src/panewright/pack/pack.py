@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from panewright.layup.figure import front_view
+from panewright.drawing.bounds import bounds
+from panewright.drawing.drawing import Drawing, Text
+from panewright.drawing.listing import Column, Listing
 from panewright.layup.template import template
+from panewright.layup.workshop import workshop_drawing
 from panewright.pack.book import make_book, order_words, stamp
+from panewright.pack.finished import rim
 from panewright.pack.frame_figure import frame_drawing
 from panewright.pack.label import labels
 from panewright.pack.leaf import (
@@ -71,19 +75,37 @@ def record(design: Design, quote: Quote) -> Record:
     return Record(design.proven, sentence(design.checks), design.revision, checks, design, quote)
 
 
+def marked(drawing: Drawing, mark: str, system: str) -> Drawing:
+    """A workshop drawing with a warning over it, large, on a layer of its own; as it is without one."""
+    if not mark:
+        return drawing
+    around = bounds(drawing, system)
+    height = max(30.0, 0.03 * around.width_mm)
+    words = Text((around.left, around.top + 0.8 * height), mark, height, "warn", bold=True)
+    return drawing.with_items((words,))
+
+
+def with_verdict(listing: Listing, proven: bool) -> Listing:
+    """A list whose last column says on every row whether the design is proven, for programs too."""
+    rows = tuple((*row, "yes" if proven else "no") for row in listing.rows)
+    return replace(listing, columns=(*listing.columns, Column("Proven")), rows=rows)
+
+
 def make_pack(design: Design, quote: Quote) -> Pack:
     """Every leaf of one order: book, template, drawings, lists, record, label."""
     job, layup = design.order.job, design.layup
     parts, cuts, *others = quote.listings
     order, mark = order_words(design), stamp(design)
+    layout = workshop_drawing(layup, 10.0, rim(design.structural.frame), job.units)
+    rails = frame_drawing(design.structural.frame, job.units)
     leaves: tuple[Leaf, ...] = (
         BookLeaf("book.pdf", make_book(design, quote)),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
-        DxfLeaf("layout.dxf", front_view(layup, 10.0), job.units),
-        DxfLeaf("frame.dxf", frame_drawing(design.structural.frame, job.units), job.units),
-        WorkbookLeaf("parts.xlsx", (parts, cuts, *others)),
-        CsvLeaf("parts.csv", parts),
-        CsvLeaf("cuts.csv", cuts),
+        DxfLeaf("layout.dxf", marked(layout, mark, job.units), job.units),
+        DxfLeaf("frame.dxf", marked(rails, mark, job.units), job.units),
+        WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
+        CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
+        CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),
         RecordLeaf("design.json", record(design, quote)),
         SvgLeaf("label.svg", labels(design.label, job, design.proven)),
     )

@@ -7,7 +7,9 @@ from collections.abc import Iterable
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.pack.bench import Bench
+from panewright.pack.front_page import NO_FIGURE, pane_out_of_range
 from panewright.pack.table import words_table
+from panewright.pack.wording import in_units, signs
 from panewright.structure.rails import RailProof
 
 
@@ -18,7 +20,8 @@ def reckoning_pages(bench: Bench) -> tuple[Page, ...]:
 
 def steps_table(bench: Bench, steps: Iterable[Reckoning], caption: str = "") -> Table:
     """Reckoning steps as rows of words and figures."""
-    rows = tuple((step.words, bench.say(step.value, step.unit, 4)) for step in steps)
+    units = bench.design.order.job.units
+    rows = tuple((signs(in_units(step.words, units)), bench.say(step.value, step.unit, 4)) for step in steps)
     return Table(("Step", "Value"), rows, (0.74, 0.26), ("left", "right"), caption)
 
 
@@ -36,7 +39,9 @@ def _loads(bench: Bench) -> Page:
     )
     blocks: list[Block] = [
         Words(
-            f"Rule books of the family {site.family}; wind by {site.wind.edition}. Families are never mixed."
+            f"Wind, snow, glass, frame and bead follow the family {site.family}, wind by "
+            f"{site.wind.edition}; rules of another family are not used for them. Electrical rules name "
+            "their own source beside them."
         ),
         Heading("Wind"),
         steps_table(bench, wind.reckoning),
@@ -93,12 +98,13 @@ def _proofs(bench: Bench) -> Page:
 
 def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
     pane, proof = bench.design.structural.pane, bench.design.structural.pane_proof
+    unknown = pane_out_of_range(proof.checks)
     rows = [
         ("long side", bench.say(pane.long_mm, "mm", 4)),
         ("short side", bench.say(pane.short_mm, "mm", 4)),
         ("thickness reckoned with", bench.say(pane.sheet.thickness_mm, "mm")),
-        ("largest deflection", bench.say(proof.deflection_mm, "mm")),
-        ("largest stress", bench.say(proof.peak_mpa, "MPa")),
+        ("largest deflection", NO_FIGURE if unknown else bench.say(proof.deflection_mm, "mm")),
+        ("largest stress", NO_FIGURE if unknown else bench.say(proof.peak_mpa, "MPa")),
     ]
     if proof.non_factored_load_pa is not None:
         rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))

@@ -7,14 +7,15 @@ from collections.abc import Callable
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Align, Drawing, Layer, Point, Text
 from panewright.drawing.lettering import text_width_mm
-from panewright.drawing.paper_size import Paper, Size, figure_area, scale_to_fit
+from panewright.drawing.paper_size import Paper, Size, figure_area
 from panewright.drawing.sheet import Figure
 
 SCALES = (
     *(0.2, 0.25, 0.5, 1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.5, 8.0),
-    *(10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 150.0, 200.0),
+    *(10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 150.0, 200.0, 400.0, 1000.0),
 )
 LETTERS_MM = (2.7, 2.3, 1.9)  #: height of words on paper, the first that fits; on most drawings the first
+_SMALLER, _MOST_SMALLER = 0.85, 12  # letters for what fits no page at any of these
 _SPECK_MM = 0.01  # words so small that they take no room
 _EDGE_MM = 1.5  # half of the thickest line on either side, and a little more
 
@@ -42,14 +43,19 @@ def figure(make: Callable[[float], Drawing], room: Size, caption: str = "", syst
     any scale.
     """
     inner = Size(room.width_mm - _EDGE_MM, room.height_mm - _EDGE_MM)
-    least = _needed(make(_SPECK_MM), inner, system)  # words only add to this
-    for letter in LETTERS_MM:
-        for scale in (scale for scale in SCALES if scale >= least):
+    bare = _needed(make(_SPECK_MM), inner, system)  # words only add to this
+    for letter in (*LETTERS_MM, *(LETTERS_MM[-1] * _SMALLER**n for n in range(1, _MOST_SMALLER))):
+        least = bare
+        for scale in SCALES:
+            if scale < least:
+                continue
             drawing = make(letter * scale)
-            if _needed(drawing, inner, system) <= scale:
+            least = _needed(drawing, inner, system)  # larger scales mean larger words: no less is needed
+            if least <= scale:
                 return Figure(drawing, scale, caption)
-    drawing = make(LETTERS_MM[-1] * SCALES[-1])
-    return Figure(drawing, scale_to_fit(drawing, room, system), caption)
+    raise ValueError(
+        f"{caption or 'a drawing'} has no place in {room.width_mm:.0f} x {room.height_mm:.0f} mm"
+    )
 
 
 def _needed(drawing: Drawing, room: Size, system: str) -> float:

@@ -72,7 +72,7 @@ def edge_section(design: Design, text_mm: float = 1.6) -> Drawing:
     """The section with its parts named and its sizes dimensioned. [mm]"""
     place = edge(design)
     items = [*_parts(design, place), *_sizes(place, text_mm), *_names(design, place, text_mm)]
-    return Drawing("Section through the edge", tuple(items), "sunny side up")
+    return Drawing("Section through the edge", tuple(items))
 
 
 def _parts(design: Design, at: Edge) -> Iterator[Item]:
@@ -123,14 +123,20 @@ def _rail(at: Edge) -> Iterator[Item]:
 
 
 def _sizes(at: Edge, text: float) -> Iterator[Dimension]:
-    """Below: seat, bite, margin. At the left: upright. Above: gap."""
+    """Below: silicon, seat. At the left: upright. Above the pane: bite, and gap higher up.
+
+    Words stand past the ends of the inner ones, so that no line of an outer one runs through them.
+    """
     foot = min(0.0, at.pour_foot)
-    yield Dimension((0.0, 0.0), (at.seat_tip, 0.0), -5.0 * text + foot, text, "x", "seat")
-    yield Dimension((at.pane_left, foot), (at.bead_right, foot), -2.5 * text, text, "x", "bite")
-    yield Dimension((at.pane_left, foot), (at.silicon_left, foot), -7.5 * text, text, "x", "to silicon")
+    silicon = (at.pane_left, foot), (at.silicon_left, foot)
+    yield Dimension(*silicon, -2.5 * text, text, "x", "to silicon", outside=True)
+    yield Dimension((0.0, 0.0), (at.seat_tip, 0.0), -5.0 * text + foot, text, "x", "seat", outside=True)
     yield Dimension((0.0, 0.0), (0.0, at.upright), 2.5 * text, text, "y")
+    bite = (at.pane_left, at.face), (at.bead_right, at.face)
+    yield Dimension(*bite, 2.0 * text, text, "x", "bite", outside=True)
     top = max(at.upright, at.face)
-    yield Dimension((at.wall, top), (at.pane_left, top), 2.0 * text, text, "x", "gap")
+    level = max(at.upright + 2.0 * text, at.face + 4.8 * text) - top
+    yield Dimension((at.wall, top), (at.pane_left, top), level, text, "x", "gap", outside=True)
 
 
 def _names(design: Design, at: Edge, text: float) -> Iterator[Item]:

@@ -2,32 +2,54 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from panewright.drawing.sheet import Caution, Page, Step, Steps, Words
 from panewright.pack import caution, steps_cells, steps_close, steps_frame
 from panewright.pack.bench import Bench
 
+Make = Callable[[Bench], Step | None]
+
+_FRAME: tuple[Make, ...] = (steps_frame.cut_rails, steps_frame.drill_rails, steps_frame.assemble_frame)
+_PANE: tuple[Make, ...] = (steps_frame.set_pane, steps_frame.cure_bead)
+_STRING: tuple[Make, ...] = (steps_cells.tab_cells, steps_cells.string_cells, steps_cells.join_columns)
+_END: tuple[Make, ...] = (steps_close.label, steps_close.measure)
+
+ON_THE_FRAMED_PANE: tuple[Make, ...] = (
+    steps_cells.sort_cells,
+    *_FRAME,
+    steps_frame.clean_glass,
+    *_PANE,
+    *_STRING,
+    steps_cells.bypass_diodes,
+    steps_cells.polarity,
+    steps_cells.insulation,
+    steps_close.encapsulate,
+    steps_close.close_back,
+    *_END,
+)
+"""A pour needs the framed pane as its tray, an air gap the frame as its walls."""
+
+IN_FILM: tuple[Make, ...] = (
+    steps_cells.sort_cells,
+    steps_frame.clean_glass,
+    *_STRING,
+    steps_close.encapsulate,
+    *_FRAME,
+    *_PANE,
+    steps_cells.bypass_diodes,
+    steps_close.close_back,
+    steps_cells.polarity,
+    steps_cells.insulation,
+    *_END,
+)
+"""A press takes glass, film, cells and sheet without a frame; what is laminated is framed then."""
+
 
 def steps(bench: Bench) -> tuple[Step, ...]:
     """Every step at the bench for one panel."""
-    made = (
-        steps_cells.sort_cells(bench),
-        steps_frame.cut_rails(bench),
-        steps_frame.drill_rails(bench),
-        steps_frame.assemble_frame(bench),
-        steps_frame.clean_glass(bench),
-        steps_frame.set_pane(bench),
-        steps_frame.cure_bead(bench),
-        steps_cells.tab_cells(bench),
-        steps_cells.string_cells(bench),
-        steps_cells.join_columns(bench),
-        steps_cells.bypass_diodes(bench),
-        steps_cells.polarity(bench),
-        steps_cells.insulation(bench),
-        steps_close.encapsulate(bench),
-        steps_close.close_back(bench),
-        steps_close.label(bench),
-        steps_close.measure(bench),
-    )
+    order = IN_FILM if bench.design.order.parts.encapsulation == "film" else ON_THE_FRAMED_PANE
+    made = (step(bench) for step in order)
     return tuple(step for step in made if step is not None)
 
 

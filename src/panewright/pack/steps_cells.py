@@ -6,13 +6,13 @@ import math
 
 from panewright.drawing.sheet import Step
 from panewright.enclosure.bypass import forward_v
+from panewright.layup.buses import crossings
 from panewright.pack import caution
 from panewright.pack.bench import Bench, count
 from panewright.pack.expect import (
     DULL_W_M2,
     STC_C,
     STC_W_M2,
-    SUN_WORDS,
     cell_points,
     cells_voc_v,
     panel_isc_a,
@@ -26,6 +26,14 @@ INSULATION_MOHM_M2 = 40.0  #: IEC 61215-2 MQT 03, for areas over 0.1 m2; from me
 _DULL = f"{DULL_W_M2:.0f}\u2009W/m²"
 
 
+_ONTO = {
+    "silicone pour": "Move the columns to the glass with a board under them, sunny side down.",
+    "film": "Lay the first film on the glass; move the columns onto it with a board under them, sunny side "
+    "down.",
+    "air gap": "Move the columns to the back board with a board under them, sunny side up.",
+}
+
+
 def sort_cells(bench: Bench) -> Step:
     """Look over the lot before anything is soldered."""
     cell, order = bench.design.order.cell, bench.design.order
@@ -36,9 +44,8 @@ def sort_cells(bench: Bench) -> Step:
         f"Count {bench.quote.cells_bought} cells ({cell.name}) for {count(order.job.panels, 'panel')}. "
         f"Look at both sides against a lamp; put aside chips, cracks and odd colours.{cut} Read the "
         f"current of each {_piece(cell.parts)} under the same lamp and lay like with like, alike to 2 %.",
-        f"Which pole is in front? This design takes the front as {_front(cell.front)}: touch the meter to "
-        f"one cell. Full sun gives {bench.say(points.isc_a, 'A')}, a lamp far less.",
-        f"Voc {bench.say(points.voc_v, 'V')} at {SUN_WORDS}",
+        f"{_which_pole(cell.front)} Full sun gives {bench.say(points.isc_a, 'A')}, a lamp far less.",
+        f"Voc {bench.say(points.voc_v, 'V')} in {bench.sun}",
         bench.minutes("Look over", "Cut cells"),
         caution.WAFER,
     )
@@ -48,8 +55,14 @@ def _piece(parts: int) -> str:
     return {1: "cell", 2: "half cell", 3: "third of a cell"}.get(parts, f"1/{parts} of a cell")
 
 
-def _front(front: str) -> str:
-    return "behind, like the other pole" if front == "behind" else front
+def _which_pole(front: str) -> str:
+    """What to find out with the meter before anything is soldered."""
+    if front == "behind":
+        return (
+            "Both poles lie behind. Find with the meter which pads are plus and which are minus, and mark "
+            "one cell as the pattern."
+        )
+    return f"Which pole is in front? This design takes the front as {front}: touch the meter to one cell."
 
 
 def tab_cells(bench: Bench) -> Step:
@@ -58,17 +71,21 @@ def tab_cells(bench: Bench) -> Step:
     joined = [line for line in bench.design.layup.tabs if line.from_cell and line.to_cell]
     length = bench.size(max((line.length_mm for line in joined), default=0.0))
     each = count(cells[0].shape.busbars, "ribbon")
-    where = f"along each of {count(len(cells), 'cell')}"
-    if bench.design.order.cell.front == "behind":
-        where = "across the pads behind, from each cell to the next"
+    where, beside = f"along each of {count(len(cells), 'cell')}", "busbar"
+    behind = bench.design.order.cell.front == "behind"
+    if behind:
+        where, beside = "across the pads behind, from each cell to the next", "pads"
+    shade = (
+        "Nothing bridges plus and minus pads." if behind else "What lies beside the busbar shades the cell."
+    )
     return Step(
         "Tab the cells",
         f"Cut and bend {count(len(joined), 'ribbon')} of {tab.name}, {length} long (ribbon sheet). Flux "
         f"where it will lie; solder {each} {where}. Lay cells on a warm, soft, flat bed; iron down once, "
         "one smooth pull.",
         "Pull the ribbon's end sideways, lightly: it holds. No peak, no dull grey, no bow you can see. "
-        "What lies beside the busbar shades the cell.",
-        f"off the busbar by at most {bench.say(0.3, 'mm', 1)}",
+        f"{shade}",
+        f"off the {beside} by at most {bench.say(0.3, 'mm', 1)}",
         bench.minutes("Cut and bend", "Tab"),
         caution.SOLDER,
     )
@@ -78,16 +95,17 @@ def string_cells(bench: Bench) -> Step:
     """Columns on the template, each read before the next."""
     design, plan = bench.design, bench.design.layup.plan
     full, dull = (bench.say(cells_voc_v(design, plan.rows, w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
+    onto = "pads" if design.order.cell.front == "behind" else "back"
     return Step(
         "String each column on the template",
         "Tape the printed template to the bench; its check bar must measure true. Lay "
         f"{count(plan.rows, 'cell')} of a column sunny side down, gaps {bench.size(plan.cell_gap_mm)}, "
-        f"columns {bench.size(plan.string_gap_mm)} apart, and solder each ribbon to the next cell's back. "
+        f"columns {bench.size(plan.string_gap_mm)} apart, and solder each ribbon to the next cell's {onto}. "
         "Stay inside the limit lines. Do this for every column.",
         f"Read the volts of each column and write them on the test sheet. {dull} in the {_DULL} of a "
         "bright window; one cell missing or shorted reads "
         f"{bench.say(cells_voc_v(design, 1, STC_W_M2, STC_C), 'V')} less.",
-        f"{full} in {SUN_WORDS}",
+        f"{full} in {bench.sun}",
         bench.minutes("Lay out", "Read the voltage"),
         caution.LIVE,
     )
@@ -98,15 +116,15 @@ def join_columns(bench: Bench) -> Step:
     design = bench.design
     bus, pieces = design.electrical.bus, design.layup.buses
     cells = design.layup.plan.in_series
+    film = "; film lies wherever one ribbon crosses another" if crossings(pieces) else ""
     full, dull = (bench.say(cells_voc_v(design, cells, w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
     return Step(
         "Solder the bus ribbon",
-        "Move the columns to the glass with a board under them, sunny side down. Solder "
+        f"{_ONTO[design.order.parts.encapsulation]} Solder "
         f"{count(len(pieces), 'piece')} of {bus.name} as the wiring sheet shows. A bus never touches a "
         "cell it does not belong to.",
-        f"Every tab is soldered to its bus; film lies wherever one ribbon crosses another. {dull} in the "
-        f"{_DULL} of a bright window.",
-        f"{full} in {SUN_WORDS}",
+        f"Every tab is soldered to its bus{film}. {dull} in the {_DULL} of a bright window.",
+        f"{full} in {bench.sun}",
         bench.minutes("Solder the bus"),
         caution.SOLDER,
     )
@@ -145,7 +163,7 @@ def polarity(bench: Bench) -> Step:
         "hand or frame on any cell.",
         "The meter shows plus. Mark the leads + and − now, with sleeves, not only by colour. Isc follows "
         "the light, one for one.",
-        f"{volts}, {amps} in {SUN_WORDS}",
+        f"{volts}, {amps} in {bench.sun}",
         bench.minutes("Check polarity") // 2,
         caution.LIVE,
     )

@@ -5,7 +5,11 @@ from __future__ import annotations
 from panewright.drawing.sheet import Step
 from panewright.pack import caution
 from panewright.pack.bench import Bench, count, listed
-from panewright.pack.expect import STC_C, STC_W_M2, SUN_WORDS, panel_isc_a, panel_voc_v, stc
+from panewright.pack.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
+from panewright.pack.label import HEIGHT_MM, WIDTH_MM
+
+PULL_N = 50.0  #: what a cable's clamp must hold, about a weight of 5 kg; common practice
+_CLEAR_OF_BEAD_MM = 2.0  # film ends this far short of where the bead will lie; common practice
 
 
 def encapsulate(bench: Bench) -> Step:
@@ -23,7 +27,7 @@ def _pour(bench: Bench) -> Step:
     return Step(
         "Pour the encapsulant",
         f"Level the pane to {bench.say(0.5, 'mm', 1)} over its length. Mix {bench.say(pour.mix_kg, 'kg')} "
-        f"({bench.say(pour.mix_ml / 1000, 'l')}) in {count(pour.batches, 'batch', 'batches')} of "
+        f"({_volume(bench, pour.mix_ml)}) in {count(pour.batches, 'batch', 'batches')} of "
         f"{bench.say(batch_kg, 'kg')}; weigh both parts. Pour from one edge and let it creep under the "
         f"cells, then fill to {bench.size(pour.depth_mm)} over the glass.",
         "Trial patch first, on a scrap cell with your flux: does it set? Each batch lies on the pane "
@@ -35,14 +39,27 @@ def _pour(bench: Bench) -> Step:
     )
 
 
+def _volume(bench: Bench, volume_ml: float) -> str:
+    """A volume to mix: litres, or fluid ounces."""
+    if bench.design.order.job.units == "us":
+        return bench.say(volume_ml, "ml")
+    return bench.say(volume_ml / 1000, "l")
+
+
 def _film(bench: Bench) -> Step:
+    """Glass, film, cells, film and back sheet become one pane before there is any frame."""
+    design = bench.design
+    rim = bench.size(design.structural.bead.bite_mm + _CLEAR_OF_BEAD_MM)
+    volts = bench.say(cells_voc_v(design, design.layup.plan.in_series, STC_W_M2, STC_C), "V")
     return Step(
         "Laminate",
-        "Lay film, cells, film and back sheet on the glass and laminate in a vacuum by the film maker's "
-        "time and heat.",
-        "No bubble, no cell out of line, film set right out to the edge.",
-        "Voc as before laminating",
-        bench.minutes("Close"),
+        "Lay the second film and the back sheet over the cells, lead the tails of the buses out through a "
+        f"slit in both, and laminate in a vacuum by the film maker's time and heat. Film and sheet end {rim} "
+        "from the pane's edge all round: the bead needs bare glass.",
+        "No bubble, no cell out of line, no glue on the bare rim. Read the volts again when it is cool: as "
+        "before laminating.",
+        f"{volts} in {bench.sun}",
+        bench.minutes("Close") // 2,
         "The press burns; hot film gives off vapour. Air the room.",
     )
 
@@ -50,8 +67,8 @@ def _film(bench: Bench) -> Step:
 def _air_gap(bench: Bench) -> Step:
     return Step(
         "Close over an air gap",
-        "Fix the string to the back so that no cell can touch the glass. Dry the space and fit a "
-        "filtered vent at the lowest corner.",
+        "Fix the string to the back board so that no cell can touch the glass, and the board behind the "
+        "pane, on the seat. Dry the space and fit a filtered vent at the lowest corner.",
         "Shake gently: nothing moves. Expect fog and corrosion within a few years: an air gap is not a seal.",
         "",
         bench.minutes("Close") // 2,
@@ -61,15 +78,17 @@ def _air_gap(bench: Bench) -> Step:
 def close_back(bench: Bench) -> Step:
     """Back, box, leads and earth."""
     leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
+    poured = bench.design.order.parts.encapsulation == "silicone pour"
+    weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
-        "Close the back",
-        f"Fix the back sheet. Glue the box over the exits of the {leads}; clamp the cable so that a pull "
-        "never reaches a joint. Bolt the earth lead to the bare frame with a toothed washer. Keep drain "
-        "holes open.",
-        "Pull the cable with the weight of the panel's own hand: nothing moves. Earth to every rail: "
-        "under 0.1\u2009Ω.",
-        f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {SUN_WORDS}",
-        bench.minutes("Close the back", "Fix the brackets"),
+        "Close the back" if poured else "Fix the box and the leads",
+        f"{'Fix the back sheet. ' if poured else ''}Glue the box over the exits of the {leads}; clamp the "
+        "cable so that a pull never reaches a joint. Bolt the earth lead to the bare frame with a toothed "
+        "washer. Keep drain holes open.",
+        f"Pull each cable with {bench.say(PULL_N, 'N', 2)}, the weight of about {weight}, common practice: "
+        "nothing moves. Earth to every rail: under 0.1\u2009Ω.",
+        f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",
+        bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
     )
 
@@ -80,8 +99,9 @@ def label(bench: Bench) -> Step:
     span = serials[0] if len(serials) == 1 else f"{serials[0]} to {serials[-1]}"
     return Step(
         "Label",
-        "Print label.svg at full size (100 × 70 mm a label) on weatherproof stock; one for each serial: "
-        f"{span}. Stick it on the back, where it can be read with the panel on its brackets.",
+        f"Print label.svg at full size ({bench.size(WIDTH_MM)} × {bench.size(HEIGHT_MM)} a label) on "
+        f"weatherproof stock; one for each serial: {span}. Stick it on the back, where it can be read with "
+        "the panel on its brackets.",
         "The code scans to the serial. The serial stands on the test sheet too.",
         serials[0],
         5.0,
@@ -102,7 +122,7 @@ def measure(bench: Bench) -> Step:
         "minutes. Read irradiance, back temperature, Voc, Isc and a point near the best one; fill in the "
         "test sheet.",
         "Compare with the table beside the fields at the nearest light and heat. On a usual day, "
-        f"800\u2009W/m² and a 45 °C cell, about {volts} and {amps}.",
+        f"800\u2009W/m² and a cell at {bench.heat(45.0)}, about {volts} and {amps}.",
         f"{bench.say(points.power_w, 'W')} at STC",
         bench.minutes("Clean, label"),
         caution.LIVE,

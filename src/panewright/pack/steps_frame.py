@@ -92,9 +92,11 @@ def set_pane(bench: Bench) -> Step:
     bead, pane = built.bead, built.pane
     volume = bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
     number = cartridges(volume, bead)
+    film = bench.design.order.parts.encapsulation == "film"
+    again = "Wipe the bare rim once more. " if film else ""
     return Step(
         "Lay the bead and set the pane",
-        f"Spacers of {bench.size(bead.glue_line_mm)} on the seat, two setting blocks at the quarter "
+        f"{again}Spacers of {bench.size(bead.glue_line_mm)} on the seat, two setting blocks at the quarter "
         f"points of the low edge. One unbroken bead of {bead.sealant.name}, a little higher than the "
         "spacers. Lower the pane, press until it meets the spacers, fill the gap and tool it.",
         f"Gap at eight places: {bench.size(bead.gap_mm)} all round. Through the glass: no void, "
@@ -117,10 +119,13 @@ def cure_days(bite_mm: float) -> int:
 def cure_bead(bench: Bench) -> Step:
     """Waiting, and what to do meanwhile."""
     days = cure_days(bench.design.structural.bead.bite_mm)
+    meanwhile = " Meanwhile cut ribbon, tab the cells and string the columns."
+    if bench.design.order.parts.encapsulation == "film":
+        meanwhile = ""  # the cells lie in the pane already
     return Step(
         "Let the bead cure",
         "Leave the frame flat and unmoved in a room that is neither cold nor bone dry: silicone cures by "
-        "damp from its free side. Meanwhile cut ribbon, tab the cells and string the columns.",
+        f"damp from its free side.{meanwhile}",
         "Press a fingernail into the trial bead made from the same cartridge, cut it: rubber all through.",
         f"about {days} days at {bench.size(CURE_MM_A_DAY)} a day",
         0.0,

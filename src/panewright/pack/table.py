@@ -10,7 +10,7 @@ from panewright.drawing.sheet import Table
 
 PAGE_MM = 172.0  #: between the margins of the narrower page
 _BODY_MM = 3.2  # 9 point
-_PADDING_MM = 3.0
+_PADDING_MM = 4.0
 
 # a number with at most one short unit behind it, millimetres in brackets beside inches, or nothing
 _FIGURE = re.compile(r"([-−+≤≥]?\s*[\d.,/\u2009 ]*\d(\s?[^\s\d]{1,5}\d?)?( \([\d.]+\s?mm\))?|–)?")
@@ -23,6 +23,18 @@ def words_table(columns: tuple[str, ...], rows: tuple[tuple[str, ...], ...], cap
         for n in range(len(columns))
     )
     return Table(columns, rows, widths(columns, rows), align, caption)
+
+
+def without_empty(
+    columns: tuple[str, ...], rows: tuple[tuple[str, ...], ...]
+) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """Heads and rows without the columns in which no row says anything.
+
+    >>> without_empty(("Ribbon", "Against it"), (("2 mm", ""), ("3 mm", "")))
+    (('Ribbon',), (('2 mm',), ('3 mm',)))
+    """
+    kept = [n for n in range(len(columns)) if any(row[n] for row in rows)]
+    return tuple(columns[n] for n in kept), tuple(tuple(row[n] for n in kept) for row in rows)
 
 
 def widths(columns: tuple[str, ...], rows: tuple[tuple[str, ...], ...]) -> tuple[float, ...]:

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from panewright.check import Check
+from panewright.pack.bench import count
+from panewright.pack.wording import plain_source
 from panewright.panel.design import Design, Weighed
 from panewright.price.money import amount
 from panewright.price.quote import Quote
 from panewright.units import show
+
+NO_LIMIT = "no limit known"  #: what stands for the limit of a check that no rule book covers
 
 
 def by_need(checks: Sequence[Check]) -> tuple[Check, ...]:
@@ -51,7 +55,7 @@ def sentence(checks: Sequence[Check]) -> str:
 def told(check: Check, system: str = "metric") -> str:
     """Demand against limit with the word: '8.10 mm of 6.60 mm, TOO MUCH'."""
     demand = show(check.demand, check.unit, system)
-    limit = "no limit known" if check.limit is None else show(check.limit, check.unit, system)
+    limit = NO_LIMIT if check.limit is None else show(check.limit, check.unit, system)
     return f"{demand} of {limit}, {check.verdict}"
 
 
@@ -79,7 +83,7 @@ def _lines(design: Design, quote: Quote) -> Iterator[str]:
     yield sentence(design.checks)
     yield ""
     whom = _customer(job.customer)
-    yield f"{job.number} {job.name}, revision {design.revision}, {_panels(job.panels)}{whom}"
+    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, 'panel')}{whom}"
     yield f"  {cells_in_words(design)}"
     yield f"  {size(design)}, {show(design.label.mass_kg, 'kg', units)}"
     yield f"  {_label(design, units)}"
@@ -89,7 +93,7 @@ def _lines(design: Design, quote: Quote) -> Iterator[str]:
         yield ""
         yield "What fails"
         for check in failing:
-            yield f"  {check.rule}: {told(check, units)} ({check.source})"
+            yield f"  {check.rule}: {told(check, units)} ({plain_source(check.source)})"
             yield f"    {check.cure}" if check.cure else "    No cure is known here."
     yield ""
     yield "Nearest its limit"
@@ -117,10 +121,6 @@ def _customer(name: str) -> str:
     return f" for {name}" if name else ""
 
 
-def _panels(count: int) -> str:
-    return f"{count} panel{'' if count == 1 else 's'}"
-
-
 def _label(design: Design, units: str) -> str:
     label = design.label
     parts = (
@@ -137,5 +137,15 @@ def price(quote: Quote) -> str:
     """The price of one panel, and per watt; says so where a part has no price."""
     each = amount(quote.price_each, quote.currency)
     watt = amount(quote.price_per_watt, quote.currency)
-    open_ends = f"; {quote.unpriced} parts without a price are not in it" if quote.unpriced else ""
-    return f"{each} a panel, {watt} a watt{open_ends}"
+    return f"{each} a panel, {watt} a watt{unpriced(quote.unpriced)}"
+
+
+def unpriced(parts: int) -> str:
+    """What a price leaves out; nothing where it leaves out nothing.
+
+    >>> unpriced(1), unpriced(2), unpriced(0)
+    ('; 1 part without a price is not in it', '; 2 parts without a price are not in it', '')
+    """
+    if not parts:
+        return ""
+    return f"; {count(parts, 'part')} without a price {'is' if parts == 1 else 'are'} not in it"

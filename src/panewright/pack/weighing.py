@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
-from panewright.pack.table import words_table
+from panewright.pack.front_page import ASSUMED, WEIGHED
+from panewright.pack.table import without_empty, words_table
 from panewright.pack.verdict import answer
+from panewright.pack.wording import signs
 from panewright.panel.design import Design, Weighed
 
 
@@ -24,12 +26,12 @@ def _assumed(design: Design) -> Page:
             "building."
         )
         blocks.append(Words(lead))
-        rows = tuple((each.key, each.value, each.reason) for each in assumptions)
+        rows = tuple((each.key, signs(each.value), signs(each.reason)) for each in assumptions)
         blocks.append(words_table(("In the order", "Taken", "Because"), rows))
     models = dict.fromkeys(words for model in design.electrical.models for words in model.assumed)
     if models:
-        blocks += [Heading("Of the cell"), *(Words(words) for words in models)]
-    return Page("What was assumed", tuple(blocks))
+        blocks += [Heading("Of the cell"), *(Words(signs(words)) for words in models)]
+    return Page(ASSUMED, tuple(blocks))
 
 
 def _weighed(design: Design) -> Page:
@@ -38,8 +40,11 @@ def _weighed(design: Design) -> Page:
         blocks.append(Words("The order left nothing to choose."))
     for choice in design.weighed:
         blocks += [Heading(choice.question), Words(answer(choice)), *_table(choice)]
-    return Page("What was weighed", tuple(blocks))
+    return Page(WEIGHED, tuple(blocks))
 
 
 def _table(choice: Weighed) -> tuple[Table, ...]:
-    return (words_table(choice.columns, choice.rows),) if choice.rows else ()
+    if not choice.rows:
+        return ()
+    rows = tuple(tuple(signs(words) for words in row) for row in choice.rows)
+    return (words_table(*without_empty(choice.columns, rows)),)

@@ -10,10 +10,12 @@ from panewright.circuit.trace import trace
 from panewright.climate.heat import temperatures
 from panewright.climate.load import wind_pressures
 from panewright.climate.snow import snow_pressure
+from panewright.enclosure.bypass import choose_bypass
+from panewright.enclosure.encapsulant import Pour
 from panewright.enclosure.rating import label_fuse_a
 from panewright.order.order import Order
 from panewright.panel import electrical, structural
-from panewright.panel.closing import mass_of, pour_of
+from panewright.panel.closing import amounts_of, mass_of, pour_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
@@ -24,6 +26,7 @@ from panewright.panel.wiring import Wired, network_at
 from panewright.shelf.shelf import Shelf
 from panewright.structure.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
+from panewright.structure.sundries import Amounts
 
 LOW_LIGHT_W_M2 = 200.0
 _POINTS = 101  # of each curve
@@ -35,7 +38,10 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     taken = settle(asked)
     wired = _wired(asked, taken)
     curves, network = _curves(wired, asked.weather.heat.hot_cell_c)
-    proved = _proved(asked, taken, wired, curves[0])
+    frame = _frame(taken)
+    pour = pour_of(order, taken.layup, taken.held, wired)
+    amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
+    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0])
     label = _label(order, taken, curves[0], proved.mass)
     return Design(
         order=order,
@@ -45,6 +51,7 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
         pour=proved.pour,
         structural=_structural(asked, taken, proved),
         label=label,
+        amounts=amounts,
         weighed=weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
         checks=all_checks(proved, taken.tabs[0], taken.buses[0], label),
     )
@@ -60,11 +67,9 @@ def _weather(order: Order) -> structural.Weather:
 def _wired(asked: Asked, taken: Taken) -> Wired:
     """The lay-up with its ribbons, and a bypass diode wherever one is needed or there are several."""
     order, plan = asked.order, taken.layup.plan
-    bypass = electrical.bypass_for(
-        asked.shelf,
-        asked.cells,
-        plan.in_series // plan.substrings,
-        order.site.record_cold_c,
+    bypass = choose_bypass(
+        tuple(row.part for row in asked.shelf.bypasses),
+        electrical.guarded(asked.cells, plan.cells_a_diode),
         always=plan.substrings > 1,
     )
     run = electrical.tab_run(order, plan.cell_gap_mm)
@@ -89,12 +94,18 @@ def _curve(
     return PanelCurve(name, sun_w_m2, cell_c, key_points(network), trace(network, _POINTS))
 
 
-def _proved(asked: Asked, taken: Taken, wired: Wired, stc: PanelCurve) -> Proved:
-    """Frame, pour and mass, and with them all that the checks are held against."""
+def _proved(
+    asked: Asked,
+    taken: Taken,
+    wired: Wired,
+    frame: FramePlan,
+    pour: Pour | None,
+    amounts: Amounts,
+    stc: PanelCurve,
+) -> Proved:
+    """Mass, and with it all that the checks are held against."""
     held, layup = taken.held, taken.layup
-    frame = _frame(taken)
-    pour = pour_of(asked.order, layup, held, wired)
-    mass = mass_of(held, frame, layup, taken.tabs[0], taken.buses[0], pour)
+    mass = mass_of(held, frame, layup, wired, amounts, asked.shelf)
     return Proved(
         asked.order,
         asked.weather,

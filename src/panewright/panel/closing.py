@@ -1,22 +1,22 @@
-"""What closes the panel: the pour behind the cells, and the mass of all parts."""
+"""What closes the panel: the pour behind the cells, what sundries are counted by, the mass of all parts."""
 
 from __future__ import annotations
 
 from panewright.cell.mass import mass_kg
 from panewright.cell.shape import area_mm2
-from panewright.enclosure.encapsulant import Pour, PourAsk, pour
+from panewright.enclosure.encapsulant import BACK_MM, FRONT_MM, Pour, PourAsk, pour
 from panewright.layup.layup import Layup
+from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.order.order import Order
 from panewright.panel.structural import Held
 from panewright.panel.wiring import Wired
-from panewright.ribbon.choice import BusRow, TabRow
+from panewright.ribbon.resistance import kg_per_m
+from panewright.shelf.shelf import Shelf
 from panewright.structure.frame_plan import FramePlan
 from panewright.structure.mass import Mass, panel_mass
 from panewright.structure.seat import dam_mm, poured_mm2
-
-FRONT_MM, BACK_MM = 1.0, 2.0  #: silicone from glass to cell face and over the backs; common practice
-BOX_AND_LEADS_KG = 0.4  #: junction box, a metre of lead at each pole, label; weighed figures, from memory
-FILM_KG_M2 = 0.95  #: two films of 0.45 mm and a back sheet; from their densities
+from panewright.structure.sundries import Amounts, sold
+from panewright.units import MM
 
 
 def pour_of(order: Order, layup: Layup, held: Held, wired: Wired) -> Pour | None:
@@ -36,18 +36,37 @@ def pour_of(order: Order, layup: Layup, held: Held, wired: Wired) -> Pour | None
     return pour(ask)
 
 
-def mass_of(
-    held: Held, frame: FramePlan, layup: Layup, tab: TabRow, bus: BusRow, poured: Pour | None
-) -> Mass:
-    """The finished panel, part by part."""
+def amounts_of(
+    order: Order, layup: Layup, held: Held, frame: FramePlan, poured: Pour | None, wired: Wired, isc_a: float
+) -> Amounts:
+    """What sundries are counted by, for one panel."""
+    pane, soldered, plan = held.pane, joints(layup), layup.plan
+    return Amounts(
+        encapsulation=order.parts.encapsulation,
+        pane_m2=pane.long_mm * pane.short_mm * MM**2,
+        round_m=2 * (pane.long_mm + pane.short_mm) * MM,
+        pour_kg=poured.mix_kg if poured else 0.0,
+        pour_l=poured.mix_ml / 1000 if poured else 0.0,
+        diodes=plan.substrings * plan.strings if wired.bypass else 0,
+        corners=len(frame.pieces),
+        corner_screws=frame.holes("corner"),
+        brackets=frame.holes("bracket"),
+        drains=frame.holes("drain"),
+        seams=soldered.on_cells,
+        joints=soldered.on_buses + soldered.of_leads,
+        isc_a=isc_a,
+        blocks=held.bead.blocks,
+        gap_mm=held.bead.bead.gap_mm,
+        poured_share=poured.poured_share if poured else 0.0,
+    )
+
+
+def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: Amounts, shelf: Shelf) -> Mass:
+    """The finished panel, part by part; sundries as the parts list has them."""
     others = (
         ("cells", sum(mass_kg(cell.shape) for cell in layup.cells)),
-        ("ribbon", len(layup.cells) * tab.mass_kg + bus.mass_kg),
-        ("encapsulant", poured.poured_kg if poured else _film_kg(layup)),
-        ("box and leads", BOX_AND_LEADS_KG),
+        ("tabs", ribbon_kg(tab_pieces(layup), kg_per_m(wired.tab))),
+        ("buses", ribbon_kg(bus_pieces(layup), kg_per_m(wired.bus))),
+        *((each.name, each.mass_kg) for each in sold(amounts, shelf) if each.mass_kg > 0),
     )
     return panel_mass(held.pane, frame, held.bead.bead, others)
-
-
-def _film_kg(layup: Layup) -> float:
-    return FILM_KG_M2 * layup.pane_width_mm * layup.pane_height_mm * 1e-6

@@ -32,6 +32,7 @@ from panewright.structure.frame_plan import FramePlan
 from panewright.structure.loads import Loads
 from panewright.structure.mass import Mass
 from panewright.structure.rails import RailProof
+from panewright.structure.sundries import Amounts
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,8 @@ class Weighed:
     why: str
     columns: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
+    keys: tuple[str, ...] = ()  #: names of the figures below, each with its unit
+    rows_si: tuple[tuple[float | str | None, ...], ...] = ()  #: the same rows in numbers, for programs
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +115,7 @@ class Design:
     layup: Layup
     pour: Pour | None
     structural: Structural
+    amounts: Amounts  #: what sundries are counted by
     label: Label
     weighed: tuple[Weighed, ...]
     checks: tuple[Check, ...]

@@ -10,7 +10,7 @@ from panewright.cell.shape import area_mm2, strips
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.circuit.string_length import study_string
 from panewright.climate.heat import Temperatures
-from panewright.enclosure.bypass import Bypass, bare_string_check, most_cells, rating_checks
+from panewright.enclosure.bypass import FIRST_DROP_V, Guarded, most_cells
 from panewright.order.order import Order
 from panewright.ribbon.choice import BusedPanel, BusRow, TabbedCell, TabRow, judge_buses, judge_tabs
 from panewright.ribbon.resistance import TabLoss, TabRun, tab_loss
@@ -18,7 +18,6 @@ from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
 
 STC_W_M2, STC_C = 1000.0, 25.0
-_DROP_V = 0.5  # of a bypass diode at work, before one is chosen
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +26,7 @@ class Cells:
 
     models: tuple[CellModel, ...]
     points: KeyPoints  #: of the strip with the least area, at STC, bare
+    cold_voc_v: float  #: of that strip at the record cold in full sun
 
     @property
     def least(self) -> CellModel:
@@ -38,11 +38,12 @@ def read_cells(order: Order) -> Cells:
     """Models of all strips of the order's cell."""
     models = strip_models(order.cell)
     least = min(models, key=lambda model: model.area_mm2)
-    return Cells(models, key_points(diode_at(least, STC_W_M2, STC_C)))
+    cold = key_points(diode_at(least, STC_W_M2, order.site.record_cold_c))
+    return Cells(models, key_points(diode_at(least, STC_W_M2, STC_C)), cold.voc_v)
 
 
 def rank_tabs(order: Order, shelf: Shelf, cells: Cells, cell_gap_mm: float) -> tuple[TabRow, ...]:
-    """Tabbing ribbons, the best first; the order's own where it names one."""
+    """Tabbing ribbons, the best first; the order's own before all where it names one."""
     strip = min(strips(order.cell.shape, order.cell.parts), key=area_mm2)
     judged = TabbedCell(
         run=tab_run(order, cell_gap_mm),
@@ -52,8 +53,15 @@ def rank_tabs(order: Order, shelf: Shelf, cells: Cells, cell_gap_mm: float) -> t
         imp_a=cells.points.imp_a,
         pmp_w=cells.points.power_w,
     )
-    pinned = order.parts.tab
-    return judge_tabs((pinned,) if pinned else tuple(row.part for row in shelf.tabs), judged)
+    kept, pinned = tuple(row.part for row in shelf.tabs), order.parts.tab
+    if pinned is None:
+        return judge_tabs(kept, judged)
+    return judge_tabs((pinned,), judged) + judge_tabs(_others(kept, pinned), judged)
+
+
+def _others(kept: tuple[Strip, ...], pinned: Strip) -> tuple[Strip, ...]:
+    """What the shelf has beside the order's own."""
+    return tuple(strip for strip in kept if strip != pinned)
 
 
 def tab_run(order: Order, cell_gap_mm: float) -> TabRun:
@@ -81,6 +89,7 @@ def ask_for(
         pinned_in_series=order.wishes.in_series,
         strings=order.wishes.strings or 1,
         light=light,
+        battery_c=load.battery_c,
     )
 
 
@@ -90,25 +99,16 @@ def study(ask: StringAsk) -> StringStudy:
 
 
 def rank_buses(order: Order, shelf: Shelf, panel: BusedPanel) -> tuple[BusRow, ...]:
-    """Bus ribbons, the best first; the order's own where it names one."""
-    pinned = order.parts.bus
-    return judge_buses((pinned,) if pinned else tuple(row.part for row in shelf.buses), panel)
+    """Bus ribbons, the best first; the order's own before all where it names one."""
+    kept, pinned = tuple(row.part for row in shelf.buses), order.parts.bus
+    if pinned is None:
+        return judge_buses(kept, panel)
+    return judge_buses((pinned,), panel) + judge_buses(_others(kept, pinned), panel)
 
 
-def bypass_for(shelf: Shelf, cells: Cells, count: int, cold_c: float, *, always: bool) -> Bypass | None:
-    """The first diode of the shelf that serves `count` cells; the strongest where none does.
-
-    None where the cells bear each other's voltage without one, unless a diode is wanted `always`.
-    """
-    cold_v = key_points(diode_at(cells.least, STC_W_M2, cold_c)).voc_v
-    bare = bare_string_check(count, cells.points.voc_v, cells.least.stc.breakdown_v)
-    if not always and bare.passed:
-        return None
-    diodes = tuple(row.part for row in shelf.bypasses)
-    for diode in diodes:
-        if all(check.passed for check in rating_checks(diode, cells.points.isc_a, count * cold_v)):
-            return diode
-    return max(diodes, key=lambda diode: diode.rated_a)
+def guarded(cells: Cells, count: int) -> Guarded:
+    """So many cells under one diode."""
+    return Guarded(count, cells.cold_voc_v, cells.least.stc.breakdown_v, cells.points.isc_a)
 
 
 def loss_of(tab: Strip, run: TabRun, current_a: float, strings: int) -> TabLoss:
@@ -123,4 +123,4 @@ def bus_strip(order: Order, shelf: Shelf) -> Strip:
 
 def cells_a_diode(cells: Cells) -> int:
     """Most cells that one bypass diode may guard."""
-    return most_cells(cells.points.voc_v, _DROP_V, cells.least.stc.breakdown_v)
+    return most_cells(cells.cold_voc_v, FIRST_DROP_V, cells.least.stc.breakdown_v)

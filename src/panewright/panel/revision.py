@@ -13,5 +13,6 @@ _LETTERS = 8
 
 def revision(order: Order, shelf: Shelf) -> str:
     """Eight letters and digits from the order's text and the whole shelf."""
-    digest = hashlib.sha256(f"{order.text}\0{shelf!r}".encode()).digest()
+    text = "\n".join(order.text.splitlines())  # how lines end is the editor's affair, not the order's
+    digest = hashlib.sha256(f"{text}\0{shelf!r}".encode()).digest()
     return base64.b32encode(digest).decode()[:_LETTERS]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.enclosure.rating import label_system_v
-from panewright.glass.cover import cover_share
+from panewright.glass.cover import cover_share, lit_share
 from panewright.layup.layup import Layup
 from panewright.layup.place import lay
 from panewright.layup.rank import Ranked
@@ -68,8 +68,8 @@ class Taken:
     @property
     def next_round(self) -> Before:
         """What the next round begins with."""
-        ohm = self.layup.plan.strings * self.buses[0].equivalent_ohm
-        return Before(self.buses[0].strip, self.light, ohm)
+        bus, strings = self.buses[0], self.layup.plan.strings
+        return Before(bus.strip, self.light, bus.string_ohm(strings))
 
 
 def settle(asked: Asked) -> Taken:
@@ -92,7 +92,7 @@ def _sketched(asked: Asked) -> Before:
     ranked = structural.plans(field, structural.rails(field)[0], gap)
     layup = _laid(asked, ranked, tabs[0])
     buses = _buses(asked, layup, study.chosen)
-    return Before(buses[0].strip, _FIRST_LIGHT, layup.plan.strings * buses[0].equivalent_ohm)
+    return Before(buses[0].strip, _FIRST_LIGHT, buses[0].string_ohm(layup.plan.strings))
 
 
 def _round(asked: Asked, before: Before) -> Taken:
@@ -102,14 +102,14 @@ def _round(asked: Asked, before: Before) -> Taken:
     held = structural.hold(field)
     layup = _laid(asked, held.ranked, tabs[0])
     through = cover_share(held.pane.sheet, order.parts.encapsulation != "air gap")
-    shaded = tabs[0].shadow_w / asked.cells.points.power_w
+    shaded = tabs[0].shaded(asked.cells.points.power_w)
     return Taken(
         study=study,
         held=held,
         layup=layup,
         tabs=tabs,
         buses=_buses(asked, layup, study.chosen),
-        light=through * (1 - shaded),
+        light=lit_share(through, shaded),
         system_v=field.system_v,
     )
 
@@ -126,10 +126,19 @@ def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Fiel
 def _filled(field: structural.Field, ask: StringAsk) -> StringStudy:
     """The study with the count that fills its columns best: its own, or a near one that holds as well."""
     study = electrical.study(ask)
-    if field.order.wishes.in_series or not study.acceptable:
+    if field.order.wishes.in_series:
         return study
-    count = structural.best_count(_with_count(field, study), study.acceptable)
-    return study if count == study.chosen else electrical.study(replace(ask, laid_out=count))
+    # where no count holds both ends, the one that lays out best a little under what the controller bears
+    near = study.acceptable or tuple(range(max(1, study.chosen * 7 // 8), study.chosen + 1))
+    counted = structural.counted(_with_count(field, study), near)
+    best = max(counted, key=lambda each: each.merit, default=None)
+    if best is None or best.cells == study.chosen:
+        return study
+    first = counted[0]
+    told = first.cells == study.chosen
+    own = f"{first.cells} as {first.words}" if told else "the other fills no lay-out as ordered"
+    why = f"{best.cells} as {best.words}, {own}"
+    return electrical.study(replace(ask, laid_out=best.cells, laid_why=why))
 
 
 def _with_count(field: structural.Field, study: StringStudy) -> structural.Field:

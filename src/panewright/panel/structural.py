@@ -6,33 +6,38 @@ brackets and sheet; the first rail whose every rule holds is taken, or the neare
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from panewright.check import Check
 from panewright.climate.heat import Temperatures
 from panewright.climate.load import WindLoad
+from panewright.climate.site import Family
 from panewright.climate.snow import SnowLoad
 from panewright.enclosure.creepage import HAND_LAY_UP_MM, needed_mm
+from panewright.errors import OrderError, Problem
+from panewright.frame.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane, Sheet
 from panewright.layup.candidates import Pins, candidates
-from panewright.layup.rank import Preferences, Ranked, rank
+from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
 from panewright.order.order import Order
 from panewright.seal.sealant import Bead, Sealant
 from panewright.shelf.shelf import Shelf
-from panewright.structure.bead import BeadProof, choose_bead, judge_bead
-from panewright.structure.frame_choice import FrameRow, choose_frame
+from panewright.structure.bead import BeadProof
+from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
+from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
-from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm
+from panewright.structure.rails import outer_mm
+from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
 _NEAR = 2  # cells more than needed that are looked at in any case
-POINTS_A_CELL = 5.0  #: of a lay-out, for every cell more than the voltage needs; this shop's judgement
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +59,8 @@ class Held:
     bead: BeadProof
     frame: FrameRow
     loads: Loads
+    frames: tuple[FrameRow, ...] = ()  #: every rail that was tried, on each number of brackets
+    beads: tuple[BeadRow, ...] = ()  #: the bead taken, and those of the other structural sealants
 
     @property
     def pane(self) -> Pane:
@@ -91,11 +98,22 @@ def hold(field: Field) -> Held:
     Kept for the next round, which mostly asks the same again.
     """
     tried = sorted((_framed(field, rail) for rail in rails(field)), key=_order_of_trial)
+    proved: dict[Rail, Held] = {}
     for framed in tried:
-        held = _proved(field, framed)
+        held = proved[framed.frame.rail] = _proved(field, framed)
         if held.bead.passed and held.frame.passed:
-            return held
-    return _proved(field, tried[0])
+            return replace(held, frames=_all_rows(tried, proved))
+    first = proved[tried[0].frame.rail]
+    return replace(first, frames=_all_rows(tried, proved))
+
+
+def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[FrameRow, ...]:
+    """Rows of every rail: as proved with its own sheet, or as tried with the first one."""
+    rows: list[FrameRow] = []
+    for framed in tried:
+        held = proved.get(framed.frame.rail)
+        rows += held.frames if held else framed.rows
+    return tuple(rows)
 
 
 def _order_of_trial(framed: _Framed) -> tuple[bool, int, float, float]:
@@ -106,22 +124,35 @@ def _order_of_trial(framed: _Framed) -> tuple[bool, int, float, float]:
 
 
 def rails(field: Field) -> tuple[Rail, ...]:
-    """Rails to try, lightest first: the order's, or the angles of the shop's own measure."""
-    if field.order.parts.rail:
-        return (field.order.parts.rail,)
-    rows = field.shelf.in_measure(field.shelf.rails, field.order.job.units)
-    angles = [row.part for row in rows if row.part.profile == "angle"]
+    """Rails to try, lightest first: the order's, or the angles that the rule book lists.
+
+    Of those the ones of the order's own measure, as long as there are any.
+    """
+    order = field.order
+    if order.parts.rail:
+        return (order.parts.rail,)
+    rows = tuple(row for row in field.shelf.rails if row.part.profile == "angle") or field.shelf.rails
+    listed = tuple(row for row in rows if _listed(row.part, order.site.family))
+    angles = [row.part for row in field.shelf.in_measure(listed or rows, order.job.units)]
     return tuple(sorted(angles, key=lambda rail: section(rail).mass_kg_m))
 
 
+def _listed(rail: Rail, family: Family) -> bool:
+    """Whether the rule book has a strength for the rail's alloy."""
+    return bending_limit_mpa(rail.alloy, family, rail.wall_mm) is not None
+
+
 def sheets(field: Field) -> tuple[Sheet, ...]:
-    """Sheets to weigh: the order's, or those of the front asked for; glass only if tempered."""
+    """Sheets to weigh: the order's first, then those of the front asked for; glass only if tempered."""
     parts = field.order.parts
-    if parts.sheet:
-        return (parts.sheet,)
-    rows = field.shelf.in_measure(field.shelf.sheets, field.order.job.units)
-    wanted = (row.part for row in rows if row.part.material == parts.front)
-    return tuple(sheet for sheet in wanted if sheet.material != "glass" or sheet.treatment == "tempered")
+    wanted = tuple(
+        row
+        for row in field.shelf.sheets
+        if row.part.material == parts.front and row.part.treatment in ("tempered", "none")
+    )
+    kept = tuple(row.part for row in field.shelf.in_measure(wanted, field.order.job.units))
+    pinned = parts.sheet
+    return kept if pinned is None else (pinned, *(sheet for sheet in kept if sheet != pinned))
 
 
 def sealant(field: Field) -> Sealant:
@@ -160,6 +191,8 @@ def preferences(field: Field) -> Preferences:
         stock_glass_mm=field.shelf.stock_glass_mm,
         most_long_mm=wishes.most_long_mm,
         most_short_mm=wishes.most_short_mm,
+        glass_kg_m2=sheet_kg_m2(sheets(field)[0]),
+        most_mass_kg=wishes.most_mass_kg,
     )
 
 
@@ -170,6 +203,7 @@ class _Framed:
     ranked: tuple[Ranked, ...]
     pane: Pane
     frame: FrameRow
+    rows: tuple[FrameRow, ...]  #: on each number of brackets
 
 
 def _framed(field: Field, rail: Rail) -> _Framed:
@@ -178,26 +212,38 @@ def _framed(field: Field, rail: Rail) -> _Framed:
     for _ in range(2):
         ranked = plans(field, rail, gap)
         pane = Pane(ranked[0].facts.long_mm, ranked[0].facts.short_mm, sheets(field)[0])
-        bead = _bead(field, pane, rail)
+        loads = loads_on(field, pane)
+        bead = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field)).bead
         gap = bead.gap_mm
-    return _Framed(ranked, pane, _frame(field, rail, pane, bead, loads_on(field, pane)))
+    choice = _frame(field, rail, pane, bead, loads)
+    return _Framed(ranked, pane, choice.chosen, choice.rows)
 
 
 def _proved(field: Field, framed: _Framed) -> Held:
     """A rail with the lightest sheet that holds on it, and everything judged again with that sheet."""
-    rail, family = framed.frame.rail, field.order.site.family
+    rail, order = framed.frame.rail, field.order
     sizes = framed.pane.long_mm, framed.pane.short_mm
-    panes = choose_pane(sheets(field), *sizes, family, lambda pane: loads_on(field, pane))
+    panes = choose_pane(
+        sheets(field), *sizes, order.site.family, lambda pane: loads_on(field, pane), order.parts.sheet
+    )
     pane = panes.chosen.pane
-    loads, bead = loads_on(field, pane), _bead(field, pane, rail)
-    proof = judge_bead(pane, bead, rail, loads, field.weather.heat)
-    return Held(rail, framed.ranked, panes, proof, _frame(field, rail, pane, bead, loads), loads)
+    loads = loads_on(field, pane)
+    place = _place(field, pane, rail, loads)
+    proof = weigh_bead(sealant(field), place, _pins(field))
+    beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
+    choice = _frame(field, rail, pane, proof.bead, loads)
+    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads)
 
 
-def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> FrameRow:
+def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> FrameChoice:
     parts = field.order.parts
     count, from_end = parts.brackets_per_long_side, parts.bracket_from_end_mm
-    return choose_frame((rail,), pane, bead, loads, count=count, from_end_mm=from_end).chosen
+    length = outer_mm(pane.long_mm, rail, bead)
+    if from_end is not None and 2 * from_end >= length:
+        reason = f"The long rail is {length:.0f} mm, and brackets so far from both of its ends cross."
+        cure = f"Write less than {length / 2:.0f} mm, or leave bracket_from_end out."
+        raise OrderError([Problem(reason, cure, key="parts.bracket_from_end", value=f"{from_end:g} mm")])
+    return choose_frame((rail,), pane, bead, loads, count=count, from_end_mm=from_end)
 
 
 def loads_on(field: Field, pane: Pane) -> Loads:
@@ -206,29 +252,32 @@ def loads_on(field: Field, pane: Pane) -> Loads:
     return combine(field.order.site, weather.wind, weather.snow, mass_kg_m2(pane.sheet))
 
 
-def _bead(field: Field, pane: Pane, rail: Rail) -> Bead:
-    parts, loads = field.order.parts, loads_on(field, pane)
-    return choose_bead(
-        pane,
-        sealant(field),
-        rail,
-        loads,
-        field.weather.heat,
-        bite_mm=parts.bite_mm,
-        gap_mm=parts.gap_mm,
-    )
+def _place(field: Field, pane: Pane, rail: Rail, loads: Loads) -> BeadPlace:
+    return BeadPlace(pane, rail, loads, field.weather.heat)
 
 
-def best_count(field: Field, acceptable: tuple[int, ...]) -> int:
-    """The study's count or one a little above that fills whole columns far better.
+def _pins(field: Field) -> BeadPins:
+    parts = field.order.parts
+    return BeadPins(parts.bite_mm, parts.gap_mm, parts.glue_line_mm)
 
-    Every cell more costs as much as a step of the lay-out's points: cells are the dearest part.
+
+def counted(field: Field, acceptable: tuple[int, ...]) -> tuple[Counted, ...]:
+    """The study's count and those a little above it that hold too, each with its best lay-out.
+
+    Counts for which no lay-out meets the order's pins are left out.
     """
-    first = field.in_series
-    near = [count for count in acceptable if first <= count <= first + max(_NEAR, first // 8)]
-    rail, gap = rails(field)[0], field.order.parts.gap_mm or FIRST_GAP_MM
+    first, wishes = field.in_series, field.order.wishes
+    reach = max(_NEAR, first // 8, wishes.columns or 0, wishes.rows or 0)
+    near = [count for count in acceptable if first < count <= first + reach]
+    near = near or [count for count in acceptable if first not in acceptable[:-1] and count < first]
+    found = ((count, _best_plan(field, count)) for count in (first, *near))
+    return tuple(Counted(count, best, abs(count - first)) for count, best in found if best)
 
-    def merit(count: int) -> float:
-        return plans(field, rail, gap, count)[0].score - POINTS_A_CELL * (count - first)
 
-    return max(near or [first], key=merit)
+def _best_plan(field: Field, count: int) -> Ranked | None:
+    """The best lay-out of so many cells inside the lightest rail."""
+    gap = field.order.parts.gap_mm or FIRST_GAP_MM
+    try:
+        return plans(field, rails(field)[0], gap, count)[0]
+    except OrderError:
+        return None

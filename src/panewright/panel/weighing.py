@@ -1,19 +1,17 @@
-"""What was weighed for each choice the order left open, as words and tables for a person."""
+"""What was weighed for each choice the order left open, and beside each that it pins."""
 
 from __future__ import annotations
 
-from typing import Literal
-
+from panewright.check import Check
 from panewright.circuit.string_count import CountRow, StringStudy
+from panewright.layup.rank import Ranked
 from panewright.order.order import Order
 from panewright.panel.design import Weighed
+from panewright.panel.grid import Column, Grid, ordered, sentences
 from panewright.panel.structural import Held
+from panewright.panel.weighing_frame import weighed_bead, weighed_pane, weighed_rail
 from panewright.ribbon.choice import BusRow, TabRow
-from panewright.structure.pane_choice import PaneRow
-from panewright.structure.rails import RailProof
-from panewright.units import show
 
-Units = Literal["metric", "us"]
 _MOST_ROWS = 8
 
 
@@ -22,119 +20,111 @@ def weighed(
 ) -> tuple[Weighed, ...]:
     """Every choice, in the order in which the maker meets it."""
     return (
-        _string(study),
-        _layout(held),
-        _tab(tabs),
-        _bus(buses),
-        _pane(order, held),
-        _frame(order, held),
-        _bead(order, held),
+        _string(order, study),
+        _layout(order, held),
+        _tab(order, tabs),
+        _bus(order, buses),
+        weighed_pane(order, held),
+        weighed_rail(order, held),
+        weighed_bead(order, held),
     )
 
 
-def _string(study: StringStudy) -> Weighed:
-    taken = f"{study.chosen} cells in series"
-    columns = ("Cells", "Hot, at work", "Needed then", "Cold, open", "Controller bears", "Into battery", "")
-    rows = tuple(_count(row) for row in study.rows)
-    return Weighed("How many cells in series?", taken, study.reason, columns, rows if study.window else ())
+_COUNT: tuple[Column[CountRow], ...] = (
+    Column("Cells", "cells", lambda row: row.cells),
+    Column("Hot, at work", "hot_vmp_v", lambda row: row.hot_vmp_v, "V"),
+    Column("Needed then", "needed_v", lambda row: row.needed_v, "V"),
+    Column("Cold, open", "cold_voc_v", lambda row: row.cold_voc_v, "V"),
+    Column("Controller bears", "most_v", lambda row: row.most_v, "V"),
+    Column("Into battery", "battery_a", lambda row: row.battery_a, "A"),
+    Column("", "battery_w", lambda row: row.battery_w),
+    Column("Verdict", "verdict", lambda row: row.verdict),
+)
 
 
-def _count(row: CountRow) -> tuple[str, ...]:
-    figures = (show(volt, "V") for volt in (row.hot_vmp_v, row.needed_v, row.cold_voc_v, row.most_v))
-    return (str(row.cells), *figures, show(row.battery_a, "A"), row.verdict)
+def _string(order: Order, study: StringStudy) -> Weighed:
+    rows = study.rows if study.window else ()
+    pinned = ", as ordered" if order.wishes.in_series else ""
+    taken = f"{study.chosen} cells in series{pinned}"
+    grid = Grid(_COUNT, rows, rows)
+    return grid.weighed("How many cells in series?", taken, study.reason, order.job.units)
 
 
-def _layout(held: Held) -> Weighed:
-    best = held.ranked[0]
-    rows = tuple((f"{each.score:.0f}", each.words) for each in held.ranked[:_MOST_ROWS])
+_LAYOUT: tuple[Column[Ranked], ...] = (
+    Column("Points", "points", lambda row: row.score, "-"),
+    Column("", "columns", lambda row: row.plan.columns),
+    Column("", "rows", lambda row: row.plan.rows),
+    Column("", "bypass_diodes", lambda row: row.plan.substrings * row.plan.strings),
+    Column("", "pane_long_mm", lambda row: row.facts.long_mm),
+    Column("", "pane_short_mm", lambda row: row.facts.short_mm),
+    Column("", "silicon_share", lambda row: row.facts.silicon_share),
+    Column("Lay-out", "words", lambda row: row.words),
+    Column("Lost for", "lost_for", lambda row: row.lost),
+)
+
+
+def _layout(order: Order, held: Held) -> Weighed:
+    best, wishes = held.ranked[0], order.wishes
+    pins = (
+        ("columns", wishes.columns),
+        ("rows", wishes.rows),
+        ("bypass diodes", wishes.substrings),
+        ("gap between cells", wishes.cell_gap_mm),
+        ("gap between columns", wishes.string_gap_mm),
+        ("margin", wishes.margin_mm),
+    )
+    among = ordered(pins)
+    if len(held.ranked) > 1 or not among:
+        rest = "Points are taken off for what a lay-out costs at the bench; the highest is taken."
+    else:
+        rest = "No other lay-out has these."
+    if not best.within_limits:
+        rest += " None keeps to the limits of the order."
     taken = f"{best.plan.columns} columns of {best.plan.rows}"
-    why = "Points are taken off for what a lay-out costs at the bench; the highest is taken."
-    return Weighed("How are they laid?", taken, why, ("Points", "Lay-out"), rows)
+    grid = Grid(_LAYOUT, held.ranked, held.ranked[:_MOST_ROWS])
+    return grid.weighed("How are they laid?", taken, sentences(among, rest), order.job.units)
 
 
-def _tab(tabs: tuple[TabRow, ...]) -> Weighed:
-    rows = tuple(
-        (
-            row.strip.name,
-            show(1000 * row.resistance_w, "mW"),
-            show(1000 * row.shadow_w, "mW"),
-            show(1000 * row.total_w, "mW"),
-            "" if row.passed else "; ".join(check.rule for check in row.checks if not check.passed),
-        )
-        for row in tabs[:_MOST_ROWS]
-    )
+def against(checks: tuple[Check, ...]) -> str:
+    """The rules that fail."""
+    return "; ".join(check.rule for check in checks if not check.passed)
+
+
+_TABS: tuple[Column[TabRow], ...] = (
+    Column("Ribbon", "ribbon", lambda row: row.strip.name),
+    Column("Resistance, a cell", "resistance_w", lambda row: row.resistance_w, "W", "mW", 1000.0),
+    Column("Shadow, a cell", "shadow_w", lambda row: row.shadow_w, "W", "mW", 1000.0),
+    Column("Together", "total_w", lambda row: row.total_w, "W", "mW", 1000.0),
+    Column("Against it", "against", lambda row: against(row.checks)),
+)
+
+
+def _tab(order: Order, tabs: tuple[TabRow, ...]) -> Weighed:
+    best = tabs[0]
     why = "It loses least by resistance and shadow together among those a cell bears."
-    columns = ("Ribbon", "Resistance, a cell", "Shadow, a cell", "Together", "Against it")
-    return Weighed("Which tabbing ribbon?", tabs[0].strip.name, why, columns, rows)
+    if order.parts.tab:
+        why = "As ordered; the ribbons of the shelf are weighed beside it, the best first."
+    elif not best.passed:
+        why = "No ribbon of the shelf keeps the guides of the trade; this one loses least."
+    grid = Grid(_TABS, tabs, tabs[:_MOST_ROWS])
+    return grid.weighed("Which tabbing ribbon?", best.strip.name, why, order.job.units)
 
 
-def _bus(buses: tuple[BusRow, ...]) -> Weighed:
-    rows = tuple(
-        (row.strip.name, show(row.loss_w, "W"), show(100 * row.share, "%"), show(row.drop_v, "V"))
-        for row in buses[:_MOST_ROWS]
-    )
+_BUSES: tuple[Column[BusRow], ...] = (
+    Column("Ribbon", "ribbon", lambda row: row.strip.name),
+    Column("Loss in all buses", "loss_w", lambda row: row.loss_w, "W"),
+    Column("Of the panel", "loss_share", lambda row: row.share, "-", "%", 100.0),
+    Column("Voltage", "drop_v", lambda row: row.drop_v, "V"),
+    Column("", "mass_kg", lambda row: row.mass_kg),
+)
+
+
+def _bus(order: Order, buses: tuple[BusRow, ...]) -> Weighed:
+    best = buses[0]
     why = "The lightest that loses no more than one part in a hundred."
-    columns = ("Ribbon", "Loss in all buses", "Of the panel", "Voltage")
-    return Weighed("Which bus ribbon?", buses[0].strip.name, why, columns, rows)
-
-
-def _pane(order: Order, held: Held) -> Weighed:
-    rows = tuple(_sheet(order, row) for row in sorted(held.panes.rows, key=lambda row: row.mass_kg))
-    passed = held.panes.chosen.passed
-    why = (
-        "The lightest sheet that keeps every rule."
-        if passed
-        else "No sheet keeps every rule; this is nearest."
-    )
-    columns = ("Sheet", "Mass", "Bows", "Stress at worst", "Used", "Fails first")
-    return Weighed("Which pane?", held.pane.sheet.name, why, columns, rows)
-
-
-def _sheet(order: Order, row: PaneRow) -> tuple[str, ...]:
-    worst = max(row.proof.checks, key=lambda check: check.utilisation)
-    units = order.job.units
-    return (
-        row.pane.sheet.name,
-        show(row.mass_kg, "kg", units),
-        show(row.proof.deflection_mm, "mm", units),
-        show(row.proof.peak_mpa, "MPa", units),
-        show(100 * worst.utilisation, "%") if worst.covered else "not covered",
-        "" if row.passed else worst.rule,
-    )
-
-
-def _frame(order: Order, held: Held) -> Weighed:
-    frame, units = held.frame, order.job.units
-    places = show(frame.brackets.from_end_mm, "mm", units)
-    taken = f"{held.rail.name}, {frame.brackets.count} brackets a long side, the outer {places} from its ends"
-    rows = tuple(
-        (proof.side, show(proof.length_mm, "mm", units), *_sags(proof, units))
-        for proof in (frame.long, frame.short)
-    )
-    why = "The lightest rail that keeps every rule, on the fewest brackets, where they let it sag least."
-    if not frame.passed:
-        why = "No rail of the shelf keeps every rule; this one comes nearest."
-    columns = ("Rail", "Length", "Sag, held by the pane", "Sag, free sideways", "Stress", "Bracket carries")
-    return Weighed("Which rail, held where?", taken, why, columns, rows)
-
-
-def _sags(proof: RailProof, units: Units) -> tuple[str, ...]:
-    return (
-        show(proof.deflection_held_mm, "mm", units),
-        show(proof.deflection_free_mm, "mm", units),
-        show(max(proof.stress_held_mpa, proof.stress_free_mpa), "MPa", units),
-        show(proof.reaction_n, "N", units),
-    )
-
-
-def _bead(order: Order, held: Held) -> Weighed:
-    bead, need, units = held.bead.bead, held.bead.need, order.job.units
-    taken = (
-        f"bite {show(bead.bite_mm, 'mm', units)}, glue line {show(bead.glue_line_mm, 'mm', units)}, "
-        f"gap {show(bead.gap_mm, 'mm', units)} all round, {bead.sealant.name}"
-    )
-    why = (
-        f"Suction asks for a bite of {show(need.bite_mm, 'mm', units)}, heat and cold for a glue line of "
-        f"{show(need.glue_line_mm, 'mm', units)} and a gap of {show(need.gap_mm, 'mm', units)}."
-    )
-    return Weighed("Which bead?", taken, why)
+    if order.parts.bus:
+        why = "As ordered; the ribbons of the shelf are weighed beside it, the best first."
+    elif not best.passed:
+        why = "Every ribbon of the shelf loses more than one part in a hundred; this one loses least."
+    grid = Grid(_BUSES, buses, buses[:_MOST_ROWS])
+    return grid.weighed("Which bus ribbon?", best.strip.name, why, order.job.units)

@@ -35,6 +35,7 @@ from panewright.drawing.sheet import (
     Heading,
     Numbers,
     Page,
+    Pointers,
     Step,
     Steps,
     Table,
@@ -114,10 +115,23 @@ def _block(block: Block, book: Book) -> Data:
             wide = (text_area(book.paper).width_mm + 8.0) / block.columns - 8.0
             labels = [[_run(label, wide), _run(unit, wide)] for label, unit in block.labels]
             return {"kind": "fields", "columns": block.columns, "labels": labels}
-        case Heading() | Caution():
-            return {"kind": type(block).__name__.lower(), "words": _run(block.words)}
+        case Heading():
+            return {"kind": "heading", "words": _run(block.words)}
+        case Caution():
+            return {"kind": "caution", "words": _run(block.words), "close": block.close}
+        case Pointers():
+            return {"kind": "pointers", "rows": [_pointer(row, book) for row in block.rows]}
         case Words():
             return {"kind": "words", "words": _run(block.words), "size": block.size}
+
+
+def _pointer(row: tuple[str, str], book: Book) -> Data:
+    """Words and which page of the book they point to, counted from 0; it must be there."""
+    words, title = row
+    titles = [page.title for page in book.pages]
+    if title not in titles:
+        raise ValueError(f"no page is called {title!r}")
+    return {"words": _run(words), "to": titles.index(title)}
 
 
 def _figure(figure: Figure, book: Book) -> Data:

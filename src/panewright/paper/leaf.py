@@ -57,7 +57,7 @@ def _listing(leaf: WorkbookLeaf | CsvLeaf | RecordLeaf) -> bytes:
         case WorkbookLeaf():
             from panewright.paper.workbook import xlsx
 
-            return xlsx(leaf.listings)
+            return xlsx(leaf.listings, leaf.note)
         case CsvLeaf():
             from panewright.paper.text import csv_bytes
 

@@ -12,16 +12,15 @@ import tempfile
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import Any
+from typing import Any, Unpack
 
 import font_source_sans_pro
 import typst
 
 from panewright.drawing.drawing import Drawing
-from panewright.drawing.paper_size import Paper
 from panewright.drawing.sheet import Book
 from panewright.paper.book import book_data
-from panewright.paper.template import template_data
+from panewright.paper.template import Masthead, template_data
 
 _PREFERENCES = b"/ViewerPreferences<<"
 _FACES = ("Regular", "Semibold", "Bold")
@@ -32,18 +31,9 @@ def book_pdf(book: Book) -> bytes:
     return compiled("book.typ", "book", book_data(book))
 
 
-def template_pdf(
-    drawing: Drawing,
-    *,
-    order: str = "",
-    revision: str = "",
-    paper: Paper = "A4",
-    system: str = "metric",
-    stamp: str = "",
-) -> bytes:
+def template_pdf(drawing: Drawing, **said: Unpack[Masthead]) -> bytes:
     """The drawing at full size as PDF: one large sheet first, then tiles on A4 or Letter."""
-    data = template_data(drawing, order=order, revision=revision, paper=paper, system=system, stamp=stamp)
-    return compiled("template.typ", "template", data)
+    return compiled("template.typ", "template", template_data(drawing, **said))
 
 
 def compiled(source: str, name: str, data: Any) -> bytes:

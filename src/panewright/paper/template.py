@@ -5,7 +5,7 @@ Nothing is scaled anywhere. Every page carries a bar of 100 mm and one of 4 inch
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypedDict, Unpack
 
 from panewright.drawing.bounds import Bounds
 from panewright.drawing.drawing import Drawing
@@ -20,25 +20,28 @@ _LARGEST_MM = 5080.0  # the longest side that the file format knows: 14400 point
 _BARS_MM = 190.0  # a sheet narrower than this has no room for bars beside the words
 
 
-def template_data(
-    drawing: Drawing,
-    *,
-    order: str = "",
-    revision: str = "",
-    paper: Paper = "A4",
-    system: str = "metric",
-    stamp: str = "",
-) -> dict[str, Any]:
+class Masthead(TypedDict, total=False):
+    """What stands on every sheet, and the paper of the tiles: A4 in metric units if nothing is said."""
+
+    order: str
+    revision: str
+    paper: Paper
+    system: str
+    stamp: str
+
+
+def template_data(drawing: Drawing, **said: Unpack[Masthead]) -> dict[str, Any]:
     """The large sheet and all tiles as dicts, lists, text and numbers."""
+    paper, system = said.get("paper", "A4"), said.get("system", "metric")
     seen = frame(drawing, 1.0, system)
     tiles = tiling(seen, paper)
     pictures = zip(tiles.tiles, tile_drawings(drawing, tiles, system), strict=True)
     return {
         "title": shortened(printable(drawing.name), 34.0, 8.5),
-        "order": shortened(printable(order), 58.0, 8.5),
-        "revision": shortened(printable(revision), 19.0, 8.5),
+        "order": shortened(printable(said.get("order", "")), 58.0, 8.5),
+        "revision": shortened(printable(said.get("revision", "")), 19.0, 8.5),
         "side": SIDES[drawing.side],
-        "stamp": shortened(printable(stamp), 40.0, 10.0),
+        "stamp": shortened(printable(said.get("stamp", "")), 40.0, 10.0),
         "sheet": _sheet(drawing, seen, system),
         "width": PAPERS[paper].width_mm,
         "height": PAPERS[paper].height_mm,
@@ -49,14 +52,12 @@ def template_data(
     }
 
 
-def _sheet(drawing: Drawing, seen: Bounds, system: str) -> dict[str, Any]:
-    """The page that shows all of the drawing, and where on it the drawing lies."""
+def _sheet(drawing: Drawing, seen: Bounds, system: str) -> dict[str, Any] | None:
+    """The page that shows all of the drawing; None where it is longer than any page may be: tiles serve."""
     width = max(seen.width_mm + 2 * BORDER_MM, _BARS_MM)
     height = seen.height_mm + 2 * BORDER_MM + STRIP_MM
     if max(width, height) > _LARGEST_MM:
-        raise ValueError(
-            f"{drawing.name} needs a sheet of {width:.0f} x {height:.0f} mm; the longest side is 5080 mm"
-        )
+        return None
     left = (width - seen.width_mm) / 2
     return {
         "width": width,

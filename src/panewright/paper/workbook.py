@@ -17,6 +17,7 @@ import xlsxwriter
 
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.listing import Cell, Column, Listing
+from panewright.paper.ink import RED
 
 _MADE = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # the file format keeps no zone
 _OPTIONS = {
@@ -31,8 +32,8 @@ _LONGEST_CELL = 32_767
 _FORBIDDEN = re.compile(r"[\[\]:*?/\\\x00-\x1f]")
 
 
-def xlsx(listings: Sequence[Listing]) -> bytes:
-    """The lists as one workbook, in their order; at least one."""
+def xlsx(listings: Sequence[Listing], note: str = "") -> bytes:
+    """The lists as one workbook, in their order, at least one; a note stands above every list."""
     if not listings:
         raise ValueError("a workbook needs one list at least")
     stream = io.BytesIO()
@@ -41,7 +42,7 @@ def xlsx(listings: Sequence[Listing]) -> bytes:
     names: set[str] = set()
     for listing in listings:
         sheet = book.add_worksheet(_sheet_name(listing.name, names))
-        _fill(book, sheet, listing)
+        _fill(book, sheet, listing, note)
     book.close()
     return stream.getvalue()
 
@@ -59,21 +60,24 @@ def _sheet_name(name: str, taken: set[str]) -> str:
     return unique
 
 
-def _fill(book: Any, sheet: Any, listing: Listing) -> None:
-    """Head, rows, column widths, and a page set-up that prints on one page's width."""
+def _fill(book: Any, sheet: Any, listing: Listing, note: str) -> None:
+    """Note, head, rows, column widths, and a page set-up that prints on one page's width."""
+    top = 1 if note else 0
+    if note:
+        sheet.write_string(0, 0, note, book.add_format({"bold": True, "font_color": RED, "font_size": 14}))
     head = book.add_format({"bold": True, "bottom": 1, "valign": "top", "text_wrap": True})
     for at, column in enumerate(listing.columns):
         shape = book.add_format({"num_format": _SHAPES[column.kind], "valign": "top", "text_wrap": True})
         sheet.set_column(at, at, _letters_wide(column, [row[at] for row in listing.rows]), shape)
-        sheet.write_string(0, at, column.head, head)
-    for down, row in enumerate(listing.rows, start=1):
+        sheet.write_string(top, at, column.head, head)
+    for down, row in enumerate(listing.rows, start=top + 1):
         for at, cell in enumerate(row):
             _write(sheet, down, at, cell)
-    sheet.freeze_panes(1, 0)
-    sheet.repeat_rows(0)
+    sheet.freeze_panes(top + 1, 0)
+    sheet.repeat_rows(0, top)
     sheet.fit_to_pages(1, 0)
     if listing.rows:
-        sheet.autofilter(0, 0, len(listing.rows), len(listing.columns) - 1)
+        sheet.autofilter(top, 0, top + len(listing.rows), len(listing.columns) - 1)
 
 
 def _write(sheet: Any, row: int, column: int, cell: Cell) -> None:

@@ -50,8 +50,7 @@ class Need:
     waste: Decimal = Decimal(0)  #: share lost at the bench
     size: str = ""  #: such as the sides of a pane
     mass_kg: float = 0.0  #: what of it stays in one finished panel
-    buy_one: Decimal | None = None  #: for one panel alone, where a rule other than the share decides
-    buy: Decimal | None = None  #: for the whole order, likewise
+    buy: Decimal | None = None  #: for the whole order, where a rule other than the share decides
     source: str = ""
 
 
@@ -65,10 +64,8 @@ class Line:
     sold_by: str
     one: Decimal  #: one panel takes, nothing lost
     waste: Decimal  #: share lost
-    buy_one: Decimal  #: to buy for one panel alone
     buy: Decimal  #: to buy for the whole order
     price: Decimal | None  #: for one `sold_by`
-    cost_one: Decimal | None
     cost: Decimal | None  #: of the whole order
     mass_kg: float  #: in one finished panel
     source: str
@@ -84,12 +81,11 @@ def line(need: Need, panels: int) -> Line:
     """One need as a line: raised to what the shop sells, and priced.
 
     >>> made = line(Need("ribbon", "2 x 0.15", Decimal("11.2"), "metre", Decimal("0.10"), Decimal("0.03")), 3)
-    >>> made.buy_one, made.buy, made.cost
-    (Decimal('12'), Decimal('35'), Decimal('3.50'))
+    >>> made.buy, made.cost
+    (Decimal('35'), Decimal('3.50'))
     """
     step = STEPS.get(need.sold_by, Decimal(1))
     gross = need.one * (1 + need.waste)
-    buy_one = up_to(gross, step) if need.buy_one is None else need.buy_one
     buy = up_to(gross * panels, step) if need.buy is None else need.buy
     return Line(
         need.group,
@@ -98,10 +94,8 @@ def line(need: Need, panels: int) -> Line:
         need.sold_by,
         need.one,
         need.waste,
-        buy_one,
         buy,
         need.price,
-        _cost(buy_one, need.price),
         _cost(buy, need.price),
         need.mass_kg,
         need.source,
@@ -115,8 +109,3 @@ def _cost(quantity: Decimal, price: Decimal | None) -> Decimal | None:
 def total(lines: tuple[Line, ...]) -> Decimal:
     """What the lines with a price cost for the whole order."""
     return sum((made.cost for made in lines if made.cost is not None), Decimal(0))
-
-
-def total_one(lines: tuple[Line, ...]) -> Decimal:
-    """What the lines with a price cost where one panel alone is built."""
-    return sum((made.cost_one for made in lines if made.cost_one is not None), Decimal(0))

@@ -21,11 +21,12 @@ from panewright.price.bill import PIECES, Group, Need
 from panewright.price.breakage import BREAKAGE, cells_to_buy
 from panewright.price.hours import Count
 from panewright.price.money import exact
-from panewright.price.sundries import Amounts, sundry_needs
+from panewright.price.sundries import sundry_needs
 from panewright.ribbon.resistance import kg_per_m
 from panewright.seal.quantity import WASTE as BEAD_WASTE
 from panewright.seal.quantity import bead_volume_ml, cartridges
 from panewright.shelf.shelf import Row, Shelf
+from panewright.structure.fixing import Purpose
 from panewright.structure.mass import bead_mass_kg, frame_mass_kg, pane_mass_kg
 from panewright.units import MM, show
 
@@ -44,16 +45,16 @@ class Named(Protocol):
 Thing = TypeVar("Thing", bound=Named)
 
 
-def needs(design: Design, shelf: Shelf, cuts: CutPlan | None, alone: CutPlan | None) -> tuple[Need, ...]:
-    """Every part of one panel; `cuts` are the bars of the order, `alone` those of a single panel."""
+def needs(design: Design, shelf: Shelf, cuts: CutPlan | None) -> tuple[Need, ...]:
+    """Every part of one panel; `cuts` are the bars of the order."""
     return (
         _cells(design, shelf),
         *_ribbons(design, shelf),
         _glass(design, shelf),
-        _rails(design, shelf, cuts, alone),
+        _rails(design, shelf, cuts),
         _sealant(design, shelf),
         *_bypasses(design, shelf),
-        *sundry_needs(amounts(design), shelf),
+        *sundry_needs(design.amounts, shelf),
     )
 
 
@@ -71,11 +72,11 @@ def _need(group: Group, row: Row[Thing] | None, part: Thing, by: Mapping[str, fl
     return Need(group, part.name, exact(by[row.sold_by]), row.sold_by, row.price, source=row.source)
 
 
-def _in_pieces(need: Need, one: int | None, order: int | None) -> Need:
-    """Whole pieces to buy for one panel and for the order, where it is pieces that are sold."""
-    if need.sold_by not in PIECES or one is None or order is None:
+def _in_pieces(need: Need, order: int | None) -> Need:
+    """Whole pieces to buy for the order, where it is pieces that are sold."""
+    if need.sold_by not in PIECES or order is None:
         return need
-    return replace(need, buy_one=Decimal(one), buy=Decimal(order))
+    return replace(need, buy=Decimal(order))
 
 
 def whole_cells(design: Design, panels: int) -> int:
@@ -89,7 +90,7 @@ def _cells(design: Design, shelf: Shelf) -> Need:
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
     mass = sum(mass_kg(placed.shape) for placed in design.layup.cells)
     need = replace(need, waste=exact(BREAKAGE), mass_kg=mass)
-    return _in_pieces(need, cells_to_buy(one), cells_to_buy(whole_cells(design, panels)))
+    return _in_pieces(need, cells_to_buy(whole_cells(design, panels)))
 
 
 def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
@@ -118,14 +119,14 @@ def _glass(design: Design, shelf: Shelf) -> Need:
     return replace(need, size=sides, mass_kg=pane_mass_kg(pane))
 
 
-def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None, alone: CutPlan | None) -> Need:
+def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None) -> Need:
     """Bars, as the cut plan buys them."""
     frame, rail = design.structural.frame, design.structural.rail
     bars, mass = frame.rail_length_mm / rail.bar_mm, frame_mass_kg(frame)
     by = {"bar": bars, "each": bars, "metre": frame.rail_length_mm * MM, "kilogram": mass}
     size = f"bars of {_told(rail.bar_mm, design.order.job.units)}"
     need = replace(_need("frame", on_shelf(shelf.rails, rail), rail, by), size=size, mass_kg=mass)
-    return _in_pieces(need, len(alone.bars) if alone else None, len(cuts.bars) if cuts else None)
+    return _in_pieces(need, len(cuts.bars) if cuts else None)
 
 
 def _sealant(design: Design, shelf: Shelf) -> Need:
@@ -141,7 +142,7 @@ def _sealant(design: Design, shelf: Shelf) -> Need:
     )
     size, mass = f"{bead.sealant.cartridge_ml:.0f}\u2009ml", bead_mass_kg(pane, bead)
     need = replace(need, waste=exact(BEAD_WASTE), size=size, mass_kg=mass)
-    return _in_pieces(need, cartridges(volume, bead), cartridges(volume, bead, design.order.job.panels))
+    return _in_pieces(need, cartridges(volume, bead, design.order.job.panels))
 
 
 def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:
@@ -152,35 +153,12 @@ def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:
 
 def diodes(design: Design) -> int:
     """Bypass diodes in one panel."""
-    plan = design.layup.plan
-    return plan.substrings * plan.strings if design.electrical.bypass else 0
+    return design.amounts.diodes
 
 
-def holes(design: Design, purpose: str = "") -> int:
+def holes(design: Design, purpose: Purpose | None = None) -> int:
     """Holes in all rails of one frame, of one purpose or of all."""
-    drilled = (hole for piece in design.structural.frame.pieces for hole in piece.holes)
-    return sum(not purpose or hole.purpose == purpose for hole in drilled)
-
-
-def amounts(design: Design) -> Amounts:
-    """What sundries are counted by."""
-    pane, soldered = design.structural.pane, joints(design.layup)
-    pour = design.pour
-    return Amounts(
-        encapsulation=design.order.parts.encapsulation,
-        pane_m2=pane.long_mm * pane.short_mm * MM**2,
-        round_m=2 * (pane.long_mm + pane.short_mm) * MM,
-        pour_kg=pour.mix_kg if pour else 0.0,
-        pour_l=pour.mix_ml / 1000 if pour else 0.0,
-        diodes=diodes(design),
-        corners=len(design.structural.frame.pieces),
-        corner_screws=holes(design, "corner"),
-        brackets=holes(design, "bracket"),
-        drains=holes(design, "drain"),
-        seams=soldered.on_cells,
-        joints=soldered.on_buses + soldered.of_leads,
-        isc_a=design.label.isc_a,
-    )
+    return design.structural.frame.holes(purpose)
 
 
 def counts(design: Design) -> dict[Count, Decimal]:

@@ -18,7 +18,7 @@ from decimal import Decimal
 from panewright.cutting.bars import CutPlan
 from panewright.drawing.listing import Listing
 from panewright.panel.design import Design
-from panewright.price.bill import Line, bill, total, total_one
+from panewright.price.bill import Line, bill, total
 from panewright.price.breakage import cells_to_buy
 from panewright.price.cuts import rail_cuts
 from panewright.price.hours import Work, hours, hours_by_step
@@ -60,7 +60,6 @@ class Quote:
     price_each: Decimal
     price_order: Decimal
     price_per_watt: Decimal
-    parts_alone: Decimal  #: parts if one panel alone were built
     unpriced: int  #: lines without a price
     notes: tuple[str, ...]
     cuts: CutPlan | None  #: all rails of all panels; None where a rail is longer than its bar
@@ -70,8 +69,8 @@ class Quote:
 def quote(design: Design, shelf: Shelf) -> Quote:
     """The price of an order with every part, cut and hour in it."""
     job, panels = design.order.job, design.order.job.panels
-    cuts, alone = rail_cuts(design, panels), rail_cuts(design, 1)
-    lines = bill(needs(design, shelf, cuts, alone), panels)
+    cuts = rail_cuts(design, panels)
+    lines = bill(needs(design, shelf, cuts), panels)
     work = hours_by_step(counts(design))
     spent = hours(work)
     money = add_up(total(lines), spent, design)
@@ -91,7 +90,6 @@ def quote(design: Design, shelf: Shelf) -> Quote:
         price_each=each,
         price_order=each * panels,
         price_per_watt=per_watt(each, design.label.pmp_w),
-        parts_alone=total_one(lines),
         unpriced=unpriced,
         notes=tuple(notes(unpriced, job.currency, shelf.currency, cuts)),
         cuts=cuts,

@@ -75,11 +75,3 @@ def buses_equivalent_ohm(
         share**2 * bus_equivalent_ohm(strip, run, temperature_c)
         for run, share in zip(runs, parts, strict=True)
     )
-
-
-def tapped_equivalent_ohm(strip: Strip, taps_mm: Sequence[float], edge_mm: float) -> float:
-    """A tab which is joined only at pads, each bringing an equal share, seen from the cell's edge. [ohm]
-
-    At 20 degC. With ever more pads this tends to one third of the tab's resistance.
-    """
-    return bus_equivalent_ohm(strip, BusRun(tuple(taps_mm), (edge_mm,)))

@@ -64,6 +64,10 @@ class TabRow:
         """Resistance and shadow together, of one cell. [W]"""
         return self.resistance_w + self.shadow_w
 
+    def shaded(self, pmp_w: float) -> float:
+        """Share of a cell's light that the tabs take, by its power. [-]"""
+        return self.shadow_w / pmp_w
+
     @property
     def passed(self) -> bool:
         """Whether the guides of the trade are kept."""
@@ -89,6 +93,10 @@ class BusRow:
     def passed(self) -> bool:
         """Whether the loss stays within the share allowed."""
         return all(check.passed for check in self.checks)
+
+    def string_ohm(self, strings: int) -> float:
+        """As one of so many strings feels it: the others' current runs there too. [ohm]"""
+        return strings * self.equivalent_ohm
 
 
 def thickness_check(strip: Strip, wafer_mm: float) -> Check:

@@ -106,14 +106,6 @@ def collected_mm(length_mm: float, bare_mm: float = 0.0) -> float:
     return (length_mm**3 - bare_mm**3) / (3 * length_mm**2)
 
 
-def far_end_drop_v(strip: Strip, length_mm: float, current_a: float, temperature_c: float = 20.0) -> float:
-    """Voltage between the far end of an evenly collecting strip and the cell's edge. [V]
-
-    One half of current times resistance, where the loss in power counts one third.
-    """
-    return current_a * ohm_per_m(strip, temperature_c) * length_mm * MM / 2
-
-
 def tab_loss(strip: Strip, run: TabRun, current_a: float, temperature_c: float = 20.0) -> TabLoss:
     """Watts which the tabs of one cell lose at a cell current shared evenly by its busbars. [W]"""
     share_a = current_a / run.busbars

@@ -265,6 +265,15 @@ USES = (
 SUNDRY = (
     Key("sundry", "use", "choice", "", "box", True, choices=USES),
     Key("sundry", "mass", "mass", "of one as sold", "120 g", True, least="0 g", most="50 kg"),
+    Key(
+        "sundry",
+        "fit",
+        "size",
+        "hole of a screw, bolt or insert; thickness of a block; length of a bracket",
+        "6.6 mm",
+        least="1 mm",
+        most="500 mm",
+    ),
 )
 SALE = (
     Key("row", "name", "text", "as an order writes it", "4 mm low-iron tempered", True),

@@ -108,7 +108,7 @@ def bypass(name: str, row: Reading) -> Bypass:
 
 def sundry(name: str, row: Reading) -> Sundry:
     """Something bought that needs no proof."""
-    return Sundry(name, cast(Use, row.word("use")), row.number("mass"))
+    return Sundry(name, cast(Use, row.word("use")), row.number("mass"), row.number("fit"))
 
 
 Maker = Callable[[str, Reading], object]

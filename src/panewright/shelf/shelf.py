@@ -59,6 +59,7 @@ class Sundry:
     name: str
     use: Use
     mass_kg: float  #: for one `sold_by`
+    fit_mm: float = 0.0  #: hole of a screw, thickness of a block, length of a bracket; 0 where none is told
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,10 @@
 """The bead between pane and rail, held against suction, heat and its own rules.
 
+Setting blocks at the low edge, two or more, bear what pulls the pane down the slope: its own weight and the
+snow. Blocks as long as the trade asks, 27 mm for each square metre of glass [S], bear 2500 kg/m3 g / 27 mm =
+0.9 MPa of dead weight, whatever the glass's thickness: that is the limit here. Where the gap has no room for
+a block the bead bears the pull for ever, in shear.
+
 Pane and frame are joined at shop temperature. In the hottest hour the pane is hot and the frame anything
 between the air and the pane; on the coldest night both are cold. The pane stands on setting blocks at the
 low edge, so its weight does not hang in the silicone; but all its growth is then at the far edge. There the
@@ -8,6 +13,8 @@ gap must bear the whole of it, and the far corners slip most, the whole of one s
 Acrylic also swells: 0.1 % from a shop at 60 % to air at 80 % relative humidity [A]; counted with the heat.
 
 [A] an acrylic supplier's page: growth from dry 0.2, 0.3, 0.6 % at 60, 80, 100 % relative humidity (read).
+[S] makers' pages on setting blocks: 27 mm a square metre, or 0.1 in a square foot and no less than 4 in; 3 mm
+    thick at least (read).
 """
 
 from __future__ import annotations
@@ -28,12 +35,19 @@ from panewright.seal.joint import (
     shear_glue_line_mm,
     strain,
     suction_bite_mm,
+    weight_bite_mm,
 )
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.loads import Loads
+from panewright.structure.loads import GRAVITY_M_S2, Loads
+from panewright.units import MM
 
 EDGE_TOLERANCE_MM = 1.0  #: at one edge: pane and frame each 1 mm off in size or square, shared by two edges
 LEAST_GAP_MM = 3.0  #: edge clearance of thin panes, common glazing practice
+BLOCK_LONG_MM, LEAST_BLOCKS = 100.0, 2  #: setting blocks under the low edge [S]
+BLOCK_EVERY_MM = 150.0  #: of the low edge, at closest: water must find a way between; common practice
+THINNEST_BLOCK_MM = 3.0  #: [S]
+_BLOCK_MM_A_M2 = 27.0  # of setting block for a square metre of glass [S]
+BLOCK_LIMIT_PA = 2500.0 * GRAVITY_M_S2 / (_BLOCK_MM_A_M2 * MM)  #: what that rule lets a block bear
 _SWELLING = {"acrylic": 0.001}
 
 
@@ -63,6 +77,7 @@ class BeadProof:
     bead: Bead
     need: Need
     checks: tuple[Check, ...]
+    blocks: int = LEAST_BLOCKS  #: setting blocks under the low edge; 0 where the gap has no room
 
     @property
     def passed(self) -> bool:
@@ -109,12 +124,14 @@ def choose_bead(
     *,
     bite_mm: float | None = None,
     gap_mm: float | None = None,
+    glue_line_mm: float | None = None,
 ) -> Bead:
-    """The smallest bead of whole millimetres that holds; bite and gap may be pinned."""
+    """The smallest bead of whole millimetres that holds; bite, gap and glue line may be pinned."""
     need = bead_need(pane, sealant, rail, loads, heat)
     least_glue = _whole(max(LEAST_GLUE_LINE_MM, need.glue_line_mm))
-    bite = bite_mm if bite_mm is not None else max(_whole(max(LEAST_BITE_MM, need.bite_mm)), least_glue)
-    glue_line = max(least_glue, _whole(bite / MOST_RATIO))
+    thick = least_glue if glue_line_mm is None else glue_line_mm
+    bite = bite_mm if bite_mm is not None else max(_whole(max(LEAST_BITE_MM, need.bite_mm)), _whole(thick))
+    glue_line = max(least_glue, _whole(bite / MOST_RATIO)) if glue_line_mm is None else glue_line_mm
     gap = gap_mm if gap_mm is not None else _whole(max(LEAST_GAP_MM, need.gap_mm))
     return Bead(sealant, bite, glue_line, gap)
 
@@ -154,8 +171,9 @@ def judge_bead(pane: Pane, bead: Bead, rail: Rail, loads: Loads, heat: Temperatu
             "movement over movement class, and 1 mm for cutting and square",
             "Leave a wider gap, or take a sealant of a higher movement class.",
         ),
+        _pull_check(pane, bead, loads, holds),
     )
-    return BeadProof(bead, need, checks)
+    return BeadProof(bead, need, checks, blocks(pane, bead, loads))
 
 
 def _stress_check(bead: Bead, pane: Pane, loads: Loads, source: str) -> Check:
@@ -166,6 +184,43 @@ def _stress_check(bead: Bead, pane: Pane, loads: Loads, source: str) -> Check:
     cure = "Draw a wider bead." if limit else "Take a silicone sold for structural glazing."
     words = f"{source}: structural silicone only"
     return Check("bead tension in wind suction", stress, limit, "MPa", words, cure, "seal")
+
+
+def pull_n(pane: Pane, loads: Loads) -> float:
+    """What pulls the pane down the slope. [N]"""
+    return loads.along_pa * pane.long_mm * MM * pane.short_mm * MM
+
+
+def blocks(pane: Pane, bead: Bead, loads: Loads) -> int:
+    """Setting blocks that bear the pull, as many as find room on the short side; two at least."""
+    if bead.gap_mm < THINNEST_BLOCK_MM:
+        return 0
+    one_n = BLOCK_LIMIT_PA * BLOCK_LONG_MM * MM * pane.sheet.nominal_mm * MM
+    most = max(LEAST_BLOCKS, int(pane.short_mm // BLOCK_EVERY_MM))
+    return min(most, max(LEAST_BLOCKS, math.ceil(pull_n(pane, loads) / one_n - 1e-9)))
+
+
+def _pull_check(pane: Pane, bead: Bead, loads: Loads, source: str) -> Check:
+    """The blocks bear the pane down the slope; without room for them, the bead does."""
+    pull, number = pull_n(pane, loads), blocks(pane, bead, loads)
+    if not number:
+        return _hanging_check(pane, bead, pull, source)
+    return Check(
+        "setting blocks under weight and snow",
+        pull / (number * BLOCK_LONG_MM * pane.sheet.nominal_mm),
+        BLOCK_LIMIT_PA * 1e-6,
+        "MPa",
+        f"trade rule of 27 mm of block a square metre of glass, as a stress; {number} blocks of 100 mm",
+        "Take a thicker sheet, a smaller pane, or lay the long side along the bottom.",
+        "seal",
+    )
+
+
+def _hanging_check(pane: Pane, bead: Bead, pull: float, source: str) -> Check:
+    dead, about = bead.sealant.dead_load_pa, 2 * (pane.long_mm + pane.short_mm)
+    bite = weight_bite_mm(pull / GRAVITY_M_S2, about, dead) if dead else math.inf
+    cure = "Leave a gap of 3 mm or more and put setting blocks into it."
+    return _least_check("bite against weight and snow", bite, bead.bite_mm, f"{source}, shear for ever", cure)
 
 
 def _bite_check(bead: Bead, need: Need, source: str) -> Check:

@@ -21,7 +21,8 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 
-_GRID, _COARSE = 241, 61
+_GRID = 241
+_SEARCH = (61, 61, 121, 121)  # grids of the rounds that close in on the best place
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +133,9 @@ def least_sag_from_end(load: LineLoad, count: int, least: float = 0.0) -> float:
     """
     low, high = least, max(0.45, least)
     best = low
-    for _ in range(3):
+    for grid in _SEARCH:
         tries = np.linspace(low, high, 17)
-        best = float(tries[int(np.argmin(bend(load, spread(count, tries), _COARSE).wave))])
+        best = float(tries[int(np.argmin(bend(load, spread(count, tries), grid).wave))])
         step = (high - low) / 16
         low, high = max(least, best - step), best + step
     return best

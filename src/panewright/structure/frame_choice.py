@@ -13,6 +13,7 @@ from panewright.seal.sealant import Bead
 from panewright.structure.loads import Loads
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.rails import Brackets, RailProof, best_brackets, judge_rail, judge_short_rail
+from panewright.units import MM
 
 COUNTS = (2, 3, 4)  #: brackets on each long rail that are tried
 
@@ -36,6 +37,16 @@ class FrameRow:
     def passed(self) -> bool:
         """Whether all its checks hold."""
         return all(check.passed for check in self.checks)
+
+    @property
+    def mass_kg(self) -> float:
+        """All four rails. [kg]"""
+        return 2 * (self.long.length_mm + self.short.length_mm) * MM * self.mass_kg_m
+
+    @property
+    def worst(self) -> Check:
+        """The check nearest to its limit or farthest past it; one without a limit before all."""
+        return max(self.checks, key=lambda check: check.utilisation)
 
     @property
     def distance(self) -> tuple[int, float]:

@@ -13,23 +13,24 @@ through, bottom and top stand between their uprights, their seats cut back to cl
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
-from panewright.frame.bolt import M5, M6
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
+from panewright.structure.fixing import BRACKET, CORNER, DRAIN, EARTH, Purpose
 from panewright.structure.mount import Leg, Mount, face_mm, mount_place
 from panewright.structure.rails import Brackets, outer_mm
 
 Corner = Literal["mitred", "lapped"]
 RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
 
+# all common practice, no source
 _CORNER_FROM_END_MM = 25.0  # the corner clip's screw
 _EARTH_FROM_END_MM = 100.0
 _CLEAR_MM = 20.0  # between middles of two holes
-_DRAIN_MM = 5.0
 _PROUD_MM = 2.0  # an upright this much above the pane's face dams water
 
 
@@ -41,7 +42,7 @@ class Hole:
     across_mm: float
     diameter_mm: float
     leg: Leg
-    purpose: Literal["bracket", "corner", "drain", "earth"]
+    purpose: Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,11 @@ class FramePlan:
     def rail_length_mm(self) -> float:
         """All rails together, as sawn. [mm]"""
         return sum(piece.length_mm for piece in self.pieces)
+
+    def holes(self, purpose: Purpose | None = None) -> int:
+        """Holes in all rails, of one purpose or of all."""
+        drilled = (hole for piece in self.pieces for hole in piece.holes)
+        return sum(purpose in (None, hole.purpose) for hole in drilled)
 
 
 def plan_frame(
@@ -121,34 +127,38 @@ def _drilled(piece: RailPiece, brackets: tuple[float, ...], rail: Rail, bead: Be
         max(_CORNER_FROM_END_MM, mount.across_mm + _CLEAR_MM) if mount.leg == "seat" else _CORNER_FROM_END_MM
     )
     ends = (corner, piece.length_mm - corner)
-    holes = [Hole(place, mount.across_mm, M5.hole_mm, mount.leg, "corner") for place in ends]
-    holes += [Hole(place, mount.across_mm, M6.hole_mm, mount.leg, "bracket") for place in brackets]
+    holes = [Hole(place, mount.across_mm, CORNER.hole_mm, mount.leg, "corner") for place in ends]
+    holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]
     if piece.name == "bottom rail":
         drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)
         taken = (*ends, *brackets, *(drain.along_mm for drain in drains))
-        earth = _clear(_EARTH_FROM_END_MM, taken)
-        holes += [*drains, Hole(earth, mount.across_mm, M5.hole_mm, mount.leg, "earth")]
+        earth = _clear(_EARTH_FROM_END_MM, taken, piece.length_mm)
+        holes += [*drains, Hole(earth, mount.across_mm, EARTH.hole_mm, mount.leg, "earth")]
     ordered = sorted(holes, key=lambda hole: (hole.along_mm, hole.leg))
     return RailPiece(piece.name, piece.length_mm, piece.cut_deg, piece.cope_mm, tuple(ordered))
 
 
-def _clear(place: float, taken: tuple[float, ...]) -> float:
-    """The first place from here on, in steps, that keeps clear of what is taken."""
-    while any(abs(place - other) < _CLEAR_MM for other in taken):
-        place += _CLEAR_MM / 2
-    return place
+def _clear(place: float, taken: tuple[float, ...], length_mm: float) -> float:
+    """The nearest place on the rail that keeps clear of what is taken; where none does, as asked.
+
+    A rail too short for its holes is told by the check of the holes.
+    """
+    steps = (sign * step for step in range(math.ceil(length_mm)) for sign in (1, -1))
+    on_rail = (place + step for step in steps if _CLEAR_MM <= place + step <= length_mm - _CLEAR_MM)
+    free = (at for at in on_rail if all(abs(at - other) >= _CLEAR_MM for other in taken))
+    return next(free, place)
 
 
 def _drains(
     length_mm: float, taken: tuple[float, ...], rail: Rail, bead: Bead, pane: Pane
 ) -> tuple[Hole, ...]:
     """Two holes near the quarter points, where water stands: above the pane's face, or behind the bead."""
-    face, radius = face_mm(rail, bead, pane), _DRAIN_MM / 2
-    near = _clear(length_mm / 4, taken)
+    face, wide = face_mm(rail, bead, pane), DRAIN.hole_mm
+    near = _clear(length_mm / 4, taken, length_mm / 2)
     places = (near, length_mm - near)
-    if rail.profile != "tube" and rail.upright_mm - face >= _DRAIN_MM + _PROUD_MM:
-        return tuple(Hole(place, face + radius, _DRAIN_MM, "upright", "drain") for place in places)
+    if rail.profile != "tube" and rail.upright_mm - face >= wide + _PROUD_MM:
+        return tuple(Hole(place, face + wide / 2, wide, "upright", "drain") for place in places)
     behind = rail.wall_mm + bead.gap_mm + bead.bite_mm
-    if rail.profile == "tube" or rail.seat_mm - behind < _DRAIN_MM + _PROUD_MM:
+    if rail.profile == "tube" or rail.seat_mm - behind < wide + _PROUD_MM:
         return ()
-    return tuple(Hole(place, (behind + rail.seat_mm) / 2, _DRAIN_MM, "seat", "drain") for place in places)
+    return tuple(Hole(place, (behind + rail.seat_mm) / 2, wide, "seat", "drain") for place in places)

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from panewright.check import Check
-from panewright.structure.frame_plan import FramePlan
+import math
+from itertools import combinations
 
+from panewright.check import Check
+from panewright.structure.frame_plan import FramePlan, Hole
+
+SPACING, END = 2.5, 2.0  #: hole diameters between middles, and from a middle to the rail's end
 END_TRIM_MM = 5.0  #: sawn off at each end of a bar as sold; common practice
 
 
@@ -27,6 +31,40 @@ def size_checks(
         for name, side, limit in limits
         if limit is not None
     )
+
+
+def hole_checks(frame: FramePlan) -> tuple[Check, Check]:
+    """Holes of one leg keep apart and clear of the rail's ends, each by the larger hole's measure."""
+    pairs = [
+        (SPACING * max(one.diameter_mm, other.diameter_mm), math.dist(_place(one), _place(other)))
+        for piece in frame.pieces
+        for one, other in combinations(piece.holes, 2)
+        if one.leg == other.leg
+    ]
+    ends = [
+        (END * hole.diameter_mm, min(hole.along_mm, piece.length_mm - hole.along_mm))
+        for piece in frame.pieces
+        for hole in piece.holes
+    ]
+    cure = "Put the brackets elsewhere, take fewer of them, or a longer rail."
+    return (
+        _hole_check("holes apart from each other", min(pairs, key=_room), cure),
+        _hole_check("holes clear of the rail's ends", min(ends, key=_room), cure),
+    )
+
+
+def _place(hole: Hole) -> tuple[float, float]:
+    return hole.along_mm, hole.across_mm
+
+
+def _room(needed_and_there: tuple[float, float]) -> float:
+    needed, there = needed_and_there
+    return there - needed
+
+
+def _hole_check(rule: str, needed_and_there: tuple[float, float], cure: str) -> Check:
+    source = "Aluminum Design Manual J.3: 2.5 diameters apart, 2 from an edge; from memory"
+    return Check(rule, *needed_and_there, "mm", source, cure, "frame")
 
 
 def bar_check(frame: FramePlan, ends_mm: float = 2 * END_TRIM_MM) -> Check:

@@ -61,11 +61,13 @@ class Loads:
     design_down_pa: float  #: worst at the level the family holds strengths against
     design_up_pa: float
     suction_pa: float  #: wind alone at service level, own weight not counted: for the bead
+    along_pa: float = 0.0  #: own weight and snow down the slope, at service level: for the setting blocks
 
 
 def combine(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Loads:
     """All combinations of the site's family for a panel of this mass on each square metre."""
-    weight = mass_kg_m2 * GRAVITY_M_S2 * math.cos(math.radians(site.tilt_deg))
+    tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
+    weight = whole * math.cos(tilt)
     service = tuple(
         _asce(wind, snow, weight) if site.family == "ASCE" else _en(site, wind, snow, weight, False)
     )
@@ -82,6 +84,7 @@ def combine(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Lo
         design_down,
         design_up,
         wind.up_pa,
+        snow.along_pa + whole * math.sin(tilt),
     )
 
 

@@ -12,7 +12,7 @@ from panewright.seal.sealant import Bead
 from panewright.structure.frame_plan import FramePlan
 from panewright.units import MM
 
-ONE_PERSON_KG = 23.0  #: recommended weight limit of one lift at its best (NIOSH, common practice)
+ONE_PERSON_KG = 23.0  #: recommended weight limit of one lift at its best (NIOSH, memory)
 _SILICONE_KG_M3 = 1350.0  # structural silicone 1300 to 1400, data sheets
 
 
@@ -46,7 +46,7 @@ def bead_mass_kg(pane: Pane, bead: Bead) -> float:
 
 
 def panel_mass(pane: Pane, frame: FramePlan, bead: Bead, others: tuple[tuple[str, float], ...] = ()) -> Mass:
-    """Pane, rails and bead, and what lies on the pane (cells, ribbon, encapsulant, box) as (what, kg)."""
+    """Pane, rails and bead, and what lies on the pane (cells, ribbon, sundries) as (what, kg)."""
     return Mass(
         (
             ("pane", pane_mass_kg(pane)),
@@ -64,7 +64,7 @@ def judge_mass(mass: Mass, most_kg: float = ONE_PERSON_KG) -> Check:
         mass.total_kg,
         most_kg,
         "kg",
-        "limit of the order; 23 kg is the recommended limit of one lift (NIOSH, common practice)",
+        "limit of the order; 23 kg is the recommended limit of one lift (NIOSH, memory)",
         "Take a thinner sheet, fewer cells, or lift it with two.",
         "frame",
     )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.verdict import PaneProof, judge_pane
@@ -27,6 +28,11 @@ class PaneRow:
         return all(check.passed for check in self.proof.checks)
 
     @property
+    def worst(self) -> Check:
+        """The check nearest to its limit or farthest past it; one without a limit before all."""
+        return max(self.proof.checks, key=lambda check: check.utilisation)
+
+    @property
     def distance(self) -> tuple[int, float]:
         """How far from passing: checks that no rule covers first, then the worst of the others."""
         return far_from_passing(self.proof.checks)
@@ -46,16 +52,26 @@ def choose_pane(
     short_mm: float,
     family: Family,
     loads_for: Callable[[Pane], Loads],
+    pinned: Sheet | None = None,
 ) -> PaneChoice:
-    """The lightest candidate that passes; where none does, the one that comes nearest."""
-    if not sheets:
+    """The lightest candidate that passes; where none does, the one that comes nearest.
+
+    A pinned sheet is taken whatever the others do; they are weighed beside it.
+    """
+    listed = sheets if pinned is None else (pinned, *(sheet for sheet in sheets if sheet != pinned))
+    if not listed:
         raise ValueError("no sheet to choose from")
     rows = []
-    for sheet in sheets:
+    for sheet in listed:
         pane = Pane(long_mm, short_mm, sheet)
         proof = judge_pane(pane, family, loads_for(pane).pane_loads)
         rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
-    passing = [row for row in rows if row.passed]
-    if passing:
-        return PaneChoice(min(passing, key=lambda row: row.mass_kg), tuple(rows))
-    return PaneChoice(min(rows, key=lambda row: row.distance), tuple(rows))
+    if pinned is not None:
+        return PaneChoice(rows[0], tuple(rows))
+    best = lightest(rows)
+    return PaneChoice(best or min(rows, key=lambda row: row.distance), tuple(rows))
+
+
+def lightest(rows: Iterable[PaneRow]) -> PaneRow | None:
+    """The lightest that keeps every rule; None where none does."""
+    return min((row for row in rows if row.passed), key=lambda row: row.mass_kg, default=None)

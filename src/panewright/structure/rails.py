@@ -30,10 +30,12 @@ from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.beam import LineLoad, least_sag_from_end, peaks
 from panewright.structure.loads import Loads
-from panewright.structure.mount import judge_mount, mount_place
+from panewright.structure.mount import face_mm, judge_mount, mount_place
 
 Side = Literal["long", "short"]
-LEAST_FROM_END_MM = 60.0  #: a bracket nearer to the corner meets the corner's own fixing
+LEAST_FROM_END_MM = 60.0  #: a bracket nearer to the corner meets the corner's own fixing; common practice
+BRACKET_MM = 40.0  #: length of a bracket along the rail; common practice, as on the shelf
+BRACKETS_APART_MM = 20.0  #: from one bracket to the next, room for a spanner; common practice
 _MPA = 1e-6  # megapascal in a pascal, and N/mm2 in N/m2
 
 
@@ -95,7 +97,31 @@ def judge_rail(rail: Rail, pane: Pane, bead: Bead, loads: Loads, brackets: Brack
     places = tuple(place / length for place in brackets.places_mm(length))
     proof = _proof("long", rail, pane, bead, loads, load, places)
     held = judge_mount(rail, mount_place(rail, bead, pane), proof.reaction_n, loads.family)
-    return _with_checks(proof, held)
+    return _with_checks(proof, (*held, *bracket_checks(brackets, length)))
+
+
+def bracket_checks(brackets: Brackets, length_mm: float) -> tuple[Check, Check]:
+    """Brackets lie side by side, and within the rail."""
+    places = brackets.places_mm(length_mm)
+    apart = Check(
+        "brackets side by side",
+        BRACKET_MM + BRACKETS_APART_MM,
+        places[1] - places[0],
+        "mm",
+        "geometry: brackets of 40 mm, 20 mm between them; common practice",
+        "Take fewer brackets, or put the outer ones nearer to the ends.",
+        "frame",
+    )
+    within = Check(
+        "outer brackets within the rail",
+        BRACKET_MM / 2,
+        brackets.from_end_mm,
+        "mm",
+        "geometry: half a bracket of 40 mm; common practice",
+        "Put the outer brackets farther from the rail's ends.",
+        "frame",
+    )
+    return apart, within
 
 
 def judge_short_rail(rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> RailProof:
@@ -195,6 +221,15 @@ def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> tuple[Chec
     )
     if rail.profile == "tube":
         return (wide,)
+    deep = Check(
+        "pane's face below the edge of the rail",
+        face_mm(rail, bead, pane),
+        rail.upright_mm - (rail.wall_mm if rail.profile == "channel" else 0.0),
+        "mm",
+        "geometry: the upright guards the pane's edge; between a channel's flanges the pane has to fit",
+        "Take a rail with a deeper upright.",
+        "frame",
+    )
     line = max(loads.design_down_pa, loads.design_up_pa) * _MPA * pane.short_mm / 2  # N/mm at mid side
     stress = 6 * line * (bead.gap_mm + bead.bite_mm / 2) / rail.wall_mm**2
     limit = bending_limit_mpa(rail.alloy, loads.family, rail.wall_mm)
@@ -207,4 +242,4 @@ def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> tuple[Chec
         "Take a rail with a thicker wall.",
         "frame",
     )
-    return wide, leg
+    return wide, deep, leg

@@ -24,9 +24,19 @@ def seat_under_pane_mm(rail: Rail, gap_mm: float) -> float:
     return max(0.0, rail.seat_mm - rail.wall_mm - gap_mm)
 
 
+def beside_metal_mm(margin_mm: float, rail: Rail, gap_mm: float) -> float:
+    """From silicon inward of this margin to the metal under the pane's rim. [mm]"""
+    return margin_mm - seat_under_pane_mm(rail, gap_mm)
+
+
+def sheet_kg_m2(sheet: Sheet) -> float:
+    """A square metre of the bare sheet. [kg/m2]"""
+    return sheet.density_kg_m3 * sheet.nominal_mm * MM
+
+
 def mass_kg_m2(sheet: Sheet) -> float:
     """A square metre of pane with all that lies behind it. [kg/m2]"""
-    return sheet.density_kg_m3 * sheet.nominal_mm * MM + BEHIND_KG_M2
+    return sheet_kg_m2(sheet) + BEHIND_KG_M2
 
 
 def dam_mm(rail: Rail, bead: Bead) -> float:

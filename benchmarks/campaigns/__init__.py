@@ -1,0 +1,1 @@
+"""Long campaigns: many random cases, each held against another way to the same answer."""

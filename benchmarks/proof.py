@@ -1,0 +1,153 @@
+"""The long campaigns, and what they found: `python benchmarks/proof.py`.
+
+Writes docs/proof/README.md. `--share 0.1` runs a tenth of every campaign; `--seed` and `--day` are written
+down with the results. Ends with 1 where something failed, or where a campaign could not run because a program
+is missing and PEERS=none was not said.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import os
+import platform
+import shutil
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import clock  # first: it sets the number of threads before numpy is loaded
+from campaigns import circuits, diodes, nameplates, orders, outside_panes, packs, panes
+from campaigns.found import Found
+
+REPORT = Path(__file__).parents[1] / "docs" / "proof" / "README.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Campaign:
+    """One campaign with its usual number of cases."""
+
+    run: Callable[[int, int], Found]
+    count: int
+    fewest: int = 5  #: cases, however small a share is asked for
+    needs: str = ""  #: a program without which it says nothing
+
+    def cases(self, share: float) -> int:
+        """A share of the usual number, but never so few that they would say nothing."""
+        return max(min(self.count, self.fewest), round(self.count * share))
+
+
+CAMPAIGNS = (
+    Campaign(diodes.campaign, 10_000, 10_000),
+    Campaign(nameplates.campaign, 2_000, 2_000),
+    Campaign(panes.campaign, 240, 60),
+    Campaign(outside_panes.campaign, 5),
+    Campaign(circuits.campaign, 200, 20, "ngspice"),
+    Campaign(packs.campaign, 100),  # of as many examples as there are
+    Campaign(orders.campaign, 2_000),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A campaign's outcome and its time."""
+
+    found: Found
+    seconds: float
+
+
+def main(arguments: list[str]) -> int:
+    """Run all campaigns, write the report, give the exit status."""
+    asked = _asked(arguments)
+    clock.one_core()
+    done = []
+    for campaign in CAMPAIGNS:
+        if campaign.needs and shutil.which(campaign.needs) is None:
+            print(f"NOT RUN: {campaign.run.__module__}; {campaign.needs} is not installed", flush=True)
+            continue
+        done.append(_timed(campaign, campaign.cases(asked.share), asked.seed))
+        print(_line(done[-1]), flush=True)
+    REPORT.parent.mkdir(parents=True, exist_ok=True)
+    REPORT.write_text(report(done, asked), "utf-8")
+    missing = len(done) < len(CAMPAIGNS) and os.environ.get("PEERS") != "none"
+    return int(missing or not all(each.found.holds for each in done))
+
+
+def _asked(arguments: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("--share", type=float, default=1.0, help="of each campaign's usual number of cases")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--day", default=datetime.datetime.now(tz=datetime.UTC).date().isoformat())
+    return parser.parse_args(arguments)
+
+
+def _timed(campaign: Campaign, count: int, seed: int) -> Done:
+    start = time.perf_counter()
+    found = campaign.run(count, seed)
+    return Done(found, time.perf_counter() - start)
+
+
+def _line(done: Done) -> str:
+    verdict = "holds" if done.found.holds else f"FAILS ({len(done.found.failures)} kinds of fault)"
+    return f"{done.found.what:36} {done.found.tried:6} cases {done.seconds:7.0f} s  {verdict}"
+
+
+def report(done: list[Done], asked: argparse.Namespace) -> str:
+    """The report's text."""
+    command = f"make proof (python benchmarks/proof.py --share {asked.share:g} --seed {asked.seed})"
+    head = [
+        "# What the long campaigns found",
+        "",
+        "Written by the run itself; do not edit.",
+        "",
+        f"- Command: `{command}`",
+        f"- Day: {asked.day}",
+        f"- Machine: {_cpu()}, {os.cpu_count()} cores, one used; Python {platform.python_version()}",
+        f"- Time: {sum(each.seconds for each in done):.0f} s in all",
+        f"- Not run: {_not_run()}",
+        "",
+        "| Campaign | Held against | Cases | Time | Verdict |",
+        "| --- | --- | ---: | ---: | --- |",
+    ]
+    lines = [
+        f"| {d.found.what} | {d.found.against} | {d.found.tried} | {d.seconds:.0f} s |"
+        f" {'holds' if d.found.holds else 'FAILS'} |"
+        for d in done
+    ]
+    return "\n".join([*head, *lines, "", *(line for each in done for line in _section(each.found))])
+
+
+def _not_run() -> str:
+    missing = [program for program in ("ngspice", "ccx") if shutil.which(program) is None]
+    return ", ".join(f"what needs {program}" for program in missing) or "nothing"
+
+
+def _section(found: Found) -> list[str]:
+    """Figures and faults of one campaign."""
+    lines = [f"## {found.what[0].upper()}{found.what[1:]}", ""]
+    if found.counts:
+        lines += [", ".join(f"{count} {word}" for word, count in sorted(found.counts.items())) + ".", ""]
+    if found.deviations:
+        lines += ["| Figure | Worst | Allowed | Worst in |", "| --- | ---: | ---: | --- |"]
+        lines += [f"| {d.figure} | {d.worst:.1e} | {d.allowed:.0e} | {d.where} |" for d in found.deviations]
+        lines.append("")
+    lines += [line for note in found.notes for line in (f"{note}.", "")]
+    for failure in found.failures:
+        lines += ["Fault:", "", "```text", failure.replace("```", "'''").replace(">>>", "> > >"), "```", ""]
+    return lines
+
+
+def _cpu() -> str:
+    """The processor's name, as far as the system tells."""
+    try:
+        lines = Path("/proc/cpuinfo").read_text("utf-8").splitlines()
+    except OSError:
+        return platform.processor() or platform.machine()
+    names = [line.partition(":")[2].strip() for line in lines if line.startswith("model name")]
+    return names[0] if names else platform.machine()
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

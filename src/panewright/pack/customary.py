@@ -1,0 +1,55 @@
+"""Amounts that the shelf sells by metric measure, as an order in US customary units reads them.
+
+What is bought and what it costs stay as they are; only how the page writes them changes, and the price of
+one foot is that of a metre times 0.3048, rounded.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+Units = Literal["metric", "us"]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """How an amount is written: by which unit, and how much of the shelf's measure one such unit is."""
+
+    name: str
+    of_one: Decimal = Decimal(1)
+    finest: Decimal = Decimal("0.01")  #: amounts are written to this
+
+    def amount(self, shelf: Decimal) -> Decimal:
+        """An amount in this unit. [name]"""
+        return (shelf / self.of_one).quantize(self.finest).normalize()
+
+    def price(self, shelf: Decimal) -> Decimal:
+        """The price of one such unit."""
+        return shelf * self.of_one
+
+
+_METRIC = {
+    "each": Measure(""),
+    "metre": Measure("m"),
+    "square metre": Measure("m²"),
+    "kilogram": Measure("kg"),
+    "litre": Measure("l"),
+}
+_US = {
+    "each": Measure(""),
+    "metre": Measure("ft", Decimal("0.3048"), Decimal("0.1")),
+    "square metre": Measure("ft²", Decimal("0.09290304"), Decimal("0.1")),
+    "kilogram": Measure("lb", Decimal("0.45359237")),
+    "litre": Measure("fl oz", Decimal("0.0295735295625")),
+}
+
+
+def measure(sold_by: str, units: Units) -> Measure:
+    """How amounts sold so are written in the order's units.
+
+    >>> measure("metre", "us").amount(Decimal("3.048")), measure("cartridge", "us").name
+    (Decimal('1E+1'), 'cartridge')
+    """
+    return (_US if units == "us" else _METRIC).get(sold_by, Measure(sold_by))

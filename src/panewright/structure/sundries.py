@@ -1,0 +1,134 @@
+"""What else hangs on a panel: how much of each sundry one panel takes, and what of it stays there.
+
+A use may be sold by the piece, the metre, the square metre, the kilogram or the litre; each use says how
+much of each it takes. All amounts without a geometry behind them are common practice, no source. Of each
+use the first row of the shelf that fits is taken. The panel's mass and the parts list read the same list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from panewright.shelf.shelf import Row, Shelf, Sundry, Use
+from panewright.structure.fixing import rows_that_fit
+
+LEADS_M = 1.8  #: both leads together
+SEAM_FLUX_L = 0.0002  #: flux for one ribbon along one busbar
+SEAM_SOLDER_KG = 0.00005  #: solder added where the ribbon's own coat does not do
+JOINT_SOLDER_KG = 0.0004  #: solder on a bus joint
+BACK_WASTE, FILM_WASTE, POUR_WASTE = 0.05, 0.10, 0.0  # the pour's own waste is in its mass
+BOX_DIODES = 2  #: diodes that the first box on the shelf takes; a larger box follows it
+THIN_LEAD_A = 25.0  #: what the first lead on the shelf carries in a bundle in the sun
+FLUX_KG_L = 0.8  #: alcohol based
+PIECES = frozenset({"each", "bar", "cartridge"})
+
+
+@dataclass(frozen=True, slots=True)
+class Amounts:
+    """What sundries are counted by, for one panel."""
+
+    encapsulation: str
+    pane_m2: float
+    round_m: float
+    pour_kg: float  #: mixed
+    pour_l: float
+    diodes: int
+    corners: int
+    corner_screws: int
+    brackets: int
+    drains: int
+    seams: int  #: ribbons along busbars, both sides counted
+    joints: int  #: on bus ribbons and leads
+    isc_a: float
+    blocks: int = 2  #: setting blocks under the low edge
+    gap_mm: float = 6.0  #: that a block must fit into
+    poured_share: float = 1.0  #: of the mix, that lies on the pane
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """How one use is counted in each way it may be sold, and how much of it is lost."""
+
+    use: Use
+    by: Mapping[str, float]
+    waste: float = 0.0
+    stays: float = 1.0  #: share of the amount that is still there in the finished panel
+    place: int = 0  #: which of the shelf's rows of that use; the last where there are fewer
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """One use as the shelf sells it; no row where the shelf lacks it."""
+
+    taken: Taken
+    row: Row[Sundry] | None
+    quantity: float
+    sold_by: str
+
+    @property
+    def name(self) -> str:
+        """Of the row, or of the use where the shelf has none."""
+        return self.row.name if self.row else self.taken.use
+
+    @property
+    def mass_kg(self) -> float:
+        """What stays in one finished panel. [kg]"""
+        return self.quantity * self.taken.stays * self.row.part.mass_kg if self.row else 0.0
+
+
+def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
+    """Every sundry of one panel."""
+    found = (_sold(use, shelf, amounts.gap_mm) for use in taken(amounts))
+    return tuple(each for each in found if each.quantity > 0)
+
+
+def taken(amounts: Amounts) -> Iterator[Taken]:
+    """Every use of one panel."""
+    yield from _fixed(amounts)
+    yield Taken("box", {"each": 1}, place=int(amounts.diodes > BOX_DIODES))
+    yield Taken("lead", {"metre": LEADS_M}, place=int(amounts.isc_a > THIN_LEAD_A))
+    yield from _closed(amounts)
+    flux_l = amounts.seams * SEAM_FLUX_L
+    solder_kg = amounts.seams * SEAM_SOLDER_KG + amounts.joints * JOINT_SOLDER_KG
+    yield Taken("flux", {"litre": flux_l, "kilogram": FLUX_KG_L * flux_l}, 0.2, stays=0.0)
+    yield Taken("solder", {"kilogram": solder_kg}, 0.2)
+
+
+def _fixed(amounts: Amounts) -> Iterator[Taken]:
+    """What the frame and the bead take."""
+    air = amounts.encapsulation == "air gap"
+    yield Taken("corner", {"each": amounts.corners})
+    yield Taken("screw", {"each": amounts.corner_screws})
+    yield Taken("bracket", {"each": amounts.brackets})
+    yield Taken("bolt", {"each": amounts.brackets})
+    yield Taken("drain", {"each": amounts.drains})
+    yield Taken("earth", {"each": 1})
+    yield Taken("block", {"each": amounts.blocks})
+    yield Taken("tape", {"metre": amounts.round_m if air else 0.0}, 0.05)
+
+
+def _closed(amounts: Amounts) -> Iterator[Taken]:
+    """What lies behind the cells."""
+    poured, film = amounts.encapsulation == "silicone pour", amounts.encapsulation == "film"
+    pour = {"kilogram": amounts.pour_kg, "litre": amounts.pour_l} if poured else {}
+    yield Taken("encapsulant", pour, POUR_WASTE, stays=amounts.poured_share)
+    yield Taken("film", {"square metre": 2 * amounts.pane_m2} if film else {}, FILM_WASTE)
+    yield Taken("back sheet", {"square metre": amounts.pane_m2}, BACK_WASTE)
+    yield Taken("label", {"each": 1})
+
+
+def _sold(use: Taken, shelf: Shelf, gap_mm: float) -> Sold:
+    rows = rows_that_fit(shelf, use.use, gap_mm)
+    if not rows:
+        sold_by, quantity = next(iter(use.by.items()), ("each", 0.0))
+        return Sold(use, None, quantity, sold_by)
+    row = rows[min(use.place, len(rows) - 1)]
+    return Sold(use, row, _quantity(use, row), row.sold_by)
+
+
+def _quantity(use: Taken, row: Row[Sundry]) -> float:
+    """Amount in the way the row is sold; a pack of unknown content counts as one a panel."""
+    if row.sold_by in use.by:
+        return use.by[row.sold_by]
+    return 1.0 if row.sold_by in PIECES and any(use.by.values()) else 0.0

@@ -1,0 +1,41 @@
+"""The packaged shelf serves both rule books in both measures, and its parts fit what is drilled."""
+
+import pytest
+
+from panewright.frame.aluminium import bending_limit_mpa
+from panewright.shelf.load import load_shelf
+from panewright.structure.bead import THINNEST_BLOCK_MM
+from panewright.structure.fixing import FIXINGS, rows_that_fit
+from panewright.structure.rails import BRACKET_MM
+
+SHELF = load_shelf()
+
+
+@pytest.mark.parametrize("family", ["ASCE", "EN"])
+@pytest.mark.parametrize("measure", ["metric", "us"])
+def test_each_rule_book_has_angles_and_tempered_sheets_in_each_measure(family, measure):
+    angles = [row.part for row in SHELF.rails if row.measure == measure and row.part.profile == "angle"]
+    listed = [rail for rail in angles if bending_limit_mpa(rail.alloy, family, rail.wall_mm) is not None]
+    assert len(listed) >= 2
+    sheets = [row.part for row in SHELF.sheets if row.measure == measure]
+    assert sum(sheet.treatment == "tempered" for sheet in sheets) >= 3
+
+
+def test_mono_cells_say_where_their_breakdown_comes_from():
+    cells = {row.name: row for row in SHELF.cells}
+    for name in ("156 mm mono", "156.75 mm PERC", "125 mm mono"):
+        assert cells[name].part.breakdown_v == -18.0
+        assert "Bishop" in cells[name].source
+
+
+@pytest.mark.parametrize("fixing", FIXINGS, ids=lambda fixing: fixing.purpose)
+def test_the_shelf_has_a_part_for_each_hole(fixing):
+    assert [row.part.fit_mm for row in rows_that_fit(SHELF, fixing.use, gap_mm=6.0)] == [fixing.hole_mm]
+
+
+def test_the_bracket_of_the_shelf_is_as_long_as_the_rules_take_it():
+    assert [row.part.fit_mm for row in SHELF.sundries if row.part.use == "bracket"] == [BRACKET_MM]
+
+
+def test_the_thinnest_block_of_the_shelf_is_the_thinnest_of_the_rules():
+    assert min(row.part.fit_mm for row in SHELF.sundries if row.part.use == "block") == THINNEST_BLOCK_MM
