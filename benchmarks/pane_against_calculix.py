@@ -21,8 +21,10 @@ from typing import Any
 from clock import best_each_s, best_s, one_core
 from row import Row
 
-from panewright.glass import bending, breakage, e1300, faces, plate
-from panewright.glass.bending import Elastic, Plate, bend
+from panewright.glass import breakage, e1300
+from panewright.glass.plate import bending, faces
+from panewright.glass.plate import path as plate
+from panewright.glass.plate.bending import Elastic, Plate, bend
 
 MODEL = runpy.run_path(str(Path(__file__).parents[1] / "tests" / "oracle" / "calculix_pane.py"))
 GLASS = Elastic(71.7e9, 0.22)

@@ -6,6 +6,11 @@ import os
 import shutil
 
 import pytest
+from hypothesis import settings
+
+# The gate draws the same examples each time; the long campaigns of `make proof` draw fresh ones.
+settings.register_profile("gate", derandomize=True)
+settings.load_profile("gate")
 
 PROGRAMS = ("ngspice", "ccx")  #: every outside program that some test runs
 

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from scipy import sparse
 from scipy.sparse.linalg import splu
 
-from panewright.glass.bending import Plate
+from panewright.glass.plate.bending import Plate
 from panewright.units import MM
 
 Array = NDArray[np.float64]

@@ -11,8 +11,8 @@ import math
 import re
 from random import Random
 
-from panewright.order.in_full import IN_FULL
 from panewright.order.schema import KEYS, SECTIONS
+from panewright.order.sections.in_full import IN_FULL
 from panewright.shelf.key import Key
 from panewright.shelf.shelf import Shelf
 from panewright.units import KINDS, read, written

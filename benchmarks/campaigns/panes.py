@@ -16,12 +16,12 @@ from numpy.typing import NDArray
 
 from campaigns.found import Found, Worst
 from panewright.glass import e1300
-from panewright.glass.bending import Elastic, Plate, area_m2, bend
 from panewright.glass.breakage import FATIGUE, REFERENCE_S, K, M
-from panewright.glass.equations import PlateEquations
-from panewright.glass.faces import Faces
-from panewright.glass.plate import scale
-from panewright.glass.stretch import State, Stretch, stretch_from
+from panewright.glass.plate.bending import Elastic, Plate, area_m2, bend
+from panewright.glass.plate.equations import PlateEquations
+from panewright.glass.plate.faces import Faces
+from panewright.glass.plate.path import scale
+from panewright.glass.plate.stretch import State, Stretch, stretch_from
 
 GLASS = Elastic(71.7e9, 0.22)
 FINE = 24, 20  #: functions along the long and the short side

@@ -69,7 +69,8 @@ def test_current_and_voltage_turn_each_other_round(network, share):
     step = 1e-13 * (abs(current) + 1.0)
     around = voltage_v(network, np.array([current + step, current - step]))
     assert around[0] - 1e-9 <= share * open_v <= around[1] + 1e-9
-    assert around[0] <= back <= around[1]
+    dust = 1e-12 * max(1.0, open_v)  # what rounding leaves of a voltage summed over cells
+    assert around[0] - dust <= back <= around[1] + dust
 
 
 @laws

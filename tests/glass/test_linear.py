@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.linear import (
+from panewright.glass.plate.linear import (
     corner_force,
     corner_force_n,
     edge_reaction,

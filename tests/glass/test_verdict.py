@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from panewright.glass import e1300, en16612
-from panewright.glass.bending import Plate, bend
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
+from panewright.glass.plate.bending import Plate, bend
 from panewright.glass.verdict import judge_pane
 
 GUST = PaneLoad("wind gust", 2400, 3, "wind", factored=False)

@@ -14,13 +14,13 @@ from panewright.drawing.move import mirrored
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.layup.buses import crossings
 from panewright.layup.candidates import candidates
-from panewright.layup.end_view import end_view
-from panewright.layup.figure import View, bench_view, front_view
+from panewright.layup.drawn.end_view import end_view
+from panewright.layup.drawn.figure import View, bench_view, front_view
+from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
+from panewright.layup.drawn.rim import Rim
+from panewright.layup.drawn.template import template
+from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.layup.place import lay
-from panewright.layup.ribbon_sheet import ribbon_sheet
-from panewright.layup.rim import Rim
-from panewright.layup.template import template
-from panewright.layup.wiring import wiring_diagram
 
 NAMEPLATE = Nameplate(9.0, 0.63, 8.5, 0.53, 0.0005, -0.003)
 

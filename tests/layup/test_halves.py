@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Path, Text, box
 from panewright.layup.candidates import candidates
-from panewright.layup.end_view import end_view
-from panewright.layup.halves import between, beyond, cut_x
+from panewright.layup.drawn.end_view import end_view
+from panewright.layup.drawn.halves import between, beyond, cut_x
 from panewright.layup.place import lay
 
 

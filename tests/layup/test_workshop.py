@@ -8,11 +8,11 @@ import pytest
 from panewright.drawing.drawing import Path, Text
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.layup.candidates import candidates
-from panewright.layup.corner import corner_detail
+from panewright.layup.drawn.corner import corner_detail
+from panewright.layup.drawn.rim import Rim
+from panewright.layup.drawn.workshop import workshop_drawing
 from panewright.layup.place import lay
-from panewright.layup.rim import Rim
 from panewright.layup.tolerance import largest
-from panewright.layup.workshop import workshop_drawing
 
 RIM = Rim(margin_mm=9.0, seen_mm=3.0, seat_mm=30.0)
 

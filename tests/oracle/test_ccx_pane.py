@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from panewright.glass.bending import Elastic, Plate, bend
+from panewright.glass.plate.bending import Elastic, Plate, bend
 
 MODEL = runpy.run_path(str(Path(__file__).with_name("calculix_pane.py")))
 GLASS = Elastic(71.7e9, 0.22)

@@ -9,9 +9,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from panewright.errors import OrderError
-from panewright.order.in_full import IN_FULL
 from panewright.order.parse import parse_bytes, parse_order
 from panewright.order.schema import KEYS, SECTIONS
+from panewright.order.sections.in_full import IN_FULL
 from panewright.order.template import template
 from panewright.shelf.load import load_shelf
 

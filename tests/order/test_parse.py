@@ -6,9 +6,9 @@ from time import process_time
 
 import pytest
 
-from panewright.order.in_full import IN_FULL
 from panewright.order.parse import parse_order
 from panewright.order.schema import CELL_IN_FULL, KEYS, SECTIONS, keys_of
+from panewright.order.sections.in_full import IN_FULL
 from panewright.order.template import stated, template
 from panewright.shelf.key import Fault
 from panewright.shelf.load import load_shelf

@@ -8,7 +8,7 @@ from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Dimension, Drawing, Text, box
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.paper_size import Size
-from panewright.pack.beside import Detail, with_detail
+from panewright.pack.figures.beside import Detail, with_detail
 
 DETAIL = Detail(
     Drawing("corner", (box(0, 0, 10, 10, "cell"), Dimension((0, 0), (10, 0), -2, 1.0))),

@@ -12,7 +12,7 @@ from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.paper_size import Size
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
-from panewright.pack.frame_figure import (
+from panewright.pack.figures.frame import (
     brackets_figure,
     diagonal_mm,
     edge_words,
@@ -20,8 +20,8 @@ from panewright.pack.frame_figure import (
     rail_figure,
     told,
 )
-from panewright.pack.frame_pages import kinds
-from panewright.pack.scale import figure
+from panewright.pack.figures.scale import figure
+from panewright.pack.pages.frame import kinds
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.frame_plan import Hole, plan_frame
 from panewright.structure.rails import Brackets

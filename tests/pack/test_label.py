@@ -11,7 +11,7 @@ from panewright.drawing.bounds import bounds, item_bounds
 from panewright.drawing.drawing import Path, Text
 from panewright.drawing.overlap import overlaps
 from panewright.order.order import Job
-from panewright.pack.label import HEIGHT_MM, WIDTH_MM, code, labels, one_label
+from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM, code, labels, one_label
 from panewright.panel.design import Label
 
 JOB = Job("Cabin roof", "2031", "A. Smith", "Bench and Sun", 1, "PW-0042", "EUR", "metric", "A4")

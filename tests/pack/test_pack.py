@@ -10,12 +10,12 @@ from panewright.drawing.bounds import bounds
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.paper_size import figure_area
 from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts, Words
-from panewright.pack import caution
-from panewright.pack.book import make_book
-from panewright.pack.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
-from panewright.pack.front_page import NO_FIGURE, PANE_RANGE
 from panewright.pack.leaf import BookLeaf, DxfLeaf, RecordLeaf, SvgLeaf, TemplateLeaf
 from panewright.pack.pack import make_pack
+from panewright.pack.pages import caution
+from panewright.pack.pages.book import make_book
+from panewright.pack.pages.front import NO_FIGURE, PANE_RANGE
+from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.pack.verdict import verdict
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes

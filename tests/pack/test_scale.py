@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Text, box
 from panewright.drawing.paper_size import Size
-from panewright.pack.scale import SCALES, figure, fitting
+from panewright.pack.figures.scale import SCALES, figure, fitting
 
 
 @given(st.floats(1, 4000), st.floats(1, 4000))

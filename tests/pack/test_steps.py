@@ -6,11 +6,13 @@ import pytest
 
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
-from panewright.pack import steps_cells, steps_close, steps_frame
 from panewright.pack.bench import Bench, count, listed
-from panewright.pack.expect import cells_voc_v
-from panewright.pack.readings import BEFORE_CLOSING
-from panewright.pack.steps import steps
+from panewright.pack.pages.readings import BEFORE_CLOSING
+from panewright.pack.steps import cells as steps_cells
+from panewright.pack.steps import close as steps_close
+from panewright.pack.steps import frame as steps_frame
+from panewright.pack.steps.expect import cells_voc_v
+from panewright.pack.steps.steps import steps
 from panewright.units import show
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.pack.table import widths, words_table
+from panewright.pack.pages.table import widths, words_table
 
 CELLS = st.text("abcdefg ", max_size=200)
 

@@ -11,7 +11,7 @@ import math
 
 import pytest
 
-from panewright.glass.bending import Elastic, Plate, bend
+from panewright.glass.plate.bending import Elastic, Plate, bend
 
 GLASS = Elastic(71.7e9, 0.22)
 COEFFICIENTS = (

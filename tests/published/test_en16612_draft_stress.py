@@ -11,8 +11,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from panewright.glass.basis import half_gauss
-from panewright.glass.plate import load_path
+from panewright.glass.plate.basis import half_gauss
+from panewright.glass.plate.path import load_path
 
 LOADS = (5, 10, 20, 30, 50, 100, 200, 300, 500)
 LAMBDA = (1.0, 0.8, 0.6, 0.5)

@@ -11,8 +11,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from panewright.glass.bending import Elastic, Plate, bend
-from panewright.glass.plate import load_path
+from panewright.glass.plate.bending import Elastic, Plate, bend
+from panewright.glass.plate.path import load_path
 
 GLASS = Elastic(71.7e9, 0.22)
 # a/b, Q, w/t, centre stress, peak, peak of the other face, membrane at centre and at the long edge's middle

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.glass.linear import edge_reaction, linear_plate
+from panewright.glass.plate.linear import edge_reaction, linear_plate
 
 ROWS = (  # a/b, beta, alpha, gamma
     (1.0, 0.2874, 0.0444, 0.42),

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.glass.linear import linear_plate
-from panewright.glass.plate import load_path
+from panewright.glass.plate.linear import linear_plate
+from panewright.glass.plate.path import load_path
 
 RATIO = (1.0, 1.2, 1.5, 2.0, 3.0)
 ALPHA = (0.00406, 0.00564, 0.00772, 0.01013, 0.01223)

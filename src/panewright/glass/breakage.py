@@ -19,9 +19,9 @@ from math import comb, exp, gamma, log
 
 import numpy as np
 
-from panewright.glass.basis import Array, half_gauss
-from panewright.glass.faces import Faces, Tables, tables
-from panewright.glass.plate import LoadPath
+from panewright.glass.plate.basis import Array, half_gauss
+from panewright.glass.plate.faces import Faces, Tables, tables
+from panewright.glass.plate.path import LoadPath
 
 M = 7  #: exponent of the flaws, [E]
 K = 2.86e-53  #: flaws of weathered glass [N^-7 m^12]; it belongs to the 60 s stress, [E]

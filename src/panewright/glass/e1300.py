@@ -13,11 +13,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import log
 
-from panewright.glass.bending import Elastic, Plate, area_m2
 from panewright.glass.breakage import FATIGUE, REFERENCE_S, K, M, load_for_integral
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Treatment
-from panewright.glass.plate import WIDEST, load_path
+from panewright.glass.plate.bending import Elastic, Plate, area_m2
+from panewright.glass.plate.path import WIDEST, load_path
 
 GLASS = Elastic(71.7e9, 0.22)
 FAILURE = 0.008  #: probability of breakage that the practice accepts

@@ -14,8 +14,8 @@ Held against the largest principal stress of the plate under the factored load.
 
 from __future__ import annotations
 
-from panewright.glass.bending import Elastic
 from panewright.glass.pane import Surface, Treatment
+from panewright.glass.plate.bending import Elastic
 
 GLASS = Elastic(70e9, 0.23)
 ANNEALED_MPA = 45.0  #: f_gk, [P]

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from math import log
 from typing import Literal
 
-from panewright.glass.bending import Elastic
+from panewright.glass.plate.bending import Elastic
 
 PlasticName = Literal["acrylic", "polycarbonate"]
 SHORT_S = 100.0  #: a tensile test lasts about this long

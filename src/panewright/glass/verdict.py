@@ -13,11 +13,11 @@ from typing import Literal
 
 from panewright.check import Check
 from panewright.glass import e1300, en16612
-from panewright.glass.bending import Bent, Elastic, Plate, bend
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plastic import LASTING_S, Plastic, plastic, softened
-from panewright.glass.plate import WIDEST
+from panewright.glass.plate.bending import Bent, Elastic, Plate, bend
+from panewright.glass.plate.path import WIDEST
 
 Family = Literal["ASCE", "EN"]
 _ROOM = "glass"

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from panewright.errors import OrderError, Problem
 from panewright.order.answers import Answers
-from panewright.order.cell import read_cell
-from panewright.order.job import read_job, read_money
-from panewright.order.layout import read_wishes
-from panewright.order.load import read_load
 from panewright.order.order import Order
-from panewright.order.parts import read_parts
-from panewright.order.site import read_site
+from panewright.order.sections.cell import read_cell
+from panewright.order.sections.job import read_job, read_money
+from panewright.order.sections.layout import read_wishes
+from panewright.order.sections.load import read_load
+from panewright.order.sections.parts import read_parts
+from panewright.order.sections.site import read_site
 from panewright.order.source import decoded, read_source
 from panewright.shelf.shelf import Shelf
 

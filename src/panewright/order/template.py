@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from panewright.order.in_full import IN_FULL
 from panewright.order.schema import SECTIONS, keys_of
+from panewright.order.sections.in_full import IN_FULL
 from panewright.shelf.key import Key
 
 # keys that a first order states although none of them alone is required

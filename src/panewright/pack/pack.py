@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Text
 from panewright.drawing.listing import Column, Listing
-from panewright.layup.template import template
-from panewright.layup.workshop import workshop_drawing
-from panewright.pack.book import make_book, order_words, stamp
-from panewright.pack.finished import rim
-from panewright.pack.frame_figure import frame_drawing
-from panewright.pack.label import labels
+from panewright.layup.drawn.template import template
+from panewright.layup.drawn.workshop import workshop_drawing
+from panewright.pack.figures.finished import rim
+from panewright.pack.figures.frame import frame_drawing
+from panewright.pack.figures.label import labels
 from panewright.pack.leaf import (
     BookLeaf,
     CsvLeaf,
@@ -24,6 +23,7 @@ from panewright.pack.leaf import (
     TemplateLeaf,
     WorkbookLeaf,
 )
+from panewright.pack.pages.book import make_book, order_words, stamp
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.price.quote import Quote

@@ -1,0 +1,1 @@
+"""A plate that bends far: equations, load path, faces, and the thin plate beside it."""

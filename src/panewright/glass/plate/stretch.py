@@ -1,0 +1,130 @@
+"""A stretch of the load path as a power series: one tangent matrix, many exact derivatives.
+
+Around a known state the load, w and F are written as series in s, the growth of the volume swept by the
+pane. Every order solves the same linear system with a new right side, so all orders together cost about
+as much as one step of Newton's method, and any state in between is a polynomial, not an interpolation.
+The stretch ends where the last term would exceed its tolerance. This is the asymptotic numerical method
+[C]; stepping from no load upward also keeps clear of the false roots that a cold Newton step falls into.
+
+[C] B. Cochelin, Computers and Structures 53 (1994) 1181.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.glass.plate.basis import Array
+from panewright.glass.plate.equations import PlateEquations
+
+_ORDER = 24
+_TOLERANCE = 1e-8  # share of the first term that the last one may be
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """A pane in balance: coefficients of the deflection and of Airy's function, at a scaled load."""
+
+    load: float
+    w: Array
+    f: Array
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Series of load, w and F, true for s from 0 to `reach`."""
+
+    load: Array
+    w: Array
+    f: Array
+    reach: float
+
+    def state(self, s: float) -> State:
+        """The state at s."""
+        powers = s ** np.arange(self.load.size)
+        return State(float(powers @ self.load), powers @ self.w, powers @ self.f)
+
+    @property
+    def top(self) -> float:
+        """Load at the end."""
+        return float(self.reach ** np.arange(self.load.size) @ self.load)
+
+    def at_load(self, load: float) -> State:
+        """The state at a load on this stretch; the load grows with s, so Newton with a bracket finds it."""
+        low, high, order = 0.0, self.reach, np.arange(self.load.size)
+        s = self.reach * (load - self.load[0]) / (self.top - self.load[0])
+        for _ in range(60):
+            powers = s**order
+            excess = float(powers @ self.load) - load
+            low, high = (low, s) if excess > 0 else (s, high)
+            step = excess / float(powers[:-1] @ (order[1:] * self.load[1:]))
+            s_next = s - step if low <= s - step <= high else (low + high) / 2
+            if abs(s_next - s) <= 1e-15 * self.reach:
+                break
+            s = s_next
+        return self.state(s)
+
+
+class _Terms:
+    """The series as it grows: coefficients and their values at the Gauss points."""
+
+    def __init__(self, equations: PlateEquations, start: State) -> None:
+        self.equations = equations
+        self.load, self.w, self.f = [start.load], [start.w], [start.f]
+        curved, stress = equations.curvatures(start.w), equations.stress_function(start.f)
+        self.curved = np.zeros((_ORDER + 1, *curved.shape))
+        self.stress = np.zeros((_ORDER + 1, *stress.shape))
+        self.curved[0], self.stress[0] = curved, stress
+
+    def add(self, load: float, w: Array, f: Array) -> None:
+        k = len(self.w)
+        self.load.append(load)
+        self.w.append(w)
+        self.f.append(f)
+        self.curved[k], self.stress[k] = self.equations.curvatures(w), self.equations.stress_function(f)
+
+    def products(self, k: int) -> tuple[Array, Array]:
+        """What lower orders add to order k of 1/2 [w, w] and of [w, F]."""
+        up, down, stress = self.curved[1:k], self.curved[k - 1 : 0 : -1], self.stress[k - 1 : 0 : -1]
+        bracket = np.einsum("kxy,kxy->xy", up[:, 0], down[:, 1]) - np.einsum(
+            "kxy,kxy->xy", up[:, 2], down[:, 2]
+        )
+        return (
+            self.equations.against_stress(bracket),
+            self.equations.against_bending(np.einsum("kcxy,kxy->cxy", up, stress)),
+        )
+
+
+def stretch_from(equations: PlateEquations, start: State) -> Stretch:
+    """The series around a state."""
+    terms = _Terms(equations, start)
+    coupling = equations.coupling(terms.curved[0])
+    root = equations.stretch_root
+    slanted = root @ coupling
+    tangent = equations.bending - equations.geometric(terms.stress[0]) + slanted.T @ slanted
+    flexible = np.linalg.inv(tangent)
+    lift = flexible @ equations.push
+    swept = float(equations.push @ lift)
+    for k in range(1, _ORDER + 1):
+        if k == 1:
+            inner, load, w = np.zeros(root.shape[0]), 1 / swept, lift / swept
+        else:
+            inner, outer = terms.products(k)
+            bent = flexible @ (outer - slanted.T @ (root @ inner))
+            load = -float(equations.push @ bent) / swept
+            w = bent + load * lift
+        terms.add(load, w, -(root.T @ (slanted @ w + root @ inner)))
+    return _closed(equations, terms)
+
+
+def _closed(equations: PlateEquations, terms: _Terms) -> Stretch:
+    """The terms with the reach at which the last two still count for nothing."""
+    load, w, f = np.array(terms.load), np.array(terms.w), np.array(terms.f)
+    size = np.sqrt(np.maximum(np.einsum("ki,ki->k", w @ equations.bending, w), 0.0))
+    reach = np.inf
+    for k in (_ORDER - 1, _ORDER):
+        for series in (size, np.abs(load)):
+            if series[k] > 0:
+                reach = min(reach, (_TOLERANCE * series[1] / series[k]) ** (1 / (k - 1)))
+    return Stretch(load, w, f, float(reach))

@@ -1,0 +1,1 @@
+"""The lay-up drawn: both sides, ends, wiring, ribbon, template."""

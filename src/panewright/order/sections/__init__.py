@@ -1,0 +1,1 @@
+"""Each section of an order as records."""

@@ -1,0 +1,1 @@
+"""Figures that belong to no other room: the finished panel, frame, edge, bars, label."""

@@ -1,0 +1,1 @@
+"""Pages of the build book, one file a group."""

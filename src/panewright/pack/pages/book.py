@@ -1,0 +1,55 @@
+"""The book: all pages of one order, for the maker, the helper at the bench and the doubting engineer."""
+
+from __future__ import annotations
+
+from panewright.drawing.sheet import Book
+from panewright.pack.bench import Bench
+from panewright.pack.pages.caution import caution_page
+from panewright.pack.pages.frame import frame_pages
+from panewright.pack.pages.front import front_pages
+from panewright.pack.pages.layup import layup_pages
+from panewright.pack.pages.lists import lists_pages
+from panewright.pack.pages.readings import readings_pages
+from panewright.pack.pages.reckoning import reckoning_pages
+from panewright.pack.pages.weighing import weighing_pages
+from panewright.pack.steps.steps import steps_page
+from panewright.panel.design import Design
+from panewright.price.quote import Quote
+
+NOT_PROVEN = "NOT PROVEN"
+
+
+def stamp(design: Design) -> str:
+    """What stands across every page; nothing where every check holds."""
+    return "" if design.proven else NOT_PROVEN
+
+
+def order_words(design: Design) -> str:
+    """Number and name of the order, as on every page."""
+    job = design.order.job
+    return " ".join(part for part in (job.number, job.name) if part)
+
+
+def make_book(design: Design, quote: Quote) -> Book:
+    """All pages in the order in which they are needed."""
+    bench = Bench(design, quote)
+    pages = (
+        *front_pages(bench),
+        *weighing_pages(design),
+        *reckoning_pages(bench),
+        *layup_pages(bench),
+        *frame_pages(bench),
+        *lists_pages(bench),
+        steps_page(bench),
+        *readings_pages(bench),
+        caution_page(lfp=_charges_lfp(design)),
+    )
+    job = design.order.job
+    return Book(
+        "Build book", order_words(design), design.revision, job.paper, pages, job.units, stamp(design)
+    )
+
+
+def _charges_lfp(design: Design) -> bool:
+    battery = design.order.load.battery
+    return battery is not None and battery.chemistry == "lfp"

@@ -1,0 +1,93 @@
+"""The frame: rails with every hole, the edge cut through, brackets and the square corner."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.paper_size import Size
+from panewright.drawing.sheet import Block, Caution, Figure, Heading, Page, Words
+from panewright.pack.bench import Bench, told
+from panewright.pack.figures.frame import LETTERS, brackets_figure, edge_words, rail_figure
+from panewright.pack.figures.scale import LETTERS_MM, figure
+from panewright.pack.figures.section import edge_section
+from panewright.pack.pages import caution
+from panewright.pack.pages.table import words_table
+from panewright.structure.frame_plan import FramePlan, RailPiece
+
+_RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
+
+
+def frame_pages(bench: Bench) -> tuple[Page, ...]:
+    """Rails to drill, then the edge and the brackets."""
+    return (_rails(bench), _edge(bench))
+
+
+def kinds(frame: FramePlan) -> tuple[tuple[str, RailPiece], ...]:
+    """Rails that are cut and drilled alike, told once: (names, one of them)."""
+    found: dict[tuple[object, ...], list[RailPiece]] = {}
+    for piece in frame.pieces:
+        key = (piece.length_mm, piece.cut_deg, piece.cope_mm, piece.holes)
+        found.setdefault(key, []).append(piece)
+    return tuple((" and ".join(piece.name for piece in alike), alike[0]) for alike in found.values())
+
+
+def _rails(bench: Bench) -> Page:
+    built, units = bench.design.structural, bench.design.order.job.units
+    frame = built.frame
+    long = max(frame.pieces, key=lambda piece: piece.length_mm)
+    scale = figure(lambda text: rail_figure(long, frame, text, units, "x"), _RAIL_ROOM, "", units).scale
+    corner = "mitred at 45°, both ends" if frame.corner == "mitred" else "square; side rails run through"
+    blocks: list[Block] = [
+        Words(
+            f"{built.rail.name}, {built.rail.alloy}. Corners {corner}. Drawn unfolded: the upright above "
+            "the dashed heel, the seat below it. Hook the rule at the left end with the upright towards "
+            "you and the seat down; every distance along runs from there, every distance across from the "
+            "heel."
+        ),
+        Caution(caution.CHIPS),
+    ]
+    for names, piece in kinds(frame):
+        drawing = rail_figure(piece, frame, LETTERS_MM[0] * scale, units, names.capitalize())
+        blocks.append(Figure(drawing, scale))
+    blocks.append(
+        words_table(("Hole", "For", "Diameter", "Leg, and where across it", "From the datum"), _rows(bench))
+    )
+    return Page("Frame, rails and holes", tuple(blocks))
+
+
+def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
+    """Every hole once for each kind of rail."""
+    units, rows = bench.design.order.job.units, []
+    for names, piece in kinds(bench.design.structural.frame):
+        for purpose in LETTERS:
+            alike = [hole for hole in piece.holes if hole.purpose == purpose]
+            if not alike:
+                continue
+            first = alike[0]
+            along = ", ".join(told(hole.along_mm, units) for hole in alike)
+            size, across = bench.say(first.diameter_mm, "mm"), edge_words(first, units)
+            rows.append((LETTERS[purpose], f"{purpose}, {names}", size, across, along))
+    return tuple(rows)
+
+
+def _edge(bench: Bench) -> Page:
+    design, units = bench.design, bench.design.order.job.units
+    frame = design.structural.frame
+    bead = design.structural.bead
+    blocks: list[Block] = [
+        Words(
+            f"The bead of {bead.sealant.name} lies between seat and pane, {bench.size(bead.bite_mm)} wide "
+            f"and {bench.size(bead.glue_line_mm)} thick, and fills the {bench.size(bead.gap_mm)} between "
+            "the pane's edge and the upright all round. Spacers of that thickness keep the glue line; "
+            "two setting blocks at the quarter points of the low edge carry the pane's weight."
+        ),
+        figure(partial(edge_section, design), Size(168.0, 80.0), "The edge cut through, sun above", units),
+        Heading("Brackets and square corners"),
+        figure(partial(_brackets, frame, units), Size(168.0, 100.0), "The frame from the front", units),
+    ]
+    return Page("Frame, edge and brackets", tuple(blocks))
+
+
+def _brackets(frame: FramePlan, system: str, text_mm: float) -> Drawing:
+    return brackets_figure(frame, text_mm, system)

@@ -1,0 +1,190 @@
+"""Where every cell and ribbon lies, how they are joined, and the curve they give."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from panewright.drawing.bounds import bounds
+from panewright.drawing.chart import Chart, Mark, Series, draw_chart
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.paper_size import Size
+from panewright.drawing.sheet import Block, Figure, Heading, Page, Words
+from panewright.layup.buses import crossings
+from panewright.layup.drawn.corner import corner_detail
+from panewright.layup.drawn.end_view import Half, end_view
+from panewright.layup.drawn.figure import View, bench_view, front_view
+from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
+from panewright.layup.drawn.wiring import wiring_diagram
+from panewright.layup.layup import End, Layup
+from panewright.pack.bench import Bench
+from panewright.pack.figures.beside import Detail, with_detail
+from panewright.pack.figures.finished import rim
+from panewright.pack.figures.scale import LETTERS_MM, figure, page_room
+from panewright.pack.pages.table import words_table
+from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v
+from panewright.panel.design import PanelCurve
+from panewright.units import show
+
+_WIDEST_END_MM = 1050.0  # a wider pane's ends are drawn in halves
+_WORDS_MM = 14.0  # a sentence or two over a figure
+_CORNER_SCALE = 1 / 3  # a corner of a cell is drawn three times as large as it is
+
+
+def layup_pages(bench: Bench) -> tuple[Page, ...]:
+    """Front, bench, ends, wiring, ribbon, curve."""
+    return (_front(bench), _bench(bench), _ends(bench), _wiring(bench), _ribbon(bench), _curves(bench))
+
+
+def _room(bench: Bench) -> Size:
+    return page_room(bench.design.order.job.paper, _WORDS_MM)
+
+
+def _front(bench: Bench) -> Page:
+    layup, units = bench.design.layup, bench.design.order.job.units
+    view = View(rim=rim(bench.design.structural.frame), system=units)
+    make = partial(front_view, layup, view=view)
+    corner = corner_detail(layup, LETTERS_MM[0] * _CORNER_SCALE, units)
+    if corner is None:
+        drawn = figure(make, _room(bench), "Lay-up", units)
+    else:
+        detail = Detail(corner, _CORNER_SCALE, "Corner of a cell, 3 : 1")
+        drawn = with_detail(make, _room(bench), "Lay-up", units, detail)
+    return Page("Lay-up from the front", (Words(_sizes(bench)), drawn), "sunny side up")
+
+
+def _bench(bench: Bench) -> Page:
+    layup, units = bench.design.layup, bench.design.order.job.units
+    view = View(rim=rim(bench.design.structural.frame), system=units)
+    drawn = figure(partial(bench_view, layup, view=view), _room(bench), "Lay-up on the bench", units)
+    words = (
+        "The mirror image: this is what you see while you work, glass down, backs of the cells towards you."
+    )
+    return Page("Lay-up on the bench", (Words(words), drawn), "sunny side down")
+
+
+def _sizes(bench: Bench) -> str:
+    plan = bench.design.layup.plan
+    return (
+        f"Cells {bench.size(plan.cell_gap_mm)} apart in a column, columns "
+        f"{bench.size(plan.string_gap_mm)} apart; silicon {bench.size(plan.side_margin_mm)} from the "
+        f"pane's sides and {bench.size(plan.end_margin_mm)} from its ends. Cell 1 carries the minus lead."
+    )
+
+
+def _ends(bench: Bench) -> Page:
+    layup, units = bench.design.layup, bench.design.order.job.units
+    blocks: list[Block] = [
+        Words(
+            f"Both ends of the pane as the bench sees them: which tab ends on which bus{film_words(layup)}."
+        ),
+    ]
+    ends: tuple[tuple[End, str], ...] = (("bottom", "Bottom end"), ("top", "Top end"))
+    halves: tuple[Half, ...] = ("left", "right") if _wide(layup) else ("",)
+    for end, words in ends:
+        for half in halves:
+            said = f"{words}, {half} half" if half else words
+            make = partial(end_view, layup, end, half=half)
+            blocks.append(figure(make, Size(_room(bench).width_mm, 88.0), said, units))
+    return Page("Bus ribbon at both ends", tuple(blocks), "sunny side down")
+
+
+def _wide(layup: Layup) -> bool:
+    """Whether an end is drawn in two halves, or it would be too small to work from."""
+    return layup.pane_width_mm > _WIDEST_END_MM and layup.plan.columns > 2
+
+
+def film_words(layup: Layup) -> str:
+    """Where a ribbon crosses another a film lies between; nothing to say where none does."""
+    return ", and where film lies between" if crossings(layup.buses) else ""
+
+
+def _wiring(bench: Bench) -> Page:
+    """The circuit, and which cells each bypass diode spans."""
+    design, layup = bench.design, bench.design.layup
+    bypass = design.electrical.bypass
+    drawn = wiring_figure(layup, bypass is not None, _room(bench))
+    blocks: list[Block] = [drawn, Heading("Bypass diodes")]
+    if bypass is None:
+        blocks.append(
+            Words("No bypass diodes: nothing limits the heat of a shaded cell but the cells themselves.")
+        )
+    else:
+        blocks.append(
+            words_table(("Diode", "Over cells", "Plus end at cell", f"Voc in {bench.sun}"), _spans(bench))
+        )
+        blocks.append(Words(f"{bypass.name}: the ring (cathode) of each goes to the plus end of its cells."))
+    front = {
+        "minus": "the minus pole in front",
+        "plus": "the plus pole in front",
+        "behind": "both poles behind",
+    }
+    blocks.append(
+        Words(f"These cells have {front[design.order.cell.front]}. Check one with a meter before soldering.")
+    )
+    return Page("Wiring", tuple(blocks))
+
+
+def _spans(bench: Bench) -> tuple[tuple[str, ...], ...]:
+    """Each diode with the cells that it spans."""
+    layup, plan = bench.design.layup, bench.design.layup.plan
+    rows: list[tuple[str, ...]] = []
+    for string in range(plan.strings):
+        for start, end in zip(layup.diode_after, layup.diode_after[1:], strict=False):
+            first, last = string * plan.in_series + start + 1, string * plan.in_series + end
+            volts = bench.say(cells_voc_v(bench.design, end - start, STC_W_M2, STC_C), "V")
+            rows.append((f"D{len(rows) + 1}", f"{first} to {last}", str(last), volts))
+    return tuple(rows)
+
+
+def wiring_figure(layup: Layup, diodes: bool, room: Size) -> Figure:
+    """The diagram as wide as its room on the page; its sizes mean nothing."""
+    letter = LETTERS_MM[0]
+    seen = bounds(wiring_diagram(layup, letter, diodes))
+    shrunk = max(1.0, seen.width_mm / (room.width_mm - 4.0), seen.height_mm / room.height_mm)
+    grown = wiring_diagram(layup, letter / shrunk, diodes)
+    return Figure(grown, 1.0, "Wiring", to_scale=False)
+
+
+def _ribbon(bench: Bench) -> Page:
+    design, units = bench.design, bench.design.order.job.units
+    names = f"{design.electrical.tab.name} for tabs, {design.electrical.bus.name} for buses"
+    drawn = figure(partial(ribbon_sheet, design.layup), _room(bench), "Ribbon of one panel", units)
+    words = f"{names}. Lengths are to cut, bends included; parts.xlsx has the numbers for the whole order."
+    return Page("Ribbon to cut and bend", (Words(words), drawn))
+
+
+def _curves(bench: Bench) -> Page:
+    """Current and power against voltage in each condition."""
+    blocks: list[Block] = [
+        Words("Predicted with the ribbon, the glass and the wiring of this panel."),
+        Figure(_current_chart(bench), 1.0, "Current against voltage"),
+        Figure(_power_chart(bench), 1.0, "Power against voltage"),
+    ]
+    return Page("What it will give", tuple(blocks))
+
+
+def _name(curve: PanelCurve, system: str) -> str:
+    heat = show(curve.cell_c, "degC", system)
+    light = show(curve.irradiance_w_m2, "W/m2", system)
+    return f"STC, {light}, {heat}" if curve.name == "STC" else f"{curve.name}, {light}, {heat}"
+
+
+def _current_chart(bench: Bench) -> Drawing:
+    units, curves = bench.design.order.job.units, bench.design.electrical.curves
+    series = tuple(Series(c.curve.voltage_v, c.curve.current_a, _name(c, units)) for c in curves)
+    marks = tuple(
+        Mark(
+            c.points.vmp_v,
+            c.points.imp_a,
+            f"{bench.say(c.points.vmp_v, 'V')}, {bench.say(c.points.imp_a, 'A')}",
+        )
+        for c in curves
+    )
+    return draw_chart(Chart("", "voltage, V", "current, A", series, marks), 164.0, 92.0)
+
+
+def _power_chart(bench: Bench) -> Drawing:
+    units, curves = bench.design.order.job.units, bench.design.electrical.curves
+    series = tuple(Series(c.curve.voltage_v, c.curve.power_w, _name(c, units)) for c in curves)
+    marks = tuple(Mark(c.points.vmp_v, c.points.power_w, bench.say(c.points.power_w, "W")) for c in curves)
+    return draw_chart(Chart("", "voltage, V", "power, W", series, marks), 164.0, 92.0)

@@ -1,0 +1,150 @@
+"""How the loads and proofs were reckoned, step by step, for the engineer who doubts them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from panewright.climate.reckoning import Reckoning
+from panewright.drawing.sheet import Block, Heading, Page, Table, Words
+from panewright.pack.bench import Bench
+from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
+from panewright.pack.pages.table import words_table
+from panewright.pack.wording import in_units, signs
+from panewright.structure.rails import RailProof
+
+
+def reckoning_pages(bench: Bench) -> tuple[Page, ...]:
+    """Loads and temperatures, then pane, rails and bead."""
+    return (_loads(bench), _proofs(bench))
+
+
+def steps_table(bench: Bench, steps: Iterable[Reckoning], caption: str = "") -> Table:
+    """Reckoning steps as rows of words and figures."""
+    units = bench.design.order.job.units
+    rows = tuple((signs(in_units(step.words, units)), bench.say(step.value, step.unit, 4)) for step in steps)
+    return Table(("Step", "Value"), rows, (0.74, 0.26), ("left", "right"), caption)
+
+
+def _loads(bench: Bench) -> Page:
+    built, site = bench.design.structural, bench.design.order.site
+    wind, snow, loads = built.wind, built.snow, built.loads
+    cases = tuple(
+        (
+            case.name,
+            bench.say(case.pressure_pa, "Pa"),
+            _lasting(case.duration_s),
+            "factored" if case.factored else "service",
+        )
+        for case in loads.cases
+    )
+    blocks: list[Block] = [
+        Words(
+            f"Wind, snow, glass, frame and bead follow the family {site.family}, wind by "
+            f"{site.wind.edition}; rules of another family are not used for them. Electrical rules name "
+            "their own source beside them."
+        ),
+        Heading("Wind"),
+        steps_table(bench, wind.reckoning),
+        Heading("Snow"),
+        steps_table(bench, snow.reckoning),
+        Heading("All loads together"),
+        words_table(("Case", "Across the pane", "Lasts", "Level"), cases),
+        Words(
+            _LASTING[site.family],
+            "small",
+        ),
+    ]
+    return Page("Reckoning: loads", tuple(blocks))
+
+
+_LASTING = {
+    "ASCE": "Plus presses on the face, minus lifts. A combination lasts as long as one load of its size "
+    "that tires glass as much; E1300 weighs each part by its own length.",
+    "EN": "Plus presses on the face, minus lifts. A combination lasts as long as its shortest load, "
+    "as EN 16612 takes it.",
+}
+
+
+def _lasting(seconds: float) -> str:
+    """A duration as one says it."""
+    for unit, length in (("years", 31_557_600.0), ("days", 86_400.0), ("h", 3600.0), ("min", 60.0)):
+        if seconds >= 2 * length:
+            return f"{seconds / length:.3g}\u2009{unit}"
+    return f"{seconds:.3g}\u2009s"
+
+
+def _proofs(bench: Bench) -> Page:
+    """What pane, rails and bead do under those loads."""
+    built = bench.design.structural
+    blocks: list[Block] = [
+        Heading("Heat and cold"),
+        steps_table(bench, built.temperatures.reckoning),
+        Heading("Pane"),
+        words_table(("What", "Value"), _pane_rows(bench)),
+        Heading("Rails"),
+        words_table(("What", "Value"), _rail_rows(bench, built.rail_proof)),
+        Words(
+            "A rail is shown held sideways by pane and bead, and free; stress is checked for the worse "
+            "of both.",
+            "small",
+        ),
+        Heading("Bead"),
+        words_table(("What", "Value"), _bead_rows(bench)),
+        Heading("Current and voltage"),
+        words_table(("What", "Value"), _electric_rows(bench)),
+    ]
+    return Page("Reckoning: heat, pane, rails and bead", tuple(blocks))
+
+
+def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
+    pane, proof = bench.design.structural.pane, bench.design.structural.pane_proof
+    unknown = pane_out_of_range(proof.checks)
+    rows = [
+        ("long side", bench.say(pane.long_mm, "mm", 4)),
+        ("short side", bench.say(pane.short_mm, "mm", 4)),
+        ("thickness reckoned with", bench.say(pane.sheet.thickness_mm, "mm")),
+        ("largest deflection", NO_FIGURE if unknown else bench.say(proof.deflection_mm, "mm")),
+        ("largest stress", NO_FIGURE if unknown else bench.say(proof.peak_mpa, "MPa")),
+    ]
+    if proof.non_factored_load_pa is not None:
+        rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))
+    return tuple(rows)
+
+
+def _rail_rows(bench: Bench, proof: RailProof) -> tuple[tuple[str, str], ...]:
+    return (
+        (f"length of the {proof.side} rail", bench.say(proof.length_mm, "mm", 4)),
+        ("sag, held sideways", bench.say(proof.deflection_held_mm, "mm")),
+        ("sag, free to move sideways", bench.say(proof.deflection_free_mm, "mm")),
+        ("stress, held sideways", bench.say(proof.stress_held_mpa, "MPa")),
+        ("stress, free", bench.say(proof.stress_free_mpa, "MPa")),
+        ("most that one bracket carries", bench.say(proof.reaction_n, "N")),
+    )
+
+
+def _bead_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
+    bead, loads = bench.design.structural.bead, bench.design.structural.loads
+    return (
+        ("suction on the bead", bench.say(loads.suction_pa, "Pa")),
+        ("tension it may bear", bench.say(bead.sealant.design_pa * 1e-6, "MPa")),
+        ("movement it may bear, of its width", f"{bead.sealant.movement:.0%}"),
+        ("bite", bench.size(bead.bite_mm)),
+        ("glue line", bench.size(bead.glue_line_mm)),
+        ("gap at the edge", bench.size(bead.gap_mm)),
+    )
+
+
+def _electric_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """Each condition's key points, and what the ribbon takes."""
+    electrical = bench.design.electrical
+    rows = [
+        (
+            f"{curve.name}: {bench.say(curve.irradiance_w_m2, 'W/m2')}, {bench.say(curve.cell_c, 'degC')}",
+            f"{bench.say(curve.points.power_w, 'W')}; {bench.say(curve.points.vmp_v, 'V')}, "
+            f"{bench.say(curve.points.imp_a, 'A')}; Voc {bench.say(curve.points.voc_v, 'V')}, Isc "
+            f"{bench.say(curve.points.isc_a, 'A')}",
+        )
+        for curve in electrical.curves
+    ]
+    rows.append(("tabbing ribbon takes, of each cell", bench.say(electrical.tab_loss.total_w, "W")))
+    return tuple(rows)

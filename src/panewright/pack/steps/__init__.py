@@ -1,0 +1,1 @@
+"""What is done at the bench, in order, with what to check and what to read."""

@@ -1,0 +1,186 @@
+"""Steps at the bench with cells, ribbon and bus: from the lot of cells to a string that reads right."""
+
+from __future__ import annotations
+
+import math
+
+from panewright.drawing.sheet import Step
+from panewright.enclosure.bypass import forward_v
+from panewright.layup.buses import crossings
+from panewright.pack.bench import Bench, count
+from panewright.pack.pages import caution
+from panewright.pack.steps.expect import (
+    DULL_W_M2,
+    STC_C,
+    STC_W_M2,
+    cell_points,
+    cells_voc_v,
+    panel_isc_a,
+    panel_voc_v,
+)
+from panewright.price.needs import diodes
+
+TEST_A = 1e-3  #: a meter's diode range drives about this much; common practice
+METER_A = 10.0  #: what a common meter bears in its own range
+INSULATION_MOHM_M2 = 40.0  #: IEC 61215-2 MQT 03, for areas over 0.1 m2; from memory
+_DULL = f"{DULL_W_M2:.0f}\u2009W/m²"
+
+
+_ONTO = {
+    "silicone pour": "Move the columns to the glass with a board under them, sunny side down.",
+    "film": "Lay the first film on the glass; move the columns onto it with a board under them, sunny side "
+    "down.",
+    "air gap": "Move the columns to the back board with a board under them, sunny side up.",
+}
+
+
+def sort_cells(bench: Bench) -> Step:
+    """Look over the lot before anything is soldered."""
+    cell, order = bench.design.order.cell, bench.design.order
+    points = cell_points(bench.design.electrical.models[0], STC_W_M2, STC_C)
+    cut = f" Cut each into {cell.parts}." if cell.parts > 1 else ""
+    return Step(
+        "Sort the cells" if cell.parts == 1 else "Sort and cut the cells",
+        f"Count {bench.quote.cells_bought} cells ({cell.name}) for {count(order.job.panels, 'panel')}. "
+        f"Look at both sides against a lamp; put aside chips, cracks and odd colours.{cut} Read the "
+        f"current of each {_piece(cell.parts)} under the same lamp and lay like with like, alike to 2 %.",
+        f"{_which_pole(cell.front)} Full sun gives {bench.say(points.isc_a, 'A')}, a lamp far less.",
+        f"Voc {bench.say(points.voc_v, 'V')} in {bench.sun}",
+        bench.minutes("Look over", "Cut cells"),
+        caution.WAFER,
+    )
+
+
+def _piece(parts: int) -> str:
+    return {1: "cell", 2: "half cell", 3: "third of a cell"}.get(parts, f"1/{parts} of a cell")
+
+
+def _which_pole(front: str) -> str:
+    """What to find out with the meter before anything is soldered."""
+    if front == "behind":
+        return (
+            "Both poles lie behind. Find with the meter which pads are plus and which are minus, and mark "
+            "one cell as the pattern."
+        )
+    return f"Which pole is in front? This design takes the front as {front}: touch the meter to one cell."
+
+
+def tab_cells(bench: Bench) -> Step:
+    """Ribbon onto each cell."""
+    tab, cells = bench.design.electrical.tab, bench.design.layup.cells
+    joined = [line for line in bench.design.layup.tabs if line.from_cell and line.to_cell]
+    length = bench.size(max((line.length_mm for line in joined), default=0.0))
+    each = count(cells[0].shape.busbars, "ribbon")
+    where, beside = f"along each of {count(len(cells), 'cell')}", "busbar"
+    behind = bench.design.order.cell.front == "behind"
+    if behind:
+        where, beside = "across the pads behind, from each cell to the next", "pads"
+    shade = (
+        "Nothing bridges plus and minus pads." if behind else "What lies beside the busbar shades the cell."
+    )
+    return Step(
+        "Tab the cells",
+        f"Cut and bend {count(len(joined), 'ribbon')} of {tab.name}, {length} long (ribbon sheet). Flux "
+        f"where it will lie; solder {each} {where}. Lay cells on a warm, soft, flat bed; iron down once, "
+        "one smooth pull.",
+        "Pull the ribbon's end sideways, lightly: it holds. No peak, no dull grey, no bow you can see. "
+        f"{shade}",
+        f"off the {beside} by at most {bench.say(0.3, 'mm', 1)}",
+        bench.minutes("Cut and bend", "Tab"),
+        caution.SOLDER,
+    )
+
+
+def string_cells(bench: Bench) -> Step:
+    """Columns on the template, each read before the next."""
+    design, plan = bench.design, bench.design.layup.plan
+    full, dull = (bench.say(cells_voc_v(design, plan.rows, w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
+    onto = "pads" if design.order.cell.front == "behind" else "back"
+    return Step(
+        "String each column on the template",
+        "Tape the printed template to the bench; its check bar must measure true. Lay "
+        f"{count(plan.rows, 'cell')} of a column sunny side down, gaps {bench.size(plan.cell_gap_mm)}, "
+        f"columns {bench.size(plan.string_gap_mm)} apart, and solder each ribbon to the next cell's {onto}. "
+        "Stay inside the limit lines. Do this for every column.",
+        f"Read the volts of each column and write them on the test sheet. {dull} in the {_DULL} of a "
+        "bright window; one cell missing or shorted reads "
+        f"{bench.say(cells_voc_v(design, 1, STC_W_M2, STC_C), 'V')} less.",
+        f"{full} in {bench.sun}",
+        bench.minutes("Lay out", "Read the voltage"),
+        caution.LIVE,
+    )
+
+
+def join_columns(bench: Bench) -> Step:
+    """Bus ribbon from column to column."""
+    design = bench.design
+    bus, pieces = design.electrical.bus, design.layup.buses
+    cells = design.layup.plan.in_series
+    film = "; film lies wherever one ribbon crosses another" if crossings(pieces) else ""
+    full, dull = (bench.say(cells_voc_v(design, cells, w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
+    return Step(
+        "Solder the bus ribbon",
+        f"{_ONTO[design.order.parts.encapsulation]} Solder "
+        f"{count(len(pieces), 'piece')} of {bus.name} as the wiring sheet shows. A bus never touches a "
+        "cell it does not belong to.",
+        f"Every tab is soldered to its bus{film}. {dull} in the {_DULL} of a bright window.",
+        f"{full} in {bench.sun}",
+        bench.minutes("Solder the bus"),
+        caution.SOLDER,
+    )
+
+
+def bypass_diodes(bench: Bench) -> Step | None:
+    """Diodes in the box; None where the design has none."""
+    design, bypass = bench.design, bench.design.electrical.bypass
+    if bypass is None:
+        return None
+    drop = bench.say(forward_v(bypass, TEST_A), "V")
+    spans = diodes(design)
+    return Step(
+        "Fit the bypass diodes",
+        f"Fit {count(spans, 'diode')} {bypass.name}, each over its substring: the diode's ring (cathode) "
+        "to the substring's plus end. The wiring sheet numbers the cells each one spans.",
+        "Cover the panel, or the cells are read and not the diode. Diode range of the meter, black probe "
+        f"on the ring: the drop at about {bench.say(TEST_A * 1000, 'mA', 1)}. The other way round: "
+        "nothing but what the cells let through.",
+        f"about {drop} forward",
+        bench.minutes("Fit the bypass"),
+    )
+
+
+def polarity(bench: Bench) -> Step:
+    """The one mistake that a battery does not forgive."""
+    design = bench.design
+    current = panel_isc_a(design, STC_W_M2, STC_C)
+    volts, amps = bench.say(panel_voc_v(design, STC_W_M2, STC_C), "V"), bench.say(current, "A")
+    how = f"on the {METER_A:.0f}\u2009A range across the leads"
+    if current >= METER_A:
+        how = f"with a clamp meter, leads joined: it is more than a {METER_A:.0f}\u2009A range bears,"
+    return Step(
+        "Check polarity and current",
+        f"Meter on the leads, red on the red lead. Then {how} for a few seconds in even light: no shadow of "
+        "hand or frame on any cell.",
+        "The meter shows plus. Mark the leads + and − now, with sleeves, not only by colour. Isc follows "
+        "the light, one for one.",
+        f"{volts}, {amps} in {bench.sun}",
+        bench.minutes("Check polarity") // 2,
+        caution.LIVE,
+    )
+
+
+def insulation(bench: Bench) -> Step:
+    """Cells against frame."""
+    frame = bench.design.structural.frame
+    area_m2 = frame.outer_width_mm * frame.outer_height_mm * 1e-6
+    needed = math.ceil(INSULATION_MOHM_M2 / max(area_m2, 0.1))
+    return Step(
+        "Check the insulation",
+        "Twist the two leads together and measure between them and the bare frame with an insulation "
+        "tester at 500 V for two minutes. Nobody touches panel or leads meanwhile. Discharge afterwards.",
+        f"No crackle, no falling reading. {INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over "
+        f"{bench.say(area_m2, 'm2')}, IEC 61215-2 MQT 03.",
+        f"at least {needed}\u2009MΩ",
+        bench.minutes("Check polarity") // 2,
+        "The tester drives hundreds of volts through the panel. Hands off until it has discharged.",
+    )
