@@ -5,7 +5,10 @@ An order that describes a part in full uses the same columns under its own key.
 
 from __future__ import annotations
 
+from typing import get_args
+
 from panewright.shelf.key import Key
+from panewright.shelf.shelf import Use
 
 STRIP = (
     Key("strip", "width", "size", "of the copper", "2 mm", True, least="0.2 mm", most="40 mm"),
@@ -244,24 +247,7 @@ BYPASS = (
     Key("bypass", "rated", "current", "forward, in a box", "15 A", True, least="0.1 A", most="60 A"),
     Key("bypass", "reverse", "voltage", "it may block", "45 V", True, least="5 V", most="2000 V"),
 )
-USES = (
-    "box",
-    "lead",
-    "corner",
-    "screw",
-    "bracket",
-    "bolt",
-    "encapsulant",
-    "back sheet",
-    "film",
-    "label",
-    "flux",
-    "solder",
-    "earth",
-    "tape",
-    "drain",
-    "block",
-)
+USES: tuple[str, ...] = get_args(Use)
 SUNDRY = (
     Key("sundry", "use", "choice", "", "box", True, choices=USES),
     Key("sundry", "mass", "mass", "of one as sold", "120 g", True, least="0 g", most="50 kg"),

@@ -1,4 +1,4 @@
-"""Units: what a person writes becomes a number once, and a number becomes words in one way.
+"""What a person writes becomes a number, once.
 
 Reading is exact: every factor is a fraction, and only the last step rounds to a float. The factors
 that a treaty or a statute fixes (inch, pound, standard gravity, knot) are exact [1]; the others follow.
@@ -15,11 +15,8 @@ from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache
 
-MM = 1e-3  #: metres in a millimetre
-INCH_MM = 25.4  #: millimetres in an inch
-KELVIN = 273.15  #: kelvin at 0 degC
+from panewright.units.scale import KSI, PCF, POUND_N, PSF, PSI
 
-THIN = "\u2009"  #: the thin space between a figure and its unit
 _LONGEST_TEXT = 80
 _LARGEST = 10**12  # in the base unit of any kind: far beyond anything on a bench, far from float trouble
 
@@ -43,11 +40,6 @@ class _Kind:
     compound: bool = False  #: may be written in two parts, '5 ft 3 in'
 
 
-_POUND_N = Fraction("0.45359237") * Fraction("9.80665")  # one pound-force, exact
-_PSI = str(_POUND_N / Fraction("0.0254") ** 2)
-_PSF = str(_POUND_N / Fraction("0.3048") ** 2)
-_KSI = str(1000 * Fraction(_PSI))
-_PCF = str(Fraction("0.45359237") / Fraction("0.3048") ** 3)
 _LENGTH = {
     "mm millimetre millimetres millimeter millimeters": "0.001",
     "cm centimetre centimetres centimeter centimeters": "0.01",
@@ -89,11 +81,11 @@ _KINDS = {
         "a pressure",
         '"0.8 kPa" or "17 psf"',
         {"Pa N/m2": "1", "hPa mbar": "100", "kPa kN/m2": "1000", "MPa N/mm2": "1e6", "GPa": "1e9"}
-        | {"bar": "1e5", "kgf/m2": "9.80665", "psf lbf/ft2 lb/ft2": _PSF}
-        | {"psi lbf/in2 lb/in2": _PSI, "ksi": _KSI},
+        | {"bar": "1e5", "kgf/m2": "9.80665", "psf lbf/ft2 lb/ft2": PSF}
+        | {"psi lbf/in2 lb/in2": PSI, "ksi": KSI},
     ),
-    "force": _Kind("a force", '"50 N" or "11 lbf"', {"N": "1", "kN": "1000", "lbf": str(_POUND_N)}),
-    "density": _Kind("a density", '"2500 kg/m3"', {"kg/m3": "1", "g/cm3": "1000", "lb/ft3": _PCF}),
+    "force": _Kind("a force", '"50 N" or "11 lbf"', {"N": "1", "kN": "1000", "lbf": str(POUND_N)}),
+    "density": _Kind("a density", '"2500 kg/m3"', {"kg/m3": "1", "g/cm3": "1000", "lb/ft3": PCF}),
     "speed": _Kind(
         "a speed",
         '"26 m/s" or "100 mph"',
@@ -319,84 +311,3 @@ def _wrong_unit(shown: str, unit: str, kind: str) -> UnitError:
     near = get_close_matches(_canonical(unit), list(_factors(kind)), n=1, cutoff=0.5)
     hint = f" Is {near[0]} meant?" if near else ""
     return UnitError(f"{unit!r} is no unit of {asked.noun}.{hint}", _ask(asked))
-
-
-_SIGN_OF = {"degC": "°C", "degF": "°F", "deg": "°", "ohm": "Ω", "mm2": "mm²", "m2": "m²", "in2": "in²"}
-_SIGN_OF |= {"kg/m2": "kg/m²", "W/m2": "W/m²", "cm2": "cm²", "mm3": "mm³", "ft2": "ft²"}
-_SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ"}
-_US = {
-    "Pa": ("psf", 1 / float(Fraction(_PSF))),
-    "kPa": ("psf", 1000 / float(Fraction(_PSF))),
-    "MPa": ("ksi", 1e6 / float(Fraction(_KSI))),
-    "N": ("lbf", 1 / float(_POUND_N)),
-    "kg": ("lb", 1 / 0.45359237),
-    "m/s": ("mph", 1 / 0.44704),
-    "m": ("ft", 1 / 0.3048),
-    "m2": ("ft2", 1 / 0.3048**2),
-    "ml": ("fl oz", 1 / 29.5735295625),
-}
-_FINEST = 32  # parts of an inch on a shop rule
-_LEAST_KSI = 0.1  # smaller stresses read in psi
-
-
-def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> str:
-    """A figure with its unit, as every page and screen writes it; never rounds before the decimal point.
-
-    In 'us' a size in mm becomes inches to 1/32 with the millimetres beside, a small stress psi.
-
-    >>> show(38.1, "mm", "us"), show(1565.0, "mm"), show(0.25, "V")
-    ('1 1/2\\u2009in (38.1\\u2009mm)', '1565\\u2009mm', '0.250\\u2009V')
-    """
-    if system == "us" and math.isfinite(value):
-        if unit == "mm":
-            return f"{_inches(value)} ({_with_unit(value, 'mm', digits)})"
-        if unit == "mm2":
-            return f"{_with_unit(value / INCH_MM**2, 'in2', digits)} ({_with_unit(value, 'mm2', digits)})"
-        if unit == "degC":
-            return _with_unit(value * 9 / 5 + 32, "degF", digits)
-        if unit in _US:
-            name, factor = _US[unit]
-            if name == "ksi" and 0 < abs(value * factor) < _LEAST_KSI:
-                name, factor = "psi", 1000 * factor
-            return _with_unit(value * factor, name, digits)
-    return _with_unit(value, unit, digits)
-
-
-def figure(value: float, digits: int = 3) -> str:
-    """A number alone, with so many significant digits; a whole number given as one stays whole.
-
-    >>> figure(0.012345), figure(9.996), figure(36), figure(1565.4)
-    ('0.0123', '10.0', '36', '1565')
-    """
-    if isinstance(value, int):
-        return str(value)
-    if not math.isfinite(value):
-        return "unknown" if math.isnan(value) else "∞" if value > 0 else "-∞"
-    if value == 0:
-        return "0"
-    exponent = int(f"{value:.{digits - 1}e}".split("e")[1])  # after rounding: 9.996 counts as 10.0
-    if exponent < -4 or exponent > 9:
-        head, tail = f"{value:.{digits - 1}e}".split("e")
-        return f"{head}e{int(tail)}"
-    return f"{value:.{max(0, digits - 1 - exponent)}f}"
-
-
-def _with_unit(value: float, unit: str, digits: int) -> str:
-    number = figure(value, digits)
-    if unit in ("", "-", "1"):
-        return number
-    if unit == "deg":
-        return f"{number}°"
-    return f"{number}{THIN}{_SIGN_OF.get(unit, unit)}"
-
-
-def _inches(value_mm: float) -> str:
-    """Inches to the nearest 1/32; thin things, which a rule cannot show, in decimals."""
-    inches = value_mm / INCH_MM
-    parts = round(abs(inches) * _FINEST)
-    if abs(abs(inches) * _FINEST - parts) > 1e-6 and parts < 4:
-        return _with_unit(inches, "in", 3)
-    whole, rest = divmod(parts, _FINEST)
-    fraction = Fraction(rest, _FINEST)
-    said = " ".join(str(part) for part in (whole, fraction) if part) or "0"
-    return f"{'-' if inches < 0 < parts else ''}{said}{THIN}in"
