@@ -17,6 +17,7 @@ the joint in the corners.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -84,8 +85,14 @@ def best_brackets(rail: Rail, pane: Pane, bead: Bead, count: int) -> Brackets:
     """The place of `count` brackets on each long rail at which it sags least, to a whole millimetre."""
     length = outer_mm(pane.long_mm, rail, bead)
     load = _long_load(pane.long_mm, pane.short_mm, length)
-    share = least_sag_from_end(load, count, LEAST_FROM_END_MM / length)
-    return Brackets(count, float(max(LEAST_FROM_END_MM, round(share * length))))
+    place = least_sag_from_end(load, count, LEAST_FROM_END_MM / length) * length
+    near = {max(LEAST_FROM_END_MM, float(whole)) for whole in (math.floor(place), math.ceil(place))}
+    return min((Brackets(count, each) for each in sorted(near)), key=lambda each: _wave(load, each, length))
+
+
+def _wave(load: LineLoad, brackets: Brackets, length_mm: float) -> float:
+    """How far the rail is from straight on these brackets, in units of its own. [-]"""
+    return peaks(load, tuple(place / length_mm for place in brackets.places_mm(length_mm))).wave
 
 
 def judge_rail(rail: Rail, pane: Pane, bead: Bead, loads: Loads, brackets: Brackets) -> RailProof:

@@ -141,8 +141,9 @@ def pane_out_of_range(checks: tuple[Check, ...]) -> bool:
 
 
 def _of_the_plate(check: Check) -> bool:
-    """Whether a check's demand is a figure of the plate's theory."""
-    return check.room == "glass" and check.rule not in PANE_RANGE and check.unit in ("mm", "MPa")
+    """Whether a check's demand is a figure of the plate's theory past its range; in range it has a limit."""
+    figure_of_plate = check.rule not in PANE_RANGE and check.unit in ("mm", "MPa")
+    return check.room == "glass" and figure_of_plate and not check.covered
 
 
 def used(check: Check) -> str:
