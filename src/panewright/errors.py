@@ -3,6 +3,7 @@
     PanewrightError                  every mistake below; holds all problems found, not only the first
     +-- OrderError                   the order's text is wrong or asks for what no cell can do
     +-- ShelfError                   a shelf table is wrong
+    +-- CurveError                   readings are no curve, or say too little for what was asked
     +-- FolderError                  a file cannot be read, or the pack cannot be written
 
 Our own mistakes stay `ValueError` and `TypeError` and show a traceback: they are bugs.
@@ -46,6 +47,10 @@ class OrderError(PanewrightError):
 
 class ShelfError(PanewrightError):
     """A shelf table cannot be read."""
+
+
+class CurveError(PanewrightError):
+    """The readings are no current-voltage curve, or say too little for what was asked."""
 
 
 class FolderError(PanewrightError):

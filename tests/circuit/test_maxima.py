@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points as cell_key_points
 from panewright.circuit.maxima import key_points, power_maxima
-from panewright.circuit.network import Network, Substring
+from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.solve import current_a, voltage_v
 from panewright.circuit.trace import trace
 from panewright.enclosure.bypass import Bypass
@@ -29,7 +29,10 @@ def row(lights, bypass=SCHOTTKY, shunt=20.0, siemens=0.005):
 shades = st.lists(st.floats(0.05, 1.0), min_size=1, max_size=5)
 panels = st.builds(
     lambda strings, bypass, shunt, lead: Network(
-        tuple(tuple(row([8.55 * x] + [8.55] * 5, bypass, shunt) for x in string) for string in strings), lead
+        tuple(
+            String(tuple(row([8.55 * x] + [8.55] * 5, bypass, shunt) for x in string)) for string in strings
+        ),
+        lead,
     ),
     st.lists(shades, min_size=1, max_size=2),
     st.sampled_from([None, SCHOTTKY]),
@@ -68,14 +71,14 @@ def test_every_maximum_lies_on_the_curve_and_is_higher_than_its_surroundings(net
 
 
 def test_three_shades_over_four_bypass_diodes_make_four_humps():
-    network = Network((tuple(row([8.55 * x] + [8.55] * 8) for x in (1.0, 0.7, 0.4, 0.15)),))
+    network = Network((String(tuple(row([8.55 * x] + [8.55] * 8) for x in (1.0, 0.7, 0.4, 0.15))),))
     assert len(power_maxima(network)) == 4
 
 
 @pytest.mark.parametrize("lights", list(itertools.product([0.2, 0.5, 0.9], repeat=3))[::4])
 def test_the_order_of_the_substrings_does_not_matter(lights):
-    one = Network((tuple(row([8.55 * x] + [8.55] * 5) for x in lights),))
-    other = Network((tuple(row([8.55 * x] + [8.55] * 5) for x in reversed(lights)),))
+    one = Network((String(tuple(row([8.55 * x] + [8.55] * 5) for x in lights)),))
+    other = Network((String(tuple(row([8.55 * x] + [8.55] * 5) for x in reversed(lights))),))
     assert key_points(one).power_w == pytest.approx(key_points(other).power_w, rel=1e-12)
 
 
@@ -84,16 +87,16 @@ def test_two_humps_of_nearly_one_height_are_told_apart():
     low, high = 0.3, 0.95
     for _ in range(30):
         middle = (low + high) / 2
-        maxima = power_maxima(Network(((row([8.55] * 18), row([8.55 * middle] + [8.55] * 17)),)))
+        maxima = power_maxima(Network((String((row([8.55] * 18), row([8.55 * middle] + [8.55] * 17))),)))
         by_voltage = sorted(maxima, key=lambda m: m.vmp_v)
         low, high = (low, middle) if by_voltage[-1].power_w > by_voltage[0].power_w else (middle, high)
     for share, expected in ((low * (1 - 1e-6), 0), (high * (1 + 1e-6), -1)):
-        maxima = power_maxima(Network(((row([8.55] * 18), row([8.55 * share] + [8.55] * 17)),)))
+        maxima = power_maxima(Network((String((row([8.55] * 18), row([8.55 * share] + [8.55] * 17))),)))
         assert maxima[0] == sorted(maxima, key=lambda m: m.vmp_v)[expected]
 
 
 def test_a_panel_of_equal_cells_is_one_cell_many_times():
-    network = Network(((Substring((CELL,) * 36, (0.0,) * 36),),) * 2)
+    network = Network((String((Substring((CELL,) * 36, (0.0,) * 36),)),) * 2)
     points, one = key_points(network), cell_key_points(CELL)
     assert points.power_w == pytest.approx(72 * one.power_w, rel=1e-12)
     assert points.vmp_v == pytest.approx(36 * one.vmp_v, rel=1e-9)
@@ -103,12 +106,12 @@ def test_a_panel_of_equal_cells_is_one_cell_many_times():
 
 @pytest.mark.parametrize("count", [1, 200])
 def test_one_cell_and_two_hundred_cells_have_their_maximum(count):
-    network = Network(((Substring((CELL,) * count, (0.0,) * count),),))
+    network = Network((String((Substring((CELL,) * count, (0.0,) * count),)),))
     assert key_points(network).power_w == pytest.approx(count * cell_key_points(CELL).power_w, rel=1e-12)
 
 
 def test_twelve_unlike_strings_have_their_maximum():
-    network = Network(tuple((row([8.55 * (0.4 + 0.05 * k)] * 6, None),) for k in range(12)), 0.005)
+    network = Network(tuple(String((row([8.55 * (0.4 + 0.05 * k)] * 6, None),)) for k in range(12)), 0.005)
     points = key_points(network)
     volt = np.linspace(0.5, 1, 201) * points.voc_v
     assert np.max(volt * current_a(network, volt)) <= points.power_w * (1 + 1e-9)
@@ -116,12 +119,12 @@ def test_twelve_unlike_strings_have_their_maximum():
 
 def test_cells_without_shunt_and_without_series_resistance_have_their_maximum():
     ideal = Diode(8.55, 2.3e-9, 0.02826, 0.0, math.inf)
-    network = Network(((Substring((ideal,) * 36, (0.0,) * 36),),))
+    network = Network((String((Substring((ideal,) * 36, (0.0,) * 36),)),))
     assert key_points(network).power_w == pytest.approx(36 * cell_key_points(ideal).power_w, rel=1e-12)
 
 
 def test_a_dark_panel_has_no_power():
-    dark = Network(((row([0.0] * 6),),))
+    dark = Network((String((row([0.0] * 6),)),))
     assert key_points(dark).power_w == 0
     assert max(trace(dark, 11).power_w) == pytest.approx(0, abs=1e-12)
 
@@ -143,4 +146,4 @@ def test_a_trace_runs_from_short_to_open_circuit_without_bare_parts(network):
 
 def test_a_trace_of_two_points_is_refused():
     with pytest.raises(ValueError, match="3 points or more"):
-        trace(Network(((row([8.55]),),)), 2)
+        trace(Network((String((row([8.55]),)),)), 2)

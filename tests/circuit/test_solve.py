@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from panewright.cell.curve import voltage_v as cell_voltage_v
 from panewright.cell.diode import Diode
 from panewright.circuit.inside import cell_states
-from panewright.circuit.network import Network, Substring
+from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.solve import current_a, voltage_v
 from panewright.enclosure.bypass import Bypass
 
@@ -46,7 +46,11 @@ def substrings(draw, most=4):
 
 networks = st.builds(
     Network,
-    st.lists(st.lists(substrings(), min_size=1, max_size=2).map(tuple), min_size=1, max_size=2).map(tuple),
+    st.lists(
+        st.lists(substrings(), min_size=1, max_size=2).map(lambda parts: String(tuple(parts))),
+        min_size=1,
+        max_size=2,
+    ).map(tuple),
     st.sampled_from([0.0, 0.01]),
 )
 
@@ -86,9 +90,9 @@ def test_open_circuit_gives_no_current(network):
 @given(networks, st.floats(0, 0.95), st.integers(0, 2), st.floats(0.0, 1.0))
 def test_a_shaded_cell_never_helps(network, share, place, light):
     string = place % len(network.strings)
-    first, *rest = network.strings[string]
+    first, *rest = network.strings[string].substrings
     shaded = replace(first.cells[0], light_a=first.cells[0].light_a * light)
-    darker = (replace(first, cells=(shaded, *first.cells[1:])), *rest)
+    darker = String((replace(first, cells=(shaded, *first.cells[1:])), *rest))
     strings = (*network.strings[:string], darker, *network.strings[string + 1 :])
     volt = share * voltage_v(network, 0.0)
     assert current_a(replace(network, strings=strings), volt) <= current_a(network, volt) + 1e-9
@@ -96,14 +100,14 @@ def test_a_shaded_cell_never_helps(network, share, place, light):
 
 @pytest.mark.parametrize("count", [1, 2, 36, 72, 200])
 def test_equal_cells_in_series_have_the_voltage_of_one_times_the_count(count):
-    network = Network(((row([CELL] * count, joint_ohm=0.0),),))
+    network = Network((String((row([CELL] * count, joint_ohm=0.0),)),))
     for current in (-2.0, 0.0, 5.0, 8.5, 8.6):
         assert voltage_v(network, current) == pytest.approx(count * cell_voltage_v(CELL, current), rel=1e-12)
 
 
 @pytest.mark.parametrize("strings", [1, 2, 5, 12])
 def test_equal_strings_in_parallel_share_the_current(strings):
-    one = (row([CELL] * 12, SCHOTTKY), row([CELL] * 12, SCHOTTKY))
+    one = String((row([CELL] * 12, SCHOTTKY), row([CELL] * 12, SCHOTTKY)))
     alone, many = Network((one,)), Network((one,) * strings)
     for current in (0.0, 4.0, 8.0, 9.0):
         assert voltage_v(many, strings * current) == pytest.approx(voltage_v(alone, current), rel=1e-12)
@@ -111,7 +115,7 @@ def test_equal_strings_in_parallel_share_the_current(strings):
 
 
 def test_twelve_unlike_strings_share_one_bus():
-    strings = tuple((row([replace(CELL, light_a=2.0 + 0.5 * k)] * 10),) for k in range(12))
+    strings = tuple(String((row([replace(CELL, light_a=2.0 + 0.5 * k)] * 10),)) for k in range(12))
     network = Network(strings, lead_ohm=0.02)
     volt = 4.0
     whole = current_a(network, volt)
@@ -123,9 +127,9 @@ def test_twelve_unlike_strings_share_one_bus():
 
 def test_a_dark_string_without_blocking_diode_takes_current_from_its_neighbour():
     lit, dark = row([CELL] * 18), row([replace(CELL, light_a=0.0)] * 18)
-    network = Network(((lit,), (dark,)))
+    network = Network((String((lit,)), String((dark,))))
     open_v = voltage_v(network, 0.0)
-    assert 0 < open_v < voltage_v(Network(((lit,),)), 0.0)
+    assert 0 < open_v < voltage_v(Network((String((lit,)),)), 0.0)
     states = cell_states(network, open_v)
     assert states[0].current_a == pytest.approx(-states[18].current_a, rel=1e-9)
     assert states[18].current_a < -0.1
@@ -133,8 +137,8 @@ def test_a_dark_string_without_blocking_diode_takes_current_from_its_neighbour()
 
 def test_a_bypass_diode_clamps_a_dark_substring():
     dark = row([replace(CELL, light_a=0.0)] * 18, SCHOTTKY)
-    network = Network(((row([CELL] * 18, SCHOTTKY), dark),))
-    alone = Network(((row([CELL] * 18, SCHOTTKY),),))
+    network = Network((String((row([CELL] * 18, SCHOTTKY), dark)),))
+    alone = Network((String((row([CELL] * 18, SCHOTTKY),)),))
     drop = voltage_v(alone, 8.0) - voltage_v(network, 8.0)
     assert drop == pytest.approx(0.02698 * math.log(8.0 / 5e-6) + 8.0 * 0.01, rel=0.02)
 
@@ -143,28 +147,28 @@ def test_a_bypass_diode_clamps_a_dark_substring():
 @pytest.mark.parametrize("shunt", [20.0, math.inf])
 def test_a_panel_in_the_dark_gives_nothing(bypass, shunt):
     dark = replace(CELL, light_a=0.0, shunt_ohm=shunt)
-    network = Network(((row([dark] * 18, bypass), row([dark] * 18, bypass)),) * 2, 0.01)
+    network = Network((String((row([dark] * 18, bypass), row([dark] * 18, bypass))),) * 2, 0.01)
     assert current_a(network, 0.0) == pytest.approx(0, abs=1e-12)
     assert voltage_v(network, 0.0) == pytest.approx(0, abs=1e-12)
 
 
 def test_a_cell_without_any_reverse_path_stops_its_string_but_not_past_a_bypass():
     hard = replace(CELL, light_a=2.0, shunt_ohm=math.inf, breakdown_siemens=0.0)
-    stopped = Network(((row([CELL] * 17 + [hard]),),))
+    stopped = Network((String((row([CELL] * 17 + [hard]),)),))
     assert voltage_v(stopped, 3.0) == -math.inf
     assert current_a(stopped, 0.0) == pytest.approx(2.0, rel=1e-6)
-    helped = Network(((row([CELL] * 18, SCHOTTKY), row([CELL] * 17 + [hard], SCHOTTKY)),))
+    helped = Network((String((row([CELL] * 18, SCHOTTKY), row([CELL] * 17 + [hard], SCHOTTKY))),))
     assert current_a(helped, 0.0) > 8.5
 
 
 def test_asking_further_than_the_panel_can_be_driven_names_the_voltage():
     bare = Diode(8.55, 2.3e-9, 0.02826, 0.0, math.inf, 0.005, -18.0)
     with pytest.raises(ValueError, match="-40 V"):
-        current_a(Network((((Substring((bare,), (0.0,))),),)), -40.0)
+        current_a(Network((String((Substring((bare,), (0.0,)),)),)), -40.0)
 
 
 def test_arrays_keep_their_shape():
-    network = Network(((row([CELL] * 4),),))
+    network = Network((String((row([CELL] * 4),)),))
     asked = np.array([[0.0, 1.0], [2.0, 3.0]])
     assert voltage_v(network, asked).shape == (2, 2)
     assert voltage_v(network, asked)[1, 0] == voltage_v(network, 2.0)
@@ -178,7 +182,7 @@ def test_a_network_without_strings_is_refused():
 
 def test_the_states_of_the_cells_add_up_to_the_panel():
     weak = replace(CELL, light_a=4.0)
-    network = Network(((row([CELL] * 17 + [weak], SCHOTTKY), row([CELL] * 18, SCHOTTKY)),), 0.01)
+    network = Network((String((row([CELL] * 17 + [weak], SCHOTTKY), row([CELL] * 18, SCHOTTKY))),), 0.01)
     states = cell_states(network, 5.0)
     assert [state.number for state in states] == list(range(1, 37))
     current = current_a(network, 5.0)

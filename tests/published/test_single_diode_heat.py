@@ -11,7 +11,7 @@ from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.circuit.maxima import key_points as panel_points
-from panewright.circuit.network import Network, Substring
+from panewright.circuit.network import Network, String, Substring
 
 ALPHA_A_K, ISC_A = 0.00428314, 8.566272037
 STC = Diode(8.5679853, 3.498345e-9, 0.02877568862, 0.00410914, 20.5457)
@@ -21,7 +21,7 @@ RIBBON_OHM = 0.05
 
 def panel(irradiance_w_m2, cell_c):
     cell = diode_at(MODEL, irradiance_w_m2, cell_c)
-    return panel_points(Network(((Substring((cell,) * 36, (0.0,) * 36),),), RIBBON_OHM))
+    return panel_points(Network((String((Substring((cell,) * 36, (0.0,) * 36),)),), RIBBON_OHM))
 
 
 def test_the_panel_at_stc_is_the_reference_panel():

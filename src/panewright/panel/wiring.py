@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel, diode_at
-from panewright.circuit.network import Network, Substring
+from panewright.circuit.network import Network, String, Substring
 from panewright.enclosure.bypass import Bypass
 from panewright.layup.layup import Bus, Layup
 from panewright.layup.runs import bus_runs
@@ -40,7 +40,8 @@ def network_at(wired: Wired, irradiance_w_m2: float, cell_c: float) -> Network:
     joints = _joints_ohm(wired, cell_c)
     plan = wired.layup.plan
     strings = tuple(
-        tuple(_substrings(wired, string * plan.in_series, cells, joints)) for string in range(plan.strings)
+        String(tuple(_substrings(wired, string * plan.in_series, cells, joints)))
+        for string in range(plan.strings)
     )
     leads = sum(ohm for bus, ohm in _bus_ohms(wired, cell_c) if bus.pole != "between")
     return Network(strings, lead_ohm=leads)

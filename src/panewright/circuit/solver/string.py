@@ -1,0 +1,181 @@
+"""A string at a current, and the current of a string held at a voltage.
+
+A string's voltage falls with its current. At the greatest light current of its cells no cell is above 0 V,
+so neither is the string; at no current, or at that which idles its turned cells, it is at or above 0 V.
+Outside these the bracket is carried on, doubling. With a blocking diode no more than its leakage comes back,
+and its law is kept whole in each step while the rest of the string is drawn straight.
+"""
+
+from __future__ import annotations
+
+from math import inf, log
+
+from panewright.circuit.solver.hand import Hand, Work
+from panewright.circuit.solver.junction import omega
+from panewright.circuit.solver.sheet import NONE, Cells, Column, Sheet
+from panewright.circuit.solver.substring import diode_v, past_straight_a, substring_at
+
+MOST_A = 1e9  #: no current beyond this is looked for
+GRAIN = 1e-12  #: of a current: where that leaves the voltage open, Kirchhoff's law tells it
+FAR = 1e-3  #: of the way to a knee: nearer, the difference of two long ways would lose digits
+_CLOSE = 1e-7  # of the greatest current: a last step is of third order and errs by far less
+_STEP_V = 1e-4  # and what it moves the voltage
+_LEAST_A = 1e-3
+_ROUNDS, _PATIENCE = 400, 10
+
+
+def string_at(
+    sheet: Sheet, cells: Cells, s: int, current: float, guess_a: Column, work: Work
+) -> tuple[float, float, float]:
+    """Voltage of a string at its current, r = -dV/dI, and dr/dI. [V, ohm, ohm/A]
+
+    `guess_a` holds for every substring a current of what lies beside it, 0 where nothing is known.
+    """
+    volt, ohm, bend = -current * sheet.tail_ohm[s], sheet.tail_ohm[s], 0.0
+    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
+        v, r, curved = substring_at(sheet, cells, k, current, guess_a[k], work)
+        volt, ohm, bend = volt + v, ohm + r, bend + curved
+    if sheet.blocking[s] == 0:
+        return volt, ohm, bend
+    leak, n, own = sheet.blocking_a[s], sheet.blocking_v[s], sheet.blocking_ohm[s]
+    over = current + leak
+    if over <= 0:
+        return inf, inf, 0.0
+    return volt - diode_v(leak, n, own, current), ohm + n / over + own, bend - n / (over * over)
+
+
+def brightest_a(sheet: Sheet, cells: Cells, s: int) -> tuple[float, float, float]:
+    """Greatest light of a string's upright cells, of its turned ones, and the most that can pass. [A]"""
+    upright, turned, cap = 0.0, 0.0, inf
+    light, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
+    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
+        alone = sheet.kind[k] == NONE
+        for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
+            if sign[c] < 0:
+                turned = max(turned, light[c])
+                continue
+            upright = max(upright, light[c])
+            if alone and shunt[c] == 0 and breakdown[c] == 0:
+                cap = min(cap, light[c] + cells.saturation[c])
+    return upright, turned, cap
+
+
+def series_ohm(sheet: Sheet, cells: Cells, s: int) -> float:
+    """What of a string's resistance does not change with current. [ohm]"""
+    ohm, series, count = sheet.tail_ohm[s], cells.series, cells.amount
+    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
+        ohm += sheet.joints_ohm[k]
+        for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
+            ohm += count[c] * series[c]
+    return ohm
+
+
+def string_a(
+    sheet: Sheet, cells: Cells, s: int, volt: float, settle: bool, hand: Hand
+) -> tuple[float, float, float]:
+    """Current of a string at a voltage, its -dV/dI there, and the slope of that. [A, ohm, ohm/A]
+
+    The search begins at the hand's `near_a`. With `settle` every part is looked at once more at the very
+    current that was found; without, they stand as they did a last step before it.
+    """
+    guess_a, work, seen = hand.guess_a, hand.work, hand.seen[s]
+    upright, turned, cap = brightest_a(sheet, cells, s)
+    blocks = sheet.blocking[s] == 1
+    floor = -sheet.blocking_a[s] if blocks else -inf
+    span = max(upright + turned, _LEAST_A)
+    low, high, low_sure, high_sure = max(-turned, floor), min(upright, cap), False, False
+    high = max(high, low)
+    current = min(max(hand.near_a[s], low), high)
+    for turn in range(_ROUNDS):
+        got, ohm, bend = string_at(sheet, cells, s, current, guess_a, work)
+        _remember(sheet, s, work, guess_a)
+        seen[0], seen[1], seen[2], seen[3] = current, got, ohm, bend
+        if got > volt:
+            low, low_sure = current, True
+        elif got < volt:
+            high, high_sure = current, True
+        else:
+            break
+        new = _next_a(sheet, s, current, (got, ohm, bend), volt)
+        if blocks and got < inf and new <= floor:
+            if current <= 0:  # blocked to the last digit
+                current, (_, ohm, bend) = floor, string_at(sheet, cells, s, floor, guess_a, work)
+                break
+            new = 0.0
+        if got == inf:
+            new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
+        small = abs(new - current) <= min(_CLOSE * span, _STEP_V / ohm)
+        if small:
+            current = min(max(new, low), high)
+            if settle:
+                got, ohm, bend = string_at(sheet, cells, s, current, guess_a, work)
+                _remember(sheet, s, work, guess_a)
+            break
+        if not low_sure and new <= low:
+            if current <= low:
+                low, span = max(low - span, floor), 2.0 * span
+                if low <= -MOST_A:
+                    break
+            new = max(new, low)
+        elif not high_sure and new >= high:
+            if current >= high:
+                if high >= cap or high >= MOST_A:
+                    break
+                high, span = min(high + span, cap), 2.0 * span
+            new = min(new, high)
+        elif not low < new < high or (turn >= _PATIENCE and turn % 2 == 1):
+            new = 0.5 * (low + high)
+        if low_sure and high_sure and high - low <= GRAIN * max(abs(high), abs(low)):
+            break
+        if new == current:
+            break
+        current = new
+    return current, ohm, bend
+
+
+def foresee(sheet: Sheet, cells: Cells, s: int, volt: float, hand: Hand) -> None:
+    """Set where the search for a string's current at a voltage begins, as seen from where it was last.
+
+    With the slope r and bend r' found there the string is taken for one diode behind its resistances R. Its
+    knee lies k = (r - R) / r' above, and over a step x
+
+        V(x) = V - R x + (r - R) k ln(1 - x / k),
+
+    whose inverse is Wright's omega. Near by, and where the string bends the other way, a parabola serves.
+    """
+    current, got, ohm, bend = hand.seen[s][0], hand.seen[s][1], hand.seen[s][2], hand.seen[s][3]
+    if not 0 < ohm < inf or not abs(got) < inf:
+        return
+    newton = (got - volt) / ohm
+    junctions, new = ohm - series_ohm(sheet, cells, s), current + newton
+    if junctions > 0 and bend > 0 and sheet.blocking[s] == 0:
+        knee, straight = junctions / bend, max(ohm - junctions, 1e-9)
+        if abs(newton) > FAR * knee:
+            share = junctions / straight
+            left = share * omega((volt - got) / (junctions * knee) + 1.0 / share - log(share))
+            new = current + knee * (1.0 - left)
+    hand.near_a[s] = new
+
+
+def _remember(sheet: Sheet, s: int, work: Work, guess_a: Column) -> None:
+    """Keep how what lies beside stood, for the next look."""
+    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
+        guess_a[k] = max(work.branch_a[k], 0.0)
+
+
+def _next_a(sheet: Sheet, s: int, current: float, state: tuple[float, float, float], volt: float) -> float:
+    """Current at which a string has a voltage, as seen from one state of it. [A]
+
+    A parabola, since V falls by r dI + r' dI^2 / 2; or straight beside the blocking diode.
+    """
+    got, ohm, bend = state
+    if not got > -inf or not ohm < inf:
+        return -inf if got < volt else inf
+    if sheet.blocking[s] == 1:
+        leak, n, own = sheet.blocking_a[s], sheet.blocking_v[s], sheet.blocking_ohm[s]
+        rest = ohm - n / (current + leak) - own
+        lift = rest * current + got + diode_v(leak, n, own, current) - volt
+        return past_straight_a(leak, n, lift, max(rest + own, 1e-12))
+    step = (got - volt) / ohm
+    curved = 1.0 + 0.5 * step * bend / ohm
+    return current + step / curved if curved > 0.5 else current + step

@@ -1,0 +1,195 @@
+"""A substring at the current of its string: its cells, and what lies beside them.
+
+A bypass diode takes a part of the current. With j its own forward current and t = 1 (t = -1 for a diode the
+wrong way round) the cells carry I - t j, and their voltage is the diode's drop:
+
+    t Vc(I - t j) + nVb ln(1 + j / I0b) + j Rb = 0.
+
+Vc falls with current, so the left side rises with j and has one root. Below, it is at the diode's leakage
+-I0b, or where the cells would carry more than their own leak lets pass; above, at the j that lets the cells
+idle. Each step straightens the cells' part only and keeps the diode's law whole, which is one more
+single-diode equation; so it is good from leakage to full current. A bridge is the same with a straight law.
+"""
+
+from __future__ import annotations
+
+from math import expm1, inf, log, log1p
+
+from panewright.circuit.solver.hand import Work
+from panewright.circuit.solver.junction import forward, omega, reverse
+from panewright.circuit.solver.sheet import BRIDGE, BYPASS, NONE, TURNED, Cells, Sheet
+
+_LEAKS = 40.0  # this many nVb against it a diode leaks its whole saturation current, to 1e-17
+_CLOSE = 1e-9  # of the current: a last step
+_STEP_V = 1e-4  # and what it may move the cells' voltage: it errs by the square
+HAIR = 1e-10  #: of a diode's current over its leakage: moves its drop by as much of nVth
+_DIGITS = 2e-15  # of the current
+_ROUNDS, _PATIENCE = 300, 8
+
+
+def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tuple[float, float, float]:
+    """Voltage of the cells of a substring with their joints, r = -dV/dI, and dr/dI. [V, ohm, ohm/A]"""
+    volt, ohm, bend = -own * sheet.joints_ohm[k], sheet.joints_ohm[k], 0.0
+    light, signs, counts, series = cells.light, cells.sign, cells.amount, cells.series
+    saturation, ideality, shunt = cells.saturation, cells.ideality, cells.shunt
+    breakdown, breakdown_v, exponent = cells.breakdown, cells.breakdown_v, cells.exponent
+    per_saturation, per_ideality = cells.per_saturation, cells.per_ideality
+    per_breakdown = cells.per_breakdown
+    volts, siemens, bends = work.junction_v, work.siemens, work.bend
+    for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
+        sign, count = signs[c], counts[c]
+        need = light[c] - sign * own
+        if need >= 0:
+            v, g, curved = forward(
+                need,
+                saturation[c],
+                per_saturation[c],
+                ideality[c],
+                per_ideality[c],
+                shunt[c],
+                breakdown[c],
+                breakdown_v[c],
+                per_breakdown[c],
+                exponent[c],
+            )
+        else:
+            v, g, curved = reverse(
+                -need, saturation[c], ideality[c], shunt[c], breakdown[c], breakdown_v[c], exponent[c]
+            )
+        volts[c], siemens[c], bends[c] = v, g, curved
+        volt += count * (sign * v - own * series[c])
+        if g > 0:
+            per_g = 1.0 / g
+            ohm += count * (per_g + series[c])
+            bend += count * sign * curved * per_g * per_g * per_g
+        else:
+            ohm = inf
+    work.own_a[k] = own
+    if ohm == inf:
+        bend = 0.0
+    return volt, ohm, bend
+
+
+def substring_at(
+    sheet: Sheet, cells: Cells, k: int, current: float, guess: float, work: Work
+) -> tuple[float, float, float]:
+    """Voltage of a whole substring, its -dV/dI, and the slope of that. [V, ohm, ohm/A]
+
+    `guess` is a current of what lies beside that is near the answer, 0 where nothing is known.
+    """
+    kind = sheet.kind[k]
+    if kind == NONE:
+        volt, ohm, bend = cells_at(sheet, cells, k, current, work)
+        work.branch_a[k], work.part_v[k], work.part_ohm[k] = 0.0, volt, ohm
+        return volt, ohm, bend
+    t = -1.0 if kind == TURNED else 1.0
+    leak = 0.0 if kind == BRIDGE else -sheet.beside_a[k]
+    low, high, spilled = _bounds(sheet, cells, k, current, t, leak)
+    through = min(max(guess, low), high) if guess > 0 else leak
+    volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
+    if kind != BRIDGE and through == leak and t * volt > _LEAKS * sheet.beside_v[k]:
+        work.branch_a[k], work.part_v[k], work.part_ohm[k] = leak, volt, ohm
+        return volt, ohm, bend
+    if through == leak and kind == BYPASS and not volt > -1.5:  # deep in reverse nothing is straight
+        through = min(max(spilled, low), high)
+        volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
+    close = _CLOSE * (abs(current) - leak)
+    for turn in range(_ROUNDS):
+        drop = _drop_v(sheet, k, through)
+        value = t * volt + drop
+        if value < 0:
+            low = through
+        else:
+            high = through
+        new = _straightened(sheet, k, t, through, volt, ohm)
+        small = abs(new - through) <= min(close, _STEP_V / ohm)
+        if small:
+            new = min(max(new, low), high)
+        elif not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
+            new = 0.5 * (low + high)
+        narrow = high - low <= HAIR * (low - leak) + _DIGITS * abs(current)
+        if value == 0 or narrow:
+            break
+        through = new
+        volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
+        if small:
+            break
+    return _both(sheet, k, t, through, (volt, ohm, bend), work)
+
+
+def _both(
+    sheet: Sheet, k: int, t: float, through: float, inner: tuple[float, float, float], work: Work
+) -> tuple[float, float, float]:
+    """The cells and what lies beside them as one. [V, ohm, ohm/A]"""
+    volt, ohm, bend = inner
+    if sheet.kind[k] == BRIDGE:
+        drop, drop_ohm, gains = through * sheet.beside_ohm[k], sheet.beside_ohm[k], 0.0
+    else:
+        n, over = sheet.beside_v[k], max(through + sheet.beside_a[k], 0.0)
+        drop = _drop_v(sheet, k, through)
+        drop_ohm = n / over + sheet.beside_ohm[k] if over > 0 else inf
+        gains = n * over / (n + sheet.beside_ohm[k] * over) ** 3  # -(dr/dj) / r^3, sound down to leakage
+    if drop_ohm < ohm:  # the flatter law magnifies the last digit less
+        volt = -t * drop
+    conductance = (0.0 if ohm == inf else 1.0 / ohm) + (0.0 if drop_ohm == inf else 1.0 / drop_ohm)
+    both = 1.0 / conductance if conductance > 0 else inf
+    # 1/r is the sum of both conductances, and each moves with its own share of the current
+    cells_part = 0.0 if ohm == inf else bend / (ohm * ohm * ohm)
+    work.branch_a[k], work.part_v[k], work.part_ohm[k] = through, volt, both
+    return volt, both, both * both * both * (cells_part - t * gains) if both < inf else 0.0
+
+
+def _drop_v(sheet: Sheet, k: int, through: float) -> float:
+    """Drop over what lies beside, at its forward current. [V]"""
+    if sheet.kind[k] == BRIDGE:
+        return through * sheet.beside_ohm[k]
+    return diode_v(sheet.beside_a[k], sheet.beside_v[k], sheet.beside_ohm[k], through)
+
+
+def diode_v(saturation: float, n: float, ohm: float, current: float) -> float:
+    """Drop of a diode at its forward current; minus infinity at its leakage and beyond. [V]"""
+    share = current / saturation
+    return n * log1p(share) + current * ohm if share > -1.0 else -inf
+
+
+def _straightened(sheet: Sheet, k: int, t: float, through: float, volt: float, ohm: float) -> float:
+    """Branch current past cells drawn as a straight line through one point of theirs. [A]"""
+    lift, total = ohm * through - t * volt, ohm + sheet.beside_ohm[k]
+    if not total < inf or not abs(lift) < inf:
+        return inf
+    if sheet.kind[k] == BRIDGE:
+        return lift / total
+    return past_straight_a(sheet.beside_a[k], sheet.beside_v[k], lift, total)
+
+
+def past_straight_a(leak: float, n: float, lift_v: float, total_ohm: float) -> float:
+    """Current of a diode whose drop and a resistance together bear a voltage; its own ohms are in both. [A]
+
+    From n y + R I0 (exp(y) - 1) = V: the current I0 exp(y) is n / R times Wright's omega, however steep R is.
+    """
+    if total_ohm <= 0:
+        return leak * expm1(min(lift_v / n, 700.0))
+    share = total_ohm * leak / n
+    return n / total_ohm * omega(lift_v / n + share + log(share)) - leak
+
+
+def _bounds(
+    sheet: Sheet, cells: Cells, k: int, current: float, t: float, leak: float
+) -> tuple[float, float, float]:
+    """Branch currents between which the root lies, and what spills over the dimmest cell. [A, A, A]"""
+    upright, turned, dimmest, cap, limit = 0.0, 0.0, inf, inf, inf
+    lights, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
+    for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
+        light = lights[c]
+        if sign[c] < 0:
+            turned = max(turned, light)
+            continue
+        upright, dimmest = max(upright, light), min(dimmest, light)
+        if shunt[c] == 0 and breakdown[c] == 0:  # nothing but its own leak passes
+            limit, cap = min(limit, light), min(cap, light + cells.saturation[c])
+    low = min(0.0, current - upright) if sheet.kind[k] == BRIDGE else leak
+    if t < 0:
+        return low, max(upright - current, 0.0), 0.0
+    high = max(current + turned, 0.0)
+    low = min(max(low, current - cap), high)
+    return low, high, max(current - dimmest, current - limit, 0.0)

@@ -1,0 +1,214 @@
+"""Isc, Voc and maximum power read from a measured curve, without any model of the cell.
+
+Isc is where a straight line through the points near zero volts meets zero volts; Voc where one through the
+points near zero current meets zero current. More points average the scatter out, but a line through a bent
+curve errs: the number of points is the one at which both together are least, the bend being what a
+parabola through the same points says otherwise. Power is a polynomial in the voltage, of fourth order at
+most, through the points from 80 to 112 % of the voltage of most power (the usual practice, after ASTM E948
+and E1036; memory). Where the points end short of the place sought, the value is extrapolated and says so;
+where they end far short, there is none.
+
+Each standard error holds the scatter, the bend and the stated gains. The scatter is the stated one, or else
+what the points differ by from a cubic through their neighbours, of which the middle one is taken.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panewright.cell.root import Array
+from panewright.curve.measured import Measured
+
+Places = NDArray[np.intp]
+
+_NEAR = 0.2  # of the whole span: points that may count for a straight line
+_FAR = 0.3  # of the whole span: further than this no line is prolonged
+_BELOW, _ABOVE = 0.80, 1.12  # of Vmp: points that count for the power's peak
+_ORDER = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A value read from a curve."""
+
+    value: float
+    sigma: float  #: one standard error
+    extrapolated: bool = False  #: the place lies outside the points
+
+
+@dataclass(frozen=True, slots=True)
+class PointsRead:
+    """The key points of a measured curve; None where the curve does not reach near enough."""
+
+    isc_a: Read | None
+    voc_v: Read | None
+    imp_a: Read | None
+    vmp_v: Read | None
+    power_w: Read | None
+
+    @property
+    def fill_factor(self) -> float | None:
+        """Pmp over Isc Voc, where all three are known."""
+        if self.isc_a is None or self.voc_v is None or self.power_w is None:
+            return None
+        return self.power_w.value / (self.isc_a.value * self.voc_v.value)
+
+
+def read_points(measured: Measured) -> PointsRead:
+    """The key points of a lit curve, in its own light and heat.
+
+    >>> curve = Measured((0.0, 0.1, 0.2, 0.3, 0.35, 0.4, 0.45), (2.0, 2.0, 2.0, 1.9, 1.7, 1.2, 0.4), 1000, 25)
+    >>> points = read_points(curve)
+    >>> round(points.isc_a.value, 2), round(points.voc_v.value, 2), points.voc_v.extrapolated
+    (2.0, 0.48, True)
+    """
+    v, i, own = measured.volts, measured.amperes, measured.accuracy
+    if measured.irradiance_w_m2 == 0:
+        return PointsRead(None, None, None, None, None)
+    steep = _steepness(v, i)
+    sigma = _scatter_a(measured, steep)
+    peak = _peak(v, i, sigma)
+    isc = _crossing((v, i, np.zeros_like(v), sigma), float(np.max(np.abs(v))))
+    most = float(np.max(np.abs(i[v > -0.5 * max(v.max(), 0.0)]), initial=0.0))
+    voc = _crossing((i, v, sigma, np.zeros_like(v)), most)
+    imp, vmp, power = peak if peak else (None, None, None)
+    both = float(np.hypot(own.current_gain, own.voltage_gain))
+    return PointsRead(
+        _with_gain(isc, own.current_gain),
+        _with_gain(voc, own.voltage_gain),
+        _with_gain(imp, own.current_gain),
+        _with_gain(vmp, own.voltage_gain),
+        _with_gain(power, both),
+    )
+
+
+def _with_gain(read: Read | None, gain: float) -> Read | None:
+    if read is None or read.value <= 0:
+        return None
+    return Read(read.value, float(np.hypot(read.sigma, gain * read.value)), read.extrapolated)
+
+
+def _steepness(v: Array, i: Array) -> Array:
+    """-dI/dV at each point, from its neighbours. [S]"""
+    return np.maximum(-np.gradient(i, v), 0.0) if v.size > 1 else np.zeros(1)
+
+
+def _scatter_a(measured: Measured, steep: Array) -> Array:
+    """Scatter of each point's current; stated, or seen in the points themselves. [A]"""
+    if measured.accuracy.scatters:
+        return measured.scatter_a(steep)
+    return np.asarray(seen_scatter_a(measured.volts, measured.amperes) / np.sqrt(measured.counts))
+
+
+def seen_scatter_a(v: Array, i: Array) -> float:
+    """Scatter of the currents, from each point against the curve through its neighbours. [A]"""
+    beside = (-2, -1, 1, 2) if v.size >= 9 else (-1, 1)
+    reach = beside[-1]
+    if v.size < 2 * reach + 2:
+        return 0.0
+    at = np.arange(reach, v.size - reach)
+    share = np.ones((len(beside), at.size))
+    for k, one in enumerate(beside):  # Lagrange's weights: the parabola or cubic through the neighbours
+        for other in beside:
+            if other != one:
+                share[k] *= (v[at] - v[at + other]) / (v[at + one] - v[at + other])
+    off = i[at] - sum(share[k] * i[at + one] for k, one in enumerate(beside))
+    alone = np.abs(off) / np.sqrt(1 + (share**2).sum(axis=0))
+    return float(1.4826 * np.median(alone))
+
+
+Points = tuple[Array, Array, Array, Array]  #: x, y, and the scatter of each
+
+
+def _crossing(points: Points, span: float) -> Read | None:
+    """The value of y where x is zero, by the longest straight line that is straight."""
+    x = points[0]
+    order = np.argsort(np.abs(x), kind="stable")
+    outside = not x.min() <= 0 <= x.max()
+    if np.ptp(x) == 0 or (outside and float(np.abs(x[order[0]])) > _FAR * span):
+        return None
+    most = min(max(int(np.sum(np.abs(x) <= _NEAR * span)), 3), x.size)
+    lines = [_at_zero(points, order[:k], 1) for k in range(min(3, x.size), most + 1)]
+    wide = order[: max(most, min(5, x.size))]
+    bent, unsure = _at_zero(points, wide, min(3, wide.size - 1))
+    judged = [(value, float(np.hypot(error, max(abs(value - bent), 0.5 * unsure)))) for value, error in lines]
+    straight = [line for line in judged if abs(line[0] - bent) <= unsure]  # as straight as can be told
+    value, error = straight[-1] if straight else min(judged, key=lambda line: line[1])
+    return Read(value, error, outside)
+
+
+def _at_zero(points: Points, chosen: Places, degree: int) -> tuple[float, float]:
+    """Value at zero of a polynomial through some points, and its standard error."""
+    x, y, x_scatter, y_scatter = (column[chosen] for column in points)
+    sigma = np.hypot(y_scatter, x_scatter * _slope(x, y))
+    return _polynomial(x, y, sigma, degree)
+
+
+def _slope(x: Array, y: Array) -> float:
+    """Slope of the plain straight line."""
+    off = x - x.mean()
+    return float(off @ y / (off @ off)) if np.any(off) else 0.0
+
+
+def _polynomial(x: Array, y: Array, sigma: Array, order: int) -> tuple[float, float]:
+    """Value at zero of a polynomial through some points, and its standard error."""
+    scale = float(np.max(np.abs(x))) or 1.0
+    columns = np.vander(x / scale, order + 1, increasing=True)
+    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-300))
+    inverse = np.linalg.pinv(columns * weight[:, None], rcond=1e-12)[0]
+    return float(inverse @ (y * weight)), float(np.sqrt(np.sum((inverse * weight * sigma) ** 2)))
+
+
+def _peak(v: Array, i: Array, sigma: Array) -> tuple[Read, Read, Read] | None:
+    """Imp, Vmp and the greatest power, from the polynomial through the points around it."""
+    power = v * i
+    top = int(np.argmax(power))
+    if power[top] <= 0 or top in (0, v.size - 1):
+        return None
+    chosen = (v >= _BELOW * v[top]) & (v <= _ABOVE * v[top])
+    chosen[max(top - 2, 0) : top + 3] = True
+    at, value, error, place = _least_erring(v[chosen] / v[top] - 1, power[chosen], (v * sigma)[chosen])
+    vmp = float(v[top]) * (1 + at)
+    imp, share = value / vmp, place / (1 + at)
+    return Read(imp, float(np.hypot(error / vmp, imp * share))), Read(vmp, vmp * share), Read(value, error)
+
+
+def _least_erring(x: Array, power: Array, sigma: Array) -> tuple[float, float, float, float]:
+    """The peak by the highest order the points bear, its bend counted as what the next lower order says.
+
+    A lower order does where it differs by no more than the higher one scatters.
+    """
+    peaks = [_best_power(x, power, sigma, order) for order in range(2, max(2, min(_ORDER, x.size - 1)) + 1)]
+    while len(peaks) > 2 and abs(peaks[-1][1] - peaks[-2][1]) < peaks[-1][2]:
+        peaks.pop()
+    (at, top, error, place), beside = peaks[-1], peaks[-2] if len(peaks) > 1 else peaks[-1]
+    return at, top, _with_bend(error, top - beside[1]), _with_bend(place, at - beside[0])
+
+
+def _with_bend(error: float, bend: float) -> float:
+    return float(np.hypot(error, bend))
+
+
+def _best_power(x: Array, power: Array, sigma: Array, order: int) -> tuple[float, float, float, float]:
+    """Place and height of a polynomial's peak, and the standard errors of the height and of the place."""
+    width = float(np.max(np.abs(x)))
+    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-300))
+    inverse = np.linalg.pinv(np.vander(x / width, order + 1) * weight[:, None], rcond=1e-12) * weight
+    curve = inverse @ power
+    fine = np.linspace(x.min() / width, x.max() / width, 2001)
+    k = int(np.clip(np.argmax(np.polyval(curve, fine)), 1, 1999))
+    at = _refined(curve, float(fine[k]), float(fine[1] - fine[0]))
+    error = float(np.sqrt(np.sum((np.vander([at], order + 1)[0] @ inverse * sigma) ** 2)))
+    lean = np.append(np.vander([at], order)[0] * np.arange(order, 0, -1), 0.0) @ inverse
+    bend = abs(float(np.polyval(np.polyder(curve, 2), at)))
+    place = float(np.sqrt(np.sum((lean * sigma) ** 2))) / max(bend, 1e-300)
+    return at * width, float(np.polyval(curve, at)), error, place * width
+
+
+def _refined(curve: Array, at: float, step: float) -> float:
+    """One step to where the slope is zero, no longer than the grid's own."""
+    slope, bend = float(np.polyval(np.polyder(curve), at)), float(np.polyval(np.polyder(curve, 2), at))
+    return at - float(np.clip(slope / bend, -step, step)) if bend < 0 else at
