@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import clock  # first: it sets the number of threads before numpy is loaded
-from campaigns import circuits, diodes, nameplates, orders, outside_panes, packs, panes
+from campaigns import circuits, diodes, greatest, nameplates, orders, outside_panes, packs, panes
 from campaigns.found import Found
 
 REPORT = Path(__file__).parents[1] / "docs" / "proof" / "README.md"
@@ -44,7 +44,8 @@ CAMPAIGNS = (
     Campaign(nameplates.campaign, 2_000, 2_000),
     Campaign(panes.campaign, 240, 60),
     Campaign(outside_panes.campaign, 5),
-    Campaign(circuits.campaign, 200, 20, "ngspice"),
+    Campaign(circuits.campaign, 240, 20, "ngspice"),
+    Campaign(greatest.campaign, 10_000, 180),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
 )

@@ -71,6 +71,7 @@ def test_the_current_at_a_voltage_obeys_the_law(diode, volt):
 
 
 @given(diodes(), currents)
+@example(Diode(0.0, 6e-6, 0.03125, 9e-4, INF, 2e-9, -3.0, 1.0), 1.0)  # within 1e-8 of breakdown
 def test_voltage_and_current_turn_each_other_round(diode, current):
     volt, ohm = voltage_and_ohm(diode, np.asarray(current))
     assume(np.isfinite(volt))

@@ -6,9 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.cover import cover_share
 from panewright.glass.light import oblique_transmittance, surface_reflectance, transmittance
-from panewright.glass.pane import Sheet
 
 
 @pytest.mark.parametrize(
@@ -44,11 +42,3 @@ def test_straight_on_is_the_limit_of_oblique():
     assert oblique_transmittance(0.01, 3.2, 4) == pytest.approx(transmittance(3.2, 4), rel=1e-6)
     with pytest.raises(ValueError, match="0 to 90"):
         oblique_transmittance(95, 3.2, 4)
-
-
-def test_encapsulant_on_the_inner_face_saves_one_reflection():
-    sheet = Sheet("g", "glass", "tempered", "plain", 3.2, 3.0, 2500, 9e-6, 0.9)
-    assert cover_share(sheet, bonded=False) == 0.9
-    assert cover_share(sheet, bonded=True) == pytest.approx(0.9 / (1 - 0.04336155), rel=1e-6)
-    clear = Sheet("g", "glass", "tempered", "plain", 3.2, 3.0, 2500, 9e-6, 1.0)
-    assert cover_share(clear, bonded=True) == 1.0

@@ -17,6 +17,7 @@ from panewright.pack.pages.book import make_book
 from panewright.pack.pages.front import NO_FIGURE, PANE_RANGE
 from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.pack.verdict import verdict
+from panewright.panel.watts import account_at_work
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
 
@@ -68,7 +69,7 @@ def test_the_book_can_be_printed(made):
 
 
 def test_the_same_design_makes_the_same_book(made):
-    assert make_book(made.design, made.quote) == book(made)
+    assert make_book(made.design, made.quote, account_at_work(made.design)) == book(made)
 
 
 def test_the_stamp_stands_on_every_book_with_a_failing_check_and_on_no_other(made):
@@ -189,7 +190,8 @@ def test_a_pane_past_the_range_of_its_theory_shows_dashes(made):
     structural = made.design.structural
     proof = replace(structural.pane_proof, checks=failing)
     design = replace(made.design, checks=failing, structural=replace(structural, pane_proof=proof))
-    tables = [b for page in make_book(design, made.quote).pages for b in page.blocks if isinstance(b, Table)]
+    pages = make_book(design, made.quote, account_at_work(design)).pages
+    tables = [block for page in pages for block in page.blocks if isinstance(block, Table)]
     rows = {row[0]: row[1] for table in tables for row in table.rows}
     assert rows["largest deflection"] == rows["largest stress"] == NO_FIGURE
     plate = [c.rule for c in failing if c.room == "glass" and c.unit in ("mm", "MPa")]

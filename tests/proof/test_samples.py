@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from campaigns import circuits, diodes, nameplates, orders, outside_panes, packs, panes
+from campaigns import circuits, diodes, greatest, nameplates, orders, outside_panes, packs, panes
 from campaigns.found import Found, Worst
 
 SEED = 11
@@ -42,8 +42,12 @@ def test_possible_nameplates_are_fitted_exactly():
 
 
 @pytest.mark.peer("ngspice")
-def test_damaged_panels_give_the_current_of_ngspice():
-    assert faults(circuits.campaign(2, SEED)) == []
+def test_damaged_networks_give_the_curve_of_ngspice():
+    assert faults(circuits.campaign(3, SEED)) == []
+
+
+def test_an_exhaustive_search_finds_no_greater_power():
+    assert faults(greatest.campaign(18, SEED)) == []
 
 
 def test_a_pack_is_the_same_in_another_surrounding():

@@ -35,11 +35,21 @@ def test_best_tab_keeps_the_guides_and_loses_least():
     assert [row.passed for row in rows] == sorted((row.passed for row in rows), reverse=True)
 
 
+def failing(row) -> list[str]:
+    return [check.rule for check in row.checks if not check.passed]
+
+
 def test_a_thick_tab_on_a_thin_wafer_fails_its_guide():
     row = judge_tab(Strip("1.6 x 0.25", 1.6, 0.25), CELL)
     assert row.passed
     thin = judge_tab(Strip("1.6 x 0.25", 1.6, 0.25), replace(CELL, wafer_mm=0.18))
-    assert [check.rule for check in thin.checks if not check.passed] == ["tab not too thick for the wafer"]
+    assert failing(thin) == ["tab not too thick for the wafer"]
+
+
+def test_a_hard_tab_cracks_a_thin_wafer_at_its_end_where_a_soft_one_does_not():
+    thin, hard = replace(CELL, wafer_mm=0.14), Strip("2 x 0.2", 2.0, 0.2, yield_mpa=220.0)
+    assert failing(judge_tab(hard, thin)) == ["wafer at the end of a tab"]
+    assert judge_tab(replace(hard, yield_mpa=80.0), thin).passed
 
 
 def test_a_tab_much_wider_than_the_busbar_fails_its_guide():
@@ -75,6 +85,23 @@ def test_dear_ribbon_loses_its_place_where_watts_are_cheap():
     assert judge_tabs((thin, thick), CELL, worth=Worth((0.1, 2.0), per_watt=500.0))[0].strip is thick
 
 
+def test_money_is_the_ribbon_of_a_cell_and_its_lost_watts():
+    (row,) = judge_tabs((TABS[5],), CELL, worth=Worth((0.14,), per_watt=1.5))
+    assert row.price == pytest.approx(2 * (156 + 3 + 156) / 1000 * 0.14)
+    assert row.money == pytest.approx(row.price + 1.5 * row.total_w)
+
+
+def test_without_prices_there_is_no_money():
+    row = judge_tab(TABS[0], CELL)
+    assert (row.price, row.money, row.merit) == (None, None, row.total_w)
+    assert judge_buses(BUSES, PANEL)[0].money is None
+
+
+def test_prices_below_zero_are_refused():
+    with pytest.raises(ValueError, match="zero or more"):
+        Worth((0.1, -0.1), per_watt=1.0)
+
+
 def test_heat_raises_what_a_tab_loses():
     cold, hot = (judge_tab(TABS[0], CELL, t).resistance_w for t in (20.0, 75.0))
     assert hot / cold == pytest.approx(1.21615)
@@ -99,3 +126,19 @@ def test_bus_row_agrees_with_itself():
     assert row.share == pytest.approx(row.loss_w / PANEL.pmp_w)
     assert row.density_a_mm2 == pytest.approx(8.05 / 0.6)
     assert row.metres == pytest.approx(0.238 + 0.138)
+
+
+def test_dear_watts_call_for_a_stout_bus_and_dear_room_for_a_narrow_one():
+    thin, stout = Strip("4 x 0.3", 4.0, 0.3), Strip("8 x 0.3", 8.0, 0.3)
+    prices = (0.3, 0.6)
+    assert judge_buses((thin, stout), PANEL, worth=Worth(prices, 0.01))[0].strip is thin
+    assert judge_buses((thin, stout), PANEL, worth=Worth(prices, 5.0))[0].strip is stout
+    assert judge_buses((thin, stout), PANEL, worth=Worth(prices, 5.0, per_m2=1e4))[0].strip is thin
+
+
+def test_a_bus_that_loses_too_much_is_never_first_however_cheap():
+    worth = Worth(tuple(strip.width_mm for strip in BUSES), per_watt=0.0)
+    rows = judge_buses(BUSES, replace(PANEL, most_share=0.0016), worth=worth)
+    assert rows[0].passed
+    assert not rows[-1].passed
+    assert rows[0].price > min(row.price for row in rows)

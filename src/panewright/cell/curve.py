@@ -127,7 +127,9 @@ def _reverse_bound(cells: Cells, weight: float, ohm: Array, right: Array) -> tup
     straight = weight + ohm / cells.shunt_ohm + ohm * g
     alone = -cells.ideality_v * np.log1p(-need / (ohm * cells.saturation_a))  # no path but the diode's own
     bound = np.where(straight > 0, need / straight, np.where(np.isnan(alone), np.inf, alone)) * (1 + 1e-12)
-    left = (ohm * g * end / (2 * need)) ** (1 / np.asarray(cells.breakdown_exponent))
+    rest = need - (weight + ohm / cells.shunt_ohm) * end  # what breakdown alone must take, near its voltage
+    rest = np.where(rest > 0, rest, need)
+    left = (ohm * g * end / (2 * rest)) ** (1 / np.asarray(cells.breakdown_exponent))
     breaking = (g > 0) & (ohm > 0)
     guess = np.where(breaking, np.fmin(bound, end * (1 - np.minimum(left, 0.5))), bound)
     return -np.where(breaking, np.fmin(bound, end * (1 - 1e-15)), bound), -guess

@@ -22,3 +22,4 @@ class CellKind:
     parts: int = 1  #: 1 whole, 2 halves, 3 thirds
     shunt_ohm_cm2: float = 5000.0  #: assumed where the nameplate says nothing
     breakdown_v: float = -15.0  #: reverse voltage past which the cell must never be driven
+    spread: float | None = None  #: standard deviation of Isc in the lot, as a share; None where not known

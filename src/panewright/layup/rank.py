@@ -6,7 +6,7 @@ Points are taken off, never given, so that every figure says what a plan costs:
     aspect                outside of 1 to 2.2 a panel is clumsy to carry and its frame sags; squared
     span                  the short side of the pane decides how thick the glass must be
     columns               every column has two rows of joints on bus ribbons
-    diodes                more cells under one diode than it can keep from harm
+    diodes                more cells under one diode than it can keep from harm: a check would fail
     glass                 a stock sheet is cut down, or none is large enough
     limits                too long, too wide or too heavy for what the order allows: last of all
 
@@ -22,7 +22,8 @@ from panewright.cell.kind import CellKind
 from panewright.layup.layup import Plan
 from panewright.layup.plan_facts import PlanFacts, facts
 
-MOST_CELLS_A_DIODE = 24  #: common practice for crystalline cells; the hot-spot check decides
+MOST_CELLS_A_DIODE = 24  #: common practice for crystalline cells; what keeps them from harm may ask for fewer
+POINTS_TOO_MANY = 50.0  #: for a diode over more: a check will fail
 POINTS_A_CELL = 5.0  #: for every cell more than the voltage needs: cells are the dearest part
 
 
@@ -130,7 +131,7 @@ def _diode_part(figures: PlanFacts, wanted: Preferences) -> Parts:
     spare = -figures.cells_a_diode / wanted.most_cells_a_diode  # fewer diodes where both are enough
     if over <= 0:
         return (("diodes", -1.0 - spare, f"a diode for every {figures.cells_a_diode} cells"),)
-    return (("diodes", -2.0 * over, f"{figures.cells_a_diode} cells lie under one diode"),)
+    return (("diodes", -POINTS_TOO_MANY - 2.0 * over, f"{figures.cells_a_diode} cells lie under one diode"),)
 
 
 def _glass_part(figures: PlanFacts, wanted: Preferences) -> Parts:

@@ -184,6 +184,15 @@ _CUT = (
     Key("cell", "name", "text", "a cell on the shelf, or a name for the one described here", "125 mm mono"),
     Key("cell", "parts", "count", "strips cut from each cell", 1, least=1, most=3),
     Key("cell", "cut", "choice", "the same in words", "whole", choices=("whole", "half", "third")),
+    Key(
+        "cell",
+        "spread",
+        "share",
+        "of the lot: standard deviation of Isc; a class 2 % wide from end to end has 0.6 %",
+        "1 %",
+        least="0 %",
+        most="20 %",
+    ),
 )
 _LAYOUT = (
     Key("layout", "cells_in_series", "count", "in one string", 36, least=1, most=1000),

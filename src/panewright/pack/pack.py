@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from panewright.circuit.account import Account
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Text
 from panewright.drawing.listing import Column, Listing
@@ -26,6 +27,7 @@ from panewright.pack.leaf import (
 from panewright.pack.pages.book import make_book, order_words, stamp
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
+from panewright.panel.watts import account_at_work
 from panewright.price.quote import Quote
 
 
@@ -54,6 +56,7 @@ class Record:
     checks: tuple[Judged, ...]
     design: Design
     quote: Quote
+    watts: Account  #: from the bare cells to the panel at work
 
 
 def record(design: Design, quote: Quote) -> Record:
@@ -72,7 +75,8 @@ def record(design: Design, quote: Quote) -> Record:
         )
         for check in design.checks
     )
-    return Record(design.proven, sentence(design.checks), design.revision, checks, design, quote)
+    watts = account_at_work(design)
+    return Record(design.proven, sentence(design.checks), design.revision, checks, design, quote, watts)
 
 
 def marked(drawing: Drawing, mark: str, system: str) -> Drawing:
@@ -96,17 +100,18 @@ def make_pack(design: Design, quote: Quote) -> Pack:
     job, layup = design.order.job, design.layup
     parts, cuts, *others = quote.listings
     order, mark = order_words(design), stamp(design)
+    known = record(design, quote)
     layout = workshop_drawing(layup, 10.0, rim(design.structural.frame), job.units)
     rails = frame_drawing(design.structural.frame, job.units)
     leaves: tuple[Leaf, ...] = (
-        BookLeaf("book.pdf", make_book(design, quote)),
+        BookLeaf("book.pdf", make_book(design, quote, known.watts)),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
         DxfLeaf("layout.dxf", marked(layout, mark, job.units), job.units),
         DxfLeaf("frame.dxf", marked(rails, mark, job.units), job.units),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),
-        RecordLeaf("design.json", record(design, quote)),
+        RecordLeaf("design.json", known),
         SvgLeaf("label.svg", labels(design.label, job, design.proven)),
     )
     return Pack(leaves)

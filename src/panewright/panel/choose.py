@@ -17,6 +17,8 @@ from panewright.order.order import Order
 from panewright.panel import electrical, structural
 from panewright.panel.closing import amounts_of, mass_of, pour_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
+from panewright.panel.hot import Hot, judge_hot
+from panewright.panel.lot import lot_loss
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
 from panewright.panel.serials import serials
@@ -41,12 +43,13 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     frame = _frame(taken)
     pour = pour_of(order, taken.layup, taken.held, wired)
     amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
-    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0])
+    hot = judge_hot(wired, network, asked.weather.heat, order.parts.encapsulation)
+    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0], hot)
     label = _label(order, taken, curves[0], proved.mass)
     return Design(
         order=order,
         revision=revision(order, shelf),
-        electrical=_electrical(asked, taken, wired, curves, network),
+        electrical=_electrical(asked, taken, wired, curves, network, hot),
         layup=taken.layup,
         pour=proved.pour,
         structural=_structural(asked, taken, proved),
@@ -102,6 +105,7 @@ def _proved(
     pour: Pour | None,
     amounts: Amounts,
     stc: PanelCurve,
+    hot: Hot,
 ) -> Proved:
     """Mass, and with it all that the checks are held against."""
     held, layup = taken.held, taken.layup
@@ -118,6 +122,7 @@ def _proved(
         pour,
         wired,
         stc.points,
+        hot,
     )
 
 
@@ -143,7 +148,7 @@ def _label(order: Order, taken: Taken, stc: PanelCurve, mass: Mass) -> Label:
 
 
 def _electrical(
-    asked: Asked, taken: Taken, wired: Wired, curves: tuple[PanelCurve, ...], network: Network
+    asked: Asked, taken: Taken, wired: Wired, curves: tuple[PanelCurve, ...], network: Network, hot: Hot
 ) -> Electrical:
     strings = taken.layup.plan.strings
     return Electrical(
@@ -155,6 +160,8 @@ def _electrical(
         bypass=wired.bypass,
         network=network,
         curves=curves,
+        hot=hot,
+        lot=lot_loss(network, asked.order.cell.spread),
     )
 
 

@@ -25,6 +25,8 @@ from panewright.glass.pane import Pane
 from panewright.glass.verdict import PaneProof
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
+from panewright.panel.hot import Hot
+from panewright.panel.lot import LotLoss
 from panewright.ribbon.resistance import TabLoss
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Bead
@@ -86,6 +88,8 @@ class Electrical:
     bypass: Bypass | None
     network: Network  #: at STC
     curves: tuple[PanelCurve, ...]
+    hot: Hot  #: the cell that gets hottest in its worst shade
+    lot: LotLoss | None  #: by the scatter of the cells; None where the order does not tell it
 
 
 @dataclass(frozen=True, slots=True)

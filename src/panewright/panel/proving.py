@@ -17,6 +17,7 @@ from panewright.layup.layup import Layup
 from panewright.order.order import Order
 from panewright.panel.design import Label
 from panewright.panel.electrical import Cells, guarded
+from panewright.panel.hot import Hot
 from panewright.panel.structural import Held, Weather
 from panewright.panel.wiring import Wired
 from panewright.ribbon.choice import BusRow, TabRow
@@ -46,6 +47,7 @@ class Proved:
     pour: Pour | None
     wired: Wired
     points: KeyPoints  #: of the panel at STC
+    hot: Hot
 
 
 def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[Check, ...]:
@@ -59,6 +61,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         *bus.checks,
         *_lay(proved, label.system_v),
         *_diodes(proved),
+        *proved.hot.checks,
         *_voltages(proved, label.system_v, label.fuse_a),
         *proved.weather.wind.checks,
         *proved.weather.snow.checks,

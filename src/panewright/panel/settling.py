@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from panewright.circuit.hot_guard import HeatLimit
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.enclosure.rating import label_system_v
-from panewright.glass.cover import cover_share, lit_share
 from panewright.layup.layup import Layup
 from panewright.layup.place import lay
 from panewright.layup.rank import Ranked
@@ -19,6 +19,8 @@ from panewright.layup.room import gap_mm
 from panewright.layup.runs import bus_runs, bus_shares
 from panewright.order.order import Order
 from panewright.panel import electrical, structural
+from panewright.panel.hot import heat_limit
+from panewright.panel.light import Lit, light_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
@@ -35,6 +37,12 @@ class Asked:
     shelf: Shelf
     weather: structural.Weather
     cells: electrical.Cells
+
+    @property
+    def heat_limit(self) -> HeatLimit:
+        """What a shaded cell may reach."""
+        wafer_mm, behind = self.order.cell.shape.thickness_mm, self.order.parts.encapsulation
+        return heat_limit(self.cells.least, wafer_mm, self.weather.heat, behind)
 
     @property
     def tabs(self) -> tuple[TabRow, ...]:
@@ -101,15 +109,15 @@ def _round(asked: Asked, before: Before) -> Taken:
     field, study = _counted(asked, tabs[0], before)
     held = structural.hold(field)
     layup = _laid(asked, held.ranked, tabs[0])
-    through = cover_share(held.pane.sheet, order.parts.encapsulation != "air gap")
-    shaded = tabs[0].shaded(asked.cells.points.power_w)
+    run = electrical.tab_run(order, layup.plan.cell_gap_mm)
+    lit = Lit(order.cell, held.pane.sheet, order.parts.encapsulation, tabs[0].strip, run, layup)
     return Taken(
         study=study,
         held=held,
         layup=layup,
         tabs=tabs,
         buses=_buses(asked, layup, study.chosen),
-        light=lit_share(through, shaded),
+        light=light_of(lit).share,
         system_v=field.system_v,
     )
 
@@ -117,7 +125,7 @@ def _round(asked: Asked, before: Before) -> Taken:
 def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:
     """The count of cells, and what such a field of cells asks of the pane."""
     ask = electrical.ask_for(asked.order, asked.cells, asked.weather.heat, tab, before.light, before.bus_ohm)
-    guarded = electrical.cells_a_diode(asked.cells)
+    guarded = electrical.cells_a_diode(asked.cells, asked.heat_limit, before.light)
     field = structural.Field(asked.order, asked.shelf, asked.weather, 1, before.bus.width_mm, 0.0, guarded)
     study = _filled(field, ask)
     return _with_count(field, study), study

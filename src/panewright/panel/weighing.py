@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from panewright.check import Check
 from panewright.circuit.string_count import CountRow, StringStudy
 from panewright.layup.rank import Ranked
@@ -95,21 +97,10 @@ _TABS: tuple[Column[TabRow], ...] = (
     Column("Resistance, a cell", "resistance_w", lambda row: row.resistance_w, "W", "mW", 1000.0),
     Column("Shadow, a cell", "shadow_w", lambda row: row.shadow_w, "W", "mW", 1000.0),
     Column("Together", "total_w", lambda row: row.total_w, "W", "mW", 1000.0),
+    Column("", "bow_mm", lambda row: row.bow_mm, "mm"),
+    Column("Stress at its end", "end_stress_mpa", lambda row: row.end_mpa, "MPa"),
     Column("Against it", "against", lambda row: against(row.checks)),
 )
-
-
-def _tab(order: Order, tabs: tuple[TabRow, ...]) -> Weighed:
-    best = tabs[0]
-    why = "It loses least by resistance and shadow together among those a cell bears."
-    if order.parts.tab:
-        why = "As ordered; the ribbons of the shelf are weighed beside it, the best first."
-    elif not best.passed:
-        why = "No ribbon of the shelf keeps the guides of the trade; this one loses least."
-    grid = Grid(_TABS, tabs, tabs[:_MOST_ROWS])
-    return grid.weighed("Which tabbing ribbon?", best.strip.name, why, order.job.units)
-
-
 _BUSES: tuple[Column[BusRow], ...] = (
     Column("Ribbon", "ribbon", lambda row: row.strip.name),
     Column("Loss in all buses", "loss_w", lambda row: row.loss_w, "W"),
@@ -117,14 +108,57 @@ _BUSES: tuple[Column[BusRow], ...] = (
     Column("Voltage", "drop_v", lambda row: row.drop_v, "V"),
     Column("", "mass_kg", lambda row: row.mass_kg),
 )
+Ribbon = TypeVar("Ribbon", TabRow, BusRow)
+
+
+def priced(rows: tuple[Ribbon, ...], currency: str) -> tuple[Column[Ribbon], ...]:
+    """Columns for money; none where no price is known."""
+    if all(row.price is None for row in rows):
+        return ()
+    end = currency.lower()
+    return (
+        Column("Its price", f"price_{end}", lambda row: row.price, currency),
+        Column("All counted", f"counted_{end}", lambda row: row.money, currency),
+    )
+
+
+def _tab(order: Order, tabs: tuple[TabRow, ...]) -> Weighed:
+    grid = Grid((*_TABS, *priced(tabs, order.job.currency)), tabs, tabs[:_MOST_ROWS])
+    why = sentences(_tab_reason(order, tabs[0]), _count_reason(tabs[0]))
+    return grid.weighed("Which tabbing ribbon?", tabs[0].strip.name, why, order.job.units)
+
+
+def _tab_reason(order: Order, best: TabRow) -> str:
+    if order.parts.tab:
+        return "As ordered; the ribbons of the shelf are weighed beside it, the best first."
+    if not best.passed:
+        return "No ribbon of the shelf keeps the rules for wafer and busbar; this one costs least."
+    if best.price is None:
+        return "It loses least by resistance and shadow together among those a cell bears."
+    return "Its price and the watts it loses come to the least among those a cell bears."
+
+
+def _count_reason(best: TabRow) -> str:
+    """What one tab fewer on each cell would do."""
+    fewer = best.fewer
+    if fewer is None:
+        return ""
+    more_mw = 1000 * (fewer.total_w - best.counts[0].total_w)
+    change = f"{abs(more_mw):.0f} mW {'more' if more_mw >= 0 else 'less'}"
+    return f"Every busbar gets a tab: on {fewer.tabs} of {best.counts[0].tabs} a cell loses {change}."
 
 
 def _bus(order: Order, buses: tuple[BusRow, ...]) -> Weighed:
-    best = buses[0]
-    why = "The lightest that loses no more than one part in a hundred."
+    grid = Grid((*_BUSES, *priced(buses, order.job.currency)), buses, buses[:_MOST_ROWS])
+    taken = buses[0].strip.name
+    return grid.weighed("Which bus ribbon?", taken, _bus_reason(order, buses[0]), order.job.units)
+
+
+def _bus_reason(order: Order, best: BusRow) -> str:
     if order.parts.bus:
-        why = "As ordered; the ribbons of the shelf are weighed beside it, the best first."
-    elif not best.passed:
-        why = "Every ribbon of the shelf loses more than one part in a hundred; this one loses least."
-    grid = Grid(_BUSES, buses, buses[:_MOST_ROWS])
-    return grid.weighed("Which bus ribbon?", best.strip.name, why, order.job.units)
+        return "As ordered; the ribbons of the shelf are weighed beside it, the best first."
+    if not best.passed:
+        return "Every ribbon of the shelf loses more than one part in a hundred; this one loses least."
+    if best.price is None:
+        return "The lightest that loses no more than one part in a hundred."
+    return "Its price, lost watts and room come to the least; no more than one part in a hundred is lost."

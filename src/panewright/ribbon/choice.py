@@ -1,12 +1,16 @@
-"""Which ribbon: every candidate with what it loses, in order of merit.
+"""Which ribbon: every candidate with what it loses and costs, in order of merit.
 
 A wider or thicker tab resists less, a wider one shades more, a thicker one pulls harder on the brittle
-wafer when the copper cools from the iron. So there is a best width for each cell, and a thickness no
-wafer should be asked to bear. A bus lies beside the silicon: it shades nothing, and the lightest that
-keeps the loss small is the best.
+wafer when the copper cools from the iron, and more copper costs more. With prices, merit is money: the ribbon
+of a cell and the watts it loses, each watt at what it costs to make good. Without prices, merit is watts.
 
-Both guides below are common practice of the trade without a source: a tab no thicker than 0.25 mm on
+A bus lies beside the silicon: it shades nothing, but a wide one asks for a longer pane. With prices the one
+that costs least with its watts and its room is the best; without, the lightest that keeps the loss small. How
+hard a stiff bus pulls at the last joints of a column when the glass grows is not weighed.
+
+Two guides below are common practice of the trade without a source: a tab no thicker than 0.25 mm on
 wafers of 0.2 mm or more and 0.2 mm on thinner ones, and hardly wider than the busbar it is soldered to.
+Beside the first stands what the wafer itself bears, by `stress`.
 """
 
 from __future__ import annotations
@@ -16,34 +20,19 @@ from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.ribbon.bus import BusRun, buses_equivalent_ohm
-from panewright.ribbon.resistance import TabRun, kg_per_m, tab_length_mm, tab_loss
+from panewright.ribbon.cell import TabbedCell, Worth
+from panewright.ribbon.count import TabCount, judge_counts
+from panewright.ribbon.resistance import kg_per_m, tab_length_mm, tab_loss
 from panewright.ribbon.shadow import shaded_mm2, shaded_share
+from panewright.ribbon.stress import end_mpa, one_face, stress_checks
 from panewright.ribbon.strip import Strip
 from panewright.units import MM
+
+__all__ = ["BusRow", "BusedPanel", "TabRow", "TabbedCell", "Worth", "judge_buses", "judge_tabs"]
 
 PRACTICE = "common practice of the trade, no source"
 WIDTH_TOLERANCE_MM = 0.5  #: a tab may be wider than its busbar by this much
 BUS_LOSS_SHARE = 0.01  #: of the panel's power, lost in all its bus ribbon together
-
-
-@dataclass(frozen=True, slots=True)
-class TabbedCell:
-    """A cell, or strip of a cell, as a tab sees it."""
-
-    run: TabRun
-    busbar_width_mm: float
-    area_mm2: float
-    wafer_mm: float
-    imp_a: float  #: at STC
-    pmp_w: float  #: at STC
-
-
-@dataclass(frozen=True, slots=True)
-class Worth:
-    """What the maker pays for ribbon and what a watt is worth; in one currency."""
-
-    per_metre: tuple[float, ...]  #: price of a metre, one for each candidate
-    per_watt: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +45,22 @@ class TabRow:
     equivalent_ohm: float  #: in series with the cell
     metres: float  #: of ribbon a cell
     mass_kg: float  #: of ribbon a cell
+    bow_mm: float  #: of a cell tabbed on one face only, at the bench
+    end_mpa: float  #: stretch of the wafer ahead of a tab's end
+    counts: tuple[TabCount, ...]  #: every number of tabs the busbars allow, the most first
     merit: float  #: the lower the better: watts, or money where prices were given
     checks: tuple[Check, ...]
+    price: float | None = None  #: of a cell's ribbon, where prices were given
+
+    @property
+    def money(self) -> float | None:
+        """Ribbon, lost watts and room in one figure; None without prices."""
+        return None if self.price is None else self.merit
+
+    @property
+    def fewer(self) -> TabCount | None:
+        """One busbar left without a tab; None where there is but one."""
+        return self.counts[1] if len(self.counts) > 1 else None
 
     @property
     def total_w(self) -> float:
@@ -70,7 +73,7 @@ class TabRow:
 
     @property
     def passed(self) -> bool:
-        """Whether the guides of the trade are kept."""
+        """Whether the guides of the trade are kept and the wafer bears it."""
         return all(check.passed for check in self.checks)
 
 
@@ -86,8 +89,14 @@ class BusRow:
     density_a_mm2: float  #: current over the section of the copper
     metres: float
     mass_kg: float
-    merit: float
+    merit: float  #: the lower the better: mass, or money where prices were given
     checks: tuple[Check, ...]
+    price: float | None = None  #: of all bus ribbon, where prices were given
+
+    @property
+    def money(self) -> float | None:
+        """Ribbon, lost watts and room in one figure; None without prices."""
+        return None if self.price is None else self.merit
 
     @property
     def passed(self) -> bool:
@@ -133,6 +142,7 @@ def judge_tab(strip: Strip, cell: TabbedCell, temperature_c: float = 20.0) -> Ta
     shaded = shaded_mm2(strip, run.busbars, cell.busbar_width_mm, covered_mm)
     shadow = cell.pmp_w * shaded_share(shaded, cell.area_mm2)
     metres = tab_length_mm(run) * MM
+    pull = one_face(strip, cell.wafer)
     return TabRow(
         strip=strip,
         resistance_w=lost,
@@ -140,15 +150,22 @@ def judge_tab(strip: Strip, cell: TabbedCell, temperature_c: float = 20.0) -> Ta
         equivalent_ohm=tab_loss(strip, run, 1.0, temperature_c).total_w,
         metres=metres,
         mass_kg=metres * kg_per_m(strip),
+        bow_mm=pull.bow_mm,
+        end_mpa=end_mpa(strip, cell.wafer, pull.force_n),
+        counts=judge_counts(strip, cell, temperature_c),
         merit=lost + shadow,
-        checks=(thickness_check(strip, cell.wafer_mm), width_check(strip, cell.busbar_width_mm)),
+        checks=(
+            thickness_check(strip, cell.wafer_mm),
+            width_check(strip, cell.busbar_width_mm),
+            *stress_checks(strip, cell.wafer),
+        ),
     )
 
 
 def judge_tabs(
     strips: Sequence[Strip], cell: TabbedCell, temperature_c: float = 20.0, worth: Worth | None = None
 ) -> tuple[TabRow, ...]:
-    """All candidates, best first: those which keep the guides, then by watts lost (or money lost)."""
+    """All candidates, best first: those which pass, then by watts lost or, with prices, by money."""
     rows = [judge_tab(strip, cell, temperature_c) for strip in strips]
     if worth is not None:
         rows = [
@@ -158,7 +175,8 @@ def judge_tabs(
 
 
 def _priced_tab(row: TabRow, per_metre: float, per_watt: float) -> TabRow:
-    return replace(row, merit=row.metres * per_metre + row.total_w * per_watt)
+    price = row.metres * per_metre
+    return replace(row, price=price, merit=price + row.total_w * per_watt)
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,8 +229,15 @@ def judge_bus(strip: Strip, panel: BusedPanel, temperature_c: float = 20.0) -> B
 
 
 def judge_buses(
-    strips: Sequence[Strip], panel: BusedPanel, temperature_c: float = 20.0
+    strips: Sequence[Strip], panel: BusedPanel, temperature_c: float = 20.0, worth: Worth | None = None
 ) -> tuple[BusRow, ...]:
-    """All candidates: those which lose little enough, lightest first; then the rest, least loss first."""
+    """All candidates: those which lose little enough, best first; then the rest, least loss first."""
     rows = [judge_bus(strip, panel, temperature_c) for strip in strips]
+    if worth is not None:
+        rows = [_priced_bus(row, price, worth) for row, price in zip(rows, worth.per_metre, strict=True)]
     return tuple(sorted(rows, key=lambda row: (not row.passed, row.merit if row.passed else row.loss_w)))
+
+
+def _priced_bus(row: BusRow, per_metre: float, worth: Worth) -> BusRow:
+    price, room_m2 = row.metres * per_metre, row.metres * row.strip.width_mm * MM
+    return replace(row, price=price, merit=price + row.loss_w * worth.per_watt + room_m2 * worth.per_m2)

@@ -1,4 +1,4 @@
-"""The cell: named from the shelf, or described in full; whole or cut."""
+"""The cell: named from the shelf, or described in full; whole or cut; how its lot scatters."""
 
 from __future__ import annotations
 
@@ -33,7 +33,8 @@ def read_cell(answers: Answers, shelf: Shelf) -> CellKind | None:
         cure = 'Add the name of a shelf cell, such as name = "156 mm poly", or describe the cell in full.'
         answers.wrong("cell.name", "The order does not say which cell.", cure)
         kind = None
-    return replace(kind, parts=parts) if kind else None
+    spread = answers.sound_number("cell.spread")
+    return replace(kind, parts=parts, spread=spread) if kind else None
 
 
 def _parts(answers: Answers) -> int:

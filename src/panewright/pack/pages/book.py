@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from panewright.circuit.account import Account
 from panewright.drawing.sheet import Book
 from panewright.pack.bench import Bench
 from panewright.pack.pages.caution import caution_page
@@ -11,6 +12,8 @@ from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.readings import readings_pages
 from panewright.pack.pages.reckoning import reckoning_pages
+from panewright.pack.pages.shade import shade_page
+from panewright.pack.pages.watts import watts_page
 from panewright.pack.pages.weighing import weighing_pages
 from panewright.pack.steps.steps import steps_page
 from panewright.panel.design import Design
@@ -30,13 +33,15 @@ def order_words(design: Design) -> str:
     return " ".join(part for part in (job.number, job.name) if part)
 
 
-def make_book(design: Design, quote: Quote) -> Book:
-    """All pages in the order in which they are needed."""
+def make_book(design: Design, quote: Quote, watts: Account) -> Book:
+    """All pages in the order in which they are needed; `watts` from the bare cells to the panel at work."""
     bench = Bench(design, quote)
     pages = (
         *front_pages(bench),
         *weighing_pages(design),
         *reckoning_pages(bench),
+        watts_page(bench, watts),
+        shade_page(bench),
         *layup_pages(bench),
         *frame_pages(bench),
         *lists_pages(bench),

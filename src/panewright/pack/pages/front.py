@@ -22,10 +22,14 @@ MOST_FAILING_ON_FRONT = 3  #: fewer where each brings its cure
 CHECKS, ASSUMED, WEIGHED = "Every check", "What was assumed", "What was weighed"  #: titles of pages
 PANE_RANGE = ("sides of the pane alike enough", "plate theory within its range")
 """Checks without which the plate's figures mean nothing."""
+_STRING, _LEADS = "String, shade, battery and controller", "Cable, leads, label, diodes and pour"
 ROOMS = {
     "layup": "Lay-up",
     "climate": "Wind, snow and place",
-    "circuit": "String and controller",
+    "circuit": _STRING,
+    "battery": _STRING,
+    "enclosure": _LEADS,
+    "wire": _LEADS,
     "seal": "Bead",
 }
 
@@ -106,12 +110,23 @@ def _every_check(bench: Bench) -> Page:
     """Failing checks as bars with their cures, then all of them room by room."""
     checks = bench.design.checks
     failing = tuple(check for check in by_need(checks) if not check.passed)
-    blocks: list[Block] = [Words(sentence(checks))]
+    blocks: list[Block] = []
     if failing:
-        blocks += [Heading("What fails"), Verdicts(failing)]
+        blocks += [Words(sentence(checks)), Heading("What fails"), Verdicts(failing)]
+    groups: dict[str, tuple[Check, ...]] = {}
     for room, group in by_room(checks).items():
-        blocks += [Heading(ROOMS.get(room, room.capitalize())), _table(bench, group)]
-    return Page(CHECKS, tuple(blocks))
+        heading = ROOMS.get(room, room.capitalize())
+        groups[heading] = by_need((*groups.get(heading, ()), *group))
+    for heading, group in groups.items():
+        blocks += [Heading(heading), _table(bench, group)]
+    return Page(CHECKS, (*blocks, Words(HOW_TO_READ, "small")))
+
+
+HOW_TO_READ = (
+    "Asked is what place, load or circuit demand of the part, or, of a rule that says 'at least', what is "
+    "needed. It may bear is what the rule allows, or what is there. Used is the one over the other, rounded "
+    "up: to 100\u2009% the rule holds. What no rule book covers has no limit, and does not hold."
+)
 
 
 def _table(bench: Bench, checks: tuple[Check, ...]) -> Table:
