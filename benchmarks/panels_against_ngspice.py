@@ -1,6 +1,7 @@
 """The curve of one panel, beside ngspice's sweep of the same circuit at its fair best.
 
-Thirty-six cells that all differ; ours begins with the cells' records and builds the network anew each time.
+Thirty-six cells that all differ; ours begins with the cells' records and builds the network anew each time,
+and is compiled, as for any batch.
 ngspice sweeps from a little above open circuit down to short circuit, which with cells in reverse is many
 times quicker than upward; it keeps only the panel's current and has no tighter tolerances than a curve good
 to one part in a million needs. It is started once with 4 sweeps and once with 24; the difference of
@@ -16,13 +17,15 @@ from functools import partial
 from pathlib import Path
 
 import lots
+import numpy as np
 from campaigns import spice
 from clock import best_each_s
+from numpy.typing import NDArray
 from row import Row
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
-from panewright.circuit.trace import Curve, trace
+from panewright.circuit.trials import Trials, currents_a
 
 POINTS, CELLS = 101, 36
 LEAST_RATIO = 25.0
@@ -55,8 +58,12 @@ def rows() -> list[Row]:
 
 
 def _row(name: str, build: Build) -> Row:
-    def ours() -> Curve:
-        return trace(build(), POINTS)
+    volts = np.linspace(0.0, key_points(build()).voc_v, POINTS)
+
+    def ours() -> NDArray[np.float64]:
+        return currents_a(Trials.once(build()), volts)
+
+    ours()  # the compiled functions are there
 
     peer = f"ngspice, {POINTS} points downward, no start-up"
     what = f"curve of {POINTS} points, {CELLS} cells, {name}"

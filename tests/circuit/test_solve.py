@@ -190,3 +190,11 @@ def test_the_states_of_the_cells_add_up_to_the_panel():
     weak_volt = sum(s.voltage_v - 0.0012 * s.current_a for s in states[:18])
     assert volt + weak_volt - 0.01 * current == pytest.approx(5.0, rel=1e-9)
     assert states[17].absorbed_w > 20
+
+
+@pytest.mark.parametrize("nonsense", [float("nan"), float("inf"), -float("inf"), 1e300])
+def test_no_panel_is_asked_for_what_is_no_number(nonsense):
+    network = Network((String((row([CELL] * 4),)),))
+    for ask in (current_a, voltage_v, cell_states):
+        with pytest.raises(ValueError, match="within"):
+            ask(network, nonsense)

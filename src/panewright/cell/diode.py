@@ -12,6 +12,7 @@ shunt still breaks down. Out to the breakdown voltage and no further: there the 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +35,16 @@ class Diode:
             raise ValueError(f"a cell has series >= 0, shunt > 0, breakdown conductance >= 0, got {self}")
         if not (self.breakdown_v < 0 < self.breakdown_exponent):
             raise ValueError(f"breakdown lies at a negative voltage with a positive exponent, got {self}")
+        if not all(isfinite(getattr(self, name)) for name in _FINITE):
+            raise ValueError(f"of a cell's figures only the shunt may be infinite, got {self}")
+
+
+_FINITE = (
+    "light_a",
+    "saturation_a",
+    "ideality_v",
+    "series_ohm",
+    "breakdown_siemens",
+    "breakdown_v",
+    "breakdown_exponent",
+)

@@ -40,6 +40,9 @@ Working = Literal["short circuit", "maximum power"] | float  #: a number is a te
 _NARROW = 1e-6  #: a string's current that moves less than this share is no measure of the shade
 
 
+_MOST_V = 1e6  # no panel is held higher
+
+
 @dataclass(frozen=True, slots=True)
 class HotSpot:
     """A cell under the shade that heats it most."""
@@ -170,7 +173,9 @@ def _held_v(at: Working) -> float:
         return 0.0
     if isinstance(at, str):
         raise ValueError(f"a panel works at 'short circuit', 'maximum power' or a voltage, got {at!r}")
-    return at
+    if not abs(at) <= _MOST_V:
+        raise ValueError(f"a panel is held at a voltage within {_MOST_V:g} V, got {at}")
+    return float(at)
 
 
 def _state(network: Network, place: CellAt, terminal_v: float) -> CellState:

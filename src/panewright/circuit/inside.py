@@ -12,9 +12,9 @@ of a figure that nothing supports.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import inf, log, ulp
+from math import inf, log
 
 from panewright.circuit.network import Network
 from panewright.circuit.solver.panel import Panel
@@ -22,6 +22,7 @@ from panewright.circuit.solver.sheet import NONE
 from panewright.circuit.solver.string import GRAIN
 from panewright.circuit.solver.substring import HAIR, diode_v
 
+_MOST_V = 1e6
 _VAGUE_V = 1e-9  # what the grain of a current may leave open of a voltage
 _STUCK = 10.0  # this many nVth in reverse nothing but the diode's own leak is left of its law
 
@@ -43,6 +44,16 @@ class CellState:
         return -self.voltage_v * self.current_a
 
     @property
+    def least_absorbed_w(self) -> float:
+        """The least of it, where the voltage is not settled. [W]"""
+        return min(-self.low_v * self.current_a, -self.high_v * self.current_a)
+
+    @property
+    def most_absorbed_w(self) -> float:
+        """The most of it, where the voltage is not settled. [W]"""
+        return max(-self.low_v * self.current_a, -self.high_v * self.current_a)
+
+    @property
     def determined(self) -> bool:
         """Whether the physics settles the cell's voltage."""
         return self.low_v == self.high_v
@@ -50,9 +61,27 @@ class CellState:
 
 def cell_states(network: Network, voltage: float = 0.0) -> tuple[CellState, ...]:
     """Every cell of a panel held at a terminal voltage, short circuit if none is given."""
+    if not abs(voltage) <= _MOST_V:
+        raise ValueError(f"a terminal voltage is a number within {_MOST_V:g} V, got {voltage}")
     panel = Panel.of(network)
-    bus, _ = panel.held(voltage)
+    bus, _ = panel.held(float(voltage))
     return tuple(states_of(network, panel, bus))
+
+
+def limiting(states: Iterable[CellState]) -> tuple[CellState, ...]:
+    """The cells that limit their strings: those that take power in while others give, the most first.
+
+    Without any such, the cell of each string that gives the least: at the panel's greatest power it is the
+    one whose light, or whose resistance, holds the string back.
+    """
+    found = sorted(states, key=lambda state: -state.absorbed_w)
+    takers = tuple(state for state in found if state.absorbed_w > 0)
+    if takers:
+        return takers
+    first: dict[int, CellState] = {}
+    for state in found:
+        first.setdefault(state.string, state)
+    return tuple(first.values())
 
 
 def states_of(network: Network, panel: Panel, bus: float) -> Iterator[CellState]:
@@ -113,7 +142,7 @@ def _settle(
         return
     joints = sum(work.own_a[k] * sheet.joints_ohm[k] for k in parts)
     slack = total + joints - sum(cells.amount[c] * _finite(found[c][0]) for c, _ in places)
-    soft = {c: 1.0 / max(work.siemens[c], 1e-30) for c in vague}
+    soft = {c: min(work.junction_ohm[c], 1e30) for c in vague}
     slip = slack / sum(cells.amount[c] * soft[c] for c in vague)
     for c in vague:  # all feel the same slip of the current, each by its own slope
         volt = _finite(found[c][0]) + slip * soft[c]
@@ -133,7 +162,7 @@ def _is_vague(panel: Panel, c: int, k: int) -> bool:
     digits = GRAIN * abs(work.own_a[k])
     if sheet.kind[k] != NONE:
         digits += 2 * HAIR * (abs(work.branch_a[k]) + sheet.beside_a[k])
-    return work.siemens[c] * _VAGUE_V < 2 * digits + ulp(0.0)
+    return 2 * digits * min(work.junction_ohm[c], 1e30) > _VAGUE_V
 
 
 def _is_stuck(panel: Panel, c: int, volt: float) -> bool:

@@ -17,13 +17,18 @@ _APART = 1e-4  # of the walk: tops nearer than this are one
 
 
 def key_points(network: Network) -> KeyPoints:
-    """Isc, Voc and the greatest power of a panel."""
+    """Isc, Voc and the greatest power of a panel.
+
+    A panel whose poles are the wrong way round gives nothing here: its Isc and Voc are told as 0.
+    """
     panel = Panel.of(network)
     isc, voc = _ends(panel)
     if not (isc > 0 and voc > 0):
         return KeyPoints(max(isc, 0.0), max(voc, 0.0), 0.0, 0.0)
     pool, best = panel.greatest(_LEVEL)
-    return KeyPoints(isc, voc, float(pool.current[best]), float(pool.volt[best]))
+    current, volt = float(pool.current[best]), float(pool.volt[best])
+    lit = current > 0 and volt > 0  # else rounding is all there is, as behind an open joint
+    return KeyPoints(isc, voc, current, volt) if lit else KeyPoints(isc, voc, 0.0, 0.0)
 
 
 def power_maxima(network: Network) -> tuple[KeyPoints, ...]:

@@ -22,6 +22,8 @@ from panewright.circuit.solver.bus import MOST_V
 from panewright.circuit.solver.panel import Panel
 from panewright.circuit.solver.string import MOST_A
 
+_MOST = 1e6  # amperes or volts: no panel is asked for more
+
 
 @overload
 def voltage_v(network: Network, current: float) -> float: ...
@@ -29,7 +31,7 @@ def voltage_v(network: Network, current: float) -> float: ...
 def voltage_v(network: Network, current: Array) -> Array: ...
 def voltage_v(network: Network, current: ArrayLike) -> float | Array:
     """Terminal voltage of a panel that gives `current`; minus infinity where none drives it. [V]"""
-    panel, asked = Panel.of(network), np.asarray(current, dtype=float)
+    panel, asked = Panel.of(network), _finite(current, "currents", "A")
     volt = np.array([panel.volt(each) for each in asked.ravel().tolist()])
     return _as_asked(asked, np.where(volt <= -MOST_V, -np.inf, volt))
 
@@ -40,7 +42,7 @@ def current_a(network: Network, voltage: float) -> float: ...
 def current_a(network: Network, voltage: Array) -> Array: ...
 def current_a(network: Network, voltage: ArrayLike) -> float | Array:
     """Current of a panel held at a terminal voltage. [A]"""
-    panel, asked = Panel.of(network), np.asarray(voltage, dtype=float)
+    panel, asked = Panel.of(network), _finite(voltage, "voltages", "V")
     current = np.array([panel.held(each)[1] for each in asked.ravel().tolist()])
     if np.any(far := np.abs(current) >= MOST_A):
         raise ValueError(f"asked for {asked.ravel()[far][0]:g} V; no current brings this panel there")
@@ -51,8 +53,18 @@ def at_resistance(network: Network, ohm: float) -> tuple[float, float]:
     """Voltage and current of a panel that feeds nothing but a resistance. [V, A]"""
     if not 0 <= ohm < np.inf:
         raise ValueError(f"a load has a resistance of 0 ohm or more, got {ohm:g}")
-    current = Panel.of(network).held(0.0, ohm)[1]
-    return current * ohm, current
+    panel = Panel.of(network)
+    bus, current = panel.held(0.0, float(ohm))
+    volt = bus - current * panel.laid.sheet.lead_ohm
+    return volt, (volt / float(ohm) if ohm > 1 else current)  # whichever the other's last digits magnify less
+
+
+def _finite(asked: ArrayLike, name: str, unit: str) -> Array:
+    """What was asked, as numbers that a panel can have."""
+    numbers = np.asarray(asked, dtype=float)
+    if not (np.abs(numbers) <= _MOST).all():
+        raise ValueError(f"{name} must be numbers within {_MOST:g} {unit}, got {asked!r}")
+    return numbers
 
 
 def _as_asked(asked: Array, answer: Array) -> float | Array:

@@ -7,9 +7,11 @@ minute; what was compiled is kept.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
@@ -21,6 +23,17 @@ from panewright.circuit.solver.sheet import Sheet, Tables, arrays, cells_apart, 
 from panewright.circuit.solver.walk import Pool, room
 
 _LEVEL = 1e-7  # of the current: how near to the very top; the power is found to its square
+
+_SOUND: dict[str, Callable[[Array], NDArray[np.bool_]]] = {
+    "light_a": lambda x: (x >= 0) & (x < np.inf),
+    "saturation_a": lambda x: (x > 0) & (x < np.inf),
+    "ideality_v": lambda x: (x > 0) & (x < np.inf),
+    "series_ohm": lambda x: (x >= 0) & (x < np.inf),
+    "shunt_ohm": lambda x: x > 0,
+    "breakdown_siemens": lambda x: (x >= 0) & (x < np.inf),
+    "breakdown_v": lambda x: (x < 0) & (x > -np.inf),
+    "breakdown_exponent": lambda x: (x > 0) & (x < np.inf),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +52,20 @@ class Trials:
         shape = self._shape()
         if len(shape) != 2 or shape[1] != wanted:
             raise ValueError(f"the network has {wanted} cells, so trials are (trials, {wanted}), got {shape}")
+        for name, sound in _SOUND.items():
+            figures = np.asarray(getattr(self.cells, name), dtype=float)
+            if not sound(figures).all():
+                worst = figures[~sound(figures)].ravel()[0]
+                raise ValueError(
+                    f"trials hold a {name} of {worst:g}; a cell has none such (see cell.diode.Diode)"
+                )
+
+    @classmethod
+    def once(cls, network: Network) -> Trials:
+        """One trial: the network with its own cells."""
+        cells = [cell for string in network.strings for part in string.substrings for cell in part.cells]
+        flat = Diodes.of(cells)
+        return cls(network, Diodes(*(getattr(flat, name)[None, :] for name in Diodes.__slots__)))
 
     @property
     def count(self) -> int:
@@ -86,6 +113,8 @@ def voltages_v(trials: Trials, current: Array) -> Array:
 
 def _asked(trials: Trials, asked: Array) -> Array:
     wide = np.atleast_2d(np.asarray(asked, dtype=float))
+    if not np.isfinite(wide).all():
+        raise ValueError(f"voltages and currents asked for are finite numbers, got {asked}")
     return np.ascontiguousarray(np.broadcast_to(wide, (trials.count, wide.shape[1])))
 
 

@@ -40,6 +40,12 @@ class Bypass:
     rated_a: float
     reverse_v: float
 
+    def __post_init__(self) -> None:
+        if not (0 < self.saturation_a < math.inf and 0 < self.ideality_v < math.inf):
+            raise ValueError(f"a diode has a saturation current and nVth above zero, got {self}")
+        if not 0 <= self.series_ohm < math.inf:
+            raise ValueError(f"a diode's resistance is zero or more, got {self}")
+
 
 def forward_v(bypass: Bypass, current_a: float) -> float:
     """Voltage over the diode while it carries a current. [V]"""

@@ -52,14 +52,14 @@ def bound_w(sheet: Sheet, cells: Cells, i: int, j: int, pool: Pool) -> float:
 
 
 def _first_w(sheet: Sheet, cells: Cells, j: int, pool: Pool) -> float:
-    """What no point before the first exceeds: nothing more where the climb can only be steeper there. [W]
+    """What no point before the first exceeds. [W]
 
     Toward no current an upright junction rises: where g rises with it, r is nowhere above that of the point,
-    unless a diode in the string or a bypass diode that conducts grows flatter.
+    and the climb nowhere below; unless a diode in the string, or a bypass diode that conducts, grows flatter.
     """
     if pool.at[j] <= NARROW:
         return 0.0
-    if not pool.climb[j] >= 0 or sheet.blocking[0] == 1:
+    if sheet.blocking[0] == 1 or not pool.climb[j] > -inf:
         return inf
     for k in range(len(sheet.kind)):
         if sheet.kind[k] == BYPASS and pool.branch_a[j][k] > -0.999999 * sheet.beside_a[k]:
@@ -68,7 +68,8 @@ def _first_w(sheet: Sheet, cells: Cells, j: int, pool: Pool) -> float:
     for c in range(len(curved)):
         if not sign[c] * curved[c] >= 0:
             return inf
-    return 0.0
+    falls = max(-pool.climb[j], 0.0)
+    return pool.volt[j] * pool.current[j] + pool.at[j] * falls if falls > 0 else 0.0
 
 
 def climbs(sheet: Sheet, cells: Cells, i: int, j: int, pool: Pool) -> tuple[float, float]:
@@ -92,23 +93,19 @@ def _ohms(sheet: Sheet, cells: Cells, s: int, i: int, j: int, pool: Pool) -> tup
     """Least and most -dV/dI of a string between two of its states. [ohm, ohm]"""
     least, most = sheet.tail_ohm[s], sheet.tail_ohm[s]
     counts, series = cells.amount, cells.series
-    volts_i, volts_j, steeps_i, steeps_j = (
-        pool.junction_v[i],
-        pool.junction_v[j],
-        pool.siemens[i],
-        pool.siemens[j],
-    )
+    volts_i, volts_j = pool.junction_v[i], pool.junction_v[j]
+    ohms_i, ohms_j = pool.junction_ohm[i], pool.junction_ohm[j]
     bends_i, bends_j = pool.curved[i], pool.curved[j]
     for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
         low, high = sheet.joints_ohm[k], sheet.joints_ohm[k]
         for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
-            if volts_i[c] <= volts_j[c]:
-                flat = _least(volts_j[c] - volts_i[c], steeps_i[c], steeps_j[c], bends_i[c], bends_j[c])
+            width, one, other = volts_j[c] - volts_i[c], ohms_i[c], ohms_j[c]
+            if width >= 0:
+                flat = _most(width, one, other, bends_i[c], bends_j[c])
             else:
-                flat = _least(volts_i[c] - volts_j[c], steeps_j[c], steeps_i[c], bends_j[c], bends_i[c])
-            steep = max(steeps_i[c], steeps_j[c])
-            low += counts[c] * (series[c] + (1.0 / steep if steep > 0 else inf))
-            high += counts[c] * (series[c] + (1.0 / flat if flat > 0 else inf))
+                flat = _most(-width, other, one, bends_j[c], bends_i[c])
+            low += counts[c] * (series[c] + min(one, other))
+            high += counts[c] * (series[c] + flat)
         if sheet.kind[k] != NONE:
             beside_low, beside_high = _beside_ohms(sheet, k, i, j, pool)
             low, high = _parallel(low, beside_low), _parallel(high, beside_high)
@@ -136,11 +133,13 @@ def _beside_ohms(sheet: Sheet, k: int, i: int, j: int, pool: Pool) -> tuple[floa
     return low, n / less + sheet.beside_ohm[k] if less > 0 else inf
 
 
-def _least(width: float, low_g: float, high_g: float, low_bend: float, high_bend: float) -> float:
-    """Least slope g of a junction between a lower and a higher voltage. [S]"""
+def _most(width: float, low_ohm: float, high_ohm: float, low_bend: float, high_bend: float) -> float:
+    """Most 1/g of a junction between a lower and a higher voltage. [ohm]"""
     if low_bend >= 0:
-        return low_g
+        return low_ohm
     if high_bend <= 0:
-        return high_g
+        return high_ohm
+    low_g, high_g = 1.0 / low_ohm, 1.0 / high_ohm
     meet = (high_g - low_g - high_bend * width) / (low_bend - high_bend)  # of the tangents in the valley
-    return max(low_g + low_bend * meet, 0.0)
+    depth = low_g + low_bend * meet
+    return 1.0 / depth if depth > 0 else inf

@@ -13,8 +13,8 @@ class Work(NamedTuple):
     """How every part of a panel stands: columns by cell, then by substring."""
 
     junction_v: Column
-    siemens: Column  #: g of each junction
-    bend: Column  #: its slope [S/V]
+    junction_ohm: Column  #: 1/g of each junction
+    bend: Column  #: slope of g [S/V]
     own_a: Column  #: current of the cells of each substring
     branch_a: Column  #: forward current of what lies beside
     part_v: Column  #: voltage of each substring

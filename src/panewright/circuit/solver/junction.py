@@ -26,7 +26,7 @@ _SETTLED = 5e-4  # of nVth: what a third-order step then leaves is 1e-11 of nVth
 _SMALL = 1e-2  # of the voltage, where that is small
 _SETTLED_LOG = 1e-8  # of the logarithm of the current: the next step would be its square
 _TINY = 1e-8  # of I0: there the logarithm is straight
-_SHALLOW, _SETTLED_REVERSE = 0.5, 1e-4  # of the breakdown voltage; of the voltage or nVth
+_SHALLOW, _SETTLED_REVERSE = 0.5, 1e-3  # of the breakdown voltage; of the voltage or nVth
 _ROUNDS, _HALVINGS = 24, 2000
 _STEEPEST = 3.0
 
@@ -117,6 +117,8 @@ def forward(
         most = c / gsh
     left_over = max(c - (gsh + g) * most, 0.25 * c)
     volt = min(n * log(1.0 + left_over * per_i0), most)
+    left_over = max(c - (gsh + g) * volt, 0.25 * c)
+    volt = min(n * log(1.0 + left_over * per_i0), most)
     if volt == 0:
         volt = most
     for _ in range(_ROUNDS):
@@ -157,6 +159,8 @@ def _breaking_v(need: float, i0: float, n: float, gsh: float, g: float, vbr: flo
         broken = g * left**-m
         value = back * (gsh + broken) - i0 * expm1(-back / n)
         slope = broken * (1.0 + (m - 1.0) * back / end) / left + gsh + i0 / n * exp(-back / n)
+        if not 0 < value < inf:
+            break
         step = log(value / need) * value / (slope * end * left * y)
         y *= exp(-min(max(step, -_STEEPEST), _STEEPEST))
         if abs(step) <= _SETTLED_LOG:

@@ -12,7 +12,7 @@ from math import inf, log
 
 from panewright.circuit.solver.hand import Hand, Work
 from panewright.circuit.solver.junction import omega
-from panewright.circuit.solver.sheet import NONE, Cells, Column, Sheet
+from panewright.circuit.solver.sheet import NONE, TURNED, Cells, Column, Sheet
 from panewright.circuit.solver.substring import diode_v, past_straight_a, substring_at
 
 MOST_A = 1e9  #: no current beyond this is looked for
@@ -49,14 +49,14 @@ def brightest_a(sheet: Sheet, cells: Cells, s: int) -> tuple[float, float, float
     upright, turned, cap = 0.0, 0.0, inf
     light, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
     for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
-        alone = sheet.kind[k] == NONE
+        spare = 0.0 if sheet.kind[k] == NONE else sheet.beside_a[k] if sheet.kind[k] == TURNED else inf
         for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
             if sign[c] < 0:
                 turned = max(turned, light[c])
                 continue
             upright = max(upright, light[c])
-            if alone and shunt[c] == 0 and breakdown[c] == 0:
-                cap = min(cap, light[c] + cells.saturation[c])
+            if shunt[c] == 0 and breakdown[c] == 0:
+                cap = min(cap, light[c] + cells.saturation[c] + spare)
     return upright, turned, cap
 
 

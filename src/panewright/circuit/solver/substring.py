@@ -35,7 +35,7 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
     breakdown, breakdown_v, exponent = cells.breakdown, cells.breakdown_v, cells.exponent
     per_saturation, per_ideality = cells.per_saturation, cells.per_ideality
     per_breakdown = cells.per_breakdown
-    volts, siemens, bends = work.junction_v, work.siemens, work.bend
+    volts, ohms, bends = work.junction_v, work.junction_ohm, work.bend
     for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
         sign, count = signs[c], counts[c]
         need = light[c] - sign * own
@@ -56,14 +56,12 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
             v, g, curved = reverse(
                 -need, saturation[c], ideality[c], shunt[c], breakdown[c], breakdown_v[c], exponent[c]
             )
-        volts[c], siemens[c], bends[c] = v, g, curved
+        each = 1.0 / g if g > 0 else inf
+        volts[c], ohms[c], bends[c] = v, each, curved
         volt += count * (sign * v - own * series[c])
-        if g > 0:
-            per_g = 1.0 / g
-            ohm += count * (per_g + series[c])
-            bend += count * sign * curved * per_g * per_g * per_g
-        else:
-            ohm = inf
+        ohm += count * (each + series[c])
+        if each < inf:
+            bend += count * sign * curved * each * each * each
     work.own_a[k] = own
     if ohm == inf:
         bend = 0.0
@@ -84,8 +82,9 @@ def substring_at(
         return volt, ohm, bend
     t = -1.0 if kind == TURNED else 1.0
     leak = 0.0 if kind == BRIDGE else -sheet.beside_a[k]
-    low, high, spilled = _bounds(sheet, cells, k, current, t, leak)
-    through = min(max(guess, low), high) if guess > 0 else leak
+    low, high, spilled, cap = _bounds(sheet, cells, k, current, t, leak)
+    stopped = t < 0 and current + leak > cap  # more than the cells pass, and the turned diode blocks the rest
+    through = min(max(guess, low), high) if guess > 0 and not stopped else leak
     volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
     if kind != BRIDGE and through == leak and t * volt > _LEAKS * sheet.beside_v[k]:
         work.branch_a[k], work.part_v[k], work.part_ohm[k] = leak, volt, ohm
@@ -175,8 +174,8 @@ def past_straight_a(leak: float, n: float, lift_v: float, total_ohm: float) -> f
 
 def _bounds(
     sheet: Sheet, cells: Cells, k: int, current: float, t: float, leak: float
-) -> tuple[float, float, float]:
-    """Branch currents between which the root lies, and what spills over the dimmest cell. [A, A, A]"""
+) -> tuple[float, float, float, float]:
+    """Branch currents between which the root lies, the spill over the dimmest cell, the cells' cap. [A]"""
     upright, turned, dimmest, cap, limit = 0.0, 0.0, inf, inf, inf
     lights, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
     for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
@@ -189,7 +188,7 @@ def _bounds(
             limit, cap = min(limit, light), min(cap, light + cells.saturation[c])
     low = min(0.0, current - upright) if sheet.kind[k] == BRIDGE else leak
     if t < 0:
-        return low, max(upright - current, 0.0), 0.0
+        return low, max(upright - current, 0.0), 0.0, cap
     high = max(current + turned, 0.0)
     low = min(max(low, current - cap), high)
-    return low, high, max(current - dimmest, current - limit, 0.0)
+    return low, high, max(current - dimmest, current - limit, 0.0), cap

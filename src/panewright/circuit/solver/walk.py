@@ -23,7 +23,7 @@ from panewright.circuit.solver.string import string_at
 MOST_POINTS = 600  #: of one walk; a dozen are the rule
 EDGE = -1  #: stands for beyond the brightest cell's current, where no power is made
 START = -2  #: stands for no current, where none is made either
-_BELOW = 0.9  # of a light current: a hump most often stands between there and it
+_BELOW = 0.94  # of a light current: a hump most often stands about there
 _APART = 0.004  # of the current: knees nearer than this count as one
 _EVEN = 24  # bus voltages to begin with
 
@@ -39,7 +39,7 @@ class Pool(NamedTuple):
     ohm: Column  #: r of the one string
     bend: Column
     junction_v: Table
-    siemens: Table
+    junction_ohm: Table
     curved: Table
     branch_a: Table
     string_a: Table
@@ -77,7 +77,7 @@ def stand(sheet: Sheet, cells: Cells, at: float, i: int, hand: Hand, pool: Pool)
         for s in range(len(sheet.alike)):
             pool.string_a[i][s] = hand.near_a[s]
     _keep(hand.work.junction_v, pool.junction_v[i])
-    _keep(hand.work.siemens, pool.siemens[i])
+    _keep(hand.work.junction_ohm, pool.junction_ohm[i])
     _keep(hand.work.bend, pool.curved[i])
     _keep(hand.work.branch_a, pool.branch_a[i])
 

@@ -1,0 +1,122 @@
+"""Many panels at once give what each gives by itself."""
+
+import dataclasses
+from random import Random
+
+import numpy as np
+import pytest
+
+from panewright.cell.diode import Diode
+from panewright.cell.diodes import Diodes
+from panewright.circuit.inside import cell_states, limiting
+from panewright.circuit.maxima import key_points
+from panewright.circuit.network import Bridge, Network, String, Substring, Turned
+from panewright.circuit.solve import at_resistance, current_a, voltage_v
+from panewright.circuit.trials import Trials, currents_a, most_power, voltages_v
+from panewright.enclosure.bypass import Bypass
+
+CELL = Diode(8.55, 2.3e-9, 0.02826, 0.003, 20.0, 0.005, -18.0, 3.4)
+SCHOTTKY = Bypass("Schottky 15 A 45 V", 5e-6, 0.02698, 0.01, 15.0, 45.0)
+
+
+def drawn(seed, count):
+    chance = Random(seed)
+    return tuple(
+        dataclasses.replace(
+            CELL,
+            light_a=8.55 * chance.choice((1.0, 1.0, 1.0, 0.4, 0.0)) * chance.uniform(0.98, 1.02),
+            shunt_ohm=chance.choice((5.0, 50.0, float("inf"))),
+            breakdown_siemens=chance.choice((0.0, 0.005)),
+        )
+        for _ in range(count)
+    )
+
+
+def part(cells, beside=SCHOTTKY, turned=()):
+    return Substring(cells, (0.0012,) * len(cells), beside, turned)
+
+
+def uneven(seed):
+    one = String((part(drawn(seed, 9)), part(drawn(seed + 1, 4), Bridge(0.3))), 0.02, SCHOTTKY)
+    other = String((part(drawn(seed + 2, 8), None, (3,)), part(drawn(seed + 3, 5), Turned(SCHOTTKY))))
+    return Network((one, other), 0.01)
+
+
+WIRINGS = {
+    "one string": lambda seed: Network((String((part(drawn(seed, 9)), part(drawn(seed + 1, 9)))),), 0.01),
+    "no diode": lambda seed: Network((String((part(drawn(seed, 12), None),)),)),
+    "two unlike strings, damaged": uneven,
+}
+
+
+@pytest.mark.parametrize("wiring", WIRINGS)
+@pytest.mark.parametrize("seed", range(4))
+def test_compiled_and_interpreted_give_the_same(wiring, seed):
+    network = WIRINGS[wiring](10 * seed)
+    points, once = key_points(network), Trials.once(network)
+    assert most_power(once).power_w[0] == pytest.approx(points.power_w, rel=1e-9, abs=1e-9)
+    volts = np.linspace(-0.5, points.voc_v * 1.05, 23)
+    assert currents_a(once, volts)[0] == pytest.approx(current_a(network, volts), rel=1e-9, abs=1e-9)
+    amps = np.linspace(0, points.isc_a * 0.98, 17)
+    assert voltages_v(once, amps)[0] == pytest.approx(voltage_v(network, amps), rel=1e-7, abs=1e-7)
+
+
+def test_no_trial_leaves_anything_to_the_next():
+    network = Network((String((part((CELL,) * 6), part((CELL,) * 6))),))
+    light = 8.55 * np.random.default_rng(3).uniform(0.1, 1.0, (20, 12))
+    cells = dataclasses.replace(Trials.once(network).cells, light_a=light)
+    together = most_power(Trials(network, cells)).power_w
+    alone = [
+        most_power(Trials(network, dataclasses.replace(cells, light_a=row[None, :]))).power_w[0]
+        for row in light
+    ]
+    assert together.tolist() == alone
+
+
+def test_dark_trials_give_nothing():
+    network = Network((String((part((dataclasses.replace(CELL, light_a=0.0),) * 4),)),))
+    peaks = most_power(Trials.once(network))
+    assert (peaks.power_w[0], peaks.current_a[0], peaks.voltage_v[0]) == (0, 0, 0)
+
+
+def test_cells_of_another_number_are_refused():
+    network = Network((String((part((CELL,) * 4),)),))
+    cells = Diodes(*(np.ones((3, 5)) for _ in Diodes.__slots__))
+    with pytest.raises(ValueError, match=r"4 cells, so trials are \(trials, 4\), got \(3, 5\)"):
+        Trials(network, cells)
+
+
+def test_a_load_gets_what_the_curve_gives_it():
+    network = uneven(7)
+    volt, current = at_resistance(network, 0.8)
+    assert volt == pytest.approx(0.8 * current)
+    assert current_a(network, volt) == pytest.approx(current, rel=1e-9)
+    with pytest.raises(ValueError, match="0 ohm or more"):
+        at_resistance(network, -1.0)
+
+
+def test_equal_saturated_cells_share_a_voltage_that_nothing_tells():
+    ideal = dataclasses.replace(CELL, shunt_ohm=float("inf"), breakdown_siemens=0.0)
+    weak = dataclasses.replace(ideal, light_a=3.0)
+    network = Network((String((part((ideal,) * 6 + (weak,) * 2, None),)),))
+    states = cell_states(network, 0.0)
+    sound, dim = states[:6], states[6:]
+    assert all(state.determined for state in sound)
+    for state in dim:
+        assert state.low_v < state.voltage_v < state.high_v < 0
+        assert state.low_v == pytest.approx(-sum(each.voltage_v for each in sound) - state.high_v, abs=0.1)
+    lone = cell_states(Network((String((part((ideal,) * 6 + (weak,), None),)),)), 0.0)
+    assert all(state.determined for state in lone)
+    assert sum(state.voltage_v for state in lone) == pytest.approx(7 * 0.0012 * 3.0, abs=1e-6)
+
+
+def test_the_shaded_cell_is_named_as_the_one_that_limits():
+    dim = dataclasses.replace(CELL, light_a=3.0)
+    network = Network((String((part((CELL,) * 5 + (dim,) + (CELL,) * 6),)),))
+    first, *others = limiting(cell_states(network, 0.0))
+    assert (first.string, first.number) == (0, 6)
+    assert not others
+    weak = dataclasses.replace(CELL, light_a=8.3)
+    even = Network((String((part((CELL,) * 3 + (weak,)),)),))
+    (least,) = limiting(cell_states(even, key_points(even).vmp_v))
+    assert least.number == 4
