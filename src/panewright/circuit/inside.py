@@ -116,9 +116,10 @@ def _groups(panel: Panel, s: int, bus: float) -> Iterator[tuple[list[int], float
     What the string as a whole must have and has not is shared out as the substrings give way.
     """
     sheet, work, current = panel.laid.sheet, panel.hand.work, panel.hand.near_a[s]
-    if sheet.blocking[s] and current <= -sheet.blocking_a[s]:
-        return  # the blocking diode bears what is left, and the cells are forward
     parts = range(sheet.first_part[s], sheet.first_part[s + 1])
+    if sheet.blocking[s] and current <= -sheet.blocking_a[s]:  # its diode bears what the substrings leave
+        yield from (([k], work.part_v[k]) for k in parts if sheet.kind[k] != NONE)
+        return
     whole = bus + current * sheet.tail_ohm[s]
     if sheet.blocking[s]:
         whole += diode_v(sheet.blocking_a[s], sheet.blocking_v[s], sheet.blocking_ohm[s], current)
