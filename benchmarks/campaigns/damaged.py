@@ -135,15 +135,7 @@ def _soiled(cell: Diode, chance: Random) -> Diode:
 
 def _cracked(cell: Diode, chance: Random) -> Diode:
     """Part of the area cut off: every current scales with what is left."""
-    left = chance.uniform(0.3, 0.98)
-    return replace(
-        cell,
-        light_a=cell.light_a * left,
-        saturation_a=cell.saturation_a * left,
-        series_ohm=cell.series_ohm / left,
-        shunt_ohm=cell.shunt_ohm / left,
-        breakdown_siemens=cell.breakdown_siemens * left,
-    )
+    return cell.part(chance.uniform(0.3, 0.98))
 
 
 def _ribbon_open(cell: Diode, chance: Random) -> Diode:

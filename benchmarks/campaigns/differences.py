@@ -89,9 +89,9 @@ class Grid:
         self.bending = self._biharmonic(x.fourth_bent, y.fourth_bent, x.bent, y.bent)
         self.stretching = self._biharmonic(x.fourth_pulled, y.fourth_pulled, x.pulled, y.pulled)
 
-    def _biharmonic(self, xxxx: Any, yyyy: Any, xx: Any, yy: Any) -> Any:
+    def _biharmonic(self, fourth_x: Any, fourth_y: Any, second_x: Any, second_y: Any) -> Any:
         one = sparse.identity(self.n, format="csr")
-        return sparse.kron(xxxx, one) + 2 * sparse.kron(xx, yy) + sparse.kron(one, yyyy)
+        return sparse.kron(fourth_x, one) + 2 * sparse.kron(second_x, second_y) + sparse.kron(one, fourth_y)
 
     def bracket(self, w: Array) -> Any:
         """Matrix of [w, v] for a deflection v."""

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from panewright.circuit.hot_heat import Cooling, Spread, hot_heat
-from panewright.circuit.hot_spot import hot_spots
+from panewright.circuit.hot.heat import Cooling, Spread, hot_heat
+from panewright.circuit.hot.spot import hot_spots
 from panewright.circuit.network import Network, Substring
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
 from panewright.panel.electrical import tab_run
-from panewright.panel.hot import heat_limit, judge_hot, most_cool_cells, telling_places
+from panewright.panel.hot import heat_limit, judge_hot, most_cool_cells
 from panewright.panel.wiring import Wired, network_at
 from panewright.shelf.load import load_shelf
 
@@ -61,7 +61,7 @@ def test_fewer_cells_under_a_diode_are_cooler():
     design, wired = made()
     string = design.electrical.network.strings[0]
     short = Network((replace(string, substrings=string.substrings[:1]),))
-    assert len(telling_places(short)) == len(set(string.substrings[0].cells))
+    assert len(hot_spots(short)) == len(set(string.substrings[0].cells))
     part = string.substrings[0]
     cut = replace(part, cells=part.cells[:10], joints_ohm=part.joints_ohm[:10])
     few = Network((replace(string, substrings=(cut, *string.substrings[1:])),))

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from panewright.circuit.mismatch_trials import simulated_loss
-from panewright.circuit.spread import Spread
+from panewright.circuit.mismatch.drawn import simulated_loss
+from panewright.circuit.mismatch.spread import Spread
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
 from panewright.panel.lot import lot_loss

@@ -5,7 +5,7 @@ Confidence: derived (plain arithmetic on the coefficients of D. Faiman, Prog. Ph
 
 import pytest
 
-from panewright.circuit.hot_heat import Cooling, even_rise_k
+from panewright.circuit.hot.heat import Cooling, even_rise_k
 from panewright.climate.heat import faiman_c
 
 

@@ -8,7 +8,7 @@ milliohm, leads 5 milliohm each. Bypass diodes, where there are any: 18 cells, I
 import pytest
 
 from panewright.cell.diode import Diode
-from panewright.circuit.hot_spot import hottest, shaded
+from panewright.circuit.hot.spot import hottest, shaded
 from panewright.circuit.inside import cell_states
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.place import CellAt

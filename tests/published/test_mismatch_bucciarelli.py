@@ -9,8 +9,13 @@ import pytest
 
 from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points
-from panewright.circuit.mismatch import bucciarelli_c, bucciarelli_factor, expected_loss, ideal_fill_factor
-from panewright.circuit.spread import Spread
+from panewright.circuit.mismatch.formula import (
+    bucciarelli_c,
+    bucciarelli_factor,
+    expected_loss,
+    ideal_fill_factor,
+)
+from panewright.circuit.mismatch.spread import Spread
 
 CELL = Diode(8.55, 2.3e-9, 1.1 * 0.0256925704004, 0.0042, 60.0)
 

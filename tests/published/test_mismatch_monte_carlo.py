@@ -9,10 +9,10 @@ from math import hypot
 import pytest
 
 from panewright.cell.diode import Diode
-from panewright.circuit.mismatch import expected_loss
-from panewright.circuit.mismatch_trials import simulated_loss
+from panewright.circuit.mismatch.drawn import simulated_loss
+from panewright.circuit.mismatch.formula import expected_loss
+from panewright.circuit.mismatch.spread import Spread
 from panewright.circuit.network import Network, String, Substring
-from panewright.circuit.spread import Spread
 
 CELL = Diode(8.55, 2.3e-9, 1.1 * 0.0256925704004, 0.0042, 60.0)
 ROWS = [

@@ -40,15 +40,7 @@ class Cracked:
 
     def of(self, cell: Diode) -> Diode:
         """What is left of a cell."""
-        left = 1 - self.share
-        return replace(
-            cell,
-            light_a=cell.light_a * left,
-            saturation_a=cell.saturation_a * left,
-            series_ohm=cell.series_ohm / left,
-            shunt_ohm=cell.shunt_ohm / left,
-            breakdown_siemens=cell.breakdown_siemens * left,
-        )
+        return cell.part(1 - self.share)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ shunt still breaks down. Out to the breakdown voltage and no further: there the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
 
@@ -37,6 +37,17 @@ class Diode:
             raise ValueError(f"breakdown lies at a negative voltage with a positive exponent, got {self}")
         if not all(isfinite(getattr(self, name)) for name in _FINITE):
             raise ValueError(f"of a cell's figures only the shunt may be infinite, got {self}")
+
+    def part(self, share: float) -> Diode:
+        """A share of the cell's area by itself: currents and conductances go with it, Rs against it."""
+        return replace(
+            self,
+            light_a=self.light_a * share,
+            saturation_a=self.saturation_a * share,
+            series_ohm=self.series_ohm / share,
+            shunt_ohm=self.shunt_ohm / share,
+            breakdown_siemens=self.breakdown_siemens * share,
+        )
 
 
 _FINITE = (

@@ -139,14 +139,7 @@ def _strip_model(whole: CellModel, piece: Shape, cut_mm: float) -> CellModel:
     """A strip: its share of the whole cell by area, and the recombination along its cut edges."""
     area = area_mm2(piece)
     share, diode = area / whole.area_mm2, whole.stc
-    plain = replace(
-        diode,
-        light_a=diode.light_a * share,
-        saturation_a=diode.saturation_a * share,
-        series_ohm=diode.series_ohm / share,
-        shunt_ohm=diode.shunt_ohm / share,
-        breakdown_siemens=diode.breakdown_siemens * share,
-    )
+    plain = diode.part(share)
     before = key_points(plain)
     vd = before.vmp_v + before.imp_a * plain.series_ohm
     edge_a = CUT_EDGE_A_PER_MM * cut_mm * math.expm1(vd / (2 * THERMAL_25_V))

@@ -15,8 +15,8 @@ from itertools import pairwise
 
 from panewright.cell.diodes import Diodes
 from panewright.circuit.maxima import key_points
+from panewright.circuit.mismatch.own_power import own_power_w
 from panewright.circuit.network import Network
-from panewright.circuit.own_power import own_power_w
 
 Stage = tuple[str, Network]  #: what is new, and the network that has it
 

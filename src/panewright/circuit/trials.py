@@ -1,8 +1,8 @@
 """The same wiring many times over with other cells: lots drawn by chance, hours of a year, shades that move.
 
 All panels are solved one after the other by compiled functions, thousands in the time that a few take
-otherwise. Nothing is carried from one panel to the next. The first call on a machine compiles, half a
-minute; what was compiled is kept.
+otherwise. Nothing is carried from one panel to the next. The first call on a machine compiles, about 40 s;
+what was compiled is kept.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from panewright.cell.key_points import KeyPoints, key_points
 from panewright.cell.kind import CellKind
 from panewright.cell.model import CellModel, diode_at, strip_models
 from panewright.cell.shape import area_mm2, strips
-from panewright.circuit.hot_guard import HeatLimit
+from panewright.circuit.hot.guard import HeatLimit
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.circuit.string_length import study_string
 from panewright.climate.heat import Temperatures

@@ -19,12 +19,12 @@ import numpy as np
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel
 from panewright.check import Check
-from panewright.circuit.hot_guard import FILM_GIVES_WAY_C, HeatLimit
-from panewright.circuit.hot_heat import Cooling, HotHeat, Spread, hot_heat, spot_bears_w
-from panewright.circuit.hot_spot import HotSpot, hottest
+from panewright.circuit.hot.guard import FILM_GIVES_WAY_C, HeatLimit
+from panewright.circuit.hot.heat import Cooling, HotHeat, Spread, hot_heat, spot_bears_w
+from panewright.circuit.hot.shades import Shades
+from panewright.circuit.hot.spot import HotSpot, hottest
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.place import CellAt
-from panewright.circuit.shades import Shades
 from panewright.climate.heat import Encapsulation, Temperatures
 from panewright.enclosure.bypass import FIRST_DROP_V
 from panewright.panel.wiring import Wired
@@ -85,11 +85,6 @@ def _cooling(heat: Temperatures) -> Cooling:
     """Record heat, full sun, a breeze."""
     air_c = heat.hot_air_c
     return Cooling(air_c, (heat.hot_cell_c - air_c) / _FULL_SUN_W_M2, _FULL_SUN_W_M2)
-
-
-def telling_places(network: Network) -> tuple[CellAt, ...]:
-    """One place for each cell and count of cells under its diode."""
-    return tuple(places[0] for places in _alike(network))
 
 
 def absorbed_w(network: Network, place: CellAt, shades: Sequence[float]) -> tuple[float, ...]:

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from panewright.circuit.mismatch import expected_loss
+from panewright.circuit.mismatch.formula import expected_loss
+from panewright.circuit.mismatch.spread import Spread
 from panewright.circuit.network import Network
-from panewright.circuit.spread import Spread
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from panewright.circuit.hot_guard import HeatLimit
+from panewright.circuit.hot.guard import HeatLimit
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.enclosure.rating import label_system_v
 from panewright.layup.layup import Layup

@@ -31,21 +31,6 @@ _ROUNDS, _HALVINGS = 24, 2000
 _STEEPEST = 3.0
 
 
-def junction(
-    c: float, i0: float, n: float, gsh: float, g: float, vbr: float, m: float
-) -> tuple[float, float, float]:
-    """Junction voltage, slope g and its slope. [V, S, S/V]
-
-    >>> volt, _, _ = junction(5.0, 1e-9, 0.027, 0.05, 0.005, -18.0, 3.4)
-    >>> back = 1e-9 * expm1(volt / 0.027) + volt * (0.05 + 0.005 * (1 + volt / 18) ** -3.4)
-    >>> round(back, 12)
-    5.0
-    """
-    if c >= 0:
-        return forward(c, i0, 1.0 / i0, n, 1.0 / n, gsh, g, vbr, 1.0 / vbr, m)
-    return reverse(-c, i0, n, gsh, g, vbr, m)
-
-
 def reverse(
     need: float, i0: float, n: float, gsh: float, g: float, vbr: float, m: float
 ) -> tuple[float, float, float]:
@@ -97,6 +82,20 @@ def _described(
     return volt, rising + gsh + broken * bent, rising / n + m * broken * (1.0 + bent) / (vbr * left)
 
 
+def _forward_start_v(c: float, per_i0: float, n: float, gsh: float, g: float) -> float:
+    """Near a forward voltage: the diode alone, given twice what the straight paths leave to it. [V]"""
+    if c * per_i0 < _TINY:
+        return min(n * c * per_i0, c / gsh if gsh > 0 else inf)
+    most = n * log(1.0 + c * per_i0)
+    if gsh * most > c:
+        most = c / gsh
+    volt = most
+    for _ in range(2):
+        left_over = max(c - (gsh + g) * volt, 0.25 * c)
+        volt = min(n * log(1.0 + left_over * per_i0), most)
+    return volt if volt > 0 else most
+
+
 def forward(
     c: float,
     i0: float,
@@ -109,18 +108,14 @@ def forward(
     per_vbr: float,
     m: float,
 ) -> tuple[float, float, float]:
-    """Forward junction voltage, slope and its slope; `per_` are reciprocals, made once. [V, S, S/V]"""
-    most = n * log(1.0 + c * per_i0)
-    if c * per_i0 < _TINY:
-        most = n * c * per_i0
-    if gsh * most > c:
-        most = c / gsh
-    left_over = max(c - (gsh + g) * most, 0.25 * c)
-    volt = min(n * log(1.0 + left_over * per_i0), most)
-    left_over = max(c - (gsh + g) * volt, 0.25 * c)
-    volt = min(n * log(1.0 + left_over * per_i0), most)
-    if volt == 0:
-        volt = most
+    """Forward junction voltage, slope and its slope; `per_` are reciprocals, made once. [V, S, S/V]
+
+    >>> figures = (5.0, 1e-9, 1e9, 0.027, 1 / 0.027, 0.05, 0.005, -18.0, -1 / 18, 3.4)
+    >>> volt, _, _ = forward(*figures)
+    >>> round(1e-9 * expm1(volt / 0.027) + volt * (0.05 + 0.005 * (1 + volt / 18) ** -3.4), 12)
+    5.0
+    """
+    volt = _forward_start_v(c, per_i0, n, gsh, g)
     for _ in range(_ROUNDS):
         rising = i0 * exp(volt * per_n)
         value, rising = rising - i0 + gsh * volt - c, rising * per_n

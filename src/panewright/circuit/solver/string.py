@@ -97,40 +97,54 @@ def string_a(
         else:
             break
         new = _next_a(sheet, s, current, (got, ohm, bend), volt)
-        if blocks and got < inf and new <= floor:
-            if current <= 0:  # blocked to the last digit
-                current, (_, ohm, bend) = floor, string_at(sheet, cells, s, floor, guess_a, work)
-                break
-            new = 0.0
-        if got == inf:
+        if got == inf:  # at the blocking diode's leakage, where nothing is told
             new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
-        small = abs(new - current) <= min(_CLOSE * span, _STEP_V / ohm)
-        if small:
+        elif blocks and new <= floor and current <= 0:  # blocked to the last digit
+            _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, work)
+            return floor, ohm, bend
+        elif blocks and new <= floor:
+            new = 0.0
+        if abs(new - current) <= min(_CLOSE * span, _STEP_V / ohm):
             current = min(max(new, low), high)
             if settle:
                 got, ohm, bend = string_at(sheet, cells, s, current, guess_a, work)
                 _remember(sheet, s, work, guess_a)
             break
-        if not low_sure and new <= low:
-            if current <= low:
-                low, span = max(low - span, floor), 2.0 * span
-                if low <= -MOST_A:
-                    break
-            new = max(new, low)
-        elif not high_sure and new >= high:
-            if current >= high:
-                if high >= cap or high >= MOST_A:
-                    break
-                high, span = min(high + span, cap), 2.0 * span
-            new = min(new, high)
-        elif not low < new < high or (turn >= _PATIENCE and turn % 2 == 1):
-            new = 0.5 * (low + high)
-        if low_sure and high_sure and high - low <= GRAIN * max(abs(high), abs(low)):
-            break
-        if new == current:
+        halves = turn >= _PATIENCE and turn % 2 == 1
+        ends = (low, high, low_sure, high_sure)
+        new, low, high, span = _within(new, current, ends, (floor, cap), span, halves)
+        narrow = low_sure and high_sure and high - low <= GRAIN * max(abs(high), abs(low))
+        if narrow or new == current:
             break
         current = new
     return current, ohm, bend
+
+
+def _within(
+    new: float,
+    current: float,
+    ends: tuple[float, float, bool, bool],
+    limits: tuple[float, float],
+    span: float,
+    halves: bool,
+) -> tuple[float, float, float, float]:
+    """The next place to look, kept inside what is known, and the bracket with the step to carry it on by.
+
+    `ends` are the bracket's and whether each is sure; one that is not, and was looked at, is carried on
+    as far as the `limits`. Where there is nothing beyond, the next place is the one looked at.
+    """
+    low, high, low_sure, high_sure = ends
+    if not low_sure and new <= low:
+        if current <= low:
+            low, span = max(low - span, limits[0]), 2.0 * span
+        return (current if low <= -MOST_A else max(new, low)), low, high, span
+    if not high_sure and new >= high:
+        if current >= high:
+            if high >= min(limits[1], MOST_A):
+                return current, low, high, span
+            high, span = min(high + span, limits[1]), 2.0 * span
+        return min(new, high), low, high, span
+    return (0.5 * (low + high) if halves or not low < new < high else new), low, high, span
 
 
 def foresee(sheet: Sheet, cells: Cells, s: int, volt: float, hand: Hand) -> None:

@@ -24,6 +24,7 @@ _CLOSE = 1e-9  # of the current: a last step
 _STEP_V = 1e-4  # and what it may move the cells' voltage: it errs by the square
 HAIR = 1e-10  #: of a diode's current over its leakage: moves its drop by as much of nVth
 _DIGITS = 2e-15  # of the current
+_DEEP_V = -1.5
 _ROUNDS, _PATIENCE = 300, 8
 
 
@@ -89,13 +90,29 @@ def substring_at(
     if kind != BRIDGE and through == leak and t * volt > _LEAKS * sheet.beside_v[k]:
         work.branch_a[k], work.part_v[k], work.part_ohm[k] = leak, volt, ohm
         return volt, ohm, bend
-    if through == leak and kind == BYPASS and not volt > -1.5:  # deep in reverse nothing is straight
+    if through == leak and kind == BYPASS and not volt > _DEEP_V:  # there nothing is straight
         through = min(max(spilled, low), high)
         volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
+    through, inner = _divided(
+        sheet, cells, k, (current, t, leak), (low, high, through), (volt, ohm, bend), work
+    )
+    return _both(sheet, k, t, through, inner, work)
+
+
+def _divided(
+    sheet: Sheet,
+    cells: Cells,
+    k: int,
+    asked: tuple[float, float, float],
+    fence: tuple[float, float, float],
+    inner: tuple[float, float, float],
+    work: Work,
+) -> tuple[float, tuple[float, float, float]]:
+    """What flows beside the cells, and how they stand; first at the last of the `fence`, as `inner`. [A]"""
+    (current, t, leak), (low, high, through), (volt, ohm, bend) = asked, fence, inner
     close = _CLOSE * (abs(current) - leak)
     for turn in range(_ROUNDS):
-        drop = _drop_v(sheet, k, through)
-        value = t * volt + drop
+        value = t * volt + _drop_v(sheet, k, through)
         if value < 0:
             low = through
         else:
@@ -106,14 +123,13 @@ def substring_at(
             new = min(max(new, low), high)
         elif not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
             new = 0.5 * (low + high)
-        narrow = high - low <= HAIR * (low - leak) + _DIGITS * abs(current)
-        if value == 0 or narrow:
+        if value == 0 or high - low <= HAIR * (low - leak) + _DIGITS * abs(current):
             break
         through = new
         volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
         if small:
             break
-    return _both(sheet, k, t, through, (volt, ohm, bend), work)
+    return through, (volt, ohm, bend)
 
 
 def _both(

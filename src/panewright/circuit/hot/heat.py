@@ -37,7 +37,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.circuit.hot_spot import HotSpot
+from panewright.circuit.hot.spot import HotSpot
 from panewright.climate.heat import faiman_c
 from panewright.units import MM
 

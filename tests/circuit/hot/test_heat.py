@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.circuit.hot_heat import Cooling, Spread, even_rise_k, hot_heat, spot_bears_w, spot_rise_k
-from panewright.circuit.hot_spot import HotSpot
+from panewright.circuit.hot.heat import Cooling, Spread, even_rise_k, hot_heat, spot_bears_w, spot_rise_k
+from panewright.circuit.hot.spot import HotSpot
 from panewright.circuit.place import CellAt
 
 areas, radii, watts = st.floats(500, 30_000), st.floats(0.5, 8), st.floats(0.1, 100)

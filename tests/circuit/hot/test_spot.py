@@ -8,9 +8,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from panewright.cell.diode import Diode
-from panewright.circuit.around import around
 from panewright.circuit.damage import CellTurned, DiodeShorted, Fault, StringOpen, damaged
-from panewright.circuit.hot_spot import hot_spots, hottest, kinds, shaded
+from panewright.circuit.hot.around import around
+from panewright.circuit.hot.spot import hot_spots, hottest, kinds, shaded
 from panewright.circuit.inside import cell_states
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network, String, Substring

@@ -19,8 +19,8 @@ from typing import Protocol
 import numpy as np
 
 from panewright.check import Check
-from panewright.circuit.hot_heat import Cooling, Spread, hot_heat
-from panewright.circuit.hot_spot import HotSpot, Working, hottest
+from panewright.circuit.hot.heat import Cooling, Spread, hot_heat
+from panewright.circuit.hot.spot import HotSpot, Working, hottest
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.place import CellAt
 from panewright.enclosure.bypass import Bypass
@@ -68,7 +68,7 @@ class HeatLimit:
     why: str = "tin-lead solder melts"
 
     def check(self, spot: HotSpot) -> Check:
-        """Temperature of the evenly heated cell; a shunt's own spot is hotter, see `hot_heat`."""
+        """Temperature of the evenly heated cell; a shunt's own spot is hotter, see `heat`."""
         return Check(
             rule="shaded cell stays cool enough",
             demand=hot_heat(spot, self.spread, self.cooling).even_c,

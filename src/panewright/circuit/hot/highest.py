@@ -15,10 +15,10 @@ from panewright.cell.root import Array
 _FIRST, _AGAIN = 49, 17  #: points of the first row and of every later one
 
 
-def crest(height: Callable[[Array], Array], low: float, high: float, fine: float = 1e-8) -> float:
+def highest(height: Callable[[Array], Array], low: float, high: float, fine: float = 1e-8) -> float:
     """Where a function is highest between two ends, to a share `fine` of the range.
 
-    >>> round(crest(lambda x: x * np.exp(-x), 0.0, 9.0), 5)
+    >>> round(highest(lambda x: x * np.exp(-x), 0.0, 9.0), 5)
     1.0
     """
     left, right, points = low, high, _FIRST

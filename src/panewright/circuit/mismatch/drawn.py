@@ -21,9 +21,9 @@ import numpy as np
 
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
+from panewright.circuit.mismatch.own_power import own_power_w
+from panewright.circuit.mismatch.spread import Spread, drawn
 from panewright.circuit.network import Network
-from panewright.circuit.own_power import own_power_w
-from panewright.circuit.spread import Spread, drawn
 from panewright.circuit.trials import Trials, most_power
 
 _CELLS_AT_ONCE = 400_000  # drawn and solved together, to spare memory

@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.cell.diode import Diode
-from panewright.circuit.hot_guard import HeatLimit, WattLimit, Wish, guard, split
-from panewright.circuit.hot_heat import Cooling, Spread
-from panewright.circuit.hot_spot import hot_spots
+from panewright.circuit.hot.guard import HeatLimit, WattLimit, Wish, guard, split
+from panewright.circuit.hot.heat import Cooling, Spread
+from panewright.circuit.hot.spot import hot_spots
 from panewright.circuit.network import Network, String, Substring
 from panewright.enclosure.bypass import Bypass
 

@@ -26,9 +26,9 @@ from panewright.cell.curve import voltage_v
 from panewright.cell.diode import Diode
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
-from panewright.circuit.own_power import slopes_of
+from panewright.circuit.mismatch.own_power import slopes_of
 
-VARIED = ("light", "voltage", "series", "shunt")  #: in the order of every vector and matrix here
+# every vector and matrix here is in the order light, voltage, series, shunt
 Correlation = tuple[tuple[float, ...], ...]
 _APART: Correlation = tuple(tuple(float(row == column) for column in range(4)) for row in range(4))
 _ROUNDING = 1e-9

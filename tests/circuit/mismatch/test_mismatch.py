@@ -12,11 +12,11 @@ from panewright.cell.curve import current_a, voltage_v
 from panewright.cell.diode import Diode
 from panewright.cell.diodes import Diodes
 from panewright.cell.key_points import key_points
-from panewright.circuit.mismatch import bucciarelli_c, expected_loss, ideal_fill_factor
-from panewright.circuit.mismatch_trials import simulated_loss
+from panewright.circuit.mismatch.drawn import simulated_loss
+from panewright.circuit.mismatch.formula import bucciarelli_c, expected_loss, ideal_fill_factor
+from panewright.circuit.mismatch.own_power import own_power_w, slopes_of
+from panewright.circuit.mismatch.spread import Spread, drawn, lot_by_ends, lot_by_work
 from panewright.circuit.network import Network, String, Substring
-from panewright.circuit.own_power import own_power_w, slopes_of
-from panewright.circuit.spread import Spread, drawn, lot_by_ends, lot_by_work
 
 CELL = Diode(8.55, 2.3e-9, 1.1 * 0.0256925704004, 0.0042, 60.0)
 N = CELL.ideality_v

@@ -25,14 +25,14 @@ import numpy as np
 
 from panewright.cell.damage import Shaded
 from panewright.cell.root import Array
-from panewright.circuit.around import around
-from panewright.circuit.crest import crest
 from panewright.circuit.damage import Fault, damaged
+from panewright.circuit.hot.around import around
+from panewright.circuit.hot.highest import highest
+from panewright.circuit.hot.shades import Shades
 from panewright.circuit.inside import CellState, cell_states
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network, Substring
 from panewright.circuit.place import CellAt, all_cells, within
-from panewright.circuit.shades import Shades
 from panewright.circuit.solve import current_a
 
 Working = Literal["short circuit", "maximum power"] | float  #: a number is a terminal voltage held [V]
@@ -131,7 +131,7 @@ def _on_the_line(
     dark = _string_a(shaded(network, place, most_shade), place.string, terminal_v)
     if not lit - dark > _NARROW * abs(lit):
         return None
-    hot_a = crest(lambda string_a: line.at(terminal_v, string_a).absorbed_w, dark, lit)
+    hot_a = highest(lambda string_a: line.at(terminal_v, string_a).absorbed_w, dark, lit)
     found = line.at(terminal_v, np.array([hot_a]))
     shade = most_shade if hot_a == dark else float(np.clip(found.shade[0], 0.0, most_shade))
     return shade, float(found.voltage_v[0]), float(found.current_a[0])
@@ -157,7 +157,7 @@ def _scanned(network: Network, place: CellAt, at: Working, most_shade: float) ->
         volts = tried.peaks_v() if at == "maximum power" else np.array(_held_v(at))
         return tried.held(volts).absorbed_w
 
-    return crest(heats_w, 0.0, most_shade, fine=1e-5)
+    return highest(heats_w, 0.0, most_shade, fine=1e-5)
 
 
 def _spot(network: Network, place: CellAt, at: Working, shade: float) -> HotSpot:

@@ -44,8 +44,8 @@ from panewright.cell.diode import Diode
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
 from panewright.check import Check
-from panewright.circuit.own_power import own_power_w, slopes_of
-from panewright.circuit.spread import Spread, moved
+from panewright.circuit.mismatch.own_power import own_power_w, slopes_of
+from panewright.circuit.mismatch.spread import Spread, moved
 
 MOST_OFF = 0.05  #: the square law is told as too simple when evenly drawn cells put it this far off
 _STEPS = 41
