@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
+from operator import attrgetter
 
 import numpy as np
 
@@ -27,9 +28,13 @@ class Diodes:
     @classmethod
     def of(cls, cells: Sequence[Diode]) -> Diodes:
         """Put single cells side by side."""
-        names = [field.name for field in fields(cls)]
-        return cls(*(np.array([getattr(cell, name) for cell in cells], dtype=float) for name in names))
+        table = np.array([_FIGURES(cell) for cell in cells], dtype=float).reshape(-1, len(_NAMES))
+        return cls(*np.ascontiguousarray(table.T))
 
     def only(self, columns: slice) -> Diodes:
         """Some neighbouring cells."""
         return Diodes(*(getattr(self, field.name)[columns] for field in fields(self)))
+
+
+_NAMES = tuple(field.name for field in fields(Diodes))
+_FIGURES = attrgetter(*_NAMES)

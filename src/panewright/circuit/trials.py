@@ -1,7 +1,7 @@
 """The same wiring many times over with other cells: lots drawn by chance, hours of a year, shades that move.
 
 All panels are solved one after the other by compiled functions, thousands in the time that a few take
-otherwise. Nothing is carried from one panel to the next. The first call on a machine compiles, about 40 s;
+otherwise. Nothing is carried from one panel to the next. The first call on a machine compiles, about 70 s;
 what was compiled is kept.
 """
 
@@ -64,8 +64,10 @@ class Trials:
     def once(cls, network: Network) -> Trials:
         """One trial: the network with its own cells."""
         cells = [cell for string in network.strings for part in string.substrings for cell in part.cells]
-        flat = Diodes.of(cells)
-        return cls(network, Diodes(*(getattr(flat, name)[None, :] for name in Diodes.__slots__)))
+        flat, trial = Diodes.of(cells), object.__new__(cls)  # records are sound, and as many as there are
+        object.__setattr__(trial, "network", network)
+        object.__setattr__(trial, "cells", Diodes(*(getattr(flat, name)[None] for name in Diodes.__slots__)))
+        return trial
 
     @property
     def count(self) -> int:
@@ -112,10 +114,12 @@ def voltages_v(trials: Trials, current: Array) -> Array:
 
 
 def _asked(trials: Trials, asked: Array) -> Array:
-    wide = np.atleast_2d(np.asarray(asked, dtype=float))
+    wide = np.asarray(asked, dtype=float)
     if not np.isfinite(wide).all():
         raise ValueError(f"voltages and currents asked for are finite numbers, got {asked}")
-    return np.ascontiguousarray(np.broadcast_to(wide, (trials.count, wide.shape[1])))
+    table = np.empty((trials.count, wide.shape[-1] if wide.ndim else 1))
+    table[:] = wide
+    return table
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +134,7 @@ class _Laid:
     def of(cls, trials: Trials) -> _Laid:
         sheet, signs = lay_out_apart(trials.network)
         cells = cells_apart(trials.cells, signs, trials.count)
-        return cls(arrays(sheet), cells, hand(signs.size, len(sheet.kind), len(sheet.alike)))
+        return cls(arrays(sheet), cells, hand(sheet))
 
     def pool(self) -> Pool:
         return room(self.cells.light.shape[1], len(self.sheet.kind), len(self.sheet.alike))

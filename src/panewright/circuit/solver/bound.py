@@ -14,8 +14,8 @@ from __future__ import annotations
 
 from math import inf
 
+from panewright.circuit.solver.facts import brightest_a
 from panewright.circuit.solver.sheet import BRIDGE, BYPASS, NONE, Cells, Sheet
-from panewright.circuit.solver.string import brightest_a
 from panewright.circuit.solver.walk import EDGE, START, Pool
 
 NARROW = 1e-12  #: of the walk: pieces shorter than this are not cut
@@ -111,10 +111,10 @@ def _ohms(sheet: Sheet, cells: Cells, s: int, i: int, j: int, pool: Pool) -> tup
             low, high = _parallel(low, beside_low), _parallel(high, beside_high)
         least, most = least + low, most + high
     if sheet.blocking[s] == 1:
-        over = [pool.string_a[p][s] + sheet.blocking_a[s] for p in (i, j)]
-        own, n = sheet.blocking_ohm[s], sheet.blocking_v[s]
-        least += own + n / max(over) if max(over) > 0 else inf
-        most += own + n / min(over) if min(over) > 0 else inf
+        one, other = pool.string_a[i][s] + sheet.blocking_a[s], pool.string_a[j][s] + sheet.blocking_a[s]
+        more, less, own, n = max(one, other), min(one, other), sheet.blocking_ohm[s], sheet.blocking_v[s]
+        least += own + n / more if more > 0 else inf
+        most += own + n / less if less > 0 else inf
     return least, most
 
 

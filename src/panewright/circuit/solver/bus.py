@@ -14,6 +14,7 @@ from panewright.circuit.solver.string import foresee, string_a, string_at
 MOST_V = 1e6  #: strings without any reverse path fall, or rise, without end; no bus is looked for beyond
 _CLOSE = 1e-11
 _GRAIN = 1e-13
+_LEFT = 1e-10  # of the current: a curved part of a step that need not be looked at
 _ROUNDS, _PATIENCE = 300, 8
 
 
@@ -33,7 +34,7 @@ def bus_at(sheet: Sheet, cells: Cells, bus: float, settle: bool, hand: Hand) -> 
     return total, siemens, bend
 
 
-def bus_v(sheet: Sheet, cells: Cells, current: float, hand: Hand) -> float:
+def bus_v(sheet: Sheet, cells: Cells, current: float, settle: bool, hand: Hand) -> float:
     """Bus voltage at which all strings together give a current. [V]
 
     Were the current shared evenly, every string would have a voltage of its own; the bus lies between the
@@ -41,7 +42,7 @@ def bus_v(sheet: Sheet, cells: Cells, current: float, hand: Hand) -> float:
     """
     even, low, high = current / sum(sheet.alike), inf, -inf
     for s in range(len(sheet.alike)):
-        volt, _, _ = string_at(sheet, cells, s, even, hand.guess_a, hand.work)
+        volt, _, _ = string_at(sheet, cells, s, even, hand.guess_a, settle, hand.work)
         low, high = min(low, volt), max(high, volt)
         hand.near_a[s] = even
     if len(sheet.alike) == 1:
@@ -69,27 +70,39 @@ def held_at(
     sheet: Sheet, cells: Cells, volt: float, ohm: float, settle: bool, hand: Hand
 ) -> tuple[float, float]:
     """Bus voltage and current where a voltage lies behind a resistance: leads, or leads and a load. [V, A]"""
-    for s in range(len(sheet.alike)):
-        foresee(sheet, cells, s, volt, hand)
-    bus = volt
-    total, siemens, _ = bus_at(sheet, cells, bus, settle, hand)
-    if ohm == 0:
-        return bus, total
-    far = volt + ohm * total
-    low, high = min(volt, far), max(volt, far)
-    bus = volt + ohm * total / (1.0 + ohm * siemens)
+    bus = _foreseen_v(sheet, cells, volt, ohm, hand)
+    low, high = -inf, inf
     for turn in range(_ROUNDS):
-        total, siemens, _ = bus_at(sheet, cells, bus, settle, hand)
+        total, siemens, bend = bus_at(sheet, cells, bus, settle, hand)
         surplus = bus - ohm * total - volt
+        if ohm == 0 or surplus == 0:
+            break
+        step = -surplus / (1.0 + ohm * siemens)
+        curved = 0.5 * bend * step * step
+        if not settle and abs(curved) <= _LEFT * (1.0 + abs(total)):
+            return bus + step, total - siemens * step - curved
         if surplus < 0:
-            low = bus
+            low, high = bus, min(high, volt + ohm * total)
         else:
-            high = bus
-        new = bus - surplus / (1.0 + ohm * siemens)
-        small = abs(new - bus) <= 1e-12 * (1.0 + abs(bus))
+            low, high = max(low, volt + ohm * total), bus
+        new = bus + step
+        small = abs(step) <= 1e-12 * (1.0 + abs(bus))
         if not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
             new = 0.5 * (low + high)
-        if surplus == 0 or small or high - low <= _GRAIN * max(abs(low), abs(high)):
+        if small or high - low <= _GRAIN * max(abs(low), abs(high)):
             break
         bus = new
     return bus, total
+
+
+def _foreseen_v(sheet: Sheet, cells: Cells, volt: float, ohm: float, hand: Hand) -> float:
+    """Where the bus is looked for first, and every string's current with it. [V]"""
+    bus = volt
+    for _ in range(1 if ohm == 0 else 2):
+        total = 0.0
+        for s in range(len(sheet.alike)):
+            total += sheet.alike[s] * hand.near_a[s]
+        bus = volt + ohm * total
+        for s in range(len(sheet.alike)):
+            foresee(sheet, cells, s, bus, hand)
+    return bus

@@ -15,12 +15,51 @@ from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from types import FunctionType, ModuleType
-from typing import TypeGuard
+from typing import Any, TypeGuard
 
-from panewright.circuit.solver import bound, bus, crest, junction, many, string, substring, walk
+from panewright.circuit.solver import (
+    abreast,
+    backward,
+    bound,
+    bus,
+    crest,
+    elementary,
+    facts,
+    forward,
+    junction,
+    many,
+    string,
+    substring,
+    walk,
+)
 
-_MODULES: tuple[ModuleType, ...] = (junction, substring, string, bus, walk, bound, crest, many)
+_MODULES: tuple[ModuleType, ...] = (
+    elementary,
+    forward,
+    backward,
+    junction,
+    facts,
+    abreast,
+    substring,
+    string,
+    bus,
+    walk,
+    bound,
+    crest,
+    many,
+)
 """In the order in which they call each other, the called before the callers."""
+
+_INSTEAD: dict[ModuleType, dict[str, ModuleType]] = {
+    backward: {"exp": elementary, "log": elementary},
+    forward: {"exp": elementary, "log": elementary},
+    substring: {"cells_at": abreast},
+}
+"""Functions that have a twin of their own, made for cells abreast."""
+
+_ABREAST = (elementary, forward, backward, abreast)  # where a product and a sum may become one instruction
+_IN_LOOPS = (elementary, forward, backward)  # written out where they are called, so that loops hold no call
+_IN_PLACE = (substring, string, facts)  # one call would hand over forty columns
 
 
 @cache
@@ -37,14 +76,38 @@ def _all() -> dict[tuple[str, str], Callable[..., object]]:
     setattr(numba.config, "CACHE_DIR", str(_cache_folder()))  # noqa: B010 - it has no such name until it is set
     made: dict[tuple[str, str], Callable[..., object]] = {}
     for module in _MODULES:
-        known = {name: twin for (_, name), twin in made.items() if name in vars(module)}
-        names = {**vars(module), **known}
-        for each in [each for each in vars(module).values() if _of(each, module)]:
-            twin = FunctionType(each.__code__, names, each.__name__, each.__defaults__)
-            twin.__module__, twin.__qualname__ = each.__module__, each.__qualname__
-            # numpy's way with a division by zero: infinity, and no test before each
-            made[module.__name__, each.__name__] = numba.njit(cache=True, error_model="numpy")(twin)
-            names[each.__name__] = made[module.__name__, each.__name__]
+        instead = {name: getattr(source, name) for name, source in _INSTEAD.get(module, {}).items()}
+        called = {
+            name: each for name, each in vars(module).items() if isinstance(each, FunctionType)
+        } | instead
+        twins = {name: made.get((each.__module__, each.__name__), each) for name, each in called.items()}
+        names = {**vars(module), **twins}
+        way = _way(module)
+        for name, each in called.items():
+            if _of(each, module) and name not in instead:
+                twin = FunctionType(each.__code__, names, name, each.__defaults__)
+                twin.__module__, twin.__qualname__ = module.__name__, name
+                names[name] = made[module.__name__, name] = way(twin)
+    return made
+
+
+def _way(module: ModuleType) -> Callable[[FunctionType], Callable[..., object]]:
+    """How the functions of a module are compiled.
+
+    A division by zero is numpy's: infinity, and no test before each. No function makes an array, so nobody
+    counts who holds one; that alone halves the time.
+    """
+    import numba
+
+    options: dict[str, Any] = {
+        "cache": True,
+        "error_model": "numpy",
+        "fastmath": {"contract"} if module in _ABREAST else False,
+        "inline": "always" if module in _IN_LOOPS else "never",
+        "forceinline": module in _IN_PLACE,
+        "_nrt": False,
+    }
+    made: Callable[[FunctionType], Callable[..., object]] = numba.njit(**options)
     return made
 
 
@@ -54,7 +117,8 @@ def _of(each: object, module: ModuleType) -> TypeGuard[FunctionType]:
 
 def _cache_folder() -> Path:
     """Where the compiled code of exactly these functions is kept; where nothing can be, for this run only."""
-    text = b"".join(Path(str(module.__file__)).read_bytes() for module in _MODULES)
+    files = (__file__, *(str(module.__file__) for module in _MODULES))
+    text = b"".join(Path(file).read_bytes() for file in files)
     name = f"{hashlib.sha256(text).hexdigest()[:16]}-{sys.version_info[0]}{sys.version_info[1]}"
     folder = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "panewright" / name
     try:

@@ -12,9 +12,10 @@ from __future__ import annotations
 from math import inf, log, sqrt
 
 from panewright.circuit.solver.bound import NARROW, bound_w, end_of
+from panewright.circuit.solver.facts import series_ohm
 from panewright.circuit.solver.hand import Hand
 from panewright.circuit.solver.sheet import Cells, Numbers, Sheet
-from panewright.circuit.solver.string import FAR, series_ohm
+from panewright.circuit.solver.string import FAR
 from panewright.circuit.solver.walk import EDGE, MOST_POINTS, START, Pool, begin, recall, stand
 
 HAIR = 5e-7  #: of the power: no overlooked hump can be higher by more
@@ -56,17 +57,18 @@ def greatest(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool) -
 
 def _stacked(sheet: Sheet, first: int, n: int, pool: Pool) -> int:
     """All pieces between neighbouring points on the stack; how many. Points from `first` on are unsorted."""
-    order = list(range(first))
-    for i in range(first, n):
-        place = 0
-        while place < len(order) and pool.at[order[place]] < pool.at[i]:
-            place += 1
-        order.insert(place, i)
+    order = pool.order
+    for i in range(n):
+        place = i
+        while place > 0 and i >= first and pool.at[order[place - 1]] >= pool.at[i]:
+            order[place] = order[place - 1]
+            place -= 1
+        order[place] = i
     depth = 0
     if len(sheet.alike) == 1:
-        pool.low[0], pool.high[0], pool.low[1], pool.high[1] = order[-1], EDGE, START, order[0]
+        pool.low[0], pool.high[0], pool.low[1], pool.high[1] = order[n - 1], EDGE, START, order[0]
         depth = 2
-    for k in range(len(order) - 1):
+    for k in range(n - 1):
         pool.low[depth], pool.high[depth] = order[k], order[k + 1]
         depth += 1
     return depth

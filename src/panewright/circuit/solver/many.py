@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from panewright.cell.root import Array
+from panewright.circuit.solver.abreast import load
 from panewright.circuit.solver.bus import bus_v, held_at
 from panewright.circuit.solver.crest import greatest
+from panewright.circuit.solver.facts import learn
 from panewright.circuit.solver.hand import Hand
 from panewright.circuit.solver.sheet import Cells, Sheet, Tables
 from panewright.circuit.solver.walk import Pool
 
 
-def panel(cells: Tables, p: int) -> Cells:
-    """The cells of one panel, from tables (panels, cells)."""
-    return Cells(
+def panel(sheet: Sheet, cells: Tables, p: int, hand: Hand) -> Cells:
+    """The cells of one panel, from tables (panels, cells), ready to be looked at."""
+    one = Cells(
         cells.light[p],
         cells.saturation[p],
         cells.ideality[p],
@@ -26,7 +28,12 @@ def panel(cells: Tables, p: int) -> Cells:
         cells.per_saturation[p],
         cells.per_ideality[p],
         cells.per_breakdown[p],
+        hand.parts,
     )
+    learn(sheet, one)
+    load(sheet, one, hand.work)
+    _start(hand)
+    return one
 
 
 def peaks(
@@ -34,15 +41,15 @@ def peaks(
 ) -> None:
     """Current and voltage of every panel at its greatest power."""
     for p in range(len(amps)):
-        best = greatest(sheet, panel(cells, p), level, hand, pool)
+        one = panel(sheet, cells, p, hand)
+        best = greatest(sheet, one, level, hand, pool)
         amps[p], volts[p] = pool.current[best], pool.volt[best]
 
 
 def currents(sheet: Sheet, cells: Tables, volts: Array, hand: Hand, amps: Array) -> None:
     """Current of every panel at terminal voltages: tables (panels, points)."""
     for p in range(len(volts)):
-        one = panel(cells, p)
-        _start(hand)
+        one = panel(sheet, cells, p, hand)
         for q in range(len(volts[p])):
             found = held_at(sheet, one, volts[p, q], sheet.lead_ohm, False, hand)
             amps[p, q] = found[1]
@@ -51,10 +58,9 @@ def currents(sheet: Sheet, cells: Tables, volts: Array, hand: Hand, amps: Array)
 def voltages(sheet: Sheet, cells: Tables, amps: Array, hand: Hand, volts: Array) -> None:
     """Terminal voltage of every panel at currents: tables (panels, points)."""
     for p in range(len(amps)):
-        one = panel(cells, p)
-        _start(hand)
+        one = panel(sheet, cells, p, hand)
         for q in range(len(amps[p])):
-            bus = bus_v(sheet, one, amps[p, q], hand)
+            bus = bus_v(sheet, one, amps[p, q], False, hand)
             volts[p, q] = bus - sheet.lead_ohm * amps[p, q]
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from panewright.circuit.network import Network
 from panewright.circuit.solver.bus import bus_v, held_at
 from panewright.circuit.solver.crest import all_humps, greatest
+from panewright.circuit.solver.facts import learn
 from panewright.circuit.solver.hand import Hand, hand_as_lists
 from panewright.circuit.solver.sheet import Laid, lay_out
 from panewright.circuit.solver.walk import Pool, room
@@ -27,6 +28,7 @@ class Panel:
     def of(cls, network: Network) -> Panel:
         """Lay a network out."""
         laid = lay_out(network)
+        learn(laid.sheet, laid.cells)
         return cls(laid, hand_as_lists(*_sizes(laid)))
 
     def held(self, volt: float, load_ohm: float = 0.0) -> tuple[float, float]:
@@ -38,7 +40,7 @@ class Panel:
     def volt(self, current: float) -> float:
         """Terminal voltage at a current. [V]"""
         sheet, cells, *_ = self.laid
-        bus = bus_v(sheet, cells, current, self.hand)
+        bus = bus_v(sheet, cells, current, True, self.hand)
         return bus - current * sheet.lead_ohm
 
     def greatest(self, level: float) -> tuple[Pool, int]:

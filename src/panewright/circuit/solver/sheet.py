@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from typing import NamedTuple, Protocol
 
 import numpy as np
@@ -22,6 +23,7 @@ from panewright.enclosure.bypass import Bypass
 
 BROKEN_OHM = 1e12  #: stands for an infinite resistance: its current is below any instrument's
 NONE, BYPASS, TURNED, BRIDGE = 0, 1, 2, 3
+FACTS = 6  #: of a substring
 
 
 class Column(Protocol):
@@ -58,6 +60,7 @@ class Cells(NamedTuple):
     per_saturation: Column  #: reciprocals, made once
     per_ideality: Column
     per_breakdown: Column
+    parts: Table  #: of each substring what does not change with its current, see `facts`
 
 
 class Tables(NamedTuple):
@@ -127,15 +130,19 @@ def lay_out(network: Network) -> Laid:
     column = tuple(place for string in network.strings for place in places[string])
     cells = _cells([cell for cell, _ in columns], [sign for _, sign in columns], amounts)
     sheet = _sheet(list(kinds), first, [float(counts[string]) for string in kinds], network.lead_ohm)
+    cells = cells._replace(parts=[[0.0] * FACTS for _ in sheet.kind])
     return Laid(sheet, cells, column, tuple(kinds[string] for string in network.strings))
 
 
 def lay_out_apart(network: Network) -> tuple[Sheet, Array]:
     """The same with a column for every cell and a string for every string; and the cells' signs."""
     parts = [part for string in network.strings for part in string.substrings]
-    first = [int(end) for end in np.cumsum([0, *(len(part.cells) for part in parts)])]
-    signs = [-1.0 if k in part.turned else 1.0 for part in parts for k in range(len(part.cells))]
-    return _sheet(network.strings, first, [1.0] * len(network.strings), network.lead_ohm), np.array(signs)
+    first = [0, *accumulate(len(part.cells) for part in parts)]
+    signs = np.ones(first[-1])
+    for start, part in zip(first, parts, strict=False):
+        for turned in part.turned:
+            signs[start + turned] = -1.0
+    return _sheet(network.strings, first, [1.0] * len(network.strings), network.lead_ohm), signs
 
 
 def _cells(cells: Sequence[Diode], signs: Sequence[float], counts: Sequence[int]) -> Cells:
@@ -153,6 +160,7 @@ def _cells(cells: Sequence[Diode], signs: Sequence[float], counts: Sequence[int]
         [1.0 / cell.saturation_a for cell in cells],
         [1.0 / cell.ideality_v for cell in cells],
         [1.0 / cell.breakdown_v for cell in cells],
+        [],
     )
 
 
@@ -160,7 +168,7 @@ def cells_apart(diodes: Diodes, signs: Array, trials: int) -> Tables:
     """Columns of many trials, arrays (trials, cells), from arrays of either one row or as many."""
     with np.errstate(divide="ignore"):
         shunt = 1.0 / np.asarray(diodes.shunt_ohm, dtype=float)
-    columns = (
+    columns: tuple[Array | float, ...] = (
         diodes.light_a,
         diodes.saturation_a,
         diodes.ideality_v,
@@ -170,15 +178,15 @@ def cells_apart(diodes: Diodes, signs: Array, trials: int) -> Tables:
         diodes.breakdown_v,
         diodes.breakdown_exponent,
         signs,
-        np.ones_like(signs),
+        1.0,
         1.0 / np.asarray(diodes.saturation_a, dtype=float),
         1.0 / np.asarray(diodes.ideality_v, dtype=float),
         1.0 / np.asarray(diodes.breakdown_v, dtype=float),
     )
-    shape = (trials, signs.size)
-    return Tables(
-        *(np.ascontiguousarray(np.broadcast_to(np.atleast_2d(column), shape)) for column in columns)
-    )
+    tables = np.empty((len(columns), trials, signs.size))
+    for table, column in zip(tables, columns, strict=True):
+        table[:] = column
+    return Tables(*tables)
 
 
 def arrays(sheet: Sheet) -> Sheet:
@@ -189,7 +197,7 @@ def arrays(sheet: Sheet) -> Sheet:
 def _sheet(strings: Sequence[String], first: list[int], alike: list[float], lead_ohm: float) -> Sheet:
     parts = [part for string in strings for part in string.substrings]
     beside = [_beside(part.bypass) for part in parts]
-    ends = [int(end) for end in np.cumsum([0, *(len(string.substrings) for string in strings)])]
+    ends = [0, *accumulate(len(string.substrings) for string in strings)]
     lone = len(strings) == 1
     tails = [string.tail_ohm + (lead_ohm * alike[0] if lone else 0.0) for string in strings]
     blocks = [string.blocking for string in strings]

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 from math import inf, log
 
+from panewright.circuit.solver.facts import brightest_a, series_ohm
 from panewright.circuit.solver.hand import Hand, Work
 from panewright.circuit.solver.junction import omega
-from panewright.circuit.solver.sheet import NONE, TURNED, Cells, Column, Sheet
-from panewright.circuit.solver.substring import diode_v, past_straight_a, substring_at
+from panewright.circuit.solver.sheet import Cells, Column, Sheet
+from panewright.circuit.solver.substring import diode_v, is_last, past_straight_a, substring_at
 
 MOST_A = 1e9  #: no current beyond this is looked for
 GRAIN = 1e-12  #: of a current: where that leaves the voltage open, Kirchhoff's law tells it
@@ -21,19 +22,21 @@ FAR = 1e-3  #: of the way to a knee: nearer, the difference of two long ways wou
 _CLOSE = 1e-7  # of the greatest current: a last step is of third order and errs by far less
 _STEP_V = 1e-4  # and what it moves the voltage
 _LEAST_A = 1e-3
+_LEFT = 1e-10  # of the greatest current, what a last step may leave
 _ROUNDS, _PATIENCE = 400, 10
 
 
 def string_at(
-    sheet: Sheet, cells: Cells, s: int, current: float, guess_a: Column, work: Work
+    sheet: Sheet, cells: Cells, s: int, current: float, guess_a: Column, settle: bool, work: Work
 ) -> tuple[float, float, float]:
     """Voltage of a string at its current, r = -dV/dI, and dr/dI. [V, ohm, ohm/A]
 
-    `guess_a` holds for every substring a current of what lies beside it, 0 where nothing is known.
+    `guess_a` holds for every substring a current of what lies beside it, 0 where nothing is known. With
+    `settle` the cells stand at the very currents that were found.
     """
     volt, ohm, bend = -current * sheet.tail_ohm[s], sheet.tail_ohm[s], 0.0
     for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
-        v, r, curved = substring_at(sheet, cells, k, current, guess_a[k], work)
+        v, r, curved = substring_at(sheet, cells, k, current, guess_a[k], settle, work)
         volt, ohm, bend = volt + v, ohm + r, bend + curved
     if sheet.blocking[s] == 0:
         return volt, ohm, bend
@@ -42,32 +45,6 @@ def string_at(
     if over <= 0:
         return inf, inf, 0.0
     return volt - diode_v(leak, n, own, current), ohm + n / over + own, bend - n / (over * over)
-
-
-def brightest_a(sheet: Sheet, cells: Cells, s: int) -> tuple[float, float, float]:
-    """Greatest light of a string's upright cells, of its turned ones, and the most that can pass. [A]"""
-    upright, turned, cap = 0.0, 0.0, inf
-    light, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
-    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
-        spare = 0.0 if sheet.kind[k] == NONE else sheet.beside_a[k] if sheet.kind[k] == TURNED else inf
-        for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
-            if sign[c] < 0:
-                turned = max(turned, light[c])
-                continue
-            upright = max(upright, light[c])
-            if shunt[c] == 0 and breakdown[c] == 0:
-                cap = min(cap, light[c] + cells.saturation[c] + spare)
-    return upright, turned, cap
-
-
-def series_ohm(sheet: Sheet, cells: Cells, s: int) -> float:
-    """What of a string's resistance does not change with current. [ohm]"""
-    ohm, series, count = sheet.tail_ohm[s], cells.series, cells.amount
-    for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
-        ohm += sheet.joints_ohm[k]
-        for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
-            ohm += count[c] * series[c]
-    return ohm
 
 
 def string_a(
@@ -80,15 +57,15 @@ def string_a(
     """
     guess_a, work, seen = hand.guess_a, hand.work, hand.seen[s]
     upright, turned, cap = brightest_a(sheet, cells, s)
-    blocks = sheet.blocking[s] == 1
+    blocks, fixed = sheet.blocking[s] == 1, series_ohm(sheet, cells, s)
     floor = -sheet.blocking_a[s] if blocks else -inf
     span = max(upright + turned, _LEAST_A)
     low, high, low_sure, high_sure = max(-turned, floor), min(upright, cap), False, False
     high = max(high, low)
     current = min(max(hand.near_a[s], low), high)
     for turn in range(_ROUNDS):
-        got, ohm, bend = string_at(sheet, cells, s, current, guess_a, work)
-        _remember(sheet, s, work, guess_a)
+        got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
+        _remember(sheet, s, 0.0, work, guess_a)
         seen[0], seen[1], seen[2], seen[3] = current, got, ohm, bend
         if got > volt:
             low, low_sure = current, True
@@ -100,15 +77,23 @@ def string_a(
         if got == inf:  # at the blocking diode's leakage, where nothing is told
             new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
         elif blocks and new <= floor and current <= 0:  # blocked to the last digit
-            _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, work)
+            _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, settle, work)
             return floor, ohm, bend
         elif blocks and new <= floor:
             new = 0.0
-        if abs(new - current) <= min(_CLOSE * span, _STEP_V / ohm):
+        step = new - current
+        if (
+            not settle
+            and not blocks
+            and low <= new <= high
+            and is_last(step, (ohm, bend), ohm - fixed, _LEFT * span)
+        ):
+            return new, ohm + bend * step, bend
+        if abs(step) <= min(_CLOSE * span, _STEP_V / ohm):
             current = min(max(new, low), high)
             if settle:
-                got, ohm, bend = string_at(sheet, cells, s, current, guess_a, work)
-                _remember(sheet, s, work, guess_a)
+                got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
+                _remember(sheet, s, 0.0, work, guess_a)
             break
         halves = turn >= _PATIENCE and turn % 2 == 1
         ends = (low, high, low_sure, high_sure)
@@ -116,6 +101,7 @@ def string_a(
         narrow = low_sure and high_sure and high - low <= GRAIN * max(abs(high), abs(low))
         if narrow or new == current:
             break
+        _remember(sheet, s, new - current, work, guess_a)
         current = new
     return current, ohm, bend
 
@@ -169,12 +155,14 @@ def foresee(sheet: Sheet, cells: Cells, s: int, volt: float, hand: Hand) -> None
             left = share * omega((volt - got) / (junctions * knee) + 1.0 / share - log(share))
             new = current + knee * (1.0 - left)
     hand.near_a[s] = new
+    _remember(sheet, s, new - current, hand.work, hand.guess_a)
 
 
-def _remember(sheet: Sheet, s: int, work: Work, guess_a: Column) -> None:
-    """Keep how what lies beside stood, for the next look."""
+def _remember(sheet: Sheet, s: int, change: float, work: Work, guess_a: Column) -> None:
+    """Guess how what lies beside will stand in the next look, after a change of the string's current."""
     for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
-        guess_a[k] = max(work.branch_a[k], 0.0)
+        now = work.branch_a[k]
+        guess_a[k] = max(now + change * work.branch_share[k], 0.1 * max(now, 0.0))
 
 
 def _next_a(sheet: Sheet, s: int, current: float, state: tuple[float, float, float], volt: float) -> float:

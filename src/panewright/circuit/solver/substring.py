@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from math import expm1, inf, log, log1p
 
+from panewright.circuit.solver.facts import BACKWARD, CAP, LIMIT, SHADED, UPRIGHT
 from panewright.circuit.solver.hand import Work
 from panewright.circuit.solver.junction import forward, omega, reverse
 from panewright.circuit.solver.sheet import BRIDGE, BYPASS, NONE, TURNED, Cells, Sheet
@@ -22,6 +23,8 @@ from panewright.circuit.solver.sheet import BRIDGE, BYPASS, NONE, TURNED, Cells,
 _LEAKS = 40.0  # this many nVb against it a diode leaks its whole saturation current, to 1e-17
 _CLOSE = 1e-9  # of the current: a last step
 _STEP_V = 1e-4  # and what it may move the cells' voltage: it errs by the square
+_LAST, _LAST_V = 0.1, 2e-4  # of r, how much it may change; what the step may move the voltage
+LEFT = 1e-12  #: of the current what may be left
 HAIR = 1e-10  #: of a diode's current over its leakage: moves its drop by as much of nVth
 _DIGITS = 2e-15  # of the current
 _DEEP_V = -1.5
@@ -55,7 +58,14 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
             )
         else:
             v, g, curved = reverse(
-                -need, saturation[c], ideality[c], shunt[c], breakdown[c], breakdown_v[c], exponent[c]
+                -need,
+                saturation[c],
+                ideality[c],
+                per_ideality[c],
+                shunt[c],
+                breakdown[c],
+                breakdown_v[c],
+                exponent[c],
             )
         each = 1.0 / g if g > 0 else inf
         volts[c], ohms[c], bends[c] = v, each, curved
@@ -70,16 +80,17 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
 
 
 def substring_at(
-    sheet: Sheet, cells: Cells, k: int, current: float, guess: float, work: Work
+    sheet: Sheet, cells: Cells, k: int, current: float, guess: float, settle: bool, work: Work
 ) -> tuple[float, float, float]:
     """Voltage of a whole substring, its -dV/dI, and the slope of that. [V, ohm, ohm/A]
 
-    `guess` is a current of what lies beside that is near the answer, 0 where nothing is known.
+    `guess` is a current of what lies beside that is near the answer, 0 where nothing is known. With `settle`
+    the cells are looked at once more at the very current that was found.
     """
     kind = sheet.kind[k]
     if kind == NONE:
         volt, ohm, bend = cells_at(sheet, cells, k, current, work)
-        work.branch_a[k], work.part_v[k], work.part_ohm[k] = 0.0, volt, ohm
+        work.branch_a[k], work.branch_share[k], work.part_v[k], work.part_ohm[k] = 0.0, 0.0, volt, ohm
         return volt, ohm, bend
     t = -1.0 if kind == TURNED else 1.0
     leak = 0.0 if kind == BRIDGE else -sheet.beside_a[k]
@@ -88,13 +99,13 @@ def substring_at(
     through = min(max(guess, low), high) if guess > 0 and not stopped else leak
     volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
     if kind != BRIDGE and through == leak and t * volt > _LEAKS * sheet.beside_v[k]:
-        work.branch_a[k], work.part_v[k], work.part_ohm[k] = leak, volt, ohm
+        work.branch_a[k], work.branch_share[k], work.part_v[k], work.part_ohm[k] = leak, 0.0, volt, ohm
         return volt, ohm, bend
     if through == leak and kind == BYPASS and not volt > _DEEP_V:  # there nothing is straight
         through = min(max(spilled, low), high)
         volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
     through, inner = _divided(
-        sheet, cells, k, (current, t, leak), (low, high, through), (volt, ohm, bend), work
+        sheet, cells, k, (current, t, leak), (low, high, through), (volt, ohm, bend), settle, work
     )
     return _both(sheet, k, t, through, inner, work)
 
@@ -106,6 +117,7 @@ def _divided(
     asked: tuple[float, float, float],
     fence: tuple[float, float, float],
     inner: tuple[float, float, float],
+    settle: bool,
     work: Work,
 ) -> tuple[float, tuple[float, float, float]]:
     """What flows beside the cells, and how they stand; first at the last of the `fence`, as `inner`. [A]"""
@@ -117,8 +129,12 @@ def _divided(
             low = through
         else:
             high = through
-        new = _straightened(sheet, k, t, through, volt, ohm)
-        small = abs(new - through) <= min(close, _STEP_V / ohm)
+        new = _straightened(sheet, k, t, through, (volt, ohm, bend))
+        step = new - through
+        if not settle and low <= new <= high and is_last(step, (ohm, bend), ohm, LEFT * abs(current)):
+            back = t * step
+            return new, (volt + back * (ohm - 0.5 * bend * back), ohm - bend * back, bend)
+        small = abs(step) <= min(close, _STEP_V / ohm)
         if small:
             new = min(max(new, low), high)
         elif not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
@@ -130,6 +146,17 @@ def _divided(
         if small:
             break
     return through, (volt, ohm, bend)
+
+
+def is_last(step: float, slopes: tuple[float, float], junctions_ohm: float, least: float) -> bool:
+    """Whether a step of third order, in current, leaves less than `least` and need not be looked at.
+
+    `slopes` are r and dr/dI, `junctions_ohm` what of r changes with current. [A, ohm, ohm/A, ohm, A]
+    """
+    ohm, bend = slopes
+    way = bend * step  # how much r changes on the way, and its junctions' part by the share of a knee gone
+    short = abs(step) * ohm <= _LAST_V and abs(way) <= _LAST * ohm and junctions_ohm > 0
+    return short and abs(step) * way * way <= least * junctions_ohm * junctions_ohm
 
 
 def _both(
@@ -151,6 +178,7 @@ def _both(
     # 1/r is the sum of both conductances, and each moves with its own share of the current
     cells_part = 0.0 if ohm == inf else bend / (ohm * ohm * ohm)
     work.branch_a[k], work.part_v[k], work.part_ohm[k] = through, volt, both
+    work.branch_share[k] = t if ohm == inf else t * ohm / (ohm + drop_ohm)
     return volt, both, both * both * both * (cells_part - t * gains) if both < inf else 0.0
 
 
@@ -167,14 +195,21 @@ def diode_v(saturation: float, n: float, ohm: float, current: float) -> float:
     return n * log1p(share) + current * ohm if share > -1.0 else -inf
 
 
-def _straightened(sheet: Sheet, k: int, t: float, through: float, volt: float, ohm: float) -> float:
-    """Branch current past cells drawn as a straight line through one point of theirs. [A]"""
+def _straightened(sheet: Sheet, k: int, t: float, through: float, inner: tuple[float, float, float]) -> float:
+    """Branch current past cells drawn as a straight line through one point of theirs, then bent. [A]"""
+    volt, ohm, bend = inner
     lift, total = ohm * through - t * volt, ohm + sheet.beside_ohm[k]
     if not total < inf or not abs(lift) < inf:
         return inf
     if sheet.kind[k] == BRIDGE:
-        return lift / total
-    return past_straight_a(sheet.beside_a[k], sheet.beside_v[k], lift, total)
+        new, drop_ohm = lift / total, 0.0
+    else:
+        leak, n = sheet.beside_a[k], sheet.beside_v[k]
+        new = past_straight_a(leak, n, lift, total)
+        drop_ohm = n / (new + leak) if new + leak > 0 else inf
+    step = new - through
+    more = 0.5 * t * bend * step * step / (total + drop_ohm)
+    return new + more if abs(more) < 0.5 * abs(step) and new + more > -sheet.beside_a[k] else new
 
 
 def past_straight_a(leak: float, n: float, lift_v: float, total_ohm: float) -> float:
@@ -192,19 +227,11 @@ def _bounds(
     sheet: Sheet, cells: Cells, k: int, current: float, t: float, leak: float
 ) -> tuple[float, float, float, float]:
     """Branch currents between which the root lies, the spill over the dimmest cell, the cells' cap. [A]"""
-    upright, turned, dimmest, cap, limit = 0.0, 0.0, inf, inf, inf
-    lights, sign, shunt, breakdown = cells.light, cells.sign, cells.shunt, cells.breakdown
-    for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
-        light = lights[c]
-        if sign[c] < 0:
-            turned = max(turned, light)
-            continue
-        upright, dimmest = max(upright, light), min(dimmest, light)
-        if shunt[c] == 0 and breakdown[c] == 0:  # nothing but its own leak passes
-            limit, cap = min(limit, light), min(cap, light + cells.saturation[c])
+    facts = cells.parts[k]
+    upright, cap = facts[UPRIGHT], facts[CAP]
     low = min(0.0, current - upright) if sheet.kind[k] == BRIDGE else leak
     if t < 0:
         return low, max(upright - current, 0.0), 0.0, cap
-    high = max(current + turned, 0.0)
+    high = max(current + facts[BACKWARD], 0.0)
     low = min(max(low, current - cap), high)
-    return low, high, max(current - dimmest, current - limit, 0.0), cap
+    return low, high, max(current - facts[SHADED], current - facts[LIMIT], 0.0), cap

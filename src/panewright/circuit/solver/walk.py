@@ -43,15 +43,16 @@ class Pool(NamedTuple):
     curved: Table
     branch_a: Table
     string_a: Table
-    low: list[int] | NDArray[np.int64]  #: stack of pieces: their left points
-    high: list[int] | NDArray[np.int64]
+    low: NDArray[np.int64]  #: stack of pieces: their left points
+    high: NDArray[np.int64]
+    order: NDArray[np.int64]  #: points in the order of the walk
 
 
 def room(cells: int, parts: int, strings: int) -> Pool:
     """Room for all points of one walk."""
     columns = (np.zeros(MOST_POINTS) for _ in range(7))
     tables = (np.zeros((MOST_POINTS, cells)) for _ in range(3))
-    stack = (np.zeros(MOST_POINTS, dtype=np.int64) for _ in range(2))
+    stack = (np.zeros(MOST_POINTS, dtype=np.int64) for _ in range(3))
     by_part = np.zeros((MOST_POINTS, parts)), np.zeros((MOST_POINTS, strings))
     return Pool._make((*columns, *tables, *by_part, *stack))
 
@@ -61,7 +62,7 @@ def stand(sheet: Sheet, cells: Cells, at: float, i: int, hand: Hand, pool: Pool)
     at = float(at)  # no number of an array's own kind: they are slow, and warn
     pool.at[i] = at
     if len(sheet.alike) == 1:
-        volt, ohm, bend = string_at(sheet, cells, 0, at, hand.guess_a, hand.work)
+        volt, ohm, bend = string_at(sheet, cells, 0, at, hand.guess_a, True, hand.work)
         pool.volt[i], pool.current[i], pool.ohm[i], pool.bend[i] = volt, sheet.alike[0] * at, ohm, bend
         pool.string_a[i][0] = at
         closed = volt == -inf or ohm == inf
@@ -102,7 +103,7 @@ def recall(i: int, j: int, at: float, hand: Hand, pool: Pool) -> None:
 def first_places(sheet: Sheet, cells: Cells, hand: Hand, pool: Pool) -> int:
     """Where a walk is looked at first, in rising order, written to `pool.at`; how many places."""
     if len(sheet.alike) > 1:
-        open_v = max(bus_v(sheet, cells, 0.0, hand), 0.0)
+        open_v = max(bus_v(sheet, cells, 0.0, True, hand), 0.0)
         for k in range(_EVEN + 1):
             pool.at[k] = open_v * k / _EVEN
         return _EVEN + 1
@@ -119,14 +120,23 @@ def first_places(sheet: Sheet, cells: Cells, hand: Hand, pool: Pool) -> int:
     if n == 0:
         pool.at[0] = 0.0
         return 1
-    places = sorted([pool.at[k] for k in range(n)])
-    apart, n = _APART * places[-1], 1
-    pool.at[0] = places[0]
-    for place in places:
-        if place > pool.at[n - 1] + apart:
-            pool.at[n] = place
-            n += 1
-    return n
+    _sort(pool.at, n)
+    apart, kept = _APART * pool.at[n - 1], 1
+    for k in range(1, n):
+        if pool.at[k] > pool.at[kept - 1] + apart:
+            pool.at[kept] = pool.at[k]
+            kept += 1
+    return kept
+
+
+def _sort(column: Column, n: int) -> None:
+    """Put a few numbers in rising order, in their place."""
+    for i in range(1, n):
+        each, k = column[i], i
+        while k > 0 and column[k - 1] > each:
+            column[k] = column[k - 1]
+            k -= 1
+        column[k] = each
 
 
 def begin(sheet: Sheet, cells: Cells, hand: Hand, pool: Pool) -> int:
