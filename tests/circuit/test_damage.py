@@ -145,3 +145,9 @@ def test_an_open_joint_leaves_its_bypass_diode_to_carry_the_string():
 def test_a_wrong_place_or_strength_is_refused_with_what_there_is(fault, words):
     with pytest.raises(ValueError, match=words):
         fault()
+
+
+@pytest.mark.parametrize("make", [lambda: CellAt(0, 1.5), lambda: DiodeAt("0", 0), lambda: StringAt(0.0)])
+def test_places_are_counted_in_whole_numbers(make):
+    with pytest.raises(ValueError, match="whole numbers"):
+        make()

@@ -93,3 +93,20 @@ def test_more_than_a_turned_diode_and_cells_without_a_way_back_pass_is_not_inven
     )
     # the dim cell's light and leak, and what the turned diode leaks back
     assert key_points(Network((String(parts),))).isc_a == pytest.approx(5.0 + 1e-9 + 7.46e-6, rel=1e-11)
+
+
+def test_a_turned_cell_driven_backward_without_a_way_back_has_the_voltage_of_its_string():
+    bright, dark = (Diode(a, i0, 0.03125, 0.0, float("inf")) for a, i0 in ((2.0, 1e-7), (0.0, 1e-6)))
+    lone = [String((Substring((cell,), (0.001,), None),)) for cell in (dark, bright, bright, bright)]
+    turned = String((Substring((bright,), (0.001,), None, (0,)),))
+    network = Network((*lone, turned))
+    volt = key_points(network).voc_v
+    *_, last = cell_states(network, volt)
+    assert last.current_a == pytest.approx(-2.0000001, rel=1e-12)
+    assert last.voltage_v == pytest.approx(volt + last.current_a * 0.001, rel=1e-9)  # by Kirchhoff
+    pair = String((Substring((bright, bright), (0.001,) * 2, None, (0, 1)),))
+    network = Network((pair, *(String((Substring((bright,) * 2, (0.001,) * 2, None),)) for _ in range(3))))
+    one, other, *_ = cell_states(network, key_points(network).voc_v)
+    assert one == one.__class__(0, 1, other.voltage_v, other.current_a, other.low_v, other.high_v)
+    assert 0 < one.low_v < one.voltage_v < one.high_v
+    assert one.low_v + one.high_v == pytest.approx(2 * one.voltage_v)

@@ -138,7 +138,7 @@ def _settle(
     """Mend the voltages of reversed cells that their current does not tell."""
     sheet, cells, work = panel.laid.sheet, panel.laid.cells, panel.hand.work
     places = [(c, k) for k in parts for c in range(sheet.first_cell[k], sheet.first_cell[k + 1])]
-    vague = [c for c, k in places if cells.sign[c] > 0 and _is_vague(panel, c, k)]
+    vague = [c for c, k in places if _is_vague(panel, c, k)]
     if not vague:
         return
     joints = sum(work.own_a[k] * sheet.joints_ohm[k] for k in parts)
@@ -148,7 +148,7 @@ def _settle(
     for c in vague:  # all feel the same slip of the current, each by its own slope
         volt = _finite(found[c][0]) + slip * soft[c]
         found[c] = volt, volt, found[c][2]
-    stuck = [c for c in vague if _is_stuck(panel, c, found[c][0])]
+    stuck = [c for c in vague if _is_stuck(panel, c, cells.sign[c] * found[c][0])]
     if sum(cells.amount[c] for c in stuck) > 1:
         _bounded(panel, stuck, sum(cells.amount[c] * found[c][0] for c in stuck), found)
 
@@ -176,14 +176,15 @@ def _bounded(
     panel: Panel, mine: list[int], missing: float, found: dict[int, tuple[float, float, float]]
 ) -> None:
     """Bounds of cells that share a voltage as nothing tells: each from where its current would tell, down."""
-    cells = panel.laid.cells
+    cells, sign = panel.laid.cells, panel.laid.cells.sign[mine[0]]  # no current drives both kinds backward
     told = {
         c: cells.ideality[c] * log(min(2 * GRAIN * abs(found[c][2]) / cells.saturation[c], 1.0)) for c in mine
     }
-    spare = missing - sum(cells.amount[c] * told[c] for c in mine)
+    spare = sign * missing - sum(cells.amount[c] * told[c] for c in mine)
     many = sum(cells.amount[c] for c in mine)
     for c in mine:
         if spare < 0:
-            found[c] = told[c] + spare, told[c], found[c][2]
+            low, high = sorted((sign * (told[c] + spare), sign * told[c]))
+            found[c] = low, high, found[c][2]
         else:
             found[c] = missing / many, missing / many, found[c][2]

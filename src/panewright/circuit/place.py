@@ -7,7 +7,7 @@ counts them.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from panewright.circuit.network import Network, String
 
@@ -19,6 +19,9 @@ class CellAt:
     string: int
     number: int  #: 1 at the minus end
 
+    def __post_init__(self) -> None:
+        _whole(self)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class DiodeAt:
@@ -27,12 +30,23 @@ class DiodeAt:
     string: int
     substring: int  #: 0 at the minus end
 
+    def __post_init__(self) -> None:
+        _whole(self)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class StringAt:
     """A whole string."""
 
     string: int
+
+    def __post_init__(self) -> None:
+        _whole(self)
+
+
+def _whole(place: CellAt | DiodeAt | StringAt) -> None:
+    if not all(isinstance(getattr(place, field.name), int) for field in fields(place)):
+        raise ValueError(f"{place}: strings, cells and substrings are counted in whole numbers")
 
 
 Place = CellAt | DiodeAt | StringAt

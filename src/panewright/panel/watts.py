@@ -2,8 +2,8 @@
 
 Every stage is the design's own circuit with one more thing in it, in this order: the cells joined by
 nothing; the light on its way through cover and past ribbons; the bypass diodes; the ribbons along the
-cells; the bus ribbons, which makes it the design's circuit at STC; and if asked the heat of a running
-panel, in cells and copper alike.
+cells; their solder; the bus ribbons, which makes it the design's circuit at STC; and if asked the heat of a
+running panel, in cells and copper alike.
 """
 
 from __future__ import annotations
@@ -20,9 +20,11 @@ from panewright.panel.electrical import STC_C, STC_W_M2, tab_run
 from panewright.panel.light import Light, Lit, counted, light_of
 from panewright.panel.wiring import Wired, network_at
 from panewright.ribbon.resistance import cell_equivalent_ohm
+from panewright.ribbon.solder import solder_ohm
 
 MISMATCH, DIODES = "unlike cells share one current", "bypass diodes, closed"
 TABS, BUSES = "resistance of the ribbons along the cells", "resistance of the bus ribbons"
+JOINTS = "solder under the ribbons, sound"
 HEAT = "heat of the cells"
 
 
@@ -76,7 +78,9 @@ def _stages(design: Design, cell_c: float | None) -> Iterator[Stage]:
     whole = design.electrical.network
     if design.electrical.bypass is not None:
         yield DIODES, _joined(whole, 0.0)
-    yield TABS, _joined(whole, cell_equivalent_ohm(wired.tab, wired.run, STC_C))
+    tabs_ohm = cell_equivalent_ohm(wired.tab, wired.run, STC_C)
+    yield TABS, _joined(whole, tabs_ohm)
+    yield JOINTS, _joined(whole, tabs_ohm + solder_ohm(wired.tab, wired.run))
     yield BUSES, whole
     if cell_c is not None:
         yield HEAT, network_at(wired, STC_W_M2, cell_c)

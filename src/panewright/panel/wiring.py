@@ -1,7 +1,7 @@
 """A lay-up as a circuit: each cell where it lies, each ribbon with what it resists.
 
-The tabs of a cell stand for its joint, a bus that joins two columns for a further resistance after the
-last cell of its column, the buses of the leads for the leads.
+The tabs of a cell, with the solder under them, stand for its joint, a bus that joins two columns for a
+further resistance after the last cell of its column, the buses of the leads for the leads.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from panewright.layup.layup import Bus, Layup
 from panewright.layup.runs import bus_runs
 from panewright.ribbon.bus import bus_equivalent_ohm
 from panewright.ribbon.resistance import TabRun, cell_equivalent_ohm
+from panewright.ribbon.solder import solder_ohm
 from panewright.ribbon.strip import Strip
 
 
@@ -58,7 +59,7 @@ def _substrings(
 
 
 def _joints_ohm(wired: Wired, cell_c: float) -> tuple[float, ...]:
-    tabs = cell_equivalent_ohm(wired.tab, wired.run, cell_c)
+    tabs = cell_equivalent_ohm(wired.tab, wired.run, cell_c) + solder_ohm(wired.tab, wired.run)
     joining = {bus.after_cell: ohm for bus, ohm in _bus_ohms(wired, cell_c) if bus.pole == "between"}
     return tuple(tabs + joining.get(cell.number, 0.0) for cell in wired.layup.cells)
 

@@ -91,3 +91,9 @@ def test_a_temperature_limit_asks_for_more_diodes_where_it_is_hotter():
 def test_a_stop_outside_the_string_is_refused():
     with pytest.raises(ValueError, match="cell 1 to 4"):
         guard(panel((SOFT,) * 4), Wish(SCHOTTKY, WattLimit(0.1), stops=(9,)))
+
+
+@pytest.mark.parametrize("watts", [-1.0, float("nan")])
+def test_a_limit_that_is_none_is_refused(watts):
+    with pytest.raises(ValueError, match="0 W or more"):
+        WattLimit(watts)

@@ -72,7 +72,15 @@ def test_a_cell_that_gives_power_is_as_warm_as_the_sun_makes_it():
 
 
 @pytest.mark.parametrize(
-    "make", [lambda: Spread(0.0), lambda: Spread(100.0, 0.0), lambda: Cooling(k_m2_w=0.0)]
+    "make",
+    [
+        lambda: Spread(0.0),
+        lambda: Spread(100.0, 0.0),
+        lambda: Spread(float("nan")),
+        lambda: Cooling(k_m2_w=0.0),
+        lambda: Cooling(k_m2_w=float("inf")),
+        lambda: Cooling(air_c=float("nan")),
+    ],
 )
 def test_sizes_that_conduct_nothing_are_refused(make):
     with pytest.raises(ValueError, match="heat"):

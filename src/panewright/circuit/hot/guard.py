@@ -42,6 +42,10 @@ class WattLimit:
 
     most_w: float
 
+    def __post_init__(self) -> None:
+        if not self.most_w >= 0:
+            raise ValueError(f"a shaded cell may take in 0 W or more, got {self.most_w}")
+
     def check(self, spot: HotSpot) -> Check:
         """Watts at the cell's terminals."""
         return Check(

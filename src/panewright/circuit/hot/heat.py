@@ -56,8 +56,11 @@ class Cooling:
     sun_w_m2: float = FULL_SUN_W_M2
 
     def __post_init__(self) -> None:
-        if not (self.k_m2_w > 0 and self.sun_w_m2 >= 0):
-            raise ValueError(f"heat leaves a panel with k > 0 in a sun of 0 W/m2 or more, got {self}")
+        if not (0 < self.k_m2_w < math.inf and 0 <= self.sun_w_m2 < math.inf and abs(self.air_c) < math.inf):
+            raise ValueError(
+                f"heat leaves a panel to air of some temperature, with k > 0, in a sun of 0 W/m2 or more, "
+                f"got {self}"
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +73,8 @@ class Spread:
     conductivity_w_mk: float = SILICON_W_MK
 
     def __post_init__(self) -> None:
-        if min(self.area_mm2, self.spot_radius_mm, self.wafer_mm, self.conductivity_w_mk) <= 0:
+        sizes = (self.area_mm2, self.spot_radius_mm, self.wafer_mm, self.conductivity_w_mk)
+        if not all(0 < size < math.inf for size in sizes):
             raise ValueError(f"a cell that spreads heat has sizes above 0, got {self}")
 
     @property
