@@ -26,6 +26,7 @@ from panewright.circuit.inside import cell_states
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.solve import current_a, voltage_v
+from panewright.circuit.trials import Trials, currents_a
 
 POINTS = 81
 LEFT_OVER_A = 1e-7  #: ngspice may leave this much at a node
@@ -33,6 +34,7 @@ MOST_REFUSED = 0.1  #: of the networks may end without an answer from ngspice
 _UNDETERMINED_V = 1e-6
 ALLOWED = {
     "curve": 1e-6,
+    "curve, compiled": 1e-6,
     "short-circuit current": 1e-6,
     "open-circuit voltage": 1e-6,
     "greatest power": 1e-6,
@@ -110,6 +112,8 @@ def _curve(network: Network, answer: Answer, worst: Worst, where: str) -> None:
     flat = np.abs(np.asarray(current_a(network, volt)) - current) / (1 + np.abs(current))
     steep = np.abs(np.asarray(voltage_v(network, current)) - volt) / (1 + np.abs(volt))
     worst.see("curve", float(np.max(np.fmin(flat, steep))), where)
+    compiled = np.abs(currents_a(Trials.once(network), volt)[0] - current) / (1 + np.abs(current))
+    worst.see("curve, compiled", float(np.max(np.fmin(compiled, steep))), where)
 
 
 def _points(network: Network, answer: Answer, worst: Worst, where: str) -> None:
@@ -135,9 +139,7 @@ def _cells(network: Network, swept: spice.Swept, point: int, worst: Worst, where
         volt = float(theirs.voltage_v[point, k])
         watts = -volt * float(theirs.current_a[point, k])
         apart = abs(state.absorbed_w - watts) / (0.1 + abs(watts))
-        low, high = sorted(
-            (getattr(state, "low_v", state.voltage_v), getattr(state, "high_v", state.voltage_v))
-        )
+        low, high = state.low_v, state.high_v
         if high - low > _UNDETERMINED_V or not math.isfinite(low + high):
             apart = max(0.0, low - volt, volt - high)
         worst.see("watts taken by a cell", apart, f"cell {k} of {where}")

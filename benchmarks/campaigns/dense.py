@@ -84,11 +84,15 @@ class Column:
         n, i0, shunt = self.nvt_v[of], self.saturation_a[of], self.shunt_siemens[of]
         m, end = self.exponent[of], self.breakdown_v[of]
         grown = np.exp(v / n)
-        ratio = np.maximum(1 - v / end, 1e-300)
+        with np.errstate(divide="ignore"):
+            top = np.where(m > 1, -end / np.maximum(m - 1, 0.0), np.inf)
+        held = np.minimum(v, top)
+        ratio = np.maximum(1 - held / end, 1e-300)
         g = self.breakdown_siemens[of]
         bishop = np.where(g > 0, g * ratio**-m, 0.0)
-        current = i0 * (grown - 1) + v * (shunt + bishop)
-        return current, i0 / n * grown + shunt + bishop * (1 + m * v / (end * ratio))
+        current = i0 * (grown - 1) + v * shunt + held * bishop
+        rising = np.where(v < top, bishop * (1 + m * v / (end * ratio)), 0.0)
+        return current, i0 / n * grown + shunt + rising
 
     def _junction(self, need: Array) -> tuple[Array, Array]:
         """Voltage at which every junction takes what is needed, and its slope; minus infinity for never."""

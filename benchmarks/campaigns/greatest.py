@@ -24,6 +24,7 @@ from panewright.cell.diode import Diode
 from panewright.cell.key_points import KeyPoints
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network, String, Substring
+from panewright.circuit.trials import Trials, most_power
 from panewright.enclosure.bypass import Bypass
 
 ALLOWED = 1e-6
@@ -33,7 +34,7 @@ Panel = Callable[[Random], Network]
 
 def campaign(count: int, seed: int) -> Found:
     """Random panels of all kinds in turn: how far ours lies below the search, and above it."""
-    worst = Worst({"below the search": ALLOWED, "above the search": ALLOWED})
+    worst = Worst(dict.fromkeys(("below the search", "above the search", "compiled beside it"), ALLOWED))
     kinds: dict[str, int] = {"judged by ngspice": 0}
     failures = []
     for number in range(count):
@@ -52,12 +53,16 @@ def campaign(count: int, seed: int) -> Found:
 def _compared(network: Network, worst: Worst, where: str) -> bool:
     """How far ours lies from the search; whether ngspice had to judge between the two."""
     search, ours = greatest_power_w(network), key_points(network)
-    lights = (cell.light_a for string in network.strings for part in string.substrings for cell in part.cells)
+    lights = [cell.light_a for string in network.strings for part in string.substrings for cell in part.cells]
     share = ours.power_w / search - 1 if search > 1e-6 * max(lights) else ours.power_w - search
     judged = abs(share) > ALLOWED and ours.power_w > 0
     if judged and (swept_w := _swept_w(network, ours)) is not None:
         share = ours.power_w / swept_w - 1
     worst.see("below the search" if share < 0 else "above the search", share, where)
+    compiled_w = float(most_power(Trials.once(network)).power_w[0])
+    worst.see(
+        "compiled beside it", (compiled_w - ours.power_w) / max(ours.power_w, 1e-6 * max(lights)), where
+    )
     return judged
 
 

@@ -5,6 +5,8 @@ Written apart from the package's own law, so that a slip in one does not hide in
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,11 +22,17 @@ Array = NDArray[np.float64]
 def swallowed_a(cell: Diode, junction_v: Array) -> Array:
     """What a cell's junction takes of its light current. [A]"""
     diode = cell.saturation_a * np.expm1(junction_v / cell.ideality_v)
-    left = 1 - junction_v / cell.breakdown_v
+    held = np.minimum(junction_v, top_v(cell))
+    left = 1 - held / cell.breakdown_v
     with np.errstate(all="ignore"):
         power = np.where(left > 0, left, np.nan) ** -cell.breakdown_exponent
-    breakdown = cell.breakdown_siemens * junction_v * power if cell.breakdown_siemens else 0.0
+    breakdown = cell.breakdown_siemens * held * power if cell.breakdown_siemens else 0.0
     return np.asarray(diode + junction_v / cell.shunt_ohm + breakdown)
+
+
+def top_v(cell: Diode) -> float:
+    """Forward voltage at which the breakdown term is greatest, and from which on it is held. [V]"""
+    return -cell.breakdown_v / (cell.breakdown_exponent - 1) if cell.breakdown_exponent > 1 else math.inf
 
 
 def left_over_a(network: Network, swept: Swept) -> Array:

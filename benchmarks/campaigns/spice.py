@@ -171,6 +171,8 @@ def _cell(name: str, cell: Diode, joint: float, nodes: tuple[str, str, str]) -> 
 def _breakdown(name: str, cell: Diode, inner: str, minus: str) -> str:
     """Bishop's term; the voltage held a hair before its end, where the current is beyond all measure."""
     m, volt = cell.breakdown_exponent, f"v({inner},{minus})"
+    if math.isfinite(cell.breakdown_top_v):
+        volt = f"min({volt},{cell.breakdown_top_v:.17g})"
     least = min(_LEAST_LEFT, (cell.breakdown_siemens * -cell.breakdown_v / _MOST_A) ** (1 / m))
     power = f"pwr(max(1-{volt}/({cell.breakdown_v:.17g}),{least:.17g}),{-m:.17g})"
     return f"B{name} {inner} {minus} i={cell.breakdown_siemens:.17g}*{volt}*{power}"

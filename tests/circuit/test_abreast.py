@@ -1,5 +1,6 @@
 """Cells eight abreast stand as the same cells do one by one; and the functions that make it possible."""
 
+from dataclasses import replace
 from itertools import accumulate
 from random import Random
 
@@ -51,6 +52,10 @@ def test_a_substring_stands_abreast_as_it_does_one_by_one(seed):
             continue
         assert kept[0] == pytest.approx(alone[0], rel=1e-9, abs=1e-10)
         assert kept[1] == pytest.approx(alone[1], rel=1e-5)
+        if not turned:
+            assert kept[2] == pytest.approx(alone[2], rel=1e-2, abs=1e-9)
+        volts = [one.hand.work.junction_v[one.laid.column[c]] for c in range(len(cells))]
+        assert laid.hand.work.junction_v == pytest.approx(volts, rel=1e-9, abs=1e-9)
 
 
 def test_the_functions_for_many_at_once_are_those_of_the_library():
@@ -74,3 +79,19 @@ def test_rows_hold_every_cell_once():
     assert signs.size == 36
     assert len(arrays(sheet).kind) == 4
     assert room.rows.shape[1] % WIDE == 0
+
+
+def test_what_steps_together_do_not_settle_is_done_one_by_one(monkeypatch):
+    """With one step allowed nearly nothing settles; every cell still stands where it must."""
+    chance = Random(5)
+    cells = tuple(replace(drawn(chance), breakdown_siemens=0.005) for _ in range(13))
+    network = Network((String((Substring(cells, (0.0,) * 13, None),)),))
+    laid, one = _Laid.of(Trials.once(network)), Panel.of(network)
+    columns = type(one.laid.cells)(*(table[0] for table in laid.cells), laid.hand.parts)
+    learn(laid.sheet, columns)
+    abreast.load(laid.sheet, columns, laid.hand.work)
+    monkeypatch.setattr(abreast, "ROUNDS", 1)
+    alone = substring.cells_at(one.laid.sheet, one.laid.cells, 0, 0.5, one.hand.work)
+    with np.errstate(all="ignore"):  # compiled, infinity and no number pass without a word
+        kept = abreast.cells_at(laid.sheet, columns, 0, 0.5, laid.hand.work)
+    assert kept[0] == pytest.approx(alone[0], rel=1e-9)

@@ -15,6 +15,7 @@ from panewright.circuit.maxima import key_points, power_maxima
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.solve import current_a, voltage_v
 from panewright.circuit.trace import trace
+from panewright.circuit.trials import Trials, voltages_v
 from panewright.enclosure.bypass import Bypass
 
 CELL = Diode(8.55, 2.3e-9, 0.02826, 0.003, 20.0, 0.005, -18.0, 3.4)
@@ -147,3 +148,18 @@ def test_a_trace_runs_from_short_to_open_circuit_without_bare_parts(network):
 def test_a_trace_of_two_points_is_refused():
     with pytest.raises(ValueError, match="3 points or more"):
         trace(Network((String((row([8.55]),)),)), 2)
+
+
+def test_every_hump_of_many_is_listed():
+    """Each substring dimmer than the last: as many humps as a fine scan of the same curve has."""
+    parts = tuple(
+        Substring((replace(CELL, light_a=8.5 / (1 + 0.15 * k)),) * 12, (0.0,) * 12, SCHOTTKY)
+        for k in range(60)
+    )
+    network = Network((String(parts),))
+    amps = np.linspace(0.5, 8.55, 6000)
+    watts = amps * voltages_v(Trials.once(network), amps)[0]
+    seen = int(np.sum((watts[1:-1] > watts[:-2]) & (watts[1:-1] >= watts[2:]) & (watts[1:-1] > 0)))
+    found = power_maxima(network)
+    assert len(found) >= seen > 40
+    assert found[0].power_w == pytest.approx(watts.max(), rel=1e-4)

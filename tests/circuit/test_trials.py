@@ -120,3 +120,68 @@ def test_the_shaded_cell_is_named_as_the_one_that_limits():
     even = Network((String((part((CELL,) * 3 + (weak,)),)),))
     (least,) = limiting(cell_states(even, key_points(even).vmp_v))
     assert least.number == 4
+
+
+def lone(cells, beside=None, lead_ohm=0.0, blocking=None):
+    joints = (0.0,) * len(cells)
+    return Network((String((Substring(tuple(cells), joints, beside),), 0.0, blocking),), lead_ohm)
+
+
+def both(network, volt):
+    """The single function's answer, which the trials' must be as well."""
+    one = current_a(network, volt)
+    assert currents_a(Trials.once(network), np.array([volt]))[0, 0] == pytest.approx(one, rel=1e-8, abs=1e-10)
+    return one
+
+
+def test_a_point_far_from_the_last_is_found_as_if_it_were_the_first():
+    """A blocked string is straight where it is blocked: no step may be trusted from there."""
+    bright, dim = (dataclasses.replace(CELL, light_a=light) for light in (8.55, 4.0))
+    strings = (
+        String((Substring((cell,) * 36, (0.0012,) * 36, SCHOTTKY),), 0.005, SCHOTTKY)
+        for cell in (bright, dim)
+    )
+    network = Network(tuple(strings), 0.1)
+    found = currents_a(Trials.once(network), np.array([-50.0, 22.0, 0.0, 21.0, -3.0]))[0]
+    alone = [current_a(network, volt) for volt in (-50.0, 22.0, 0.0, 21.0, -3.0)]
+    assert found == pytest.approx(alone, rel=1e-8)
+
+
+@pytest.mark.parametrize(("volt", "amps"), [(-12.21, 0.7482015), (-10.0, 0.7408425), (0.0, 0.6961662)])
+def test_a_turned_diode_over_cells_without_a_way_back_leaves_the_current_to_the_dimmest(volt, amps):
+    """By bisection on Kirchhoff's laws (derived): the shunted cell takes nearly all of the voltage."""
+    cells = (
+        Diode(8.0, 1e-9, 0.028, 0.0, float("inf")),
+        Diode(10.0, 4e-11, 0.07, 0.0, float("inf")),
+        Diode(0.7, 2e-5, 0.02, 0.0, 300.0),
+    )
+    network = lone(cells, Turned(Bypass("Schottky", 5e-6, 0.027, 0.01, 15, 45)), 0.3)
+    assert both(network, volt) == pytest.approx(amps, rel=1e-6)
+
+
+def test_a_blocking_diode_leaks_no_more_than_the_cells_behind_it_let_through():
+    cells = (*(Diode(8.0, 1e-9, 0.028, 0.005, 50.0),) * 4, Diode(0.001, 2e-8, 0.05, 0.0, 1e4))
+    leaky = Bypass("leaky Schottky", 2e-3, 0.027, 0.01, 15, 45)
+    network = lone(cells, leaky, 0.0, leaky)
+    amps = both(network, 2.0)
+    assert amps == pytest.approx(-0.00094288868, rel=1e-7)
+    assert voltage_v(network, amps) == pytest.approx(2.0, rel=1e-9)
+
+
+def test_a_cell_that_breaks_down_softly_is_driven_forward():
+    network = lone([Diode(1e-9, 2e-9, 0.1205397, 0.0, float("inf"), 0.02, -3.0, 3.4)])
+    assert both(network, 0.5) == pytest.approx(-0.00592093, rel=1e-6)
+    assert voltages_v(Trials.once(network), np.array([-0.0026]))[0, 0] == pytest.approx(0.154144, rel=1e-5)
+
+
+def test_what_no_panel_can_be_asked_is_refused():
+    network = lone([Diode(8.0, 1e-9, 0.028, 0.0, float("inf"))])
+    for ask in (lambda v: current_a(network, v), lambda v: currents_a(Trials.once(network), np.array([v]))):
+        with pytest.raises(ValueError, match="no current brings"):
+            ask(1.2)
+        with pytest.raises(ValueError, match="within"):
+            ask(1e7)
+        with pytest.raises(ValueError, match="real numbers"):
+            ask(1.0 + 1.0j)
+    with pytest.raises(ValueError, match="shape"):
+        currents_a(Trials.once(network), np.zeros((3, 2)))

@@ -23,7 +23,7 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike
 
-from panewright.cell.diode import Diode
+from panewright.cell.diode import Diode, top_v
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array, root
 
@@ -38,10 +38,13 @@ def swallowed_a(cells: Cells, junction_v: ArrayLike) -> tuple[Array, Array]:
     slope = cells.saturation_a / cells.ideality_v * (growth + 1) + shunt_siemens
     breaks = np.asarray(cells.breakdown_siemens) > 0
     if np.any(breaks):
-        left = np.where(breaks, 1 - vd / cells.breakdown_v, 1.0)  # the other cells may pass Vbr
+        top = top_v(cells.breakdown_v, cells.breakdown_exponent)
+        held = np.minimum(vd, top)
+        left = np.where(breaks, 1 - held / cells.breakdown_v, 1.0)  # the other cells may pass Vbr
         breakdown = cells.breakdown_siemens * left ** -np.asarray(cells.breakdown_exponent)
-        current = current + vd * breakdown
-        slope = slope + breakdown * (1 + (cells.breakdown_exponent - 1) * (1 - left)) / left
+        current = current + held * breakdown
+        rising = breakdown * (1 + (cells.breakdown_exponent - 1) * (1 - left)) / left
+        slope = slope + np.where(vd < top, rising, 0.0)
     return current, slope
 
 

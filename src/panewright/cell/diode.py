@@ -3,7 +3,9 @@
     I = IL - I0 (exp(Vd / nVth) - 1) - Vd / Rsh - G Vd (1 - Vd / Vbr)^-m,   Vd = V + I Rs
 
 The last term is Bishop's breakdown with a conductance G of its own, so that a cell with an infinite
-shunt still breaks down. Out to the breakdown voltage and no further: there the law ends.
+shunt still breaks down. Out to the breakdown voltage and no further: there the law ends. Forward, the term
+is at its greatest at -Vbr / (m - 1), most often at some volts, and is held there: beyond, the formula would
+fall, which no junction does.
 
 [B] J. W. Bishop, Computer simulation of the effects of electrical mismatches in photovoltaic cell
     interconnection circuits, Solar Cells 25, 1988, p. 73.
@@ -13,6 +15,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import isfinite
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +43,11 @@ class Diode:
         if not all(isfinite(getattr(self, name)) for name in _FINITE):
             raise ValueError(f"of a cell's figures only the shunt may be infinite, got {self}")
 
+    @property
+    def breakdown_top_v(self) -> float:
+        """Forward voltage from which on the breakdown term stays what it is. [V]"""
+        return float(top_v(self.breakdown_v, self.breakdown_exponent))
+
     def part(self, share: float) -> Diode:
         """A share of the cell's area by itself: currents and conductances go with it, Rs against it."""
         return replace(
@@ -48,6 +58,13 @@ class Diode:
             shunt_ohm=self.shunt_ohm / share,
             breakdown_siemens=self.breakdown_siemens * share,
         )
+
+
+def top_v(breakdown_v: ArrayLike, exponent: ArrayLike) -> NDArray[np.float64]:
+    """Where Bishop's term is greatest in forward direction, infinity for an exponent up to 1. [V]"""
+    over = np.maximum(np.asarray(exponent, dtype=float) - 1.0, 0.0)
+    with np.errstate(divide="ignore"):
+        return np.asarray(-np.asarray(breakdown_v, dtype=float) / over)
 
 
 _FINITE = (

@@ -53,9 +53,7 @@ def _ends(panel: Panel) -> tuple[float, float]:
 
 def _tops(panel: Panel) -> list[tuple[float, float, float]]:
     """Place on the walk, current and voltage of every top, the greatest among them."""
-    found = [_point(*panel.greatest(_LEVEL))]
-    pool, tops = panel.humps(_LEVEL)
-    return found + [_point(pool, top) for top in tops]
+    return [_point(*panel.greatest(_LEVEL)), *panel.humps(_LEVEL)]
 
 
 def _point(pool: Pool, i: int) -> tuple[float, float, float]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
+from numbers import Integral
 
 from panewright.circuit.network import Network, String
 
@@ -45,7 +46,8 @@ class StringAt:
 
 
 def _whole(place: CellAt | DiodeAt | StringAt) -> None:
-    if not all(isinstance(getattr(place, field.name), int) for field in fields(place)):
+    numbers = [getattr(place, field.name) for field in fields(place)]
+    if not all(isinstance(each, Integral) and not isinstance(each, bool) for each in numbers):
         raise ValueError(f"{place}: strings, cells and substrings are counted in whole numbers")
 
 

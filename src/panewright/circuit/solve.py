@@ -20,7 +20,6 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.circuit.solver.bus import MOST_V
 from panewright.circuit.solver.panel import Panel
-from panewright.circuit.solver.string import MOST_A
 
 _MOST = 1e6  # amperes or volts: no panel is asked for more
 
@@ -31,7 +30,7 @@ def voltage_v(network: Network, current: float) -> float: ...
 def voltage_v(network: Network, current: Array) -> Array: ...
 def voltage_v(network: Network, current: ArrayLike) -> float | Array:
     """Terminal voltage of a panel that gives `current`; minus infinity where none drives it. [V]"""
-    panel, asked = Panel.of(network), _finite(current, "currents", "A")
+    panel, asked = Panel.of(network), finite(current, "currents", "A")
     volt = np.array([panel.volt(each) for each in asked.ravel().tolist()])
     return _as_asked(asked, np.where(volt <= -MOST_V, -np.inf, volt))
 
@@ -42,10 +41,9 @@ def current_a(network: Network, voltage: float) -> float: ...
 def current_a(network: Network, voltage: Array) -> Array: ...
 def current_a(network: Network, voltage: ArrayLike) -> float | Array:
     """Current of a panel held at a terminal voltage. [A]"""
-    panel, asked = Panel.of(network), _finite(voltage, "voltages", "V")
+    panel, asked = Panel.of(network), finite(voltage, "voltages", "V")
     current = np.array([panel.held(each)[1] for each in asked.ravel().tolist()])
-    if np.any(far := np.abs(current) >= MOST_A):
-        raise ValueError(f"asked for {asked.ravel()[far][0]:g} V; no current brings this panel there")
+    refuse_far(asked.ravel(), current)
     return _as_asked(asked, current)
 
 
@@ -59,8 +57,16 @@ def at_resistance(network: Network, ohm: float) -> tuple[float, float]:
     return volt, (volt / float(ohm) if ohm > 1 else current)  # whichever the other's last digits magnify less
 
 
-def _finite(asked: ArrayLike, name: str, unit: str) -> Array:
-    """What was asked, as numbers that a panel can have."""
+def refuse_far(volts: Array, amps: Array) -> None:
+    """An error where the current that a voltage asks for is none that a panel has."""
+    if np.any(far := ~(np.abs(amps) <= _MOST)):
+        raise ValueError(f"asked for {volts[far][0]:g} V; no current brings this panel there")
+
+
+def finite(asked: ArrayLike, name: str, unit: str) -> Array:
+    """What was asked, as numbers that a panel can have; a `ValueError` where they are none."""
+    if np.iscomplexobj(asked):
+        raise ValueError(f"{name} must be real numbers, got {asked!r}")
     numbers = np.asarray(asked, dtype=float)
     if not (np.abs(numbers) <= _MOST).all():
         raise ValueError(f"{name} must be numbers within {_MOST:g} {unit}, got {asked!r}")

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
+from panewright.circuit.solve import finite, refuse_far
 from panewright.circuit.solver import many
 from panewright.circuit.solver.compiled import compiled
 from panewright.circuit.solver.hand import Hand, hand
@@ -24,14 +25,16 @@ from panewright.circuit.solver.walk import Pool, room
 
 _LEVEL = 1e-7  # of the current: how near to the very top; the power is found to its square
 
+_TINY = 1e-300  # nothing smaller has a reciprocal
+
 _SOUND: dict[str, Callable[[Array], NDArray[np.bool_]]] = {
     "light_a": lambda x: (x >= 0) & (x < np.inf),
-    "saturation_a": lambda x: (x > 0) & (x < np.inf),
-    "ideality_v": lambda x: (x > 0) & (x < np.inf),
+    "saturation_a": lambda x: (x > _TINY) & (x < np.inf),
+    "ideality_v": lambda x: (x > _TINY) & (x < np.inf),
     "series_ohm": lambda x: (x >= 0) & (x < np.inf),
-    "shunt_ohm": lambda x: x > 0,
+    "shunt_ohm": lambda x: x > _TINY,
     "breakdown_siemens": lambda x: (x >= 0) & (x < np.inf),
-    "breakdown_v": lambda x: (x < 0) & (x > -np.inf),
+    "breakdown_v": lambda x: (x < -_TINY) & (x > -np.inf),
     "breakdown_exponent": lambda x: (x > 0) & (x < np.inf),
 }
 
@@ -99,24 +102,27 @@ def most_power(trials: Trials) -> Peaks:
 
 def currents_a(trials: Trials, voltage: Array) -> Array:
     """Current of every trial at terminal voltages (points,) or (trials, points): (trials, points). [A]"""
-    laid, asked = _Laid.of(trials), _asked(trials, voltage)
+    laid, asked = _Laid.of(trials), _asked(trials, voltage, "voltages", "V")
     found = np.zeros_like(asked)
     compiled(many.currents)(laid.sheet, laid.cells, asked, laid.hand, found)
+    refuse_far(asked, found)
     return found
 
 
 def voltages_v(trials: Trials, current: Array) -> Array:
     """Terminal voltage of every trial at currents (points,) or (trials, points): (trials, points). [V]"""
-    laid, asked = _Laid.of(trials), _asked(trials, current)
+    laid, asked = _Laid.of(trials), _asked(trials, current, "currents", "A")
     found = np.zeros_like(asked)
     compiled(many.voltages)(laid.sheet, laid.cells, asked, laid.hand, found)
     return found
 
 
-def _asked(trials: Trials, asked: Array) -> Array:
-    wide = np.asarray(asked, dtype=float)
-    if not np.isfinite(wide).all():
-        raise ValueError(f"voltages and currents asked for are finite numbers, got {asked}")
+def _asked(trials: Trials, asked: Array, name: str, unit: str) -> Array:
+    wide = finite(asked, name, unit)
+    if wide.ndim > 2 or (wide.ndim == 2 and wide.shape[0] not in (1, trials.count)):
+        raise ValueError(
+            f"{name} are asked for as (points,) or ({trials.count}, points), got shape {wide.shape}"
+        )
     table = np.empty((trials.count, wide.shape[-1] if wide.ndim else 1))
     table[:] = wide
     return table

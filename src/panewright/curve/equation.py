@@ -159,6 +159,7 @@ def _swallowed_slopes(frame: Frame, diode: Diode, vd: Array, size: int) -> Array
     columns[:, IDEALITY] = (vd - 1) / x * grown + saturation / x
     columns[:, SHUNT] = -vd
     if size == WITH_BREAKDOWN:
+        vd = np.minimum(vd, diode.breakdown_top_v)
         left = 1 - vd / diode.breakdown_v
         broken = diode.breakdown_siemens * vd * left**-diode.breakdown_exponent
         past = diode.breakdown_v - frame.lowest

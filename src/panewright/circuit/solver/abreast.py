@@ -12,7 +12,7 @@ from math import inf
 from panewright.circuit.solver.backward import SETTLED_LOG, nearer_y, start_y
 from panewright.circuit.solver.forward import ROUNDS, SETTLED, SMALL, nearer, start_v
 from panewright.circuit.solver.hand import WIDE, Work
-from panewright.circuit.solver.junction import forward, reverse
+from panewright.circuit.solver.junction import forward, reverse, top_share
 from panewright.circuit.solver.sheet import Cells, Column, Sheet
 
 _LIGHT, _SIGN, _AMOUNT, _SERIES = 0 * WIDE, 1 * WIDE, 2 * WIDE, 3 * WIDE
@@ -20,7 +20,7 @@ _I0, _PER_I0, _N, _PER_N = 4 * WIDE, 5 * WIDE, 6 * WIDE, 7 * WIDE
 _GSH, _G, _VBR, _PER_VBR, _M = 8 * WIDE, 9 * WIDE, 10 * WIDE, 11 * WIDE, 12 * WIDE
 _NEED, _VOLT, _EACH, _BEND = 13 * WIDE, 14 * WIDE, 15 * WIDE, 16 * WIDE
 _PART_V, _PART_OHM, _PART_BEND = 17 * WIDE, 18 * WIDE, 19 * WIDE
-_Y, _BACKWARD = 20 * WIDE, 21 * WIDE  # of the last, one number: how many are in reverse
+_TOP, _Y, _BACKWARD = 20 * WIDE, 21 * WIDE, 22 * WIDE  # of the last, one number: how many are in reverse
 _NEAR = 0.3  # of nVth: from so far off the first step mostly settles it
 
 
@@ -43,7 +43,7 @@ def _load(cells: Cells, first: int, end: int, row: Column) -> None:
         row[_N + i], row[_PER_N + i] = cells.ideality[c], cells.per_ideality[c]
         row[_GSH + i], row[_G + i] = cells.shunt[c], cells.breakdown[c]
         row[_VBR + i], row[_PER_VBR + i] = cells.breakdown_v[c], cells.per_breakdown[c]
-        row[_M + i], row[_EACH + i] = cells.exponent[c], inf
+        row[_M + i], row[_TOP + i], row[_EACH + i] = cells.exponent[c], top_share(cells.exponent[c]), inf
 
 
 def cells_at(sheet: Sheet, _cells: Cells, k: int, own: float, work: Work) -> tuple[float, float, float]:
@@ -174,11 +174,14 @@ def _closer(row: Column, own: float) -> int:
             row[_VOLT + i],
             max(row[_NEED + i], 0.0),
             row[_I0 + i],
+            row[_N + i],
             row[_PER_N + i],
             row[_GSH + i],
             row[_G + i],
+            row[_VBR + i],
             row[_PER_VBR + i],
             row[_M + i],
+            row[_TOP + i],
         )
         rough += 0 if abs(step) <= min(SETTLED * row[_N + i], SMALL * volt) else 1
         each, series = 1.0 / slope, row[_SERIES + i]

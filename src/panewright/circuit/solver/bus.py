@@ -14,7 +14,7 @@ from panewright.circuit.solver.string import foresee, string_a, string_at
 MOST_V = 1e6  #: strings without any reverse path fall, or rise, without end; no bus is looked for beyond
 _CLOSE = 1e-11
 _GRAIN = 1e-13
-_LEFT = 1e-10  # of the current: a curved part of a step that need not be looked at
+_LEFT, _SHORT_V = 1e-10, 1e-3  # of the current, a curved part that need not be looked at; in such a step
 _ROUNDS, _PATIENCE = 300, 8
 
 
@@ -36,6 +36,8 @@ def bus_at(sheet: Sheet, cells: Cells, bus: float, settle: bool, hand: Hand) -> 
 
 def bus_v(sheet: Sheet, cells: Cells, current: float, settle: bool, hand: Hand) -> float:
     """Bus voltage at which all strings together give a current. [V]
+
+    Without `settle` a lone string's parts stand only near their current; strings side by side always settle.
 
     Were the current shared evenly, every string would have a voltage of its own; the bus lies between the
     least and the greatest of these.
@@ -79,7 +81,8 @@ def held_at(
             break
         step = -surplus / (1.0 + ohm * siemens)
         curved = 0.5 * bend * step * step
-        if not settle and abs(curved) <= _LEFT * (1.0 + abs(total)):
+        inside = not settle and low < bus + step < high and abs(step) <= _SHORT_V
+        if inside and abs(curved) <= _LEFT * (1.0 + abs(total)):
             return bus + step, total - siemens * step - curved
         if surplus < 0:
             low, high = bus, min(high, volt + ohm * total)

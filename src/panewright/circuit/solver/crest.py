@@ -14,15 +14,19 @@ from math import inf, log, sqrt
 from panewright.circuit.solver.bound import NARROW, bound_w, end_of
 from panewright.circuit.solver.facts import series_ohm
 from panewright.circuit.solver.hand import Hand
-from panewright.circuit.solver.sheet import Cells, Numbers, Sheet
+from panewright.circuit.solver.sheet import Cells, Sheet
 from panewright.circuit.solver.string import FAR
-from panewright.circuit.solver.walk import EDGE, MOST_POINTS, START, Pool, begin, recall, stand
+from panewright.circuit.solver.walk import EDGE, START, Pool, begin, recall, stand
 
 HAIR = 5e-7  #: of the power: no overlooked hump can be higher by more
 _FINE = 1e-4  # of the walk: humps narrower than this are looked for only where they may be the highest
 _LEVEL_W, _ASIDE = 1e-7, 0.2  # of the power, of the piece
 _BOX, _LAST_DIGITS = 0.05, 1e-13
 _POLISH, _MODEL_STEPS, _PATIENCE = 4, 5, 24
+_SPARE = 70  # points kept for the last steps to a top
+TOO_MANY = "a power curve of more pieces than any panel's"
+
+Top = tuple[float, float, float]  #: place on the walk, current, voltage
 
 
 def greatest(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool) -> int:
@@ -38,7 +42,9 @@ def greatest(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool) -
     first, (best, n) = n, _polished(sheet, cells, best, n, level, hand, pool)
     depth = _stacked(sheet, first, n, pool)
     turn = 0
-    while depth > 0 and n < MOST_POINTS - 8:
+    while depth > 0:
+        if n >= len(pool.at) - _SPARE:
+            raise ArithmeticError(TOO_MANY)
         depth -= 1
         i, j = pool.low[depth], pool.high[depth]
         top_w = max(pool.volt[best] * pool.current[best], 0.0)
@@ -80,7 +86,7 @@ def _polished(
     """The best point brought to the very top of its hump, as long as it gains; and how many points."""
     for _ in range(_POLISH):
         at = step(sheet, cells, best, pool)
-        if not abs(at - pool.at[best]) > level * abs(pool.at[best]) or at <= 0 or n >= MOST_POINTS - 4:
+        if not abs(at - pool.at[best]) > level * abs(pool.at[best]) or at <= 0:
             break
         recall(best, best, at, hand, pool)
         stand(sheet, cells, at, n, hand, pool)
@@ -179,23 +185,32 @@ def _reach(i: int, pool: Pool) -> float:
     return abs(pool.climb[i] / pool.fall[i]) if pool.fall[i] < 0 and abs(pool.climb[i]) < inf else inf
 
 
-def all_humps(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool, tops: Numbers) -> int:
-    """The top of every hump that is wider than a ten-thousandth of the walk; how many, numbers in `tops`."""
-    n = begin(sheet, cells, hand, pool)
+def all_humps(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool) -> list[Top]:
+    """The top of every hump that is wider than a ten-thousandth of the walk.
+
+    Pieces are taken one by one from the first places; points within one are of no use to the next.
+    """
+    first = n = begin(sheet, cells, hand, pool)
+    tops: list[Top] = []
     best_w = 0.0
     for i in range(n):
         best_w = max(best_w, pool.volt[i] * pool.current[i])
-    depth, found, turn = _stacked(sheet, n, n, pool), 0, 0
+    depth, turn = _stacked(sheet, n, n, pool), 0
+    whole = depth
     span = end_of(sheet, cells, EDGE, pool) if len(sheet.alike) == 1 else pool.at[n - 1]
-    while depth > 0 and n < MOST_POINTS - 80:
+    while depth > 0:
+        if depth == whole:
+            n, whole = first, whole - 1
+        if n >= len(pool.at) - _SPARE:
+            raise ArithmeticError(TOO_MANY)
         depth -= 1
         i, j = pool.low[depth], pool.high[depth]
         high, width = bound_w(sheet, cells, i, j, pool), end_of(sheet, cells, j, pool) - pool.at[i]
         goes_on = high > 0 and (width > _FINE * span or high > best_w * (1.0 + HAIR))
         if not goes_on or _narrow(sheet, cells, i, j, pool):
-            if _turns(i, j, pool) and found < len(tops):
-                tops[found], n = _top(sheet, cells, i, j, n, level, hand, pool)
-                found += 1
+            if _turns(i, j, pool):
+                top, n = _top(sheet, cells, i, j, n, level, hand, pool)
+                tops.append((float(pool.at[top]), float(pool.current[top]), float(pool.volt[top])))
             continue
         at = cut(sheet, cells, i, j, best_w, turn, pool)
         recall(i, j, at, hand, pool)
@@ -203,7 +218,7 @@ def all_humps(sheet: Sheet, cells: Cells, level: float, hand: Hand, pool: Pool, 
         best_w = max(best_w, pool.volt[n] * pool.current[n])
         pool.low[depth], pool.high[depth], pool.low[depth + 1], pool.high[depth + 1] = i, n, n, j
         depth, n, turn = depth + 2, n + 1, turn + 1
-    return found
+    return tops
 
 
 def _top(
@@ -213,7 +228,7 @@ def _top(
     for turn in range(60):
         at = _turning(sheet, cells, i, j, pool) if turn % 4 < 3 else 0.5 * (pool.at[i] + pool.at[j])
         gone = min(at - pool.at[i], pool.at[j] - at)
-        if n >= MOST_POINTS - 2 or gone <= level * abs(at):
+        if gone <= level * abs(at):
             break
         recall(i, j, at, hand, pool)
         stand(sheet, cells, at, n, hand, pool)

@@ -1,4 +1,4 @@
-"""What of a substring does not change with its current, reckoned once for a panel."""
+"""What of a substring its cells' current does not change, reckoned once for a panel."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def brightest_a(sheet: Sheet, cells: Cells, s: int) -> tuple[float, float, float
 
 
 def series_ohm(sheet: Sheet, cells: Cells, s: int) -> float:
-    """What of a string's resistance does not change with current. [ohm]"""
+    """What of a string's resistance does not change with current, as long as no diode passes it by. [ohm]"""
     ohm = sheet.tail_ohm[s]
     for k in range(sheet.first_part[s], sheet.first_part[s + 1]):
         ohm += cells.parts[k][SERIES]

@@ -2,8 +2,8 @@
 
     I0 (exp(Vd / nVth) - 1) + Vd / Rsh + G Vd (1 - Vd / Vbr)^-m = c,   c >= 0
 
-The exponential, given what the straight paths leave to it, is a start; steps of third order [H] settle it,
-mostly the first or the second.
+The last term is held from its top on, -Vbr / (m - 1). The exponential, given what the straight paths leave to
+it, is a start; steps of third order [H] settle it, mostly the first or the second.
 
 [H] E. Halley's step: x - 2 f f' / (2 f'^2 - f f'').
 """
@@ -15,6 +15,7 @@ from math import exp, inf, log
 SETTLED = 1e-3  #: of nVth: what a third-order step then leaves is 1e-10 of nVth
 SMALL = 1e-2  #: of the voltage, where that is small
 ROUNDS = 24
+_UP, _DOWN = 8.0, 0.9  # of nVth, and of the voltage: no step is longer
 _TINY = 1e-8  # of I0: there the logarithm is straight
 
 
@@ -37,25 +38,30 @@ def nearer(
     volt: float,
     c: float,
     i0: float,
+    n: float,
     per_n: float,
     gsh: float,
     g: float,
+    vbr: float,
     per_vbr: float,
     m: float,
+    top: float,
 ) -> tuple[float, float, float, float]:
     """A step nearer: the voltage it leads to, the step, the slope g = dc/dVd there, its own slope.
 
-    `per_` are reciprocals, made once. [V, V, S, S/V]
+    `per_` are reciprocals, made once; `top` is that of the breakdown term over Vbr. [V, V, S, S/V]
     """
-    rising, share = i0 * exp(volt * per_n), volt * per_vbr
+    rising, share = i0 * exp(volt * per_n), max(volt * per_vbr, top)
     left = 1.0 - share
-    broken, bent, per_left = g * exp(-m * log(left)), 1.0 + (m - 1.0) * share, 1.0 / left
-    value = rising - i0 + volt * (gsh + broken) - c
+    broken, bent, per_left = g * exp(-m * log(left)), max(1.0 + (m - 1.0) * share, 0.0), 1.0 / left
+    value = rising - i0 + volt * gsh + share * vbr * broken - c
     rising *= per_n
     straight = gsh + broken * bent * per_left
-    per_slope = 1.0 / (rising + straight)
+    slope = rising + straight
+    falling = m * broken * (1.0 + bent) * per_vbr * per_left * per_left if share > top else 0.0
+    bend, per_slope = rising * per_n + falling, 1.0 / slope
     newton = value * per_slope
-    step = newton / (1.0 - 0.5 * min(rising * newton * per_n * per_slope, 1.0))
-    rising -= rising * step * per_n  # what the last step still changes; of the rest, nothing that tells
-    bend = rising * per_n + m * broken * (1.0 + bent) * per_vbr * per_left * per_left
-    return volt - step, step, rising + straight, bend
+    step = newton / (1.0 - 0.5 * min(max(newton * bend * per_slope, -1.0), 1.0))
+    step = min(max(step, -_UP * n), _DOWN * volt)
+    # what the last step still changes; of the rest, nothing that tells
+    return volt - step, step, slope - bend * step, bend - rising * per_n * per_n * step

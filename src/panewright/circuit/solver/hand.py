@@ -10,7 +10,7 @@ import numpy as np
 from panewright.circuit.solver.sheet import FACTS, Column, Numbers, Sheet, Table
 
 WIDE = 8  #: cells side by side, see `abreast`
-_FIGURES = 22  # of each
+_FIGURES = 23  # of each
 
 
 class Work(NamedTuple):

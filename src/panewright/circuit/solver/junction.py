@@ -9,8 +9,8 @@
   reverse path (no shunt, G = 0) no more than I0 flows: beyond, Vd is minus infinity.
 
 With the voltage come the slope g = dc/dVd and its own slope. The diode's part of g is convex and rises, the
-breakdown's is convex and falls (as long as Vd < 2 |Vbr| / (m - 1), far above any forward voltage), so g is
-convex: between two voltages it is nowhere above its greater end, and nowhere below both end tangents.
+breakdown's is convex and falls to nothing at the top of its term, so g is convex: between two voltages it is
+nowhere above its greater end, and nowhere below both end tangents.
 """
 
 from __future__ import annotations
@@ -39,6 +39,11 @@ def reverse(
     return _described(_halved_v(-need, lowest, 0.0, i0, n, gsh, g, vbr, m), i0, n, gsh, g, vbr, m)
 
 
+def top_share(m: float) -> float:
+    """Where the breakdown term has its top in forward direction, over Vbr. [-]"""
+    return -1.0 / (m - 1.0) if m > 1.0 else -inf
+
+
 def _described(
     volt: float, i0: float, n: float, gsh: float, g: float, vbr: float, m: float
 ) -> tuple[float, float, float]:
@@ -49,6 +54,8 @@ def _described(
     if g == 0:
         return volt, rising + gsh, rising / n
     share = volt / vbr
+    if share <= top_share(m):
+        return volt, rising + gsh, rising / n
     left = 1.0 - share
     broken, bent = g * exp(-m * log(left)) / left, 1.0 + (m - 1.0) * share
     return volt, rising + gsh + broken * bent, rising / n + m * broken * (1.0 + bent) / (vbr * left)
@@ -73,9 +80,9 @@ def forward(
     >>> round(1e-9 * expm1(volt / 0.027) + volt * (0.05 + 0.005 * (1 + volt / 18) ** -3.4), 12)
     5.0
     """
-    volt = start_v(c, per_i0, n, gsh, g, per_vbr, m)
+    volt, top = start_v(c, per_i0, n, gsh, g, per_vbr, m), top_share(m)
     for _ in range(ROUNDS):
-        volt, step, slope, bend = nearer(volt, c, i0, per_n, gsh, g, per_vbr, m)
+        volt, step, slope, bend = nearer(volt, c, i0, n, per_n, gsh, g, vbr, per_vbr, m, top)
         if abs(step) <= min(SETTLED * n, SMALL * volt):
             return volt, slope, bend
     return _described(_halved_v(c, 0.0, n * log1p(c / i0), i0, n, gsh, g, vbr, m), i0, n, gsh, g, vbr, m)
@@ -104,7 +111,8 @@ def _halved_v(
             break
         value = i0 * expm1(middle / n) + gsh * middle - c
         if g > 0:
-            value += g * middle * (1.0 - middle / vbr) ** -m
+            share = max(middle / vbr, top_share(m))
+            value += g * share * vbr * (1.0 - share) ** -m
         if value < 0:
             low = middle
         else:

@@ -8,13 +8,11 @@ import numpy as np
 
 from panewright.circuit.network import Network
 from panewright.circuit.solver.bus import bus_v, held_at
-from panewright.circuit.solver.crest import all_humps, greatest
+from panewright.circuit.solver.crest import Top, all_humps, greatest
 from panewright.circuit.solver.facts import learn
 from panewright.circuit.solver.hand import Hand, hand_as_lists
 from panewright.circuit.solver.sheet import Laid, lay_out
 from panewright.circuit.solver.walk import Pool, room
-
-_MOST_HUMPS = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +47,10 @@ class Panel:
         with np.errstate(all="ignore"):
             return points, greatest(self.laid.sheet, self.laid.cells, level, self.hand, points)
 
-    def humps(self, level: float) -> tuple[Pool, list[int]]:
-        """Points of a walk, and the numbers of those at the top of a hump."""
-        points, tops = room(*_sizes(self.laid)), [0] * _MOST_HUMPS
+    def humps(self, level: float) -> list[Top]:
+        """Place on the walk, current and voltage of the top of every hump."""
         with np.errstate(all="ignore"):
-            count = all_humps(self.laid.sheet, self.laid.cells, level, self.hand, points, tops)
-        return points, tops[:count]
+            return all_humps(self.laid.sheet, self.laid.cells, level, self.hand, room(*_sizes(self.laid)))
 
 
 def _sizes(laid: Laid) -> tuple[int, int, int]:

@@ -22,6 +22,9 @@ FAR = 1e-3  #: of the way to a knee: nearer, the difference of two long ways wou
 _CLOSE = 1e-7  # of the greatest current: a last step is of third order and errs by far less
 _STEP_V = 1e-4  # and what it moves the voltage
 _LEAST_A = 1e-3
+_DIGITS = 1e-15  # of a current: a step so short leads nowhere
+_NARROW = 1e-14  # of a current: no bracket is made smaller
+_NEARER = 1e-3  # of the way to a blocking diode's leakage that a step leaves
 _LEFT = 1e-10  # of the greatest current, what a last step may leave
 _ROUNDS, _PATIENCE = 400, 10
 
@@ -76,29 +79,28 @@ def string_a(
         new = _next_a(sheet, s, current, (got, ohm, bend), volt)
         if got == inf:  # at the blocking diode's leakage, where nothing is told
             new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
-        elif blocks and new <= floor and current <= 0:  # blocked to the last digit
+        elif blocks and new <= floor and current - floor <= GRAIN * -floor:  # blocked to the last digit
             _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, settle, work)
             return floor, ohm, bend
-        elif blocks and new <= floor:
-            new = 0.0
+        elif blocks and new <= floor:  # a straight line leads nowhere: go there by great steps
+            new = 0.0 if current > 0 else floor + _NEARER * (current - floor)
         step = new - current
-        if (
-            not settle
-            and not blocks
-            and low <= new <= high
-            and is_last(step, (ohm, bend), ohm - fixed, _LEFT * span)
-        ):
+        lost = abs(step) <= _DIGITS * abs(current) and abs(got - volt) > _STEP_V  # in the last digits
+        third_order = not settle and not blocks and not lost and low <= new <= high
+        if third_order and is_last(step, (ohm, bend), ohm - fixed, _LEFT * span):
             return new, ohm + bend * step, bend
-        if abs(step) <= min(_CLOSE * span, _STEP_V / ohm):
+        if not lost and abs(step) <= min(_CLOSE * span, _STEP_V / ohm):
             current = min(max(new, low), high)
             if settle:
                 got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
                 _remember(sheet, s, 0.0, work, guess_a)
             break
+        if lost:
+            new = inf if got > volt else -inf
         halves = turn >= _PATIENCE and turn % 2 == 1
         ends = (low, high, low_sure, high_sure)
         new, low, high, span = _within(new, current, ends, (floor, cap), span, halves)
-        narrow = low_sure and high_sure and high - low <= GRAIN * max(abs(high), abs(low))
+        narrow = low_sure and high_sure and high - low <= _NARROW * max(abs(high), abs(low))
         if narrow or new == current:
             break
         _remember(sheet, s, new - current, work, guess_a)

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from math import expm1, inf, log, log1p
 
-from panewright.circuit.solver.facts import BACKWARD, CAP, LIMIT, SHADED, UPRIGHT
+from panewright.circuit.solver.facts import BACKWARD, CAP, LIMIT, SERIES, SHADED, UPRIGHT
 from panewright.circuit.solver.hand import Work
 from panewright.circuit.solver.junction import forward, omega, reverse
 from panewright.circuit.solver.sheet import BRIDGE, BYPASS, NONE, TURNED, Cells, Sheet
@@ -122,7 +122,8 @@ def _divided(
 ) -> tuple[float, tuple[float, float, float]]:
     """What flows beside the cells, and how they stand; first at the last of the `fence`, as `inner`. [A]"""
     (current, t, leak), (low, high, through), (volt, ohm, bend) = asked, fence, inner
-    close = _CLOSE * (abs(current) - leak)
+    least = low
+    close, fixed = _CLOSE * (abs(current) - leak), cells.parts[k][SERIES]
     for turn in range(_ROUNDS):
         value = t * volt + _drop_v(sheet, k, through)
         if value < 0:
@@ -131,7 +132,7 @@ def _divided(
             high = through
         new = _straightened(sheet, k, t, through, (volt, ohm, bend))
         step = new - through
-        if not settle and low <= new <= high and is_last(step, (ohm, bend), ohm, LEFT * abs(current)):
+        if not settle and low <= new <= high and is_last(step, (ohm, bend), ohm - fixed, LEFT * abs(current)):
             back = t * step
             return new, (volt + back * (ohm - 0.5 * bend * back), ohm - bend * back, bend)
         small = abs(step) <= min(close, _STEP_V / ohm)
@@ -140,6 +141,10 @@ def _divided(
         elif not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
             new = 0.5 * (low + high)
         if value == 0 or high - low <= HAIR * (low - leak) + _DIGITS * abs(current):
+            if t < 0 and low == least:  # the cells are at their cap: does the turned diode only leak there?
+                edge = cells_at(sheet, cells, k, current - t * low, work)
+                if t * edge[0] > _LEAKS * sheet.beside_v[k]:
+                    return low, edge
             break
         through = new
         volt, ohm, bend = cells_at(sheet, cells, k, current - t * through, work)
@@ -151,7 +156,9 @@ def _divided(
 def is_last(step: float, slopes: tuple[float, float], junctions_ohm: float, least: float) -> bool:
     """Whether a step of third order, in current, leaves less than `least` and need not be looked at.
 
-    `slopes` are r and dr/dI, `junctions_ohm` what of r changes with current. [A, ohm, ohm/A, ohm, A]
+    `slopes` are r and dr/dI, `junctions_ohm` what of r changes with current. What is left is taken from one
+    junction's law; where several junctions' bends outweigh each other, the step's own volts keep it small.
+    [A, ohm, ohm/A, ohm, A]
     """
     ohm, bend = slopes
     way = bend * step  # how much r changes on the way, and its junctions' part by the share of a knee gone
@@ -231,7 +238,7 @@ def _bounds(
     upright, cap = facts[UPRIGHT], facts[CAP]
     low = min(0.0, current - upright) if sheet.kind[k] == BRIDGE else leak
     if t < 0:
-        return low, max(upright - current, 0.0), 0.0, cap
+        return low, max(min(upright, cap) - current, 0.0), 0.0, cap
     high = max(current + facts[BACKWARD], 0.0)
     low = min(max(low, current - cap), high)
     return low, high, max(current - facts[SHADED], current - facts[LIMIT], 0.0), cap

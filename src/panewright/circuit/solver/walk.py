@@ -20,7 +20,7 @@ from panewright.circuit.solver.hand import Hand
 from panewright.circuit.solver.sheet import Cells, Column, Sheet, Table
 from panewright.circuit.solver.string import string_at
 
-MOST_POINTS = 600  #: of one walk; a dozen are the rule
+_POINTS, _POINTS_A_PART = 600, 4  # of one walk at most; a dozen are the rule
 EDGE = -1  #: stands for beyond the brightest cell's current, where no power is made
 START = -2  #: stands for no current, where none is made either
 _BELOW = 0.94  # of a light current: a hump most often stands about there
@@ -50,10 +50,11 @@ class Pool(NamedTuple):
 
 def room(cells: int, parts: int, strings: int) -> Pool:
     """Room for all points of one walk."""
-    columns = (np.zeros(MOST_POINTS) for _ in range(7))
-    tables = (np.zeros((MOST_POINTS, cells)) for _ in range(3))
-    stack = (np.zeros(MOST_POINTS, dtype=np.int64) for _ in range(3))
-    by_part = np.zeros((MOST_POINTS, parts)), np.zeros((MOST_POINTS, strings))
+    points = _POINTS + _POINTS_A_PART * parts
+    columns = (np.zeros(points) for _ in range(7))
+    tables = (np.zeros((points, cells)) for _ in range(3))
+    stack = (np.zeros(points, dtype=np.int64) for _ in range(3))
+    by_part = np.zeros((points, parts)), np.zeros((points, strings))
     return Pool._make((*columns, *tables, *by_part, *stack))
 
 
@@ -107,14 +108,14 @@ def first_places(sheet: Sheet, cells: Cells, hand: Hand, pool: Pool) -> int:
         for k in range(_EVEN + 1):
             pool.at[k] = open_v * k / _EVEN
         return _EVEN + 1
-    n, most = 0, (MOST_POINTS // 8)
+    n = 0
     light, sign = cells.light, cells.sign
     for k in range(len(sheet.kind)):
         dim = inf
         for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
             if sign[c] > 0:
                 dim = min(dim, light[c])
-        if dim < inf and n + 2 <= most:
+        if dim < inf:
             pool.at[n], pool.at[n + 1] = _BELOW * dim, dim
             n += 2
     if n == 0:

@@ -78,7 +78,7 @@ def _said(bench: Bench, reckoned: Account) -> str:
     fitted = efficiency_scale(bench.design.order.cell)
     light = (
         "Light falls in straight on, AM1.5 global. The colours are weighed by the quantum efficiency of a "
-        f"usual crystalline cell, times {fitted:.2f} to give this cell's Isc. Joints are taken as perfect, "
+        f"usual crystalline cell, times {fitted:.2f} to give this cell's Isc. Solder is taken as sound, "
         f"cells of one kind as equal. {_lot(bench)}"
     )
     behind = {
