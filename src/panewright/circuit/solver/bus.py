@@ -13,7 +13,7 @@ from panewright.circuit.solver.string import foresee, string_a, string_at
 
 MOST_V = 1e6  #: strings without any reverse path fall, or rise, without end; no bus is looked for beyond
 _CLOSE = 1e-11
-_GRAIN = 1e-13
+_GRAIN, _TOLD_V = 1e-13, 1e-10
 _LEFT, _SHORT_V = 1e-10, 1e-3  # of the current, a curved part that need not be looked at; in such a step
 _ROUNDS, _PATIENCE = 300, 8
 
@@ -95,7 +95,8 @@ def held_at(
         if small or high - low <= _GRAIN * max(abs(low), abs(high)):
             break
         bus = new
-    return bus, total
+    told = ohm == 0 or (ohm * siemens <= 1.0 and abs(surplus) <= _TOLD_V * (1.0 + abs(bus)))
+    return bus, total if told else (bus - volt) / ohm  # at a wall of the strings the leads tell the current
 
 
 def _foreseen_v(sheet: Sheet, cells: Cells, volt: float, ohm: float, hand: Hand) -> float:

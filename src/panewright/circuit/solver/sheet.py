@@ -23,7 +23,7 @@ from panewright.enclosure.bypass import Bypass
 
 BROKEN_OHM = 1e12  #: stands for an infinite resistance: its current is below any instrument's
 NONE, BYPASS, TURNED, BRIDGE = 0, 1, 2, 3
-FACTS = 6  #: of a substring
+FACTS = 7  #: of a substring
 
 
 class Column(Protocol):

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from math import inf, log
 
-from panewright.circuit.solver.facts import brightest_a, series_ohm
+from panewright.circuit.solver.facts import brightest_a, least_a, series_ohm
 from panewright.circuit.solver.hand import Hand, Work
 from panewright.circuit.solver.junction import omega
 from panewright.circuit.solver.sheet import Cells, Column, Sheet
@@ -61,7 +61,7 @@ def string_a(
     guess_a, work, seen = hand.guess_a, hand.work, hand.seen[s]
     upright, turned, cap = brightest_a(sheet, cells, s)
     blocks, fixed = sheet.blocking[s] == 1, series_ohm(sheet, cells, s)
-    floor = -sheet.blocking_a[s] if blocks else -inf
+    floor = least_a(sheet, cells, s)
     span = max(upright + turned, _LEAST_A)
     low, high, low_sure, high_sure = max(-turned, floor), min(upright, cap), False, False
     high = max(high, low)
@@ -69,6 +69,8 @@ def string_a(
     for turn in range(_ROUNDS):
         got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
         _remember(sheet, s, 0.0, work, guess_a)
+        if current <= floor:
+            got = inf
         seen[0], seen[1], seen[2], seen[3] = current, got, ohm, bend
         if got > volt:
             low, low_sure = current, True
@@ -77,7 +79,9 @@ def string_a(
         else:
             break
         new = _next_a(sheet, s, current, (got, ohm, bend), volt)
-        if got == inf:  # at the blocking diode's leakage, where nothing is told
+        if got == inf and floor == -inf:
+            new = inf
+        elif got == inf:  # at the least current, where nothing is told
             new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
         elif blocks and new <= floor and current - floor <= GRAIN * -floor:  # blocked to the last digit
             _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, settle, work)
@@ -124,8 +128,10 @@ def _within(
     low, high, low_sure, high_sure = ends
     if not low_sure and new <= low:
         if current <= low:
+            if low <= max(limits[0], -MOST_A):
+                return current, low, high, span
             low, span = max(low - span, limits[0]), 2.0 * span
-        return (current if low <= -MOST_A else max(new, low)), low, high, span
+        return max(new, low), low, high, span
     if not high_sure and new >= high:
         if current >= high:
             if high >= min(limits[1], MOST_A):
