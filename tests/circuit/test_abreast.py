@@ -78,7 +78,7 @@ def test_rows_hold_every_cell_once():
     assert list(room.first_row) == [0, *accumulate((1, 1, 2, 3))]
     assert signs.size == 36
     assert len(arrays(sheet).kind) == 4
-    assert room.rows.shape[1] % WIDE == 0
+    assert room.rows.shape[1] == abreast._BACKWARD + WIDE  # the last figure of a row
 
 
 def test_what_steps_together_do_not_settle_is_done_one_by_one(monkeypatch):
