@@ -54,6 +54,18 @@ def strength_mpa(treatment: Treatment, duration_s: float, surface: Surface = "pl
     return own + (characteristic - ANNEALED_MPA) / GAMMA_TOUGHENED
 
 
+def characteristic_mpa(treatment: Treatment, duration_s: float, surface: Surface = "plain") -> float | None:
+    """Strength without partial factors, its annealed part cut for the duration; None if not listed. [MPa]
+
+    >>> round(characteristic_mpa("tempered", 3600.0), 3)
+    104.835
+    """
+    characteristic = _STRENGTH_MPA.get((treatment, surface))
+    if characteristic is None:
+        return None
+    return k_mod(duration_s) * _SURFACE_MPA[surface] + characteristic - ANNEALED_MPA
+
+
 def deflection_limit_mm(span_mm: float) -> float:
     """Most a pane may give way; the span of a four-edge-held pane is its short side. [mm]"""
     return min(span_mm / SPAN_SHARE, MOST_MM)

@@ -13,6 +13,7 @@ from panewright.climate.snow import snow_pressure
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.enclosure.rating import label_fuse_a
+from panewright.glass.survival import survive
 from panewright.order.order import Order
 from panewright.panel import electrical, structural
 from panewright.panel.closing import amounts_of, mass_of, pour_of
@@ -174,6 +175,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         loads=held.loads,
         pane=held.pane,
         pane_proof=held.panes.chosen.proof,
+        pane_tests=survive(held.pane, asked.order.site.family),
         bead=held.bead.bead,
         rail=held.rail,
         rail_proof=held.frame.long,

@@ -102,6 +102,7 @@ class Structural:
     loads: Loads
     pane: Pane
     pane_proof: PaneProof
+    pane_tests: tuple[Check, ...]  #: type tests, shown apart: they are no loads of the place
     bead: Bead
     rail: Rail
     rail_proof: RailProof

@@ -53,6 +53,8 @@ def _loads(bench: Bench) -> Page:
             _LASTING[site.family],
             "small",
         ),
+        Heading("Type tests, no loads of this place"),
+        words_table(("What", "Demand", "Limit", ""), _test_rows(bench)),
     ]
     return Page("Reckoning: loads", tuple(blocks))
 
@@ -109,6 +111,19 @@ def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
     if proof.non_factored_load_pa is not None:
         rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))
     return tuple(rows)
+
+
+def _test_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
+    """Test levels are no loads of the place; what they would do to the pane."""
+    return tuple(
+        (
+            check.rule,
+            bench.say(check.demand, check.unit),
+            NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
+            check.verdict,
+        )
+        for check in bench.design.structural.pane_tests
+    )
 
 
 def _rail_rows(bench: Bench, proof: RailProof) -> tuple[tuple[str, str], ...]:

@@ -1,0 +1,76 @@
+"""Whether a pane lives through the loads of a type test: a question apart from its design.
+
+IEC 61215 presses a panel for an hour on each face, three times. These are tests of a product, not loads of a
+place: no map, no return period, no partial factors. Passing here proves nothing for a roof, and a pane
+designed for a calm place may break here.
+
+ASCE: the load against what 8 in 1000 panes break under, for an hour [E]. EN: the largest stress against the
+characteristic strength, the annealed part cut for an hour, without partial factors [N].
+
+[I] IEC 61215-2 MQT 16: least test load 2400 Pa, 5400 Pa for heavy snow; three cycles of an hour on each face
+    (recalled; 5400 Pa seen on data sheets).
+[E] ASTM E1300, see `e1300`. [N] EN 16612, see `en16612`.
+"""
+
+from __future__ import annotations
+
+from panewright.check import Check
+from panewright.glass import e1300, en16612
+from panewright.glass.pane import Pane
+from panewright.glass.plate.bending import Plate, bend
+from panewright.glass.plate.path import WIDEST
+from panewright.glass.verdict import Family
+
+TEST_PA = (2400.0, 5400.0)  #: [I]
+TEST_S = 3600.0
+_CURE = "Only if the panel has to pass this test: take thicker or tempered glass, or a smaller pane."
+
+
+def survive(pane: Pane, family: Family) -> tuple[Check, ...]:
+    """The pane under each test load; a `Check` without a limit where the rule book does not cover it."""
+    one = _asce if family == "ASCE" else _en
+    return tuple(one(pane, pressure) for pressure in TEST_PA)
+
+
+def _asce(pane: Pane, pressure_pa: float) -> Check:
+    """Load against the non-factored load times the type factor of an hour."""
+    sheet, limit = pane.sheet, None
+    plate = Plate(pane.long_mm, pane.short_mm, sheet.thickness_mm, e1300.GLASS)
+    covered = sheet.material == "glass" and sheet.surface == "plain" and _known(plate, pressure_pa)
+    factor = e1300.type_factor(sheet.treatment, TEST_S)
+    if covered and factor is not None:
+        limit = factor * e1300.non_factored_load_pa(pane.long_mm, pane.short_mm, sheet.thickness_mm)
+    source = "test level of IEC 61215; ASTM E1300, 8 in 1000 break in an hour"
+    return Check(
+        f"pane in the type test of {pressure_pa:.0f} Pa for an hour",
+        pressure_pa,
+        limit,
+        "Pa",
+        source,
+        _CURE,
+        "glass",
+    )
+
+
+def _en(pane: Pane, pressure_pa: float) -> Check:
+    """Largest stress against characteristic strength."""
+    sheet = pane.sheet
+    plate = Plate(pane.long_mm, pane.short_mm, sheet.thickness_mm, en16612.GLASS)
+    bent = bend(plate, pressure_pa)
+    limit = None
+    if sheet.material == "glass" and bent.known:
+        limit = en16612.characteristic_mpa(sheet.treatment, TEST_S, sheet.surface)
+    source = "test level of IEC 61215; EN 16612 characteristic strength, an hour, no partial factors"
+    return Check(
+        f"pane in the type test of {pressure_pa:.0f} Pa for an hour",
+        bent.worst_mpa,
+        limit,
+        "MPa",
+        source,
+        _CURE,
+        "glass",
+    )
+
+
+def _known(plate: Plate, pressure_pa: float) -> bool:
+    return plate.aspect <= WIDEST and pressure_pa <= plate.known_pa
