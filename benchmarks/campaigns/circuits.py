@@ -30,6 +30,8 @@ from panewright.circuit.trials import Trials, currents_a
 
 POINTS = 81
 LEFT_OVER_A = 1e-7  #: ngspice may leave this much at a node
+TORN_V = 1e-7  #: and so much over a meter, which has no resistance
+LEAST_W = 1e-6  #: a power is compared with no less: what ngspice leaves over at a node makes as much
 MOST_REFUSED = 0.1  #: of the networks may end without an answer from ngspice
 _UNDETERMINED_V = 1e-6
 ALLOWED = {
@@ -96,6 +98,8 @@ def ask(network: Network) -> Answer | None:
             swept = spice.solve(network, sweeps, Path(folder))
     except spice.NoAnswer:
         return None
+    if any(spice.torn_v(network, each) > TORN_V for each in swept):
+        return None
     whole = all(each.voltage_v.size == sweep.points for each, sweep in zip(swept, sweeps, strict=True))
     if not whole or any(left_over_a(network, each).max() > LEFT_OVER_A for each in swept):
         return None
@@ -127,9 +131,10 @@ def _points(network: Network, answer: Answer, worst: Worst, where: str) -> None:
     still = abs(float(current_a(network, theirs))) / (1e-3 + isc)  # where nearly nothing flows all the same
     worst.see("open-circuit voltage", min(abs(float(bend[-1])), still), where)
     near = answer.at_best.voltage_v * answer.at_best.current_a
-    worst.see("greatest power", near[2] / best.power_w - 1, where)
+    whole_w = max(best.power_w, LEAST_W)
+    worst.see("greatest power", (near[2] - best.power_w) / whole_w, where)
     most = max(near.max(), (answer.along.voltage_v * answer.along.current_a).max())
-    worst.see("power missed by ours", max(0.0, most / best.power_w - 1), where)
+    worst.see("power missed by ours", max(0.0, most - best.power_w) / whole_w, where)
 
 
 def _cells(network: Network, swept: spice.Swept, point: int, worst: Worst, where: str) -> None:

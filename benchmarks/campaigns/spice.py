@@ -120,6 +120,16 @@ def cells(network: Network, swept: Swept) -> Cells:
     return Cells(*(np.stack(each, axis=1) for each in zip(*columns, strict=True)))
 
 
+def torn_v(network: Network, swept: Swept) -> float:
+    """Greatest voltage over a meter, which has to be nothing: by so much ngspice's own answer is torn. [V]"""
+    nodes, worst = Nodes(network), 0.0
+    for s, string in enumerate(network.strings):
+        for k in range(len(string.substrings)):
+            low, meter = nodes.ends(s, k)[0], nodes.cell(s, k, 0)[0]
+            worst = max(worst, float(np.max(np.abs(node_v(swept, low) - node_v(swept, meter)))))
+    return worst
+
+
 def strings_a(network: Network, swept: Swept) -> Array:
     """Current of every string along a sweep. [A]"""
     return np.stack([swept.named[f"i(vs{s})"] for s in range(len(network.strings))], axis=1)
