@@ -1,8 +1,9 @@
 """The long campaigns, and what they found: `python benchmarks/proof.py`.
 
-Writes docs/proof/README.md. `--share 0.1` runs a tenth of every campaign; `--seed` and `--day` are written
-down with the results. Ends with 1 where something failed, or where a campaign could not run because a program
-is missing and PEERS=none was not said.
+Writes docs/proof/README.md. `--share 0.1` runs a tenth of every campaign; `--only circuits` that one alone,
+whose results then take the place of the last; `--seed` and `--day` are written down with the results. Ends
+with 1 where something failed, or where a campaign could not run because a program is missing and PEERS=none
+was not said.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import argparse
 import datetime
 import os
 import platform
+import re
 import shutil
 import sys
 import time
@@ -65,20 +67,24 @@ def main(arguments: list[str]) -> int:
     clock.one_core()
     done = []
     for campaign in CAMPAIGNS:
+        if asked.only not in campaign.run.__module__:
+            continue
         if campaign.needs and shutil.which(campaign.needs) is None:
             print(f"NOT RUN: {campaign.run.__module__}; {campaign.needs} is not installed", flush=True)
             continue
         done.append(_timed(campaign, campaign.cases(asked.share), asked.seed))
         print(_line(done[-1]), flush=True)
     REPORT.parent.mkdir(parents=True, exist_ok=True)
-    REPORT.write_text(report(done, asked), "utf-8")
-    missing = len(done) < len(CAMPAIGNS) and os.environ.get("PEERS") != "none"
+    text = again(REPORT.read_text("utf-8"), done, asked) if asked.only else report(done, asked)
+    REPORT.write_text(text, "utf-8")
+    missing = not asked.only and len(done) < len(CAMPAIGNS) and os.environ.get("PEERS") != "none"
     return int(missing or not all(each.found.holds for each in done))
 
 
 def _asked(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--share", type=float, default=1.0, help="of each campaign's usual number of cases")
+    parser.add_argument("--only", default="", help="part of a campaign's file name")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--day", default=datetime.datetime.now(tz=datetime.UTC).date().isoformat())
     return parser.parse_args(arguments)
@@ -97,13 +103,12 @@ def _line(done: Done) -> str:
 
 def report(done: list[Done], asked: argparse.Namespace) -> str:
     """The report's text."""
-    command = f"make proof (python benchmarks/proof.py --share {asked.share:g} --seed {asked.seed})"
     head = [
         "# What the long campaigns found",
         "",
         "Written by the run itself; do not edit.",
         "",
-        f"- Command: `{command}`",
+        f"- Command: `{_command(asked)}`",
         f"- Day: {asked.day}",
         f"- Machine: {_cpu()}, {os.cpu_count()} cores, one used; Python {platform.python_version()}",
         f"- Time: {sum(each.seconds for each in done):.0f} s in all",
@@ -112,12 +117,31 @@ def report(done: list[Done], asked: argparse.Namespace) -> str:
         "| Campaign | Held against | Cases | Time | Verdict |",
         "| --- | --- | ---: | ---: | --- |",
     ]
-    lines = [
-        f"| {d.found.what} | {d.found.against} | {d.found.tried} | {d.seconds:.0f} s |"
-        f" {'holds' if d.found.holds else 'FAILS'} |"
-        for d in done
-    ]
+    lines = [_row(each) for each in done]
     return "\n".join([*head, *lines, "", *(line for each in done for line in _section(each.found))])
+
+
+def again(text: str, done: list[Done], asked: argparse.Namespace) -> str:
+    """The last report with the results of some campaigns that were run by themselves."""
+    parts = re.split(r"(?m)^(?=## )", text)
+    for each in done:
+        section = _section(each.found)
+        section[2:2] = [f"Run by itself: `{_command(asked)}`, {asked.day}.", ""]
+        rows = parts[0].split("\n")
+        mine = f"| {each.found.what} |"
+        parts[0] = "\n".join(_row(each) if row.startswith(mine) else row for row in rows)
+        parts = ["\n".join(section) + "\n" if part.startswith(section[0] + "\n") else part for part in parts]
+    return "".join(parts)
+
+
+def _command(asked: argparse.Namespace) -> str:
+    only = f" --only {asked.only}" if asked.only else ""
+    return f"make proof (python benchmarks/proof.py --share {asked.share:g}{only} --seed {asked.seed})"
+
+
+def _row(done: Done) -> str:
+    found, verdict = done.found, "holds" if done.found.holds else "FAILS"
+    return f"| {found.what} | {found.against} | {found.tried} | {done.seconds:.0f} s | {verdict} |"
 
 
 def _not_run() -> str:
