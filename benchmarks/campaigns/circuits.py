@@ -30,10 +30,11 @@ from panewright.circuit.trials import Trials, currents_a
 
 POINTS = 81
 LEFT_OVER_A = 1e-7  #: ngspice may leave this much at a node
-TORN_V = 1e-7  #: and so much over a meter, which has no resistance
+TORN_V = 1e-7  #: where more lies over a meter, which has no resistance, its cells' voltages are not compared
 LEAST_W = 1e-6  #: a power is compared with no less: what ngspice leaves over at a node makes as much
 MOST_REFUSED = 0.1  #: of the networks may end without an answer from ngspice
 _UNDETERMINED_V = 1e-6
+WHOLE, TORN, GIVEN_UP = "compared", "compared but for the cells, torn by ngspice", "given up by ngspice"
 ALLOWED = {
     "curve": 1e-6,
     "curve, compiled": 1e-6,
@@ -57,33 +58,32 @@ class Answer:
 
 def campaign(count: int, seed: int) -> Found:
     """Random networks: curve, key points, and what every cell takes at short circuit and at the top."""
-    worst, counts, failures = Worst(ALLOWED), dict.fromkeys(("compared", "given up by ngspice"), 0), []
+    worst, failures = Worst(ALLOWED), []
+    counts = dict.fromkeys((WHOLE, TORN, GIVEN_UP), 0)
     for number in range(count):
         where = f"network {number} of seed {seed}"
         network = any_network(Random(f"{seed} {number}"))
         try:
-            answered = compare(network, worst, where)
+            counts[compare(network, worst, where)] += 1
         except Exception as fault:  # whatever stops the solver is a finding, not the end of the campaign
             failures.append(f"{where}: {type(fault).__name__}: {fault}")
-            continue
-        counts["compared" if answered else "given up by ngspice"] += 1
-    worst.see("share not answered by ngspice", counts["given up by ngspice"] / count, "all of them")
+    worst.see("share not answered by ngspice", counts[GIVEN_UP] / count, "all of them")
     return Found(
         "networks, shaded and damaged", "ngspice", count, counts, worst.deviations(), tuple(failures)
     )
 
 
-def compare(network: Network, worst: Worst, where: str) -> bool:
-    """Put all differences into `worst`; whether ngspice gave an answer to compare with."""
+def compare(network: Network, worst: Worst, where: str) -> str:
+    """Put all differences into `worst`; what there was to compare."""
     answer = ask(network)
     if answer is None:
-        return False
+        return GIVEN_UP
     _curve(network, answer, worst, where)
     _points(network, answer, worst, where)
-    _cells(network, answer.along, -1, worst, where)
+    whole = _cells(network, answer.along, -1, worst, where)
     if answer.at_best is not None:
-        _cells(network, answer.at_best, 2, worst, where)
-    return True
+        whole = _cells(network, answer.at_best, 2, worst, where) and whole
+    return WHOLE if whole else TORN
 
 
 def ask(network: Network) -> Answer | None:
@@ -97,8 +97,6 @@ def ask(network: Network) -> Answer | None:
         with tempfile.TemporaryDirectory() as folder:
             swept = spice.solve(network, sweeps, Path(folder))
     except spice.NoAnswer:
-        return None
-    if any(spice.torn_v(network, each) > TORN_V for each in swept):
         return None
     whole = all(each.voltage_v.size == sweep.points for each, sweep in zip(swept, sweeps, strict=True))
     if not whole or any(left_over_a(network, each).max() > LEFT_OVER_A for each in swept):
@@ -137,8 +135,13 @@ def _points(network: Network, answer: Answer, worst: Worst, where: str) -> None:
     worst.see("power missed by ours", max(0.0, most - best.power_w) / whole_w, where)
 
 
-def _cells(network: Network, swept: spice.Swept, point: int, worst: Worst, where: str) -> None:
-    """Watts taken by every cell whose voltage the circuit determines; else its voltage lies in between."""
+def _cells(network: Network, swept: spice.Swept, point: int, worst: Worst, where: str) -> bool:
+    """Watts taken by every cell whose voltage the circuit determines; else its voltage lies in between.
+
+    False where ngspice's own voltages do not fit together.
+    """
+    if spice.torn_v(network, swept)[point] > TORN_V:
+        return False
     theirs = spice.cells(network, swept)
     for k, state in enumerate(cell_states(network, float(swept.voltage_v[point]))):
         volt = float(theirs.voltage_v[point, k])
@@ -148,3 +151,4 @@ def _cells(network: Network, swept: spice.Swept, point: int, worst: Worst, where
         if high - low > _UNDETERMINED_V or not math.isfinite(low + high):
             apart = max(0.0, low - volt, volt - high)
         worst.see("watts taken by a cell", apart, f"cell {k} of {where}")
+    return True

@@ -120,13 +120,13 @@ def cells(network: Network, swept: Swept) -> Cells:
     return Cells(*(np.stack(each, axis=1) for each in zip(*columns, strict=True)))
 
 
-def torn_v(network: Network, swept: Swept) -> float:
-    """Greatest voltage over a meter, which has to be nothing: by so much ngspice's own answer is torn. [V]"""
-    nodes, worst = Nodes(network), 0.0
+def torn_v(network: Network, swept: Swept) -> Array:
+    """Greatest voltage over a meter, which has to be nothing, at every point of a sweep. [V]"""
+    nodes, worst = Nodes(network), np.zeros_like(swept.voltage_v)
     for s, string in enumerate(network.strings):
         for k in range(len(string.substrings)):
             low, meter = nodes.ends(s, k)[0], nodes.cell(s, k, 0)[0]
-            worst = max(worst, float(np.max(np.abs(node_v(swept, low) - node_v(swept, meter)))))
+            worst = np.maximum(worst, np.abs(node_v(swept, low) - node_v(swept, meter)))
     return worst
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.glass import e1300, en16612
@@ -43,6 +43,7 @@ def test_patterned_glass_is_of_en_only():
     assert survive(patterned, "EN")[0].limit == pytest.approx(0.663 * 33 + 45)
 
 
+@settings(deadline=None, max_examples=40)
 @given(st.sampled_from(["ASCE", "EN"]), st.floats(2.5, 9.5), st.floats(1.01, 1.3))
 def test_thicker_glass_is_never_weaker(family, thickness, more):
     def use(mm):
