@@ -65,10 +65,8 @@ def main(arguments: list[str]) -> int:
     """Run all campaigns, write the report, give the exit status."""
     asked = _asked(arguments)
     clock.one_core()
-    done = []
-    for campaign in CAMPAIGNS:
-        if asked.only not in campaign.run.__module__:
-            continue
+    done, wanted = [], wanted_campaigns(asked.only)
+    for campaign in wanted:
         if campaign.needs and shutil.which(campaign.needs) is None:
             print(f"NOT RUN: {campaign.run.__module__}; {campaign.needs} is not installed", flush=True)
             continue
@@ -77,14 +75,22 @@ def main(arguments: list[str]) -> int:
     REPORT.parent.mkdir(parents=True, exist_ok=True)
     text = again(REPORT.read_text("utf-8"), done, asked) if asked.only else report(done, asked)
     REPORT.write_text(text, "utf-8")
-    missing = not asked.only and len(done) < len(CAMPAIGNS) and os.environ.get("PEERS") != "none"
+    missing = len(done) < len(wanted) and os.environ.get("PEERS") != "none"
     return int(missing or not all(each.found.holds for each in done))
+
+
+def wanted_campaigns(only: str) -> tuple[Campaign, ...]:
+    """All campaigns, or the one that is named; a `SystemExit` that says which there are."""
+    names = {campaign.run.__module__.rpartition(".")[2]: campaign for campaign in CAMPAIGNS}
+    if only and only not in names:
+        raise SystemExit(f"--only {only}: there is no such campaign; there are {', '.join(sorted(names))}")
+    return (names[only],) if only else CAMPAIGNS
 
 
 def _asked(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--share", type=float, default=1.0, help="of each campaign's usual number of cases")
-    parser.add_argument("--only", default="", help="part of a campaign's file name")
+    parser.add_argument("--only", default="", help="a campaign's file in benchmarks/campaigns, without .py")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--day", default=datetime.datetime.now(tz=datetime.UTC).date().isoformat())
     return parser.parse_args(arguments)
@@ -125,6 +131,8 @@ def again(text: str, done: list[Done], asked: argparse.Namespace) -> str:
     """The last report with the results of some campaigns that were run by themselves."""
     parts = re.split(r"(?m)^(?=## )", text)
     for each in done:
+        if f"\n| {each.found.what} |" not in parts[0]:
+            raise SystemExit(f"the last report tells nothing of {each.found.what}; run all campaigns first")
         section = _section(each.found)
         section[2:2] = [f"Run by itself: `{_command(asked)}`, {asked.day}.", ""]
         rows = parts[0].split("\n")

@@ -31,7 +31,7 @@ from panewright.circuit.trials import Trials, currents_a
 POINTS = 81
 LEFT_OVER_A = 1e-7  #: ngspice may leave this much at a node
 TORN_V = 1e-7  #: where more lies over a meter, which has no resistance, its cells' voltages are not compared
-LEAST_W = 1e-6  #: a power is compared with no less: what ngspice leaves over at a node makes as much
+LEAST_W = 1e-9  #: a power is compared with no less: of dark panels ngspice tells no more than its own dust
 MOST_REFUSED = 0.1  #: of the networks may end without an answer from ngspice
 _UNDETERMINED_V = 1e-6
 WHOLE, TORN, GIVEN_UP = "compared", "compared but for the cells, torn by ngspice", "given up by ngspice"

@@ -24,14 +24,13 @@ from panewright.glass.plate.path import scale
 from panewright.glass.plate.stretch import State, Stretch, stretch_from
 
 GLASS = Elastic(71.7e9, 0.22)
-FINE = 24, 20  #: functions along the long and the short side
+FINE = 32, 26  #: functions along the long and the short side
 MOST_PA = 8000.0
 CASES_A_SHAPE = 12
 _DENSE = np.sin(np.linspace(0, np.pi / 2, 289))
 _AT, _WEIGHT = (part[80:] for part in np.polynomial.legendre.leggauss(160))
 _TURN = (np.arange(720) + 0.5) / 720 * np.pi / 2
-# of the peak as far as `glass.plate.path` promises it: 0.5 % up to Q = 1000, 1.2 % at the limit of a path
-_ALLOWED = {"deflection": 1e-6, "peak stress": 1.2e-2, "E1300 load": 1e-4}
+_ALLOWED = {"deflection": 1e-6, "peak stress": 5e-3, "E1300 load": 1e-4}
 
 
 class FinePath:

@@ -2,6 +2,7 @@
 
 import argparse
 
+import pytest
 from campaigns.found import Found
 
 import proof
@@ -24,3 +25,12 @@ def test_a_campaign_run_by_itself_takes_its_place():
         "Run by itself: `make proof (python benchmarks/proof.py --share 1 --only circuits --seed 2)`"
         in mended
     )
+
+
+def test_a_campaign_that_is_not_there_is_told_and_nothing_runs():
+    with pytest.raises(SystemExit, match="no such campaign; there are circuits"):
+        proof.wanted_campaigns("networks")
+    assert len(proof.wanted_campaigns("panes")) == 1
+    asked = argparse.Namespace(share=1.0, only="panes", seed=1, day="2026-01-01")
+    with pytest.raises(SystemExit, match="run all campaigns first"):
+        proof.again("# a report\n", [done("panes bent", 1)], asked)

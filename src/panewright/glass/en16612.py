@@ -47,11 +47,7 @@ def strength_mpa(treatment: Treatment, duration_s: float, surface: Surface = "pl
     >>> round(strength_mpa("tempered", 5.0), 3)
     90.625
     """
-    characteristic = _STRENGTH_MPA.get((treatment, surface))
-    if characteristic is None:
-        return None
-    own = k_mod(duration_s) * _SURFACE_MPA[surface] / GAMMA_ANNEALED
-    return own + (characteristic - ANNEALED_MPA) / GAMMA_TOUGHENED
+    return _strength_mpa(treatment, duration_s, surface, GAMMA_ANNEALED, GAMMA_TOUGHENED)
 
 
 def characteristic_mpa(treatment: Treatment, duration_s: float, surface: Surface = "plain") -> float | None:
@@ -60,10 +56,17 @@ def characteristic_mpa(treatment: Treatment, duration_s: float, surface: Surface
     >>> round(characteristic_mpa("tempered", 3600.0), 3)
     104.835
     """
+    return _strength_mpa(treatment, duration_s, surface, 1.0, 1.0)
+
+
+def _strength_mpa(
+    treatment: Treatment, duration_s: float, surface: Surface, own_factor: float, toughened_factor: float
+) -> float | None:
     characteristic = _STRENGTH_MPA.get((treatment, surface))
     if characteristic is None:
         return None
-    return k_mod(duration_s) * _SURFACE_MPA[surface] + characteristic - ANNEALED_MPA
+    own = k_mod(duration_s) * _SURFACE_MPA[surface] / own_factor
+    return own + (characteristic - ANNEALED_MPA) / toughened_factor
 
 
 def deflection_limit_mm(span_mm: float) -> float:

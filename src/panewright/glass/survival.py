@@ -40,16 +40,9 @@ def _asce(pane: Pane, pressure_pa: float) -> Check:
     factor = e1300.type_factor(sheet.treatment, TEST_S)
     if covered and factor is not None:
         limit = factor * e1300.non_factored_load_pa(pane.long_mm, pane.short_mm, sheet.thickness_mm)
+    rule = f"pane in the type test of {pressure_pa:.0f} Pa for an hour"
     source = "test level of IEC 61215; ASTM E1300, 8 in 1000 break in an hour"
-    return Check(
-        f"pane in the type test of {pressure_pa:.0f} Pa for an hour",
-        pressure_pa,
-        limit,
-        "Pa",
-        source,
-        _CURE,
-        "glass",
-    )
+    return Check(rule, pressure_pa, limit, "Pa", source, _CURE, "glass")
 
 
 def _en(pane: Pane, pressure_pa: float) -> Check:
@@ -60,16 +53,9 @@ def _en(pane: Pane, pressure_pa: float) -> Check:
     limit = None
     if sheet.material == "glass" and bent.known:
         limit = en16612.characteristic_mpa(sheet.treatment, TEST_S, sheet.surface)
+    rule = f"pane in the type test of {pressure_pa:.0f} Pa for an hour"
     source = "test level of IEC 61215; EN 16612 characteristic strength, an hour, no partial factors"
-    return Check(
-        f"pane in the type test of {pressure_pa:.0f} Pa for an hour",
-        bent.worst_mpa,
-        limit,
-        "MPa",
-        source,
-        _CURE,
-        "glass",
-    )
+    return Check(rule, bent.worst_mpa, limit, "MPa", source, _CURE, "glass")
 
 
 def _known(plate: Plate, pressure_pa: float) -> bool:

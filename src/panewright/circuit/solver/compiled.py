@@ -1,6 +1,6 @@
 """The same functions compiled to machine code, for where thousands of panels are asked.
 
-Loading the compiler takes half a second and the first compilation on a machine some more, so a single design
+Loading the compiler takes half a second and the first compilation on a machine a minute, so a single design
 never does: there the functions run as they are written. What was compiled is kept in a cache of this user,
 under a name made of the functions' own text, so that a changed function is never answered by an old one.
 """

@@ -2,8 +2,9 @@
 
 A string's voltage falls with its current. At the greatest light current of its cells no cell is above 0 V,
 so neither is the string; at no current, or at that which idles its turned cells, it is at or above 0 V.
-Outside these the bracket is carried on, doubling. With a blocking diode no more than its leakage comes back,
-and its law is kept whole in each step while the rest of the string is drawn straight.
+Outside these the bracket is carried on, doubling, as far as cells without a way back let pass. With a
+blocking diode no more than its leakage comes back, and its law is kept whole in each step while the rest of
+the string is drawn straight.
 """
 
 from __future__ import annotations
