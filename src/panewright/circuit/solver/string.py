@@ -59,46 +59,31 @@ def string_a(
     The search begins at the hand's `near_a`. With `settle` every part is looked at once more at the very
     current that was found; without, they stand as they did a last step before it.
     """
-    guess_a, work, seen = hand.guess_a, hand.work, hand.seen[s]
     upright, turned, cap = brightest_a(sheet, cells, s)
-    blocks, fixed = sheet.blocking[s] == 1, series_ohm(sheet, cells, s)
-    floor = least_a(sheet, cells, s)
+    floor, fixed = least_a(sheet, cells, s), series_ohm(sheet, cells, s)
     span = max(upright + turned, _LEAST_A)
     low, high, low_sure, high_sure = max(-turned, floor), min(upright, cap), False, False
     high = max(high, low)
     current = min(max(hand.near_a[s], low), high)
     for turn in range(_ROUNDS):
-        got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
-        _remember(sheet, s, 0.0, work, guess_a)
-        if current <= floor:
-            got = inf
-        seen[0], seen[1], seen[2], seen[3] = current, got, ohm, bend
+        got, ohm, bend = _look(sheet, cells, s, current, floor, settle, hand)
         if got > volt:
             low, low_sure = current, True
         elif got < volt:
             high, high_sure = current, True
         else:
             break
-        new = _next_a(sheet, s, current, (got, ohm, bend), volt)
-        if got == inf and floor == -inf:
-            new = inf
-        elif got == inf:  # at the least current, where nothing is told
-            new = 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
-        elif blocks and new <= floor and current - floor <= GRAIN * -floor:  # blocked to the last digit
-            _, ohm, bend = string_at(sheet, cells, s, floor, guess_a, settle, work)
-            return floor, ohm, bend
-        elif blocks and new <= floor:  # a straight line leads nowhere: go there by great steps
-            new = 0.0 if current > 0 else floor + _NEARER * (current - floor)
+        new = _aimed_a(sheet, s, current, (got, ohm, bend), volt, (floor, high, high_sure))
         step = new - current
         lost = abs(step) <= _DIGITS * abs(current) and abs(got - volt) > _STEP_V  # in the last digits
-        third_order = not settle and not blocks and not lost and low <= new <= high
+        third_order = not settle and sheet.blocking[s] == 0 and not lost and low <= new <= high
         if third_order and is_last(step, (ohm, bend), ohm - fixed, _LEFT * span):
             return new, ohm + bend * step, bend
-        if not lost and abs(step) <= min(_CLOSE * span, _STEP_V / ohm):
-            current = min(max(new, low), high)
-            if settle:
-                got, ohm, bend = string_at(sheet, cells, s, current, guess_a, settle, work)
-                _remember(sheet, s, 0.0, work, guess_a)
+        blocked = sheet.blocking[s] == 1 and new == floor  # to the last digit
+        if blocked or (not lost and abs(step) <= min(_CLOSE * span, _STEP_V / ohm)):
+            current = floor if blocked else min(max(new, low), high)
+            if settle or blocked:
+                _, ohm, bend = _look(sheet, cells, s, current, -inf, settle, hand)
             break
         if lost:
             new = inf if got > volt else -inf
@@ -108,9 +93,48 @@ def string_a(
         narrow = low_sure and high_sure and high - low <= _NARROW * max(abs(high), abs(low))
         if narrow or new == current:
             break
-        _remember(sheet, s, new - current, work, guess_a)
+        _remember(sheet, s, new - current, hand.work, hand.guess_a)
         current = new
     return current, ohm, bend
+
+
+def _look(
+    sheet: Sheet, cells: Cells, s: int, current: float, floor: float, settle: bool, hand: Hand
+) -> tuple[float, float, float]:
+    """A string at a current, kept for the next search; at the least it carries its voltage is without end."""
+    got, ohm, bend = string_at(sheet, cells, s, current, hand.guess_a, settle, hand.work)
+    _remember(sheet, s, 0.0, hand.work, hand.guess_a)
+    if current <= floor:
+        got = inf
+    seen = hand.seen[s]
+    seen[0], seen[1], seen[2], seen[3] = current, got, ohm, bend
+    return got, ohm, bend
+
+
+def _aimed_a(
+    sheet: Sheet,
+    s: int,
+    current: float,
+    state: tuple[float, float, float],
+    volt: float,
+    known: tuple[float, float, bool],
+) -> float:
+    """Current to look at next; `known` are the least, the bracket's upper end, and whether that is sure. [A]
+
+    The least itself where a blocking diode blocks to the last digit.
+    """
+    floor, high, high_sure = known
+    if state[0] == inf:  # at the least current nothing is told
+        if floor == -inf:
+            return inf
+        return 0.5 * (floor + min(high, 0.0)) if high_sure else max(min(high, 0.0), 0.5 * floor)
+    new = _next_a(sheet, s, current, state, volt)
+    if sheet.blocking[s] == 0 or new > floor:
+        return new
+    if current - floor <= GRAIN * -floor:
+        return floor
+    # a straight line leads nowhere: go there by great steps
+    return 0.0 if current > 0 else floor + _NEARER * (current - floor)
 
 
 def _within(

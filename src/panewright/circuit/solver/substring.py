@@ -35,38 +35,10 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
     """Voltage of the cells of a substring with their joints, r = -dV/dI, and dr/dI. [V, ohm, ohm/A]"""
     volt, ohm, bend = -own * sheet.joints_ohm[k], sheet.joints_ohm[k], 0.0
     light, signs, counts, series = cells.light, cells.sign, cells.amount, cells.series
-    saturation, ideality, shunt = cells.saturation, cells.ideality, cells.shunt
-    breakdown, breakdown_v, exponent = cells.breakdown, cells.breakdown_v, cells.exponent
-    per_saturation, per_ideality = cells.per_saturation, cells.per_ideality
-    per_breakdown = cells.per_breakdown
     volts, ohms, bends = work.junction_v, work.junction_ohm, work.bend
     for c in range(sheet.first_cell[k], sheet.first_cell[k + 1]):
         sign, count = signs[c], counts[c]
-        need = light[c] - sign * own
-        if need >= 0:
-            v, g, curved = forward(
-                need,
-                saturation[c],
-                per_saturation[c],
-                ideality[c],
-                per_ideality[c],
-                shunt[c],
-                breakdown[c],
-                breakdown_v[c],
-                per_breakdown[c],
-                exponent[c],
-            )
-        else:
-            v, g, curved = reverse(
-                -need,
-                saturation[c],
-                ideality[c],
-                per_ideality[c],
-                shunt[c],
-                breakdown[c],
-                breakdown_v[c],
-                exponent[c],
-            )
+        v, g, curved = _junction(cells, c, light[c] - sign * own)
         each = 1.0 / g if g > 0 else inf
         volts[c], ohms[c], bends[c] = v, each, curved
         volt += count * (sign * v - own * series[c])
@@ -74,9 +46,17 @@ def cells_at(sheet: Sheet, cells: Cells, k: int, own: float, work: Work) -> tupl
         if each < inf:
             bend += count * sign * curved * each * each * each
     work.own_a[k] = own
-    if ohm == inf:
-        bend = 0.0
-    return volt, ohm, bend
+    return volt, ohm, bend if ohm < inf else 0.0
+
+
+def _junction(cells: Cells, c: int, need: float) -> tuple[float, float, float]:
+    """A cell's junction voltage where it swallows so much, its slope, and the slope of that. [V, S, S/V]"""
+    i0, n, per_n = cells.saturation[c], cells.ideality[c], cells.per_ideality[c]
+    gsh, g, vbr, m = cells.shunt[c], cells.breakdown[c], cells.breakdown_v[c], cells.exponent[c]
+    if need < 0:
+        return reverse(-need, i0, n, per_n, gsh, g, vbr, m)
+    per_i0, per_vbr = cells.per_saturation[c], cells.per_breakdown[c]
+    return forward(need, i0, per_i0, n, per_n, gsh, g, vbr, per_vbr, m)
 
 
 def substring_at(
