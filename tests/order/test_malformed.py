@@ -193,8 +193,20 @@ CASES: list[tuple[str, Sections, str]] = [
     ("a described cell without busbars", in_full(busbars=None), "cell.busbars"),
     ("a described cell without voltage", in_full(voc=None), "cell.voc"),
     # contradictions
-    ("a mean under ASCE", under_asce(wind_kind='"10 min mean"'), "site.wind_kind"),
-    ("a gust under EN", changed(site__wind_kind='"3 s gust"'), "site.wind_kind"),
+    ("an hour's mean under EN", changed(site__wind_kind='"1 h mean"'), "site.wind_kind"),
+    ("a fastest mile under EN", changed(site__wind_kind='"fastest mile"'), "site.wind_kind"),
+    ("a wind of no kind", under_asce(wind_kind='"breeze"'), "site.wind_kind"),
+    ("no such zone", changed(site__zone='"rim"'), "site.zone"),
+    ("a gap to a roof in the open", changed(site__roof_gap='"80 mm"'), "site.roof_gap"),
+    ("a roof's edge at a wall", changed(site__mounting='"wall"', site__roof_edge='"1 m"'), "site.roof_edge"),
+    (
+        "a low edge along a roof",
+        changed(site__mounting='"roof-parallel"', site__lower_edge='"1 m"'),
+        "site.lower_edge",
+    ),
+    ("a low edge above the top", changed(site__lower_edge='"3 m"'), "site.lower_edge"),
+    ("a low edge without a unit", changed(site__lower_edge='"800"'), "site.lower_edge"),
+    ("a higher roof without end", changed(site__upper_roof='"300 m"'), "site.upper_roof"),
     ("a return period under ASCE 7-16", under_asce(wind_return='"50 yr"'), "site.wind_return"),
     ("a risk category under EN", changed(site__wind_risk='"II"'), "site.wind_risk"),
     (

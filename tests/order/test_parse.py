@@ -99,6 +99,9 @@ def test_every_default_is_an_assumption_with_its_reason():
         "site.height": "5 m",
         "site.altitude": "0 m",
         "site.mounting": "free-standing",
+        "site.zone": "middle",
+        "site.lower_edge": "1 m",
+        "site.upper_roof": "0 m",
         "layout.leads": "any",
         "layout.most_mass": "23 kg",
         "parts.front": "glass",
@@ -207,6 +210,32 @@ def test_an_edition_tells_its_family():
     assert (order.site.family, order.site.wind.risk_category, order.site.wind.ground) == ("ASCE", "II", "C")
 
 
+def test_what_a_mounting_does_not_ask_for_is_not_assumed():
+    roof = assumed(parsed(site='mounting = "roof-parallel"\n'))
+    assert {key: roof[key] for key in ("site.zone", "site.roof_gap", "site.roof_edge")} == {
+        "site.zone": "edge",
+        "site.roof_gap": "100 mm",
+        "site.roof_edge": "600 mm",
+    }
+    assert "site.lower_edge" not in roof
+
+
+def test_a_low_panel_is_taken_to_stand_half_its_height_above_the_ground():
+    order = parsed(site='height = "1.5 m"\nmounting = "pole"\n')
+    assert assumed(order)["site.lower_edge"] == "0.75 m"
+    assert (order.site.lower_edge_mm, order.site.wind_zone) == (750.0, "middle")
+
+
+@pytest.mark.parametrize("kind", ["10 min mean", "1 h mean", "fastest mile"])
+def test_asce_takes_a_speed_of_any_kind(kind):
+    text = SHORT.replace('wind_code = "EN 1991-1-4"', 'wind_code = "ASCE 7-05"').replace("10 min mean", kind)
+    assert parsed(text).site.wind.kind == kind
+
+
+def test_en_takes_a_gust():
+    assert parsed(SHORT.replace("10 min mean", "3 s gust")).site.wind.kind == "3 s gust"
+
+
 def test_the_template_is_an_order_that_states_only_what_must_be_stated():
     order = parse_order(template(), "new.toml", load_shelf())
     assert order.job.name == "Jetty lights"
@@ -236,7 +265,8 @@ def offered_lines(text):
 
 def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     lines, shelf = template().splitlines(), load_shelf()
-    in_place_of_others = {"load.cells", "site.wind_risk", *(key.dotted for key in CELL_IN_FULL)}
+    on_a_roof = {"site.roof_gap", "site.roof_edge"}  # refused where the mounting is another
+    in_place_of_others = {"load.cells", "site.wind_risk", *(key.dotted for key in CELL_IN_FULL), *on_a_roof}
     taken = 0
     for number, section, name in offered_lines(template()):
         if f"{section}.{name}" not in in_place_of_others:

@@ -1,16 +1,28 @@
 """EN 1991-1-4:2005+A1, wind.
 
-seen: formulas of 4.3 to 4.5, the printed calculation for category I, z0 of 0, I, II. memory: tables 7.2
-and 7.4, z0 of III and IV, z_min, table 7.6, 7.4.3, c_prob. derived: peak pressures in category II.
+seen: formulas of 4.3 to 4.5, the printed calculation for category I, z0 of 0, I, II, table 7.6 in a public
+copy, zones F, G, H of table 7.2. memory: tables 7.1 and 7.4, z0 of III and IV, z_min, 7.4.3, figure 7.16,
+c_prob. derived: peak pressures in category II.
 """
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from panewright.climate import en, en_net
 from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
+
+RIM = {  # tilt: largest of zones B and C that presses, and that lifts
+    0: (1.8, 2.2),
+    5: (2.1, 2.5),
+    10: (2.4, 2.7),
+    15: (2.7, 3.0),
+    20: (2.9, 3.0),
+    25: (3.1, 3.2),
+    30: (3.2, 3.8),
+}
 
 
 def site(tilt_deg=20.0, mounting="free-standing", **more):
@@ -48,7 +60,7 @@ def test_probability_factor(years, factor):
     [
         (0, 0.5, 1.5),
         (5, 0.8, 1.6),
-        (10, 1.2, 1.6),
+        (10, 1.2, 2.1),
         (15, 1.4, 1.8),
         (20, 1.7, 2.2),
         (25, 2.0, 2.6),
@@ -71,10 +83,61 @@ def test_whole_chain_at_20_degrees():
     ("tilt_deg", "press"), [(5, 0.2), (15, 0.2), (30, 0.7), (45, 0.7), (60, 0.7), (75, 0.8)]
 )
 def test_roof_parallel_takes_the_edge_band_of_a_duopitch_roof(tilt_deg, press):
-    net = en_net.net_coefficients("roof-parallel", tilt_deg)
+    net = en_net.net_coefficients(site(tilt_deg, "roof-parallel"))
     assert (net.down, net.up) == pytest.approx((press, 2.0))
 
 
 def test_wall_takes_the_local_coefficients_of_its_edge_zone():
-    net = en_net.net_coefficients("wall", 90.0)
+    net = en_net.net_coefficients(site(90.0, "wall"))
     assert (net.down, net.up) == (1.0, 1.4)
+
+
+@pytest.mark.parametrize(("tilt_deg", "pair"), RIM.items())
+@pytest.mark.parametrize("zone", ["edge", "corner"])
+def test_rim_of_a_large_canopy(zone, tilt_deg, pair):
+    assert en_net.canopy_coefficients(tilt_deg, zone) == pytest.approx(pair)
+
+
+@pytest.mark.parametrize(("zone", "lift"), [("middle", 1.2), ("edge", 2.0), ("corner", 2.5)])
+def test_roof_by_zone(zone, lift):
+    assert en_net.net_coefficients(replace(site(20.0, "roof-parallel"), zone=zone)).up == lift
+
+
+def test_middle_of_a_wall():
+    net = en_net.net_coefficients(replace(site(90.0, "wall"), zone="middle"))
+    assert (net.down, net.up) == (1.0, 1.1)
+
+
+@pytest.mark.parametrize(
+    ("tilt_deg", "press", "lift"),
+    [
+        (0, 0.2, 1.3),
+        (5, 0.4, 1.4),
+        (10, 0.5, 1.4),
+        (15, 0.7, 1.4),
+        (20, 0.8, 1.4),
+        (25, 1.0, 1.6),
+        (30, 1.2, 1.8),
+    ],
+)
+def test_whole_canopy_is_pushed_a_quarter_of_its_length_from_an_edge(tilt_deg, press, lift):
+    grips = en_net.open_grips(tilt_deg, one_post=True)
+    assert {(grip.coefficient, grip.along_share) for grip in grips} == {
+        (press, -0.25),
+        (press, 0.25),
+        (-lift, -0.25),
+        (-lift, 0.25),
+    }
+    assert {grip.across_share for grip in grips} == {0.25}
+
+
+def test_a_steep_panel_is_a_signboard_too():
+    boards = [grip for grip in en_net.open_grips(60.0, one_post=False) if "board" in grip.words]
+    assert [(grip.coefficient, grip.across_share) for grip in boards] == [(1.8, 0.25), (-1.8, 0.25)]
+
+
+def test_a_gust_gives_back_its_own_pressure_at_10_m_over_terrain_ii():
+    gust = Wind(40.0, "3 s gust", "EN 1991-1-4", return_years=50, ground="II")
+    load = wind_pressures(replace(site(height_m=10.0), wind=gust))
+    mean_over_basic = 0.19 * math.log(10 / 0.05)
+    assert load.velocity_pressure_pa == pytest.approx(0.625 * 40.0**2 * mean_over_basic**2)

@@ -17,12 +17,12 @@ import math
 
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Edition, Site, Wind
+from panewright.climate.speed import as_gust
 
 FOOT_M = 0.3048
 LEAST_HEIGHT_M = 15 * FOOT_M  #: the profile is flat below 15 ft
 CLADDING_B_HEIGHT_M = 30 * FOOT_M  #: in exposure B cladding takes no less than the value at 30 ft
 DIRECTIONALITY = 0.85  #: Kd of buildings and solid panels, table 26.6-1
-GUST = 0.85  #: G of a rigid structure, 26.11
 
 # Gradient height [m] and exponent alpha of each exposure, and the factor in front of the power law.
 _LAW_TO_2016 = (2.01, {"B": (365.76, 7.0), "C": (274.32, 9.5), "D": (213.36, 11.5)})
@@ -73,18 +73,20 @@ def return_factor(years: float) -> float:
     return 0.36 + 0.1 * math.log(12 * years)
 
 
-def design_speed(wind: Wind) -> Reckoning:
-    """The speed the edition's map would show, from the speed as stated. [m/s]
+def design_speed(wind: Wind, gust_m_s: float | None = None) -> Reckoning:
+    """The speed the edition's map would show, from the gust as stated or converted. [m/s]
 
     A milder return period than the edition asks for is raised to it [C]; a rarer one is kept.
     """
+    gust_m_s = wind.speed_m_s if gust_m_s is None else gust_m_s
+    how = "as stated" if wind.kind == "3 s gust" else "converted"
     asked = 50.0 if wind.edition == "ASCE 7-05" else _MAPPED_YEARS[wind.risk_category or "II"]
     stated = wind.return_years
     if wind.edition != "ASCE 7-05" and wind.risk_category is not None:
         stated = None  # the risk category says what the mapped speed means
     if stated is None or stated >= asked:
-        return Reckoning(f"3 s gust, {wind.edition}, as stated", wind.speed_m_s, "m/s")
-    speed = wind.speed_m_s * return_factor(asked) / return_factor(stated)
+        return Reckoning(f"3 s gust, {wind.edition}, {how}", gust_m_s, "m/s")
+    speed = gust_m_s * return_factor(asked) / return_factor(stated)
     return Reckoning(f"3 s gust raised from {stated:g} to {asked:g} years", speed, "m/s")
 
 
@@ -103,12 +105,14 @@ def velocity_reckoning(site: Site, *, cladding: bool) -> tuple[float, tuple[Reck
     wind = site.wind
     raised = cladding and wind.ground == "B"
     height_m = max(site.height_m, CLADDING_B_HEIGHT_M) if raised else site.height_m
-    speed = design_speed(wind)
+    gust, converted = as_gust(wind)
+    speed = design_speed(wind, gust)
     kz = exposure_coefficient(wind.edition, wind.ground, height_m)
     ke = elevation_factor(wind.edition, site.altitude_m)
     importance = _IMPORTANCE_2005[wind.risk_category or "II"] if wind.edition == "ASCE 7-05" else 1.0
     pressure = velocity_pressure_pa(speed.value, kz, ke) * importance
     steps = [
+        *converted,
         speed,
         Reckoning(f"Kz, exposure {wind.ground} at {max(height_m, LEAST_HEIGHT_M):.4g} m", kz, "-"),
         Reckoning("Kzt, flat ground", 1.0, "-"),

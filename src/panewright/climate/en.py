@@ -60,22 +60,23 @@ def peak_pressure_pa(basic_m_s: float, terrain: str, height_m: float) -> float:
     return (1 + 7 * turbulence(terrain, height_m)) * 0.5 * AIR_KG_M3 * mean**2
 
 
-def basic_speed(wind: Wind) -> Reckoning:
-    """The 50-year basic speed, from the speed as stated. [m/s]
+def basic_speed(wind: Wind, mean_m_s: float) -> Reckoning:
+    """The 50-year basic speed, from the 10 min mean as stated or converted. [m/s]
 
     A milder return period is raised to 50 years; a rarer one is kept as the greater care it asks for.
     """
     years = wind.return_years
     if years is None or years >= 50:
-        return Reckoning("basic wind speed vb, 10 min mean, as stated", wind.speed_m_s, "m/s")
-    speed = wind.speed_m_s / probability_factor(years)
+        how = "as stated" if wind.kind == "10 min mean" else "converted"
+        return Reckoning(f"basic wind speed vb, 10 min mean, {how}", mean_m_s, "m/s")
+    speed = mean_m_s / probability_factor(years)
     return Reckoning(f"basic wind speed vb raised from {years:g} to 50 years", speed, "m/s")
 
 
-def peak_reckoning(site: Site) -> tuple[float, tuple[Reckoning, ...]]:
-    """qp of a site [Pa] and the steps to it."""
+def peak_reckoning(site: Site, mean_m_s: float) -> tuple[float, tuple[Reckoning, ...]]:
+    """qp of a site [Pa] and the steps to it, from the 10 min mean as stated or converted."""
     terrain = site.wind.ground
-    basic = basic_speed(site.wind)
+    basic = basic_speed(site.wind, mean_m_s)
     mean = mean_speed_m_s(basic.value, terrain, site.height_m)
     pressure = peak_pressure_pa(basic.value, terrain, site.height_m)
     return pressure, (

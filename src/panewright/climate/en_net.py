@@ -1,80 +1,136 @@
-"""How much of the peak pressure stays on the panel, by EN 1991-1-4: net coefficients of three mountings.
+"""How much of the peak pressure stays on the panel, by EN 1991-1-4: net coefficients of four mountings.
 
-Free-standing and tilted: monopitch canopy [C], zone A over the whole pane, blockage 0 or 1, whichever is
-worse. Zone A lies well above the overall force coefficient; the edge strips B and C, a tenth of the panel
-wide and higher still, lie by the rails of a pane held all round and are not taken. Past 30 degrees the table
-ends: the larger of its last row and of a signboard [S] is taken, a judgement between two rules, not a rule.
+Free-standing and on a pole: monopitch canopy [C], blockage 0 or 1, whichever is worse. Middle: zone A over
+the whole pane; it lies well above the overall force coefficient. The edge strips B and C, a tenth of the
+panel wide and higher still, lie by the rails of a pane held all round and are not taken, unless the order
+says that the panel is the edge or the corner of a large canopy: then the worse of both. Past 30 degrees the
+table ends: the larger of its last row and of a signboard [S] is taken, a judgement between two rules.
 
-Roof-parallel: local external coefficients cpe,1 of duopitch roofs [D], worst wind direction, the edge band
-but not the corners, no relief for the gap. Wall: local cpe,1 of the edge zone [W], no relief for the gap.
+As a whole, for what holds it: the canopy's force coefficient c_f, its force a quarter of the length from
+either edge [C]; past 30 degrees the signboard's 1.8 as well. On one post any force is taken 0.25 of the
+width to a side, the signboard's own step [S].
 
-[C] EN 1991-1-4:2005+A1 table 7.6, c_p,net zone A (recalled).
-[S] EN 1991-1-4 7.4.3, c_f 1.80 (recalled).
-[D] EN 1991-1-4 tables 7.2, 7.4a and 7.4b, zone G (recalled).
-[W] EN 1991-1-4 table 7.1, zones A and D, cpe,1 (recalled).
+Roof-parallel: local external coefficients cpe,1 of duopitch roofs [D], worst wind direction, by zone, no
+relief for the gap: 7.2.10 has none for skins that are open at their edges. Wall: cpe,1 of zone B or A [W].
+
+[C] EN 1991-1-4:2005+A1 table 7.6 (read in a public copy) and figure 7.16 (recalled).
+[S] EN 1991-1-4 7.4.3, c_f 1.80, 0.25 b (recalled).
+[D] EN 1991-1-4 tables 7.2, 7.4a and 7.4b, zones F, G and H (flat roofs read, others recalled).
+[W] EN 1991-1-4 table 7.1, zones A, B and D, cpe,1 (recalled).
 """
 
 from __future__ import annotations
 
 import numpy as np
 
-from panewright.check import Check
-from panewright.climate.asce_net import Net
-from panewright.climate.site import Mounting
+from panewright.climate.net import Grip, Net, Way, lean_check, tilt_check, two_ways
+from panewright.climate.site import Site, Zone
+
+TABLE_END_DEG = 30.0
+BOARD, BOARD_ACROSS = 1.8, 0.25  #: c_f, and the step to a side, of the width [S]
+CANOPY_ALONG = 0.25  #: of the length, from the middle to either edge [C]
 
 _TILT = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
-_PRESS = (0.5, 0.8, 1.2, 1.4, 1.7, 2.0, 2.2)
-_LIFT_EMPTY = (-0.6, -1.1, -1.5, -1.8, -2.2, -2.6, -3.0)  # nothing under the panel
-_LIFT_BLOCKED = (-1.5, -1.6, -1.6, -1.6, -1.6, -1.5, -1.5)  # blocked to the downwind edge
-_BOARD = 1.8
-_ROOF_LIFT = -2.0
-_ROOF_TILT = (0.0, 15.0, 30.0, 60.0, 75.0)
-_ROOF_PRESS = (0.2, 0.2, 0.7, 0.7, 0.8)
-_WALL = (-1.4, 1.0)
+_ZONE_A = (  # press; lift with nothing under the panel; lift blocked to the downwind edge
+    (0.5, 0.8, 1.2, 1.4, 1.7, 2.0, 2.2),
+    (0.6, 1.1, 1.5, 1.8, 2.2, 2.6, 3.0),
+    (1.5, 1.6, 2.1, 1.6, 1.6, 1.5, 1.5),
+)
+_ZONE_B = (
+    (1.8, 2.1, 2.4, 2.7, 2.9, 3.1, 3.2),
+    (1.3, 1.7, 2.0, 2.4, 2.8, 3.2, 3.8),
+    (1.8, 2.2, 2.6, 2.9, 2.9, 2.5, 2.2),
+)
+_ZONE_C = (
+    (1.1, 1.3, 1.6, 1.8, 2.1, 2.3, 2.4),
+    (1.4, 1.8, 2.1, 2.5, 2.9, 3.2, 3.6),
+    (2.2, 2.5, 2.7, 3.0, 3.0, 2.8, 2.7),
+)
+_WHOLE = (
+    (0.2, 0.4, 0.5, 0.7, 0.8, 1.0, 1.2),
+    (0.5, 0.7, 0.9, 1.1, 1.3, 1.6, 1.8),
+    (1.3, 1.4, 1.4, 1.4, 1.4, 1.4, 1.4),
+)
+_ROOF_LIFT = {"middle": -1.2, "edge": -2.0, "corner": -2.5}
+_ROOF_TILT = (0.0, 15.0, 30.0, 45.0, 60.0, 75.0)
+_ROOF_PRESS = {
+    "middle": (0.2, 0.2, 0.4, 0.6, 0.7, 0.8),
+    "edge": (0.2, 0.2, 0.7, 0.7, 0.7, 0.8),
+    "corner": (0.2, 0.2, 0.7, 0.7, 0.7, 0.8),
+}
+_WALL_LIFT, _WALL_PRESS = {"middle": -1.1, "edge": -1.4, "corner": -1.4}, 1.0
+_FACE, _BACK = "wind on the face", "wind on the back"
+_ONTO, _OVER = "wind onto it", "wind over or past it"
 
 
-def canopy_coefficients(tilt_deg: float) -> tuple[float, float]:
+def canopy_coefficients(tilt_deg: float, zone: Zone = "middle") -> tuple[float, float]:
     """Largest net coefficient that presses and largest that lifts. [-]  [C], past 30 degrees [S].
 
-    >>> canopy_coefficients(20)
-    (1.7, 2.2)
+    >>> canopy_coefficients(20), canopy_coefficients(20, "edge")
+    ((1.7, 2.2), (2.9, 3.0))
     """
-    press = float(np.interp(tilt_deg, _TILT, _PRESS))
-    lift = max(
-        -float(np.interp(tilt_deg, _TILT, _LIFT_EMPTY)), -float(np.interp(tilt_deg, _TILT, _LIFT_BLOCKED))
-    )
-    if tilt_deg > 30:
-        return max(press, _BOARD), max(lift, _BOARD)
+    tables = (_ZONE_A,) if zone == "middle" else (_ZONE_B, _ZONE_C)
+    pairs = [_pair(table, tilt_deg) for table in tables]
+    press, lift = max(pair[0] for pair in pairs), max(pair[1] for pair in pairs)
+    if tilt_deg > TABLE_END_DEG:
+        return max(press, BOARD), max(lift, BOARD)
     return press, lift
 
 
-def net_coefficients(mounting: Mounting, tilt_deg: float) -> Net:
-    """Net coefficients of a mounting, and the tilts they hold for."""
-    if mounting == "free-standing":
-        down, up = canopy_coefficients(tilt_deg)
-        if tilt_deg <= 30:
-            words = "c_p,net of a monopitch canopy, zone A, worse blockage"
-        else:
-            words = "larger of a canopy's c_p,net at 30 degrees and a signboard's c_f (a judgement)"
-        source = "EN 1991-1-4 table 7.6 to 30 degrees; beyond, the larger of it and 7.4.3"
-        return Net(down, up, words, (_tilt_check(tilt_deg, 90.0, source),))
-    if mounting == "wall":
-        lift, press = _WALL
-        lean = Check(
-            "lean of a wall panel",
-            abs(90 - tilt_deg),
-            15.0,
-            "deg",
-            "EN 13830 scope: walls are within 15 degrees of upright",
-            "Ask for free-standing where the panel leans away from the wall.",
-            "climate",
-        )
-        return Net(press, -lift, "c_pe,1 of a wall's edge zone, gap not counted", (lean,))
-    press = float(np.interp(tilt_deg, _ROOF_TILT, _ROOF_PRESS))
-    words = "c_pe,1 of a duopitch roof's edge band (not its corners), gap not counted"
-    return Net(press, -_ROOF_LIFT, words, (_tilt_check(tilt_deg, 75.0, "EN 1991-1-4 table 7.4"),))
+def net_coefficients(site: Site) -> Net:
+    """Net coefficients of a site's mounting, tilt and zone, and the tilts they hold for."""
+    if site.in_the_open:
+        return _open(site)
+    return _wall(site) if site.mounting == "wall" else _roof(site)
 
 
-def _tilt_check(tilt_deg: float, limit_deg: float, source: str) -> Check:
-    cure = f"Tilt the panel {limit_deg:g} degrees or less, or let an engineer find the wind on it."
-    return Check("tilt within the wind table", tilt_deg, limit_deg, "deg", source, cure, "climate")
+def open_grips(tilt_deg: float, *, one_post: bool) -> tuple[Grip, ...]:
+    """How the wind takes hold of the whole panel."""
+    press, lift = _pair(_WHOLE, tilt_deg)
+    sideways = BOARD_ACROSS if one_post else 0.0
+    canopies = tuple(
+        Grip(f"{words}, canopy, towards the {edge} edge", coefficient, along, sideways)
+        for words, coefficient in ((_FACE, press), (_BACK, -lift))
+        for edge, along in (("low", -CANOPY_ALONG), ("high", CANOPY_ALONG))
+    )
+    boards = (
+        Grip(f"{_FACE}, signboard", BOARD, 0.0, BOARD_ACROSS),
+        Grip(f"{_BACK}, signboard", -BOARD, 0.0, BOARD_ACROSS),
+    )
+    return canopies if tilt_deg <= TABLE_END_DEG else (*canopies, *boards)
+
+
+def _pair(table: tuple[tuple[float, ...], ...], tilt_deg: float) -> tuple[float, float]:
+    """Press, and the worse lift of both blockages."""
+    press, empty, blocked = (float(np.interp(tilt_deg, _TILT, row)) for row in table)
+    return press, max(empty, blocked)
+
+
+def _open(site: Site) -> Net:
+    tilt_deg, zone = site.tilt_deg, site.wind_zone
+    down, up = canopy_coefficients(tilt_deg, zone)
+    name = "zone A" if zone == "middle" else "worse of zones B and C"
+    if tilt_deg <= TABLE_END_DEG:
+        words = f"c_p,net of a monopitch canopy, {name}, worse blockage, all directions"
+    else:
+        words = f"larger of a canopy's c_p,net at 30 degrees, {name}, and a signboard's c_f (a judgement)"
+    source = "EN 1991-1-4 table 7.6 to 30 degrees; beyond, the larger of it and 7.4.3"
+    grips = open_grips(tilt_deg, one_post=site.mounting == "pole")
+    return Net(two_ways(down, up, _FACE, _BACK), words, (tilt_check(tilt_deg, 90.0, source),), grips)
+
+
+def _wall(site: Site) -> Net:
+    lift = _WALL_LIFT[site.wind_zone]
+    zone = "B" if site.wind_zone == "middle" else "A"
+    leans = lean_check(site.tilt_deg, "EN 13830 scope: walls are within 15 degrees of upright")
+    words = f"c_pe,1 of a wall's zones D and {zone}, gap not counted"
+    return Net(two_ways(_WALL_PRESS, -lift, _ONTO, _OVER), words, (leans,))
+
+
+def _roof(site: Site) -> Net:
+    zone = site.wind_zone
+    press = float(np.interp(site.tilt_deg, _ROOF_TILT, _ROOF_PRESS[zone]))
+    name = {"middle": "H", "edge": "G", "corner": "F"}[zone]
+    words = f"c_pe,1 of a duopitch roof's zone {name}, gap not counted"
+    steep = tilt_check(site.tilt_deg, 75.0, "EN 1991-1-4 table 7.4")
+    return Net((Way(_ONTO, press, 0.0), Way(_OVER, 0.0, -_ROOF_LIFT[zone])), words, (steep,))

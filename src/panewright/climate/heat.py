@@ -95,7 +95,7 @@ def temperatures(
 
 
 def _in_the_sun(mounting: Mounting, air_c: float, *, calm: bool) -> float:
-    if mounting == "free-standing":
+    if mounting in ("free-standing", "pole"):
         return faiman_c(_FULL_SUN, air_c, 0.0 if calm else _BREEZE_M_S)
     ross = (_ROSS_STILL if calm else _ROSS_USUAL)[mounting]
     return ross_c(_FULL_SUN, air_c, ross)

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 Family = Literal["ASCE", "EN"]
-WindKind = Literal["3 s gust", "10 min mean"]
-Mounting = Literal["free-standing", "roof-parallel", "wall"]
+WindKind = Literal["3 s gust", "10 min mean", "1 h mean", "fastest mile"]
+Mounting = Literal["free-standing", "pole", "roof-parallel", "wall"]
+Zone = Literal["middle", "edge", "corner"]
 Edition = Literal["ASCE 7-05", "ASCE 7-10", "ASCE 7-16", "ASCE 7-22", "EN 1991-1-4"]
+
+ROOF_GAP_MM, ROOF_EDGE_MM, LOWER_EDGE_MM = 100.0, 600.0, 1000.0  #: where nothing is said of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,3 +39,18 @@ class Site:
     height_m: float  #: top of the panel above ground
     altitude_m: float
     mounting: Mounting
+    zone: Zone | None = None  #: of the roof or wall; None takes the usual one of the mounting
+    roof_gap_mm: float = ROOF_GAP_MM  #: roof-parallel: from the roof to the panel
+    roof_edge_mm: float = ROOF_EDGE_MM  #: roof-parallel: from the panel to the nearest edge or ridge
+    lower_edge_mm: float = LOWER_EDGE_MM  #: low edge above the ground or the flat roof that it stands on
+    upper_roof_m: float = 0.0  #: plan depth of a higher roof that sheds its snow on the panel
+
+    @property
+    def in_the_open(self) -> bool:
+        """Whether the wind reaches both faces."""
+        return self.mounting in ("free-standing", "pole")
+
+    @property
+    def wind_zone(self) -> Zone:
+        """The zone stated; else the middle of a free roof, the edge of a building's roof or wall."""
+        return self.zone or ("middle" if self.in_the_open else "edge")

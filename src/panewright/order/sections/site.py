@@ -4,10 +4,24 @@ from __future__ import annotations
 
 from typing import Literal, cast
 
-from panewright.climate.site import Edition, Family, Mounting, Site, Wind, WindKind
+from panewright.climate.site import (
+    LOWER_EDGE_MM,
+    ROOF_EDGE_MM,
+    ROOF_GAP_MM,
+    Edition,
+    Family,
+    Mounting,
+    Site,
+    Wind,
+    WindKind,
+    Zone,
+)
+from panewright.climate.speed import EN_KINDS
 from panewright.order.answers import Answers
 
 _KIND = {"EN": "10 min mean", "ASCE": "3 s gust"}
+_OPEN_AIR = ("free-standing", "pole")
+_USUAL_EDGE_M = 1.0
 _GROUNDS = {"EN": ("0", "I", "II", "III", "IV"), "ASCE": ("B", "C", "D")}
 _OPEN = {"EN": ("II", "open country with scattered obstacles"), "ASCE": ("C", "open country")}
 _BY_RETURN = ("EN 1991-1-4", "ASCE 7-05")  # the editions whose map is for a return period
@@ -22,6 +36,9 @@ def read_site(answers: Answers) -> Site:
     if cold is not None and heat is not None and cold >= heat:
         reason = "The record cold is not below the record heat."
         answers.wrong("site.record_cold", reason, "Exchange record_cold and record_heat, or mend the sign.")
+    mounting, height = answers.word("site.mounting"), answers.number("site.height")
+    zone = _zone(answers, mounting)
+    gap, edge = _on_a_roof(answers, mounting)
     return Site(
         family=cast(Family, family),
         wind=wind,
@@ -29,10 +46,55 @@ def read_site(answers: Answers) -> Site:
         record_cold_c=answers.number("site.record_cold"),
         record_heat_c=answers.number("site.record_heat"),
         tilt_deg=answers.number("site.tilt"),
-        height_m=answers.number("site.height"),
+        height_m=height,
         altitude_m=answers.number("site.altitude"),
-        mounting=cast(Mounting, answers.word("site.mounting")),
+        mounting=cast(Mounting, mounting),
+        zone=cast(Zone, zone),
+        roof_gap_mm=gap,
+        roof_edge_mm=edge,
+        lower_edge_mm=_lower_edge(answers, mounting, height),
+        upper_roof_m=answers.number("site.upper_roof"),
     )
+
+
+def _zone(answers: Answers, mounting: str) -> str:
+    """Part of the roof or wall: the middle of a free roof, the edge of a building's."""
+    if mounting in _OPEN_AIR:
+        answers.assume("site.zone", "middle", "one panel or a row, not the rim of a large free roof")
+    else:
+        answers.assume("site.zone", "edge", "most roofs and walls are small; their corners see more still")
+    return answers.word("site.zone")
+
+
+def _on_a_roof(answers: Answers, mounting: str) -> tuple[float, float]:
+    """Gap under the panel and distance to the roof's edge. [mm]"""
+    if mounting == "roof-parallel":
+        answers.assume("site.roof_gap", "100 mm", "brackets of a usual height; the wind rule ends at 254 mm")
+        answers.assume("site.roof_edge", "600 mm", "clear of eave, verge and ridge; mend it where closer")
+        return answers.number("site.roof_gap"), answers.number("site.roof_edge")
+    for name in ("roof_gap", "roof_edge"):
+        reason = f"{name} belongs to a roof-parallel panel, and this one is {mounting}."
+        answers.bars(f"site.{name}", reason, f'Drop {name}, or write mounting = "roof-parallel".')
+    return ROOF_GAP_MM, ROOF_EDGE_MM
+
+
+def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float:
+    """Low edge over what the panel stands on, for snow that piles up there. [mm]"""
+    if mounting not in _OPEN_AIR:
+        reason = f"lower_edge belongs to a panel that stands free, and this one is {mounting}."
+        answers.bars("site.lower_edge", reason, "Drop lower_edge, or write another mounting.")
+        return LOWER_EDGE_MM
+    usual = f"{min(_USUAL_EDGE_M, height_m / 2):.4g} m"
+    answers.assume("site.lower_edge", usual, "clear of most snow; state it where the panel stands lower")
+    low_mm = answers.number("site.lower_edge")
+    if (
+        answers.given("site.lower_edge")
+        and low_mm >= height_m * 1000
+        and not answers.faulty("site.lower_edge")
+    ):
+        reason = f"The low edge is not below the panel's top, {height_m:g} m above the ground."
+        answers.wrong("site.lower_edge", reason, "Exchange height and lower_edge, or mend one of them.")
+    return low_mm
 
 
 def _family(answers: Answers) -> str:
@@ -70,10 +132,12 @@ def _wind(answers: Answers, family: str) -> Wind:
 
 
 def _wind_kind(answers: Answers, edition: str) -> None:
-    kind, right = answers.sound_word("site.wind_kind"), _KIND[edition.split()[0]]
-    if kind and kind != right:
-        cure = f'Find the {right} of the place on the map of {edition}, and write wind_kind = "{right}".'
-        answers.wrong("site.wind_kind", f"{edition} reckons with the {right}, not with a {kind}.", cure)
+    """ASCE converts every kind by its commentary; EN knows its mean and, by its own turbulence, the gust."""
+    kind = answers.sound_word("site.wind_kind")
+    if kind and edition.startswith("EN") and kind not in EN_KINDS:
+        kinds = " or ".join(f'wind_kind = "{name}"' for name in EN_KINDS)
+        cure = f"Find the speed of the place as such, and write {kinds}."
+        answers.wrong("site.wind_kind", f"{edition} has no rule to convert a {kind}.", cure)
 
 
 def _rarity(answers: Answers, edition: str) -> None:
