@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.linear import edge_reaction, linear_plate
+from panewright.glass.plate.reaction import edge_reaction as far_bent_reaction
 
 ROWS = (  # a/b, beta, alpha, gamma
     (1.0, 0.2874, 0.0444, 0.42),
@@ -25,3 +27,9 @@ def test_stress_deflection_and_edge_push(ratio, beta, alpha, gamma):
     assert plate.stress == pytest.approx(beta, abs=4e-4)
     assert plate.deflection(0.3) == pytest.approx(alpha, rel=5.5e-3)  # the print is up to 0.5 % off at 1.4
     assert float(edge_reaction(ratio, "long", 0.0, 0.3)) == pytest.approx(gamma, abs=1.1e-3)
+
+
+@pytest.mark.parametrize(("ratio", "gamma"), [(row[0], row[3]) for row in ROWS])
+def test_the_far_bent_panes_edge_push_at_a_small_load(ratio, gamma):
+    push = far_bent_reaction(Plate(1000 * ratio, 1000, 10, Elastic(70e9, 0.3)), 1.0)  # 1 Pa x 1 m
+    assert push.long_n_per_mm[0] * 1e3 == pytest.approx(gamma, abs=1.1e-3)

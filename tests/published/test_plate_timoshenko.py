@@ -5,12 +5,15 @@ from __future__ import annotations
 
 import pytest
 
+from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.linear import linear_plate
 from panewright.glass.plate.path import load_path
+from panewright.glass.plate.reaction import edge_reaction
 
 RATIO = (1.0, 1.2, 1.5, 2.0, 3.0)
 ALPHA = (0.00406, 0.00564, 0.00772, 0.01013, 0.01223)
 BETA = (0.0479, 0.0627, 0.0812, 0.1017, 0.1189)
+CORNER = (0.065, 0.074, 0.085, 0.092, 0.093)  # R = n q b^2; third digit recalled with doubt
 BETA_LONG = (0.0479, 0.0501, 0.0498, 0.0464, 0.0406)
 SERIES_ALPHA = (0.004062, 0.005651, 0.007724, 0.010129, 0.012233)
 SERIES = {
@@ -48,3 +51,9 @@ def test_the_load_path_starts_as_the_thin_plate(ratio, poisson):
     faces, thin = load_path(ratio, poisson).faces(q), linear_plate(ratio, poisson)
     assert faces.centre_deflection / q == pytest.approx(thin.deflection(poisson), rel=1e-6)
     assert faces.centre_stress / q == pytest.approx(thin.stress, rel=1e-5)
+
+
+@pytest.mark.parametrize(("ratio", "corner"), list(zip(RATIO, CORNER, strict=True)))
+def test_each_corner_is_held_down_by_n_q_b2(ratio, corner):
+    push = edge_reaction(Plate(1000 * ratio, 1000, 10, Elastic(70e9, 0.3)), 1.0)  # 1 Pa x 1 m2
+    assert push.corner_n == pytest.approx(corner, abs=2e-3)

@@ -3,8 +3,7 @@
 Simply supported rectangle under an even pressure, deflection well under the thickness: Levy's single
 series, taken along the side that is asked about. The edge pushes back most at the middle of the long side
 and nothing at the corners, where instead a corner force holds the pane down. Large deflection shifts the
-reaction towards the corners a little; its total stays the pressure times the area, so for bending a rail
-the linear share is used.
+reaction far towards the corners: `reaction` has it.
 
 [TW] S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959, articles 29-31, table
     8.
