@@ -20,6 +20,8 @@ from panewright.glass.plate.equations import PlateEquations
 
 _ORDER = 24
 _TOLERANCE = 1e-8  # share of the first term that the last one may be
+_CORRECTIONS = 6  # two or three are the rule
+_BALANCE = 1e-9  # share of the load that may be out of balance
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +101,8 @@ class _Terms:
 def stretch_from(equations: PlateEquations, start: State) -> Stretch:
     """The series around a state."""
     terms = _Terms(equations, start)
-    coupling = equations.coupling(terms.curved[0])
     root = equations.stretch_root
-    slanted = root @ coupling
-    tangent = equations.bending - equations.geometric(terms.stress[0]) + slanted.T @ slanted
+    tangent, slanted = _tangent(equations, terms.curved[0], terms.stress[0])
     flexible = np.linalg.inv(tangent)
     lift = flexible @ equations.push
     swept = float(equations.push @ lift)
@@ -116,6 +116,32 @@ def stretch_from(equations: PlateEquations, start: State) -> Stretch:
             w = bent + load * lift
         terms.add(load, w, -(root.T @ (slanted @ w + root @ inner)))
     return _closed(equations, terms)
+
+
+def settled(equations: PlateEquations, near: State) -> State:
+    """The state in balance at the load of a state that is nearly so: Newton's method, [C]'s corrector.
+
+    Only for a start that is already good: a path in fewer functions ends within its basin.
+    """
+    root, w = equations.stretch_root, near.w
+    size = float(np.abs(near.load * equations.push).max())
+    for _ in range(_CORRECTIONS):
+        curved = equations.curvatures(w)
+        f = -(root.T @ (root @ equations.against_stress(curved[0] * curved[1] - curved[2] ** 2)))
+        stress = equations.stress_function(f)
+        outer = equations.against_bending(curved * stress)
+        excess = near.load * equations.push + outer - equations.bending @ w
+        if np.abs(excess).max() <= _BALANCE * size:
+            break
+        tangent, _ = _tangent(equations, curved, stress)
+        w = w + np.linalg.solve(tangent, excess)
+    return State(near.load, w, f)
+
+
+def _tangent(equations: PlateEquations, curved: Array, stress: Array) -> tuple[Array, Array]:
+    """Stiffness against a small further deflection, and the root of what stretching adds to it."""
+    slanted = equations.stretch_root @ equations.coupling(curved)
+    return equations.bending - equations.geometric(stress) + slanted.T @ slanted, slanted
 
 
 def _closed(equations: PlateEquations, terms: _Terms) -> Stretch:
