@@ -26,6 +26,11 @@ def best_s(work: Callable[[], object], runs: int = RUNS) -> float:
     return min(_took(work) for _ in range(runs))
 
 
+def once_s(work: Callable[[], object]) -> float:
+    """Time of one run, for work of many seconds. [s]"""
+    return _took(work)
+
+
 def best_each_s(work: Callable[[], object], least_s: float = 0.1, runs: int = RUNS) -> float:
     """The same for work of microseconds: repeated in a loop, then divided. [s]"""
     once = max(best_s(work, 2), 1e-7)
