@@ -1,29 +1,26 @@
 """A stainless bolt through an aluminium wall: how much the thread, the shank and the wall bear.
 
-The threaded area is that of a circle of the mean of pitch and minor diameter:
-
-    At = pi/4 (d - 0.9382 p)^2
-
 The aluminium is pressed by the bolt's side (bearing) until it yields around the hole or tears out to
 the edge.
 
-[I] ISO 898-1, ISO 3506-1: areas, and 450 / 700 MPa of class A2-70 (read on fastener makers' pages).
-[M] Aluminum Design Manual J.3: bearing 2 d t Ftu, or e t Ftu near an edge, over 1.95; bolts over 2.34 with a
-    shear strength of 0.6 of the tensile one (recalled).
-[E] EN 1999-1-1 table 8.5: bearing 2.5 a fu d t / 1.25, a = min(1, e / 3 d0); EN 1993-1-8 table 3.4: shear
-    0.6 fub As / 1.25 (recalled).
+[I] ISO 3506-1: 450 / 700 MPa of class A2-70 (read in a fastener maker's sheet); areas in `thread.py`.
+[M] Aluminum Design Manual J.3: bearing 2 d t Ftu, or e t Ftu near an edge, over 1.95; bolts over 2.34
+    with a shear strength of 0.6 of the tensile one (recalled).
+[E] EN 1999-1-1 table 8.5: bearing 2.5 a fu d t / 1.25, a = min(1, e / 3 d0); shear 0.5 fub As / 1.25 for
+    stainless bolts (recalled; EN 1993-1-8 table 3.4, read, has 0.6 for some grades of carbon steel).
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from panewright.frame.aluminium import GAMMA_M2, OMEGA_RUPTURE, Family, alloy
 from panewright.frame.rail import Rail
+from panewright.frame.stainless import CLASSES
+from panewright.frame.thread import metric_area_mm2
 
-_OMEGA_BOLT = 2.34
-_SHEAR_SHARE = 0.6
+OMEGA_BOLT = 2.34  #: [M]
+SHEAR_SHARE: dict[Family, float] = {"ASCE": 0.6, "EN": 0.5}  #: of the tensile strength [M], [E]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,23 +40,15 @@ class Bolt:
         return metric_area_mm2(self.diameter_mm, self.pitch_mm)
 
 
-M5 = Bolt("M5 A2-70", 5.0, 0.8, 5.5, 450.0, 700.0)
-M6 = Bolt("M6 A2-70", 6.0, 1.0, 6.6, 450.0, 700.0)
-
-
-def metric_area_mm2(diameter_mm: float, pitch_mm: float) -> float:
-    """Tensile stress area of a metric thread. [mm2]  [I]
-
-    >>> round(metric_area_mm2(6, 1), 1)
-    20.1
-    """
-    return math.pi / 4 * (diameter_mm - 0.9382 * pitch_mm) ** 2
+_A2_70 = CLASSES[70].proof_mpa, CLASSES[70].rupture_mpa
+M5 = Bolt("M5 A2-70", 5.0, 0.8, 5.5, *_A2_70)
+M6 = Bolt("M6 A2-70", 6.0, 1.0, 6.6, *_A2_70)
 
 
 def shear_limit_n(bolt: Bolt, family: Family) -> float:
     """Shear a bolt may bear across its thread. [N]  [M], [E]"""
-    strength = _SHEAR_SHARE * bolt.rupture_mpa * bolt.area_mm2
-    return strength / (_OMEGA_BOLT if family == "ASCE" else GAMMA_M2)
+    strength = SHEAR_SHARE[family] * bolt.rupture_mpa * bolt.area_mm2
+    return strength / (OMEGA_BOLT if family == "ASCE" else GAMMA_M2)
 
 
 def bearing_limit_n(rail: Rail, bolt: Bolt, edge_mm: float, family: Family) -> float | None:

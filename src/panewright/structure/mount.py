@@ -81,7 +81,7 @@ def _no_room(rail: Rail) -> Check:
 
 def _side_check(rail: Rail, bolt: Bolt, place: Mount, reaction_n: float, family: Family) -> Check:
     limit = bolt_limit_n(rail, bolt, place.edge_mm, family)
-    asce, en = "Aluminum Design Manual J.3, 2 d t Ftu/1.95", "EN 1999-1-1 table 8.5; EN 1993-1-8 table 3.4"
+    asce, en = "Aluminum Design Manual J.3, 2 d t Ftu/1.95", "EN 1999-1-1 table 8.5"
     cure = "Use more brackets, two bolts to a bracket, or a thicker rail."
     source = asce if family == "ASCE" else en
     return Check(f"bracket bolt {bolt.name} in the upright", reaction_n, limit, "N", source, cure, "frame")
