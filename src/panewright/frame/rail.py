@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Profile = Literal["angle", "channel", "tube"]
+from panewright.frame.outline import Outline
+
+Profile = Literal["angle", "channel", "tube", "drawn"]
 Alloy = Literal["6063-T5", "6063-T52", "6063-T6", "6061-T6", "6060-T66"]
 
 
@@ -24,6 +26,8 @@ class Rail:
     wall_mm: float
     alloy: Alloy
     bar_mm: float  #: length it is sold in
+    outline_mm: Outline = ()  #: of a drawn one, from the heel
+    holes_mm: tuple[Outline, ...] = ()
 
     def __post_init__(self) -> None:
         if min(self.seat_mm, self.upright_mm, self.wall_mm, self.bar_mm) <= 0:

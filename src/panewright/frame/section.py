@@ -1,8 +1,8 @@
-"""Section of a rail from the rectangles it is made of, with sharp corners.
+"""Section of a rail from its outline, with sharp corners.
 
 The heel, where seat and upright meet outside, is the origin; x runs along the seat, under the pane, y along
-the upright. All integrals over rectangles are exact. Rounded inner corners of real extrusions change the
-area and the moments by less than one part in a hundred.
+the upright. All integrals over the outline are exact. Rounded inner corners of real extrusions change the
+area and the moments by less than one part in a hundred; who wants them draws them.
 
     upright
     | |          an angle: seat along x, upright along y
@@ -12,8 +12,11 @@ area and the moments by less than one part in a hundred.
 An angle loaded along y also moves along x: free to do so it bends about its weak principal axis and sags with
 I = Ix - Ixy^2 / Iy; held sideways it sags with Ix. The truth lies between.
 
-[R] W. Young, R. Budynas, Roark's Formulas for Stress and Strain, chapters 8 and 10: unsymmetrical bending,
-    torsion of thin open walls (sum of b t^3 / 3) and of one closed cell (Bredt).
+Load through the shear centre bends and does not twist. An angle's lies by the crossing of its legs' middle
+lines, a channel's outside, behind its web. Torsion: `frame/walls.py` for walls of one thickness,
+`frame/torsion.py` for drawn ones and for stout ones.
+
+[R] W. Young, R. Budynas, Roark's Formulas for Stress and Strain, chapter 8: unsymmetrical bending.
 """
 
 from __future__ import annotations
@@ -23,9 +26,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from panewright.frame.aluminium import alloy
+from panewright.frame.outline import Moments, moments
+from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
-
-Box = tuple[float, float, float, float, float]  # x0, y0, x1, y1, +1 for metal or -1 for a hole
+from panewright.frame.torsion import Torsion, torsion
+from panewright.frame.walls import Twist, slender, twist
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +49,10 @@ class Section:
     j_mm4: float
     mass_kg_m: float
     corners_mm: tuple[tuple[float, float], ...]  #: extreme fibres, from the centroid
+    shear_x_mm: float  #: shear centre from the heel, along the seat
+    shear_y_mm: float  #: shear centre from the heel, along the upright
+    warping_mm6: float  #: warping constant about the shear centre
+    torsion_mm3: float  #: torque over the largest shear stress at a face, sharp inner corners left out
 
     @property
     def free_ix_mm4(self) -> float:
@@ -78,59 +87,34 @@ def section(rail: Rail) -> Section:
     """Properties of a rail's section.
 
     >>> from panewright.frame.rail import Rail
-    >>> round(section(Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 3000)).ix_mm4, 1)
-    32368.2
+    >>> angle = section(Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 3000))
+    >>> round(angle.ix_mm4, 1), round(angle.shear_x_mm, 2)
+    (32368.2, 1.67)
     """
-    boxes = _boxes(rail)
-    area = sum(_area(box) for box in boxes)
-    x = sum(_area(box) * (box[0] + box[2]) / 2 for box in boxes) / area
-    y = sum(_area(box) * (box[1] + box[3]) / 2 for box in boxes) / area
-    ix = sum(box[4] * (box[2] - box[0]) * ((box[3] - y) ** 3 - (box[1] - y) ** 3) / 3 for box in boxes)
-    iy = sum(box[4] * (box[3] - box[1]) * ((box[2] - x) ** 3 - (box[0] - x) ** 3) / 3 for box in boxes)
-    ixy = sum(_area(box) * ((box[0] + box[2]) / 2 - x) * ((box[1] + box[3]) / 2 - y) for box in boxes)
-    middle, radius = (ix + iy) / 2, math.hypot((ix - iy) / 2, ixy)
+    lines = outlines(rail)
+    shape = moments(lines)
+    twisted = _twisted(rail, shape)
+    middle = (shape.ix_mm4 + shape.iy_mm4) / 2
+    radius = math.hypot((shape.ix_mm4 - shape.iy_mm4) / 2, shape.ixy_mm4)
     return Section(
-        area_mm2=area,
-        x_mm=x,
-        y_mm=y,
-        ix_mm4=ix,
-        iy_mm4=iy,
-        ixy_mm4=ixy,
+        area_mm2=shape.area_mm2,
+        x_mm=shape.x_mm,
+        y_mm=shape.y_mm,
+        ix_mm4=shape.ix_mm4,
+        iy_mm4=shape.iy_mm4,
+        ixy_mm4=shape.ixy_mm4,
         imax_mm4=middle + radius,
         imin_mm4=middle - radius,
-        principal_deg=math.degrees(0.5 * math.atan2(-2 * ixy, ix - iy)),
-        j_mm4=_torsion(rail),
-        mass_kg_m=area * 1e-6 * alloy(rail.alloy).density_kg_m3,
-        corners_mm=tuple((cx - x, cy - y) for cx, cy in _corners(rail)),
+        principal_deg=math.degrees(0.5 * math.atan2(-2 * shape.ixy_mm4, shape.ix_mm4 - shape.iy_mm4)),
+        j_mm4=twisted.j_mm4,
+        mass_kg_m=shape.area_mm2 * 1e-6 * alloy(rail.alloy).density_kg_m3,
+        corners_mm=tuple((x - shape.x_mm, y - shape.y_mm) for x, y in lines[0]),
+        shear_x_mm=twisted.x_mm,
+        shear_y_mm=twisted.y_mm,
+        warping_mm6=twisted.warping_mm6,
+        torsion_mm3=twisted.modulus_mm3,
     )
 
 
-def _area(box: Box) -> float:
-    return box[4] * (box[2] - box[0]) * (box[3] - box[1])
-
-
-def _boxes(rail: Rail) -> tuple[Box, ...]:
-    b, h, t = rail.seat_mm, rail.upright_mm, rail.wall_mm
-    if rail.profile == "tube":
-        return (0.0, 0.0, b, h, 1.0), (t, t, b - t, h - t, -1.0)
-    seat, upright = (t, 0.0, b, t, 1.0), (0.0, 0.0, t, h, 1.0)
-    if rail.profile == "angle":
-        return seat, upright
-    return seat, upright, (t, h - t, b, h, 1.0)
-
-
-def _corners(rail: Rail) -> tuple[tuple[float, float], ...]:
-    b, h, t = rail.seat_mm, rail.upright_mm, rail.wall_mm
-    if rail.profile == "angle":
-        return (0, 0), (b, 0), (b, t), (t, h), (0, h)
-    return (0, 0), (b, 0), (b, h), (0, h)
-
-
-def _torsion(rail: Rail) -> float:
-    """J. [mm4]  [R]"""
-    b, h, t = rail.seat_mm, rail.upright_mm, rail.wall_mm
-    if rail.profile == "angle":
-        return (h + b - t) * t**3 / 3
-    if rail.profile == "channel":
-        return (h + 2 * (b - t)) * t**3 / 3
-    return 2 * t * (b - t) ** 2 * (h - t) ** 2 / (b + h - 2 * t)
+def _twisted(rail: Rail, shape: Moments) -> Twist | Torsion:
+    return twist(rail, shape) if slender(rail) else torsion(outlines(rail))
