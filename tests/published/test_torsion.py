@@ -3,7 +3,8 @@
 S. Timoshenko, J. Goodier, Theory of Elasticity, 3rd ed., chapter 10 (recalled): the rectangle as a series,
 its table of coefficients to three digits; the equilateral triangle and the ellipse in closed form.
 W. Young, R. Budynas, Roark's Formulas for Stress and Strain (recalled), middle lines of thin walls: a
-channel's shear centre 3 b^2 / (6 b + h) and warping h^2 b^3 t (3 b + 2 h) / (12 (6 b + h)); an angle's; Bredt's tube.
+channel's shear centre 3 b^2 / (6 b + h) and warping h^2 b^3 t (3 b + 2 h) / (12 (6 b + h)); an angle's;
+Bredt's tube.
 """
 
 import math

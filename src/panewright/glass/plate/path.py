@@ -98,39 +98,40 @@ def _widened(place: _Place, counts: tuple[int, int]) -> State:
 class _Path:
     """The scaled path of one aspect ratio: few functions for small loads, more where more are needed."""
 
-    def __init__(self, aspect: float) -> None:
+    def __init__(self, aspect: float, steps: tuple[int, ...]) -> None:
         self.aspect = aspect
+        self.steps = steps  # which rows of functions it goes through
         self.levels: list[_Level] = []
 
     def at_load(self, load: float) -> _Place:
-        wanted = next(k for k, top in enumerate(_TOPS) if load <= top)
+        wanted = next(k for k, step in enumerate(self.steps) if load <= _TOPS[step])
         while len(self.levels) <= wanted:
             known = len(self.levels)
-            start = self.levels[-1].at_load(_TOPS[known - 1]) if known else None
-            self.levels.append(_Level(self.aspect, _functions(self.aspect, known), start))
+            start = self.levels[-1].at_load(_TOPS[self.steps[known - 1]]) if known else None
+            self.levels.append(_Level(self.aspect, _functions(self.aspect, self.steps[known]), start))
         return self.levels[wanted].at_load(load)
 
 
-def _functions(aspect: float, level: int) -> tuple[int, int]:
+def _functions(aspect: float, step: int) -> tuple[int, int]:
     """How many functions each way; see the module's words on convergence."""
-    return next(counts for widest, counts in _FUNCTIONS[level] if aspect <= widest)
+    return next(counts for widest, counts in _FUNCTIONS[step] if aspect <= widest)
 
 
 @lru_cache(maxsize=32)
-def _path(aspect: float) -> _Path:
-    return _Path(aspect)
+def _path(aspect: float, steps: tuple[int, ...]) -> _Path:
+    return _Path(aspect, steps)
 
 
 class LoadPath:
     """Every state from no load to the limit, for one ratio of the sides (long over short)."""
 
-    def __init__(self, aspect: float, poisson: float) -> None:
+    def __init__(self, aspect: float, poisson: float, steps: tuple[int, ...]) -> None:
         if not 1 <= aspect <= WIDEST:
             raise ValueError(f"a path is known for ratios of the sides from 1 to {WIDEST:g}, not {aspect:g}")
         if not 0 <= poisson < 0.5:
             raise ValueError(f"Poisson's ratio lies between 0 and 0.5, not at {poisson:g}")
         self.aspect, self.poisson = aspect, poisson
-        self._path = _path(round(aspect, 12))
+        self._path = _path(round(aspect, 12), steps)
         self._scale = scale(poisson)
 
     @property
@@ -155,10 +156,12 @@ class LoadPath:
         return Faces(self.aspect, self.poisson, place.counts, place.state, self._scale)
 
 
-def load_path(aspect: float, poisson: float = 0.22) -> LoadPath:
+def load_path(aspect: float, poisson: float = 0.22, *, fine: bool = False) -> LoadPath:
     """The load path of an aspect ratio; paths are kept, so asking again costs nothing.
+
+    A fine one has all its functions from the first load on: for what changes fast beside the edges.
 
     >>> round(load_path(1.5).faces(100).centre_deflection, 4)
     3.7256
     """
-    return LoadPath(aspect, poisson)
+    return LoadPath(aspect, poisson, (2,) if fine else (0, 1, 2))

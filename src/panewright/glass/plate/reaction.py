@@ -71,7 +71,7 @@ def edge_reaction(plate: Plate, pressure_pa: float) -> EdgeReaction:
     >>> round(push.long_n), round(push.short_n), round(push.corner_n), round(push.total_n)
     (1303, 930, 157, 3840)
     """
-    path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson)
+    path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson, fine=True)
     q = min(max(pressure_pa / plate.load_unit_pa, _SMALL), path.limit)
     faces, load_n = path.faces(q), pressure_pa * area_m2(plate)
     long, short = _side(faces, 0), _side(faces, 1)
