@@ -206,6 +206,7 @@ CASES: list[tuple[str, Sections, str]] = [
     ),
     ("a low edge above the top", changed(site__lower_edge='"3 m"'), "site.lower_edge"),
     ("a low edge without a unit", changed(site__lower_edge='"800"'), "site.lower_edge"),
+    ("a wall of no roof", changed(site__upper_drop='"3 m"'), "site.upper_drop"),
     ("a higher roof without end", changed(site__upper_roof='"300 m"'), "site.upper_roof"),
     ("a return period under ASCE 7-16", under_asce(wind_return='"50 yr"'), "site.wind_return"),
     ("a risk category under EN", changed(site__wind_risk='"II"'), "site.wind_risk"),

@@ -100,7 +100,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "site.altitude": "0 m",
         "site.mounting": "free-standing",
         "site.zone": "middle",
-        "site.lower_edge": "1 m",
+        "site.lower_edge": "height less the panel's rise",
         "site.upper_roof": "0 m",
         "layout.leads": "any",
         "layout.most_mass": "23 kg",
@@ -113,15 +113,20 @@ def test_every_default_is_an_assumption_with_its_reason():
     assert all(assumption.reason for assumption in order.assumptions)
 
 
+IN_WORDS = {"site.lower_edge"}  #: assumed as something that follows from the design, not as a figure
+
+
 def test_stating_what_would_be_assumed_changes_nothing_but_the_list_of_assumptions():
     silent = parsed()
     lines = {}
     for key, value in assumed(silent).items():
         section, _, name = key.partition(".")
+        if key in IN_WORDS:
+            continue
         written = f"{name} = {value}" if KEYS[key].kind == "count" else f'{name} = "{value}"'
         lines[section] = lines.get(section, "") + written + "\n"
     spoken = parsed(**lines)
-    assert spoken.assumptions == ()
+    assert {assumption.key for assumption in spoken.assumptions} == IN_WORDS
     assert replace(spoken, assumptions=silent.assumptions, text=silent.text) == silent
 
 
@@ -220,10 +225,10 @@ def test_what_a_mounting_does_not_ask_for_is_not_assumed():
     assert "site.lower_edge" not in roof
 
 
-def test_a_low_panel_is_taken_to_stand_half_its_height_above_the_ground():
-    order = parsed(site='height = "1.5 m"\nmounting = "pole"\n')
-    assert assumed(order)["site.lower_edge"] == "0.75 m"
-    assert (order.site.lower_edge_mm, order.site.wind_zone) == (750.0, "middle")
+def test_a_low_edge_that_is_not_stated_follows_from_the_height():
+    order = parsed(site='mounting = "pole"\n')
+    assert (order.site.lower_edge_mm, order.site.wind_zone) == (None, "middle")
+    assert parsed(site='lower_edge = "150 mm"\n').site.lower_edge_mm == 150.0
 
 
 @pytest.mark.parametrize("kind", ["10 min mean", "1 h mean", "fastest mile"])
@@ -265,7 +270,7 @@ def offered_lines(text):
 
 def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     lines, shelf = template().splitlines(), load_shelf()
-    on_a_roof = {"site.roof_gap", "site.roof_edge"}  # refused where the mounting is another
+    on_a_roof = {"site.roof_gap", "site.roof_edge", "site.upper_drop"}  # refused where there is none
     in_place_of_others = {"load.cells", "site.wind_risk", *(key.dotted for key in CELL_IN_FULL), *on_a_roof}
     taken = 0
     for number, section, name in offered_lines(template()):

@@ -134,3 +134,24 @@ def test_weight_and_snow_pull_down_the_slope(tilt_deg, snow_pa):
     site = replace(EN, tilt_deg=tilt_deg, ground_snow_pa=snow_pa)
     own = 12.0 * 9.80665 * math.sin(math.radians(tilt_deg))
     assert loads(site).along_pa == pytest.approx(own + snow_pressure(site).along_pa, abs=1e-9)
+
+
+@given(st.sampled_from([ASCE, EN]), st.floats(0, 90), st.floats(0, 6000), st.floats(0, 2500))
+def test_snow_over_the_low_edge_is_never_safer(site, tilt_deg, snow_pa, edge_mm):
+    site = replace(site, tilt_deg=tilt_deg, ground_snow_pa=snow_pa, lower_edge_mm=edge_mm)
+    wind, snow = wind_pressures(site), snow_pressure(site, free_to_slide=False)
+    without, beside = combine(site, wind, snow, 12.0), combine(site, wind, snow, 12.0, slope_mm=1500.0)
+    assert beside.design_down_pa >= without.design_down_pa
+    assert beside.along_pa >= without.along_pa
+    assert beside.up_pa == without.up_pa
+    assert without.drift is None
+
+
+def test_snow_over_the_low_edge_goes_into_every_combination_with_snow():
+    site = replace(EN, ground_snow_pa=2000.0, lower_edge_mm=300.0)
+    wind, snow = wind_pressures(site), snow_pressure(site, free_to_slide=False)
+    found = combine(site, wind, snow, 12.0, slope_mm=1500.0)
+    lying = next(case for case in found.cases if case.name == "own weight and snow, factored")
+    by_hand = 1.35 * weight_pa(site) + 1.5 * (snow.normal_pa + found.drift.drift_pa)
+    assert found.drift.drift_pa > 0
+    assert lying.pressure_pa == pytest.approx(by_hand)

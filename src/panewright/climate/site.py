@@ -11,7 +11,8 @@ Mounting = Literal["free-standing", "pole", "roof-parallel", "wall"]
 Zone = Literal["middle", "edge", "corner"]
 Edition = Literal["ASCE 7-05", "ASCE 7-10", "ASCE 7-16", "ASCE 7-22", "EN 1991-1-4"]
 
-ROOF_GAP_MM, ROOF_EDGE_MM, LOWER_EDGE_MM = 100.0, 600.0, 1000.0  #: where nothing is said of them
+# Where nothing is said of them.
+ROOF_GAP_MM, ROOF_EDGE_MM, UPPER_DROP_M = 100.0, 600.0, 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +43,9 @@ class Site:
     zone: Zone | None = None  #: of the roof or wall; None takes the usual one of the mounting
     roof_gap_mm: float = ROOF_GAP_MM  #: roof-parallel: from the roof to the panel
     roof_edge_mm: float = ROOF_EDGE_MM  #: roof-parallel: from the panel to the nearest edge or ridge
-    lower_edge_mm: float = LOWER_EDGE_MM  #: low edge above the ground or the flat roof that it stands on
+    lower_edge_mm: float | None = None  #: above the ground or flat roof below; None: as `height_m` leaves it
     upper_roof_m: float = 0.0  #: plan depth of a higher roof that sheds its snow on the panel
+    upper_drop_m: float = UPPER_DROP_M  #: height of its wall above what the panel stands on
 
     @property
     def in_the_open(self) -> bool:

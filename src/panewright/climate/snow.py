@@ -1,4 +1,4 @@
-"""Snow on a panel, without drifts.
+"""Snow on a panel: balanced, or below a higher roof. What piles up at the low edge: see `drift`.
 
 Codes give snow on the level ground it covers. On a pane tilted by a, one square metre of glass lies over
 cos a of plan, and of the weight on it cos a acts across the pane and sin a along it:
@@ -7,9 +7,9 @@ cos a of plan, and of the weight on it cos a acts across the pane and sin a alon
 
 [A] ASCE 7-10 and 7-16 chapter 7 (recalled): pf = 0.7 Ce Ct Is pg, ps = Cs pf; the least snow on low slopes
     7.3.4. The panel is unheated, with open air below (Ct 1.2), partly sheltered (Ce 1.0). Free to
-    slide it counts as slippery; behind a lip as any other surface. Snow that the ground or a neighbour
-    holds back is not covered.
+    slide it counts as slippery; behind a lip as any other surface. A single pitch has no unbalanced case.
 [E] EN 1991-1-3 5.2, 5.3 (read): s = mu1 Ce Ct sk, Ce 1, Ct 1; no less than 0.8 behind a lip (5.3.2, memory).
+    For places up to 1500 m above the sea (1.1, read). A single pitch has no drifted case of its own (5.3.2).
 """
 
 from __future__ import annotations
@@ -18,13 +18,16 @@ import math
 from dataclasses import dataclass
 
 from panewright.check import Check
+from panewright.climate.higher_roof import asce_more, en_whole
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Site
 
+STRENGTH_FACTOR = {"ASCE": 1.6, "EN": 1.5}  #: of snow: ASCE 7 2.3.2, EN 1990 table A1.2(B)
 _IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
 _LOW_SLOPE_DEG = 15.0
 _TWENTY_PSF_PA = 20 * 47.88026
 _EXPOSURE, _THERMAL = 1.0, 1.2  # Ce of partly sheltered ground, Ct of open air structures
+_MOST_ALTITUDE_M = 1500.0  # [E] 1.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,7 @@ class SnowLoad:
     strength_normal_pa: float
     reckoning: tuple[Reckoning, ...]
     checks: tuple[Check, ...]
+    flat_pa: float = 0.0  #: on a flat roof there: pf of ASCE, 0.8 sk of EN
 
 
 def asce_flat_pa(ground_pa: float, exposure: float, thermal: float, importance: float) -> float:
@@ -78,8 +82,11 @@ def snow_pressure(site: Site, *, free_to_slide: bool = True) -> SnowLoad:
 
     A rail that stands above the pane at its low edge keeps snow from sliding off.
     """
-    by_code = _asce_plan if site.family == "ASCE" else _en_plan
-    plan, factor, steps = by_code(site, free_to_slide)
+    asce = site.family == "ASCE"
+    flat, plan, steps = (_asce_plan if asce else _en_plan)(site, free_to_slide)
+    if site.upper_roof_m > 0 and site.ground_snow_pa > 0:
+        plan, more = _below_a_roof(site, flat, plan)
+        steps += more
     tilt = math.radians(site.tilt_deg)
     normal = across(plan, site.tilt_deg)
     steps += (Reckoning(f"snow across the pane, cos² of {site.tilt_deg:g} degrees", normal, "Pa"),)
@@ -87,13 +94,38 @@ def snow_pressure(site: Site, *, free_to_slide: bool = True) -> SnowLoad:
         plan_pa=plan,
         normal_pa=normal,
         along_pa=plan * math.sin(tilt) * math.cos(tilt),
-        strength_normal_pa=factor * normal,
+        strength_normal_pa=STRENGTH_FACTOR[site.family] * normal,
         reckoning=steps,
-        checks=(),
+        checks=() if asce or site.ground_snow_pa <= 0 else (_altitude(site),),
+        flat_pa=flat,
+    )
+
+
+def _below_a_roof(site: Site, flat_pa: float, plan_pa: float) -> tuple[float, tuple[Reckoning, ...]]:
+    """Snow on plan with what a higher roof adds. [Pa]"""
+    if site.family == "ASCE":
+        more, steps = asce_more(site, flat_pa, plan_pa)
+        whole = plan_pa + more
+    else:
+        whole, steps = en_whole(site)
+        whole = max(whole, plan_pa)
+    return whole, (*steps, Reckoning("snow on plan below the higher roof", whole, "Pa"))
+
+
+def _altitude(site: Site) -> Check:
+    return Check(
+        "altitude within the snow rules",
+        site.altitude_m,
+        _MOST_ALTITUDE_M,
+        "m",
+        "EN 1991-1-3 1.1",
+        "Let the national annex or an engineer say what snow does so high up.",
+        "climate",
     )
 
 
 def _asce_plan(site: Site, free_to_slide: bool) -> tuple[float, float, tuple[Reckoning, ...]]:
+    """Flat snow, snow on plan [Pa], and the steps to them."""
     # The 7-22 map has the importance in it. The order states a nominal value, so 0.7 is never taken.
     in_map = site.wind.edition == "ASCE 7-22"
     importance = 1.0 if in_map else _IMPORTANCE[site.wind.risk_category or "II"]
@@ -112,10 +144,11 @@ def _asce_plan(site: Site, free_to_slide: bool) -> tuple[float, float, tuple[Rec
         Reckoning("least snow on a low slope", least, "Pa"),
         Reckoning("snow on plan", plan, "Pa"),
     )
-    return plan, 1.6, steps
+    return flat, plan, steps
 
 
 def _en_plan(site: Site, free_to_slide: bool) -> tuple[float, float, tuple[Reckoning, ...]]:
+    """Snow on a flat roof, snow on plan [Pa], and the steps to them."""
     shape = en_shape_factor(site.tilt_deg, free_to_slide=free_to_slide)
     plan = shape * site.ground_snow_pa
     steps = (
@@ -124,4 +157,4 @@ def _en_plan(site: Site, free_to_slide: bool) -> tuple[float, float, tuple[Recko
         Reckoning("mu1, free to shed" if free_to_slide else "mu1, a lip holds the snow", shape, "-"),
         Reckoning("snow on plan s = mu1 Ce Ct sk", plan, "Pa"),
     )
-    return plan, 1.5, steps
+    return en_shape_factor(0.0) * site.ground_snow_pa, plan, steps

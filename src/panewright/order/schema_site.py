@@ -151,7 +151,7 @@ SITE = (
         "site",
         "lower_edge",
         "size",
-        "free-standing or pole: low edge above the ground or flat roof it stands on",
+        "free-standing or pole: low edge above the ground or flat roof below; by the height if left out",
         "1 m",
         least="0 mm",
         most="100 m",
@@ -166,5 +166,14 @@ SITE = (
         reason="no higher roof slopes towards it",
         least="0 m",
         most="30 m",
+    ),
+    Key(
+        "site",
+        "upper_drop",
+        "distance",
+        "height of that roof's wall above what the panel stands on",
+        "3 m",
+        least="0 m",
+        most="50 m",
     ),
 )

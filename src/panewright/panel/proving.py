@@ -65,6 +65,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         *_voltages(proved, label.system_v, label.fuse_a),
         *proved.weather.wind.checks,
         *proved.weather.snow.checks,
+        *(proved.held.loads.drift.checks if proved.held.loads.drift else ()),
         *proved.held.checks,
         *(proved.pour.checks if proved.pour else ()),
         *size_checks(proved.frame, wishes.most_long_mm, wishes.most_short_mm),

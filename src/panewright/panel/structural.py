@@ -247,9 +247,11 @@ def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> Fr
 
 
 def loads_on(field: Field, pane: Pane) -> Loads:
-    """Wind, snow and own weight on a pane with what lies behind it."""
+    """Wind, snow and own weight on a pane with what lies behind it; its long side may point up the slope."""
     weather = field.weather
-    return combine(field.order.site, weather.wind, weather.snow, mass_kg_m2(pane.sheet))
+    return combine(
+        field.order.site, weather.wind, weather.snow, mass_kg_m2(pane.sheet), slope_mm=pane.long_mm
+    )
 
 
 def _place(field: Field, pane: Pane, rail: Rail, loads: Loads) -> BeadPlace:

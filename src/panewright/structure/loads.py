@@ -4,8 +4,10 @@ ASCE: service loads for everything (allowable stress design, [A] 2.4.1). EN: fac
 characteristic combinations for movement ([E] 6.10 and 6.14). Pressures act across the pane; own weight gives
 its part across the tilt. Loads of different length in one combination: ASTM E1300 weighs each part by its own
 duration, so the parts go along; for what knows only one duration, the combination has the one that tires
-glass as much, sum q t^(1/16). EN 16612 takes the factor of the shortest load in the combination, and asks for
-every combination, that of own weight alone among them ([G], recalled).
+glass as much, sum q t^(1/16). Where the low edge stands in the snow, the snow of every combination is the
+balanced one and what piles up over the edge, its full height over the whole pane. EN 16612 takes the factor
+of the shortest load in the combination, and asks for every combination, that of own weight alone among them
+([G], recalled).
 
 [A] ASCE 7-10 and 7-16 section 2.4.1 (recalled). [E] EN 1990 6.4.3, 6.5.3 and tables A1.1, A1.2(B) (recalled).
 [G] durations: wind 3 s, snow 30 d (ASTM E1300); wind gust 5 s, snow 3 weeks, own weight 50 years (EN 16612).
@@ -15,9 +17,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from panewright.climate.drift import Drift, pile_up
 from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
 from panewright.climate.snow import SnowLoad
@@ -62,10 +65,19 @@ class Loads:
     design_up_pa: float
     suction_pa: float  #: wind alone at service level, own weight not counted: for the bead
     along_pa: float = 0.0  #: own weight and snow down the slope, at service level: for the setting blocks
+    drift: Drift | None = None  #: what piles up at the low edge, where the panel's length was told
 
 
-def combine(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Loads:
-    """All combinations of the site's family for a panel of this mass on each square metre."""
+def combine(
+    site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float, slope_mm: float | None = None
+) -> Loads:
+    """All combinations of the site's family for a panel of this mass on each square metre.
+
+    With its length down the slope also what piles up at its low edge.
+    """
+    drift = None if slope_mm is None else pile_up(site, snow, slope_mm)
+    if drift is not None:
+        snow = _with_drift(snow, drift)
     tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
     weight = whole * math.cos(tilt)
     service = tuple(
@@ -85,6 +97,17 @@ def combine(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Lo
         design_up,
         wind.up_pa,
         snow.along_pa + whole * math.sin(tilt),
+        drift,
+    )
+
+
+def _with_drift(snow: SnowLoad, drift: Drift) -> SnowLoad:
+    """The balanced snow and what lies over the low edge."""
+    return replace(
+        snow,
+        normal_pa=snow.normal_pa + drift.drift_pa,
+        along_pa=snow.along_pa + drift.along_pa,
+        strength_normal_pa=snow.strength_normal_pa + drift.strength_drift_pa,
     )
 
 

@@ -10,12 +10,14 @@ from panewright.units.scale import INCH_MM, KSI, POUND_N, PSF
 THIN = "\u2009"  #: the thin space between a figure and its unit
 _SIGN_OF = {"degC": "°C", "degF": "°F", "deg": "°", "ohm": "Ω", "mm2": "mm²", "m2": "m²", "in2": "in²"}
 _SIGN_OF |= {"kg/m2": "kg/m²", "W/m2": "W/m²", "cm2": "cm²", "mm3": "mm³", "ft2": "ft²"}
-_SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ"}
+_SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ", "N/m3": "N/m³", "lbf/ft3": "lbf/ft³"}
 _US = {
     "Pa": ("psf", 1 / float(Fraction(PSF))),
     "kPa": ("psf", 1000 / float(Fraction(PSF))),
     "MPa": ("ksi", 1e6 / float(Fraction(KSI))),
     "N": ("lbf", 1 / float(POUND_N)),
+    "N/m": ("lbf/ft", 0.3048 / float(POUND_N)),
+    "N/m3": ("lbf/ft3", 0.3048**3 / float(POUND_N)),
     "kg": ("lb", 1 / 0.45359237),
     "m/s": ("mph", 1 / 0.44704),
     "m": ("ft", 1 / 0.3048),

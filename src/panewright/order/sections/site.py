@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Literal, cast
 
 from panewright.climate.site import (
-    LOWER_EDGE_MM,
     ROOF_EDGE_MM,
     ROOF_GAP_MM,
+    UPPER_DROP_M,
     Edition,
     Family,
     Mounting,
@@ -21,7 +21,6 @@ from panewright.order.answers import Answers
 
 _KIND = {"EN": "10 min mean", "ASCE": "3 s gust"}
 _OPEN_AIR = ("free-standing", "pole")
-_USUAL_EDGE_M = 1.0
 _GROUNDS = {"EN": ("0", "I", "II", "III", "IV"), "ASCE": ("B", "C", "D")}
 _OPEN = {"EN": ("II", "open country with scattered obstacles"), "ASCE": ("C", "open country")}
 _BY_RETURN = ("EN 1991-1-4", "ASCE 7-05")  # the editions whose map is for a return period
@@ -39,6 +38,7 @@ def read_site(answers: Answers) -> Site:
     mounting, height = answers.word("site.mounting"), answers.number("site.height")
     zone = _zone(answers, mounting)
     gap, edge = _on_a_roof(answers, mounting)
+    upper, drop = _higher_roof(answers)
     return Site(
         family=cast(Family, family),
         wind=wind,
@@ -53,7 +53,8 @@ def read_site(answers: Answers) -> Site:
         roof_gap_mm=gap,
         roof_edge_mm=edge,
         lower_edge_mm=_lower_edge(answers, mounting, height),
-        upper_roof_m=answers.number("site.upper_roof"),
+        upper_roof_m=upper,
+        upper_drop_m=drop,
     )
 
 
@@ -78,20 +79,28 @@ def _on_a_roof(answers: Answers, mounting: str) -> tuple[float, float]:
     return ROOF_GAP_MM, ROOF_EDGE_MM
 
 
-def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float:
+def _higher_roof(answers: Answers) -> tuple[float, float]:
+    """Depth and wall of a roof above the panel. [m]"""
+    depth = answers.number("site.upper_roof")
+    if depth > 0 or answers.faulty("site.upper_roof"):
+        answers.assume("site.upper_drop", "3 m", "one storey")
+        return depth, answers.number("site.upper_drop")
+    reason = "upper_drop belongs to a higher roof, and the order names none."
+    answers.bars("site.upper_drop", reason, 'Drop upper_drop, or write upper_roof = "6 m".')
+    return depth, UPPER_DROP_M
+
+
+def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float | None:
     """Low edge over what the panel stands on, for snow that piles up there. [mm]"""
     if mounting not in _OPEN_AIR:
         reason = f"lower_edge belongs to a panel that stands free, and this one is {mounting}."
         answers.bars("site.lower_edge", reason, "Drop lower_edge, or write another mounting.")
-        return LOWER_EDGE_MM
-    usual = f"{min(_USUAL_EDGE_M, height_m / 2):.4g} m"
-    answers.assume("site.lower_edge", usual, "clear of most snow; state it where the panel stands lower")
-    low_mm = answers.number("site.lower_edge")
-    if (
-        answers.given("site.lower_edge")
-        and low_mm >= height_m * 1000
-        and not answers.faulty("site.lower_edge")
-    ):
+        return None
+    low_mm = answers.sound_number("site.lower_edge")
+    if not answers.given("site.lower_edge"):
+        reason = "it stands on the ground or a post; on a flat roof snow piles up sooner: state it there"
+        answers.assumed_open("site.lower_edge", "height less the panel's rise", reason)
+    elif low_mm is not None and low_mm >= height_m * 1000:
         reason = f"The low edge is not below the panel's top, {height_m:g} m above the ground."
         answers.wrong("site.lower_edge", reason, "Exchange height and lower_edge, or mend one of them.")
     return low_mm

@@ -46,7 +46,7 @@ def _loads(bench: Bench) -> Page:
         Heading("Wind"),
         steps_table(bench, wind.reckoning),
         Heading("Snow"),
-        steps_table(bench, snow.reckoning),
+        steps_table(bench, snow.reckoning + (loads.drift.reckoning if loads.drift else ())),
         Heading("All loads together"),
         words_table(("Case", "Across the pane", "Lasts", "Level"), cases),
         Words(
