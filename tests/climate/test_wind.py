@@ -1,5 +1,6 @@
 """Laws of wind: more of it never helps, families never mix, nothing is read past the end of a table."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -7,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.climate.load import wind_pressures
-from panewright.climate.site import Site, Wind
+from panewright.climate.site import Hill, Site, Wind
 
 ASCE = Site(
     "ASCE",
@@ -185,3 +186,54 @@ def test_a_milder_return_period_is_raised_and_a_rarer_one_kept(years):
 def test_ground_of_the_other_family_is_our_own_mistake(site):
     with pytest.raises(ValueError, match="knows the"):
         wind_pressures(site)
+
+
+hills = st.builds(
+    Hill, st.sampled_from(["ridge", "escarpment", "hill"]), st.floats(0.5, 500), st.floats(1, 5000)
+)
+
+
+@given(sites, hills)
+def test_a_crest_is_never_calmer_than_flat_ground(site, hill):
+    flat, crest = (wind_pressures(replace(site, hill=each)).velocity_pressure_pa for each in (None, hill))
+    assert flat <= crest
+
+
+def test_a_hill_without_height_is_our_own_mistake():
+    with pytest.raises(ValueError, match="a hill has a height"):
+        Hill("ridge", 0.0, 10.0)
+
+
+anywhere = st.builds(
+    lambda site, wind, mounting, zone, tilt, height, altitude: replace(
+        site,
+        wind=replace(site.wind, **wind),
+        mounting=mounting,
+        zone=zone,
+        tilt_deg=tilt,
+        height_m=height,
+        altitude_m=altitude,
+    ),
+    st.sampled_from([ASCE, EN]),
+    st.fixed_dictionaries(
+        {
+            "speed_m_s": st.floats(10, 120),
+            "kind": st.sampled_from(["3 s gust", "10 min mean", "1 h mean", "fastest mile"]),
+            "return_years": st.one_of(st.none(), st.floats(1.001, 3000)),
+        }
+    ),
+    st.sampled_from(MOUNTINGS),
+    st.sampled_from(["middle", "edge", "corner", None]),
+    st.floats(0, 90),
+    st.floats(0, 200),
+    st.floats(-430, 6000),
+)
+
+
+@given(anywhere)
+def test_any_site_gives_sound_figures_or_a_failed_check_and_never_a_fault(site):
+    load = wind_pressures(site)
+    figures = [load.down_pa, load.up_pa, *(step.value for step in load.reckoning)]
+    assert all(math.isfinite(figure) for figure in figures)
+    assert min(load.down_pa, load.up_pa) > 0
+    assert all(check.cure and check.room == "climate" for check in load.checks)

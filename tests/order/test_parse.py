@@ -96,6 +96,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "cell.cut": "whole",
         "site.code": "EN",
         "site.ground": "II",
+        "site.hill": "none",
         "site.height": "5 m",
         "site.altitude": "0 m",
         "site.mounting": "free-standing",
@@ -270,7 +271,8 @@ def offered_lines(text):
 
 def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     lines, shelf = template().splitlines(), load_shelf()
-    on_a_roof = {"site.roof_gap", "site.roof_edge", "site.upper_drop"}  # refused where there is none
+    only = ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
+    on_a_roof = {f"site.{name}" for name in only}  # refused where there is no such roof or hill
     in_place_of_others = {"load.cells", "site.wind_risk", *(key.dotted for key in CELL_IN_FULL), *on_a_roof}
     taken = 0
     for number, section, name in offered_lines(template()):

@@ -4,7 +4,7 @@
 
 ASCE 7-05 maps a 50-year gust: its pressure is a service (allowable) pressure, 1.6 times that is the
 strength level. ASCE 7-10 and later map 300 to 3000 years by risk category: their pressure is at strength
-level, 0.6 times that is the allowable level. True on flat ground (Kzt 1) up to the gradient height.
+level, 0.6 times that is the allowable level. True up to the gradient height; Kzt, see `hill`.
 
 [A05] ASCE 7-05 section 6.5, [A10] ASCE 7-10 and [A16] ASCE 7-16 sections 26.7 to 26.10, [A22] ASCE 7-22
       section 26.10. The power law of 7-05 to 7-16 was read in public texts; that of 7-22 and Ke are recalled.
@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 
+from panewright.climate.hill import standing, topographic_factor
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Edition, Site, Wind
 from panewright.climate.speed import as_gust
@@ -55,13 +56,15 @@ def elevation_factor(edition: Edition, altitude_m: float) -> float:
     return math.exp(-0.000119 * altitude_m)
 
 
-def velocity_pressure_pa(speed_m_s: float, kz: float, ke: float = 1.0, kd: float = DIRECTIONALITY) -> float:
-    """q on flat ground. [Pa]  [A16] 26.10.2, Kzt 1.
+def velocity_pressure_pa(
+    speed_m_s: float, kz: float, ke: float = 1.0, kd: float = DIRECTIONALITY, *, kzt: float = 1.0
+) -> float:
+    """q, on flat ground unless Kzt says otherwise. [Pa]  [A16] 26.10.2.
 
     >>> round(velocity_pressure_pa(44.704, kz=1.0, kd=1.0), 1)
     1225.0
     """
-    return 0.613 * kz * kd * ke * speed_m_s**2
+    return 0.613 * kz * kzt * kd * ke * speed_m_s**2
 
 
 def return_factor(years: float) -> float:
@@ -110,12 +113,13 @@ def velocity_reckoning(site: Site, *, cladding: bool) -> tuple[float, tuple[Reck
     kz = exposure_coefficient(wind.edition, wind.ground, height_m)
     ke = elevation_factor(wind.edition, site.altitude_m)
     importance = _IMPORTANCE_2005[wind.risk_category or "II"] if wind.edition == "ASCE 7-05" else 1.0
-    pressure = velocity_pressure_pa(speed.value, kz, ke) * importance
+    kzt = topographic_factor(site.hill, wind.ground, height_m)
+    pressure = velocity_pressure_pa(speed.value, kz, ke, kzt=kzt) * importance
     steps = [
         *converted,
         speed,
         Reckoning(f"Kz, exposure {wind.ground} at {max(height_m, LEAST_HEIGHT_M):.4g} m", kz, "-"),
-        Reckoning("Kzt, flat ground", 1.0, "-"),
+        Reckoning(f"Kzt, {standing(site.hill)}", kzt, "-"),
         Reckoning("Kd, directionality", DIRECTIONALITY, "-"),
         Reckoning(f"Ke, ground {site.altitude_m:g} m above the sea", ke, "-"),
     ]

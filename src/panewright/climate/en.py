@@ -2,8 +2,8 @@
 
     qp = (1 + 7 Iv) rho vm^2 / 2,   vm = cr vb,   cr = kr ln(z / z0),   Iv = 1 / ln(z / z0)
 
-Recommended values; a national annex may say otherwise. Flat ground (c0 1), c_dir and c_season 1, rho
-1.25 kg/m3, up to 200 m. The basic speed has a return period of 50 years.
+Recommended values; a national annex may say otherwise. c_dir and c_season 1, rho 1.25 kg/m3, up to 200 m. On
+a hill vm = cr c0 vb and Iv = 1 / (c0 ln(z / z0)), see `hill`. The basic speed returns every 50 years.
 
 [E] EN 1991-1-4:2005+A1 sections 4.2 to 4.5 (formulas and z0 of 0, I, II read; z0 of III, IV and z_min
     recalled); 4.2 note 4 for other return periods (K 0.2, n 0.5, recalled).
@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 
+from panewright.climate.hill import orography_factor, standing
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Site, Wind
 
@@ -50,14 +51,14 @@ def turbulence(terrain: str, height_m: float) -> float:
     return 1 / _roughness(terrain, height_m)[1]
 
 
-def peak_pressure_pa(basic_m_s: float, terrain: str, height_m: float) -> float:
-    """qp. [Pa]  [E] 4.5.
+def peak_pressure_pa(basic_m_s: float, terrain: str, height_m: float, *, c0: float = 1.0) -> float:
+    """qp, on flat ground unless c0 says otherwise. [Pa]  [E] 4.5.
 
     >>> round(peak_pressure_pa(27, "I", 3.5))
     989
     """
-    mean = mean_speed_m_s(basic_m_s, terrain, height_m)
-    return (1 + 7 * turbulence(terrain, height_m)) * 0.5 * AIR_KG_M3 * mean**2
+    mean = c0 * mean_speed_m_s(basic_m_s, terrain, height_m)
+    return (1 + 7 * turbulence(terrain, height_m) / c0) * 0.5 * AIR_KG_M3 * mean**2
 
 
 def basic_speed(wind: Wind, mean_m_s: float) -> Reckoning:
@@ -77,13 +78,15 @@ def peak_reckoning(site: Site, mean_m_s: float) -> tuple[float, tuple[Reckoning,
     """qp of a site [Pa] and the steps to it, from the 10 min mean as stated or converted."""
     terrain = site.wind.ground
     basic = basic_speed(site.wind, mean_m_s)
-    mean = mean_speed_m_s(basic.value, terrain, site.height_m)
-    pressure = peak_pressure_pa(basic.value, terrain, site.height_m)
+    c0 = orography_factor(site.hill, site.height_m)
+    mean = c0 * mean_speed_m_s(basic.value, terrain, site.height_m)
+    pressure = peak_pressure_pa(basic.value, terrain, site.height_m, c0=c0)
     return pressure, (
         basic,
         Reckoning("c_dir and c_season", 1.0, "-"),
+        Reckoning(f"c0, {standing(site.hill)}", c0, "-"),
         Reckoning(f"mean speed vm, terrain {terrain} at {site.height_m:g} m", mean, "m/s"),
-        Reckoning("turbulence Iv", turbulence(terrain, site.height_m), "-"),
+        Reckoning("turbulence Iv", turbulence(terrain, site.height_m) / c0, "-"),
         Reckoning("peak velocity pressure qp = (1 + 7 Iv) ρ vm² / 2", pressure, "Pa"),
     )
 

@@ -28,6 +28,19 @@ class Wind:
 
 
 @dataclass(frozen=True, slots=True)
+class Hill:
+    """A rise of the ground below the panel, which stands on its crest."""
+
+    shape: Literal["ridge", "escarpment", "hill"]
+    height_m: float
+    slope_m: float  #: length of the windward slope on plan, foot to crest
+
+    def __post_init__(self) -> None:
+        if not min(self.height_m, self.slope_m) > 0:
+            raise ValueError(f"a hill has a height and a slope, got {self}")
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """A place, its records, and how the panel stands there."""
 
@@ -45,6 +58,7 @@ class Site:
     roof_edge_mm: float = ROOF_EDGE_MM  #: roof-parallel: from the panel to the nearest edge or ridge
     lower_edge_mm: float | None = None  #: above the ground or flat roof below; None: as `height_m` leaves it
     upper_roof_m: float = 0.0  #: plan depth of a higher roof that sheds its snow on the panel
+    hill: Hill | None = None  #: None is flat ground
     upper_drop_m: float = UPPER_DROP_M  #: height of its wall above what the panel stands on
 
     @property

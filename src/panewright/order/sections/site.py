@@ -10,6 +10,7 @@ from panewright.climate.site import (
     UPPER_DROP_M,
     Edition,
     Family,
+    Hill,
     Mounting,
     Site,
     Wind,
@@ -54,6 +55,7 @@ def read_site(answers: Answers) -> Site:
         roof_edge_mm=edge,
         lower_edge_mm=_lower_edge(answers, mounting, height),
         upper_roof_m=upper,
+        hill=_hill(answers),
         upper_drop_m=drop,
     )
 
@@ -88,6 +90,18 @@ def _higher_roof(answers: Answers) -> tuple[float, float]:
     reason = "upper_drop belongs to a higher roof, and the order names none."
     answers.bars("site.upper_drop", reason, 'Drop upper_drop, or write upper_roof = "6 m".')
     return depth, UPPER_DROP_M
+
+
+def _hill(answers: Answers) -> Hill | None:
+    """The rise that the panel stands on; none is flat ground."""
+    shape = answers.word("site.hill")
+    if shape != "none":
+        height, slope = answers.number("site.hill_height"), answers.number("site.hill_slope")
+        return Hill(cast(Literal["ridge", "escarpment", "hill"], shape), height, slope)
+    for name in ("hill_height", "hill_slope"):
+        reason = f"{name} belongs to a hill, and the order names none."
+        answers.bars(f"site.{name}", reason, f'Drop {name}, or write hill = "ridge", "escarpment" or "hill".')
+    return None
 
 
 def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float | None:

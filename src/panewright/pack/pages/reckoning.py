@@ -45,6 +45,7 @@ def _loads(bench: Bench) -> Page:
         ),
         Heading("Wind"),
         steps_table(bench, wind.reckoning),
+        *_forces(bench),
         Heading("Snow"),
         steps_table(bench, snow.reckoning + (loads.drift.reckoning if loads.drift else ())),
         Heading("All loads together"),
@@ -57,6 +58,27 @@ def _loads(bench: Bench) -> Page:
         words_table(("What", "Demand", "Limit", ""), _test_rows(bench)),
     ]
     return Page("Reckoning: loads", tuple(blocks))
+
+
+def _forces(bench: Bench) -> tuple[Block, ...]:
+    """The wind on the whole panel, for whoever proves what it stands on; none on roofs and walls."""
+    forces = bench.design.structural.wind.forces
+    if not forces:
+        return ()
+    rows = tuple(
+        (each.words, bench.say(each.service_pa, "Pa"), _share(each.along_share), _share(each.across_share))
+        for each in forces
+    )
+    words = (
+        "Mean over the panel at the service level above, plus on the face; its place from the middle, as a "
+        "share of the sloping length towards the high edge (minus: the low edge), and of the width to a side."
+    )
+    heads = ("Wind on the whole panel", "Mean", "Along", "Aside")
+    return (words_table(heads, rows), Words(words, "small"))
+
+
+def _share(part: float) -> str:
+    return f"{100 * part:.3g}\u2009%"
 
 
 _LASTING = {
