@@ -319,3 +319,12 @@ def test_an_order_is_read_in_less_than_a_twentieth_of_a_second():
         parse_order(SHORT, "trial.toml", shelf)
         times.append(process_time() - start)
     assert min(times) < 0.05
+
+
+def test_what_surrounds_the_panel_is_read_in_si_and_mm():
+    hill = 'hill = "ridge"\nhill_height = "60 ft"\nhill_slope = "90 m"\n'
+    site = parsed(site=hill + 'upper_roof = "6 m"\nzone = "corner"\n').site
+    assert (site.hill.shape, site.hill.height_m, site.hill.slope_m) == ("ridge", pytest.approx(18.288), 90.0)
+    assert (site.upper_roof_m, site.upper_drop_m, site.wind_zone) == (6.0, 3.0, "corner")
+    roof = parsed(site='mounting = "roof-parallel"\nroof_gap = "4 in"\nroof_edge = "2 ft"\n').site
+    assert (roof.roof_gap_mm, roof.roof_edge_mm) == pytest.approx((101.6, 609.6))

@@ -113,7 +113,7 @@ def velocity_reckoning(site: Site, *, cladding: bool) -> tuple[float, tuple[Reck
     kz = exposure_coefficient(wind.edition, wind.ground, height_m)
     ke = elevation_factor(wind.edition, site.altitude_m)
     importance = _IMPORTANCE_2005[wind.risk_category or "II"] if wind.edition == "ASCE 7-05" else 1.0
-    kzt = topographic_factor(site.hill, wind.ground, height_m)
+    kzt = topographic_factor(site.hill, wind.ground, site.height_m)
     pressure = velocity_pressure_pa(speed.value, kz, ke, kzt=kzt) * importance
     steps = [
         *converted,
