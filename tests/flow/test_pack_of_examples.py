@@ -10,7 +10,7 @@ from panewright.pack.pack import make_pack
 from panewright.paper.leaf import render
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-HOLDS = {"jetty", "henhouse", "workshop", "frost-sensor", "fence"}
+HOLDS = {"jetty", "henhouse", "workshop", "frost-sensor", "fence", "kiosk"}
 FAILS = {"bathhouse"}
 FILES = {
     "book.pdf",

@@ -52,6 +52,15 @@ IN_FULL = {
     "vmp": '"0.507 V"',
     "front": '"minus"',
 }
+DRAWN: dict[str, str | None] = {
+    "profile": '"drawn"',
+    "seat": '"30 mm"',
+    "upright": '"40 mm"',
+    "wall": '"3 mm"',
+    "alloy": '"6060-T66"',
+    "bar": '"6 m"',
+    "outline": '"0, 0; 30, 0; 30, 3; 3, 3; 3, 40; 0, 40 mm"',
+}
 ASCE = {
     "code": '"ASCE"',
     "wind_code": '"ASCE 7-16"',
@@ -92,6 +101,12 @@ def under_asce(**changes: str | None) -> Sections:
     sections["site"] |= ASCE
     sections["site"] = {k: v for k, v in (sections["site"] | changes).items() if v is not None}
     return sections
+
+
+def drawn(**changes: str | None) -> Sections:
+    """The sound order with a drawn rail."""
+    row = DRAWN | changes
+    return changed(parts__rail="{ " + ", ".join(f"{k} = {v}" for k, v in row.items() if v is not None) + " }")
 
 
 def line_of(text: str, dotted: str) -> int | None:
@@ -300,6 +315,41 @@ CASES: list[tuple[str, Sections, str]] = [
         ),
         "parts.rail",
     ),
+    ("a drawn rail without its outline", drawn(outline=None), "parts.rail.outline"),
+    (
+        "an outline without a unit",
+        drawn(outline='"0, 0; 30, 0; 30, 3; 3, 3; 3, 40; 0, 40"'),
+        "parts.rail.outline",
+    ),
+    ("an outline of one figure a corner", drawn(outline='"0; 30; 3 mm"'), "parts.rail.outline"),
+    ("an outline with decimal commas", drawn(outline='"0, 0; 30,5, 0; 0, 40 mm"'), "parts.rail.outline"),
+    ("an outline of words", drawn(outline='"left, right; up, down mm"'), "parts.rail.outline"),
+    (
+        "an outline of two lines",
+        drawn(outline='"0, 0; 9, 0; 0, 9 | 1, 1; 2, 1; 1, 2 mm"'),
+        "parts.rail.outline",
+    ),
+    (
+        "an outline in metres",
+        drawn(outline='"0, 0; 30, 0; 30, 3; 3, 3; 3, 40; 0, 40 m"'),
+        "parts.rail.outline",
+    ),
+    (
+        "an outline that crosses itself",
+        drawn(outline='"0, 0; 30, 40; 30, 0; 0, 40 mm"'),
+        "parts.rail.outline",
+    ),
+    (
+        "an outline of another size",
+        drawn(outline='"0, 0; 30, 0; 30, 3; 3, 3; 3, 41; 0, 41 mm"'),
+        "parts.rail.outline",
+    ),
+    ("an outline without a seat", drawn(outline='"0, 0; 30, 0; 0, 40 mm"'), "parts.rail.outline"),
+    ("a list for an outline", drawn(outline="[0, 0, 30, 0]"), "parts.rail.outline"),
+    ("an outline without end", drawn(outline='"' + "0, 0; " * 2000 + '0, 1 mm"'), "parts.rail.outline"),
+    ("an outline of an angle", drawn(profile='"angle"'), "parts.rail.outline"),
+    ("a hole outside", drawn(holes='"20, 20; 25, 20; 25, 25 mm"'), "parts.rail.holes"),
+    ("a hole through the seat", drawn(holes='"10, 1; 20, 1; 20, 2 mm"'), "parts.rail.holes"),
     (
         "glass of no treatment",
         changed(parts__glass='{ thickness = "4 mm", treatment = "none" }'),
@@ -334,7 +384,7 @@ def problems_of(text: str) -> tuple[Problem, ...]:
 
 def test_the_order_that_every_case_changes_is_itself_sound():
     shelf = load_shelf()
-    for sections in (changed(), in_full(), under_asce()):
+    for sections in (changed(), in_full(), under_asce(), drawn()):
         assert parse_order(written(sections), "trial.toml", shelf).job.panels == 2
 
 

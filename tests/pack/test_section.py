@@ -7,11 +7,24 @@ import pytest
 from panewright.drawing.drawing import Dimension, Path
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.paper_size import Size
+from panewright.frame.profile import outlines
+from panewright.frame.rail import Rail
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.section import edge, edge_section
 from panewright.shelf.load import load_shelf
 
-RAILS = [row.part for row in load_shelf().rails]
+BULB = Rail(
+    "drawn with a bulb",
+    "drawn",
+    30.0,
+    45.0,
+    3.0,
+    "6060-T66",
+    6000.0,
+    ((0, 0), (30, 0), (30, 3), (5, 3), (3, 5), (3, 33), (12, 33), (12, 45), (0, 45)),
+    (((2, 35), (10, 35), (10, 43), (2, 43)),),
+)
+RAILS = [*(row.part for row in load_shelf().rails), BULB]
 
 
 def layers(drawing):
@@ -39,6 +52,14 @@ def test_the_glue_line_lies_between_metal_and_pane_and_the_gap_beside(made, rail
     assert at.bead_right - at.pane_left == pytest.approx(bead.bite_mm)
     assert at.face - at.pane_foot == pytest.approx(made.design.structural.pane.sheet.nominal_mm)
     assert at.pour_foot <= at.cell_top - at.cell_mm < at.cell_top <= at.pane_foot
+
+
+@pytest.mark.parametrize("rail", RAILS, ids=lambda rail: rail.name)
+def test_the_metal_is_drawn_along_its_outline_with_its_holes_open(made, rail):
+    drawn = [item for item in edge_section(with_rail(made.design, rail)).items if isinstance(item, Path)]
+    metal = tuple(item.points for item in drawn if item.layer == "rail" and item.filled)
+    holes = tuple(item.points for item in drawn if item.layer == "hole" and item.filled)
+    assert metal + holes == outlines(rail)
 
 
 def test_what_is_dimensioned_is_what_is_drawn(made):

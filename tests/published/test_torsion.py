@@ -97,3 +97,28 @@ def test_a_tube_of_thin_walls_meets_bredt(wall):
     assert found.warping_mm6 == pytest.approx(
         wall * b**2 * h**2 * (h - b) ** 2 / (24 * (b + h)), rel=6e-2 * wall
     )
+
+
+def filleted(leg, wall, radius):
+    """An angle of two equal legs, its inner corner rounded by twelve chords."""
+    middle, steps = wall + radius, [math.pi * number / 24 for number in range(13)] if radius else [0.0]
+    arc = ((middle - radius * math.sin(s), middle - radius * math.cos(s)) for s in steps)
+    fillet = tuple(arc) if radius else ((wall, wall),)
+    return ((0.0, 0.0), (leg, 0.0), (leg, wall), *fillet, (wall, leg), (0.0, leg))
+
+
+@pytest.mark.parametrize("radius", [0.0, 1.5, 3.0, 4.5])
+def test_an_angle_with_a_fillet_meets_both_handbooks_as_well_as_they_meet_each_other(radius):
+    """Strips, less their ends, and a share of D^4, D being the circle that fits into the corner (recalled).
+
+    Roark, table 10.7, after soap films: 0.07 + 0.076 r/t, ends 3 x 0.105 t^4. Tables of rolled steel
+    sections, F. El Darwish, B. Johnston, J. Struct. Div. ASCE 91, 1965: 0.0768 + 0.0479 r/t, ends 0.21 t^4.
+    """
+    leg, t = 40.0, 3.0
+    found = torsion((filleted(leg, t, radius),)).j_mm4
+    strips = (2 * leg - t) * t**3 / 3
+    circle = 2 * (2 * t + 3 * radius - math.sqrt(2) * (2 * radius + t))
+    soap = strips - 0.315 * t**4 + (0.07 + 0.076 * radius / t) * circle**4
+    steel = strips - 0.21 * t**4 + (0.0768 + 0.0479 * radius / t) * circle**4
+    assert found == pytest.approx(soap, rel=3e-2)
+    assert found == pytest.approx(steel, rel=1.3e-2)

@@ -1,10 +1,11 @@
-"""A rail as sold: an angle, a channel or a tube of aluminium, in bars of one length."""
+"""A rail as sold: an angle, a channel, a tube or a drawn section of aluminium, in bars of one length."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
 
+from panewright.frame.drawn import Pocket, Size, flaw, pocket
 from panewright.frame.outline import Outline
 
 Profile = Literal["angle", "channel", "tube", "drawn"]
@@ -16,7 +17,7 @@ class Rail:
     """A rail's section. The seat carries the pane; the upright stands beside the pane's edge.
 
     Angle: seat and upright legs. Channel: two seats (flanges) and the upright between them (web).
-    Tube: seat is the width, upright the depth.
+    Tube: seat is the width, upright the depth. Drawn: any closed line, see `frame/drawn.py`.
     """
 
     name: str
@@ -26,7 +27,7 @@ class Rail:
     wall_mm: float
     alloy: Alloy
     bar_mm: float  #: length it is sold in
-    outline_mm: Outline = ()  #: of a drawn one, from the heel
+    outline_mm: Outline = ()  #: of a drawn one: x along the seat, y along the upright, from the heel
     holes_mm: tuple[Outline, ...] = ()
 
     def __post_init__(self) -> None:
@@ -34,3 +35,21 @@ class Rail:
             raise ValueError(f"a rail has positive sizes, got {self}")
         if 2 * self.wall_mm >= min(self.seat_mm, self.upright_mm):
             raise ValueError(f"a rail's wall is thinner than half its narrowest side, got {self}")
+        if (self.profile == "drawn") != bool(self.outline_mm) or (self.holes_mm and not self.outline_mm):
+            raise ValueError(f"an outline belongs to a drawn rail and to no other, got {self}")
+        if self.outline_mm and (found := flaw(self.outline_mm, self.holes_mm, self._size)):
+            raise ValueError(f"{found.reason} {found.cure}")
+
+    @property
+    def _size(self) -> Size:
+        return Size(self.seat_mm, self.upright_mm, self.wall_mm)
+
+    @property
+    def pocket(self) -> Pocket:
+        """The room for bead and pane over the seat of any rail but a tube."""
+        wall, up = self.wall_mm, self.upright_mm
+        if self.profile == "drawn" and (room := pocket(self.outline_mm, self._size)):
+            return room
+        if self.profile == "channel":
+            return Pocket(wall, wall, up - wall, self.seat_mm)
+        return Pocket(wall, wall, up, wall)

@@ -52,7 +52,7 @@ SHEET = (
     Key("sheet", "transmittance", "share", "solar, whole sheet", "91 %", least="20 %", most="100 %"),
 )
 RAIL = (
-    Key("rail", "profile", "choice", "", "angle", True, choices=("angle", "channel", "tube")),
+    Key("rail", "profile", "choice", "", "angle", True, choices=("angle", "channel", "tube", "drawn")),
     Key(
         "rail",
         "seat",
@@ -84,6 +84,22 @@ RAIL = (
         choices=("6063-T5", "6063-T52", "6063-T6", "6061-T6", "6060-T66"),
     ),
     Key("rail", "bar", "size", "length it is sold in", "6 m", True, least="0.5 m", most="8 m"),
+    Key(
+        "rail",
+        "outline",
+        "text",
+        "corners of a drawn one, x along the seat, y along the upright, from the heel",
+        "0, 0; 30, 0; 30, 3; 3, 3; 3, 40; 0, 40 mm",
+        most=6000,
+    ),
+    Key(
+        "rail",
+        "holes",
+        "text",
+        "closed lines within it, one from the other by |",
+        "1, 20; 2, 20; 2, 30 mm",
+        most=6000,
+    ),
 )
 SEALANT = (
     Key(

@@ -24,11 +24,12 @@ _MONEY = re.compile(r"(\d{1,9}(?:[.,]\d{1,4})?)\s*([A-Z]{3})?\s*(/\s*h)?")
 
 
 class Fault(ValueError):
-    """A value that the key cannot take: the reason and the cure."""
+    """A value that the key cannot take: the reason and the cure, and which key where a whole row is told."""
 
-    def __init__(self, reason: str, cure: str) -> None:
+    def __init__(self, reason: str, cure: str, key: str = "") -> None:
         self.reason = reason
         self.cure = cure
+        self.key = key
         super().__init__(f"{reason} {cure}")
 
 

@@ -134,7 +134,7 @@ def _made(table: _Table, place: str, reading: Reading, make: Callable[..., objec
         fault = (
             mistake if isinstance(mistake, Fault) else Fault(f"{mistake}.", "Mend the figures of the row.")
         )
-        table.tell(place, fault, name)
+        table.tell(f"{place}.{fault.key}" if fault.key else place, fault, name)
         return None
     price = cast(Decimal, reading.values["price"])
     return Row(name, part, price, cast(Any, reading.word("sold_by")), reading.word("source"))

@@ -9,12 +9,15 @@ from panewright.cell.kind import CellKind, Pole
 from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
 from panewright.enclosure.bypass import Bypass
+from panewright.frame.drawn import Size, flaw
+from panewright.frame.outline import Outline
 from panewright.frame.rail import Alloy, Profile, Rail
 from panewright.glass.pane import Material, Sheet, Surface, Treatment
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.columns import BYPASS, CELL, RAIL, SEALANT, SHEET, STRIP, SUNDRY
 from panewright.shelf.key import Fault, Key
+from panewright.shelf.points import closed_lines
 from panewright.shelf.reading import Reading
 from panewright.shelf.shelf import Sundry, Use
 
@@ -54,16 +57,37 @@ def sheet(name: str, row: Reading) -> Sheet:
 
 
 def rail(name: str, row: Reading) -> Rail:
-    """A frame profile."""
+    """A frame profile; a drawn one with its outline."""
+    size = Size(row.number("seat"), row.number("upright"), row.number("wall"))
+    outline, holes = _lines(row)
+    if outline and (found := flaw(outline, holes, size)):
+        raise Fault(found.reason, found.cure, found.of)
     return Rail(
         name,
         cast(Profile, row.word("profile")),
-        row.number("seat"),
-        row.number("upright"),
-        row.number("wall"),
+        size.seat_mm,
+        size.upright_mm,
+        size.wall_mm,
         alloy=cast(Alloy, row.word("alloy")),
         bar_mm=row.number("bar"),
+        outline_mm=outline,
+        holes_mm=holes,
     )
+
+
+def _lines(row: Reading) -> tuple[Outline, tuple[Outline, ...]]:
+    """Outline and holes of a drawn rail; another has none."""
+    outline, holes = row.word("outline"), row.word("holes")
+    if row.word("profile") == "drawn":
+        if not outline:
+            cure = f"Add {next(key for key in RAIL if key.name == 'outline').assignment()}."
+            raise Fault("A drawn rail needs its outline.", cure, "outline")
+        (line,) = closed_lines("outline", outline, most=1)
+        return line, closed_lines("holes", holes) if holes else ()
+    if outline or holes:
+        cure = 'Write profile = "drawn", or leave outline and holes out.'
+        raise Fault("An outline belongs to a drawn rail.", cure, "outline" if outline else "holes")
+    return (), ()
 
 
 def sealant(name: str, row: Reading) -> Sealant:

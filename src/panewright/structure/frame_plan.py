@@ -156,7 +156,7 @@ def _drains(
     face, wide = face_mm(rail, bead, pane), DRAIN.hole_mm
     near = _clear(length_mm / 4, taken, length_mm / 2)
     places = (near, length_mm - near)
-    if rail.profile != "tube" and rail.upright_mm - face >= wide + _PROUD_MM:
+    if rail.profile != "tube" and rail.pocket.top_mm - face >= wide + _PROUD_MM:
         return tuple(Hole(place, face + wide / 2, wide, "upright", "drain") for place in places)
     behind = rail.wall_mm + bead.gap_mm + bead.bite_mm
     if rail.profile == "tube" or rail.seat_mm - behind < wide + _PROUD_MM:

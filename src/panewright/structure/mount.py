@@ -48,9 +48,8 @@ def mount_place(rail: Rail, bead: Bead, pane: Pane) -> Mount | None:
     middle = rail.upright_mm / 2
     if rail.profile == "tube":
         return Mount("upright", middle, middle)
-    lip = rail.wall_mm if rail.profile == "channel" else 0.0
     across = max(middle, face_mm(rail, bead, pane) + half)
-    if rail.upright_mm - lip - across >= _EDGE_MM:
+    if rail.pocket.top_mm - across >= _EDGE_MM:
         return Mount("upright", across, rail.upright_mm - across)
     inside = rail.wall_mm + bead.gap_mm + bead.bite_mm + half
     if rail.seat_mm - inside >= _EDGE_MM:

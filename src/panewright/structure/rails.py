@@ -216,7 +216,7 @@ def _stress_check(side: Side, rail: Rail, stress_mpa: float, family: Family) -> 
 
 def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> tuple[Check, ...]:
     """The seat is wide enough for the bead, and bears it as a cantilever."""
-    room = rail.seat_mm - rail.wall_mm
+    room = rail.seat_mm - max(rail.wall_mm, rail.pocket.flat_from_mm - bead.gap_mm)  # bite on flat metal
     wide = Check(
         "seat wide enough for the bead",
         bead.bite_mm + bead.gap_mm,
@@ -231,9 +231,9 @@ def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> tuple[Chec
     deep = Check(
         "pane's face below the edge of the rail",
         face_mm(rail, bead, pane),
-        rail.upright_mm - (rail.wall_mm if rail.profile == "channel" else 0.0),
+        rail.pocket.top_mm,
         "mm",
-        "geometry: the upright guards the pane's edge; between a channel's flanges the pane has to fit",
+        "geometry: the upright guards the pane's edge; under a channel's flange or a lip the pane has to fit",
         "Take a rail with a deeper upright.",
         "frame",
     )

@@ -111,7 +111,7 @@ def _made(
     try:
         return make(f"{dotted.rpartition('.')[2]} of the order", reading)
     except Fault as fault:
-        answers.wrong(dotted, fault.reason, fault.cure)
+        answers.wrong(f"{dotted}.{fault.key}" if fault.key else dotted, fault.reason, fault.cure)
     except ValueError as mistake:
         answers.wrong(dotted, f"{str(mistake).partition(', got')[0]}.", "Mend its figures.")
     return None

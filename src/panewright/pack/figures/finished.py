@@ -44,7 +44,7 @@ def _parts(design: Design) -> Iterator[Path]:
 
 
 def rails(frame: FramePlan) -> Iterator[Path]:
-    """What is seen of the frame from the front: the uprights' edges, or a channel's upper flanges."""
+    """What is seen of the frame from the front: the uprights' edges, or what reaches over the pane."""
     margin, seen = rim(frame).margin_mm, rim(frame).seen_mm
     yield from ring(-margin, -margin, frame.pane_width_mm + margin, frame.pane_height_mm + margin, seen)
 
@@ -52,8 +52,7 @@ def rails(frame: FramePlan) -> Iterator[Path]:
 def rim(frame: FramePlan) -> Rim:
     """The frame as the lay-up's views show it."""
     rail = frame.rail
-    seen = rail.seat_mm if rail.profile == "channel" else rail.wall_mm
-    return Rim((frame.outer_width_mm - frame.pane_width_mm) / 2, seen, rail.seat_mm)
+    return Rim((frame.outer_width_mm - frame.pane_width_mm) / 2, rail.pocket.lip_mm, rail.seat_mm)
 
 
 def bracket_places(frame: FramePlan) -> dict[str, tuple[float, ...]]:

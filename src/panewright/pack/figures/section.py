@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
+from panewright.frame.outline import Outline
+from panewright.frame.profile import outlines
 from panewright.panel.design import Design
 from panewright.units import show
 
@@ -30,7 +32,7 @@ class Edge:
     upright: float
     wall: float
     tube: bool
-    channel: bool
+    outlines: tuple[Outline, ...]  #: of the rail, then of its holes
     pour_left: float
     pour_foot: float
     cell_top: float
@@ -60,7 +62,7 @@ def edge(design: Design) -> Edge:
         upright=rail.upright_mm,
         wall=rail.wall_mm,
         tube=tube,
-        channel=rail.profile == "channel",
+        outlines=outlines(rail),
         pour_left=pour_left,
         pour_foot=foot - depth,
         cell_top=foot - (depth - thick) * 0.4,
@@ -100,26 +102,9 @@ def _parts(design: Design, at: Edge) -> Iterator[Item]:
 
 def _rail(at: Edge) -> Iterator[Item]:
     """The metal, cut through."""
-    if at.tube:
-        yield box(0.0, 0.0, at.seat_tip, at.upright, "rail", filled=True)
-        inner = at.wall, at.wall, at.seat_tip - at.wall, at.upright - at.wall
-        yield Path(
-            ((inner[0], inner[1]), (inner[2], inner[1]), (inner[2], inner[3]), (inner[0], inner[3])),
-            "border",
-            True,
-        )
-        return
-    outline: tuple[Point, ...] = (
-        (0.0, 0.0),
-        (at.seat_tip, 0.0),
-        (at.seat_tip, at.wall),
-        (at.wall, at.wall),
-    )
-    top: tuple[Point, ...] = ((at.wall, at.upright), (0.0, at.upright))
-    if at.channel:
-        inside = at.upright - at.wall
-        top = ((at.wall, inside), (at.seat_tip, inside), (at.seat_tip, at.upright), (0.0, at.upright))
-    yield Path(outline + top, "rail", closed=True, filled=True)
+    outer, *holes = at.outlines
+    yield Path(outer, "rail", closed=True, filled=True)
+    yield from (Path(hole, "hole", closed=True, filled=True) for hole in holes)
 
 
 def _sizes(at: Edge, text: float) -> Iterator[Dimension]:
