@@ -13,7 +13,7 @@ An angle loaded along y also moves along x: free to do so it bends about its wea
 I = Ix - Ixy^2 / Iy; held sideways it sags with Ix. The truth lies between.
 
 Load through the shear centre bends and does not twist. An angle's lies by the crossing of its legs' middle
-lines, a channel's outside, behind its web. Torsion: `frame/walls.py` for walls of one thickness,
+lines, a channel's outside, behind its web. Torsion: `frame/twist.py` for walls of one thickness,
 `frame/torsion.py` for drawn ones and for stout ones.
 
 [R] W. Young, R. Budynas, Roark's Formulas for Stress and Strain, chapter 8: unsymmetrical bending.
@@ -30,7 +30,7 @@ from panewright.frame.outline import Moments, moments
 from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
 from panewright.frame.torsion import Torsion, torsion
-from panewright.frame.walls import Twist, slender, twist
+from panewright.frame.twist import Twist, slender, twist
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ A twisted rail is sheared, and the shear of a unit twist can be had in two ways 
 
 Both are solved on triangles, each a parabola on every one of them. The first makes the rail too soft, the
 second too stiff: J lies between. How far they differ on each triangle is known exactly [H]; the worst ones
-are halved until J is caught between bounds one part in ten thousand apart. No wall needs to be thin. Then the
-faces that are sheared most are cut once more, and the shear stress is good to about 0.3 %.
+are halved until J is caught between bounds two parts in ten thousand apart. No wall needs to be thin. Then
+the faces that are sheared most are cut once more, and the shear stress is good to about 0.3 %.
 
 The shear centre is the point about which the warping bears no bending [T]: it does not depend on Poisson's
 ratio. (The definition by Timoshenko does, by little in thin walls.) J and shear centre of a drawn shape are
@@ -40,7 +40,7 @@ from panewright.frame.outline import Moments, Outline, Point, area_mm2, edges, m
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
-BOUNDS_APART = 1e-4  #: of J, where halving stops
+BOUNDS_APART = 2e-4  #: of J, where halving stops
 _MOST_TRIANGLES = 20_000
 _WORST_SHARE = 0.7  # of the difference of the bounds that the halved triangles hold
 _SHARP_DEG = 30.0  # an inner corner that turns more than this is sharp, less is a step of a drawn fillet

@@ -7,7 +7,7 @@ from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.frame.torsion import torsion
-from panewright.frame.walls import CORNER_J, OUTER_PEAK, slender, twist
+from panewright.frame.twist import CORNER_J, OUTER_PEAK, slender, twist
 
 SIZES = [
     ("angle", 40, 40, 3),
