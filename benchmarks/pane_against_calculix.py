@@ -6,8 +6,7 @@ pane of a shape already met, and the choice among all sheets of the shelf.
 
 The mesh is the coarsest tried whose stress at the middle comes within about one part in five hundred of
 finite differences (campaigns/differences.py); ours is ten times nearer than that or more, so the ratio
-flatters CalculiX. `python benchmarks/pane_against_calculix.py` prints how near each mesh comes, and in what
-time.
+flatters CalculiX. `python benchmarks/pane_against_calculix.py` prints how near each mesh comes, and its time.
 """
 
 from __future__ import annotations

@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "src" / "panewright"
 HANDBOOK = ROOT / "docs" / "handbook"
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
-NAMED_BY = {"Check", "_check", "_least_check", "_unproved", "_hole_check"}  #: first takes a rule's name
+NAMED_BY = {"Check", "_check", "_least_check", "unproved", "_hole_check"}  #: first takes a rule's name
 ROW = re.compile(r"^\| `(?P<rule>[^`]+)` \|[^|]*\| \[[^\]]+\]\((?P<page>[^)]+)\) \|$", re.MULTILINE)
 
 

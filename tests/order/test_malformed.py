@@ -364,6 +364,41 @@ CASES: list[tuple[str, Sections, str]] = [
         "parts.glass",
     ),
     (
+        "an interlayer of no thickness",
+        changed(parts__glass='{ thickness = "6 mm", treatment = "tempered", interlayer = "pvb" }'),
+        "parts.glass",
+    ),
+    (
+        "a ply of glass that is not laminated",
+        changed(parts__glass='{ thickness = "6 mm", treatment = "tempered", ply = "3 mm" }'),
+        "parts.glass",
+    ),
+    (
+        "a ply as thick as both",
+        changed(
+            parts__glass='{ thickness = "6 mm", treatment = "tempered", interlayer = "pvb", '
+            'between = "0.76 mm", ply = "6 mm" }',
+        ),
+        "parts.glass",
+    ),
+    (
+        "laminated acrylic",
+        changed(
+            parts__glass='{ material = "acrylic", thickness = "6 mm", treatment = "none", '
+            'interlayer = "pvb", between = "0.76 mm" }',
+            parts__front='"acrylic"',
+        ),
+        "parts.glass",
+    ),
+    (
+        "an interlayer nobody knows",
+        changed(
+            parts__glass='{ thickness = "6 mm", treatment = "tempered", interlayer = "honey", '
+            'between = "0.76 mm" }',
+        ),
+        "parts.glass.interlayer",
+    ),
+    (
         "glass thicker than it is sold",
         changed(parts__glass='{ nominal = "4 mm", thickness = "5 mm", treatment = "tempered" }'),
         "parts.glass",

@@ -6,6 +6,7 @@ from time import process_time
 
 import pytest
 
+from panewright.glass.pane import Plies
 from panewright.order.parse import parse_order
 from panewright.order.schema import CELL_IN_FULL, KEYS, SECTIONS, keys_of
 from panewright.order.sections.in_full import IN_FULL
@@ -200,6 +201,18 @@ def test_parts_in_full_become_parts_and_say_what_they_assume():
     assert order.parts.sheet.density_kg_m3 == 2500.0
     assert assumed(order)["parts.glass.expansion"] == "0.0009 %/K"
     assert {"parts.glass.material", "parts.glass.transmittance", "parts.front"} <= set(assumed(order))
+
+
+def test_laminated_glass_is_described_by_both_plies_and_what_binds_them():
+    in_full = 'thickness = "6 mm", treatment = "tempered", interlayer = "pvb", between = "0.76 mm"'
+    sheet = parsed(parts=f"glass = {{ {in_full} }}").parts.sheet
+    assert sheet.plies == Plies(3.0, 3.0, 0.76, "pvb")
+    assert sheet.nominal_mm == 6.76
+    assert sheet.density_kg_m3 == pytest.approx((2500 * 6 + 1070 * 0.76) / 6.76)
+    uneven = parsed(parts=f'glass = {{ {in_full}, ply = "2 mm" }}').parts.sheet
+    assert (uneven.plies.outer_mm, uneven.plies.inner_mm) == (2.0, 4.0)
+    named = parsed(parts='glass = "3 + 3 mm low-iron tempered, laminated"').parts.sheet
+    assert (named.plies.outer_mm, named.plies.inner_mm) == pytest.approx((2.8, 2.8))
 
 
 def test_a_named_sheet_decides_what_the_front_is():

@@ -8,6 +8,21 @@ from typing import Literal
 Material = Literal["glass", "acrylic", "polycarbonate"]
 Treatment = Literal["annealed", "heat-strengthened", "tempered", "none"]
 Surface = Literal["plain", "patterned"]
+Interlayer = Literal["pvb", "ionoplast", "eva"]
+
+
+@dataclass(frozen=True, slots=True)
+class Plies:
+    """Two plies of glass bound by an interlayer: the outer one is the sunny side."""
+
+    outer_mm: float  #: thinnest it may be, as all that is proved
+    inner_mm: float
+    between_mm: float  #: thickness of the interlayer
+    interlayer: Interlayer
+
+    def __post_init__(self) -> None:
+        if not min(self.outer_mm, self.inner_mm, self.between_mm) > 0:
+            raise ValueError(f"plies and what binds them have a thickness each, got {self}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +38,15 @@ class Sheet:
     density_kg_m3: float
     expansion_per_k: float
     solar_transmittance: float  #: at normal incidence, whole sheet, solar weighted
+    plies: Plies | None = None  #: of laminated glass; `thickness_mm` is then the glass of both
 
     def __post_init__(self) -> None:
         if not 0 < self.thickness_mm <= self.nominal_mm:
             raise ValueError(f"a sheet is no thicker than its nominal thickness, got {self}")
         if not 0 < self.solar_transmittance <= 1:
             raise ValueError(f"a sheet lets through more than nothing and at most all light, got {self}")
+        if self.plies and self.material != "glass":
+            raise ValueError(f"only glass is laminated here, got {self}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from panewright.enclosure.bypass import Bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
-from panewright.glass.verdict import PaneProof
+from panewright.glass.proof import PaneProof
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
 from panewright.panel.hot import Hot

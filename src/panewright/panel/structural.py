@@ -143,12 +143,18 @@ def _listed(rail: Rail, family: Family) -> bool:
 
 
 def sheets(field: Field) -> tuple[Sheet, ...]:
-    """Sheets to weigh: the order's first, then those of the front asked for; glass only if tempered."""
+    """Sheets to weigh: the order's first, then those of the front asked for; glass only if tempered.
+
+    Laminated glass is heavier and dearer than a single sheet that bears as much: only where an order names
+    it.
+    """
     parts = field.order.parts
     wanted = tuple(
         row
         for row in field.shelf.sheets
-        if row.part.material == parts.front and row.part.treatment in ("tempered", "none")
+        if row.part.material == parts.front
+        and row.part.treatment in ("tempered", "none")
+        and row.part.plies is None
     )
     kept = tuple(row.part for row in field.shelf.in_measure(wanted, field.order.job.units))
     pinned = parts.sheet

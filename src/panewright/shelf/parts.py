@@ -12,7 +12,7 @@ from panewright.enclosure.bypass import Bypass
 from panewright.frame.drawn import Size, flaw
 from panewright.frame.outline import Outline
 from panewright.frame.rail import Alloy, Profile, Rail
-from panewright.glass.pane import Material, Sheet, Surface, Treatment
+from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, Treatment
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.columns import BYPASS, CELL, RAIL, SEALANT, SHEET, STRIP, SUNDRY
@@ -28,6 +28,8 @@ MATERIALS = {
     "acrylic": (1190.0, 7.2e-5, 0.90),
     "polycarbonate": (1200.0, 6.8e-5, 0.86),
 }
+INTERLAYER_KG_M3 = 1070.0  # polyvinyl butyral and its like, data sheets (recalled)
+_BEHIND_INTERLAYER = 0.98  # what an interlayer lets through beside the glass (common practice, no source)
 
 
 def strip(name: str, row: Reading) -> Strip:
@@ -43,17 +45,42 @@ def sheet(name: str, row: Reading) -> Sheet:
         cure = 'Glass is annealed, heat-strengthened or tempered; for plastics write treatment = "none".'
         raise Fault(f"{material} does not come with treatment {treatment}.", cure)
     density, expansion, light = MATERIALS[material]
+    bound = plies(row)
+    whole_mm = thickness_mm + (bound.between_mm if bound else 0.0)
+    if bound:
+        density = (density * thickness_mm + INTERLAYER_KG_M3 * bound.between_mm) / whole_mm
+        light *= _BEHIND_INTERLAYER
     return Sheet(
         name,
         cast(Material, material),
         cast(Treatment, treatment),
         cast(Surface, row.word("surface", "plain")),
-        nominal_mm=row.number("nominal", thickness_mm),
+        nominal_mm=row.number("nominal", whole_mm),
         thickness_mm=thickness_mm,
         density_kg_m3=row.number("density", density),
         expansion_per_k=row.number("expansion", expansion),
         solar_transmittance=row.number("transmittance", light),
+        plies=bound,
     )
+
+
+def plies(row: Reading) -> Plies | None:
+    """The two plies of laminated glass; None where no interlayer is told."""
+    interlayer, between_mm = row.word("interlayer"), row.number("between")
+    both_mm, outer_mm = row.number("thickness"), row.number("ply") or row.number("thickness") / 2
+    if not interlayer:
+        if between_mm or row.number("ply"):
+            cure = 'Write interlayer = "pvb", or drop between and ply.'
+            raise Fault("A ply and what lies between belong to laminated glass.", cure)
+        return None
+    if row.word("material") != "glass":
+        raise Fault("Only glass is laminated here.", "Drop interlayer, between and ply.")
+    if not between_mm:
+        raise Fault("The thickness of the interlayer is missing.", 'Add between = "0.76 mm".')
+    if not 0 < outer_mm < both_mm:
+        cure = "Write the thickness of both plies together as thickness, and of the outer one as ply."
+        raise Fault("One ply is as thick as both together.", cure)
+    return Plies(outer_mm, both_mm - outer_mm, between_mm, cast(Interlayer, interlayer))
 
 
 def rail(name: str, row: Reading) -> Rail:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.verdict import PaneProof, judge_pane
+from panewright.glass.proof import PaneProof
+from panewright.glass.verdict import judge_pane
 from panewright.structure.loads import Loads
 from panewright.structure.mass import pane_mass_kg
 from panewright.structure.nearness import far_from_passing
