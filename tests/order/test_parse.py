@@ -104,6 +104,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "site.zone": "middle",
         "site.lower_edge": "height less the panel's rise",
         "site.upper_roof": "0 m",
+        "site.hail": "25 mm",
         "layout.leads": "any",
         "layout.most_mass": "23 kg",
         "parts.front": "glass",

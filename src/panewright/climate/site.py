@@ -60,6 +60,7 @@ class Site:
     upper_roof_m: float = 0.0  #: plan depth of a higher roof that sheds its snow on the panel
     hill: Hill | None = None  #: None is flat ground
     upper_drop_m: float = UPPER_DROP_M  #: height of its wall above what the panel stands on
+    hail_mm: float = 25.0  #: largest ball of ice that is to do no harm; 0 where none is asked for
 
     @property
     def in_the_open(self) -> bool:

@@ -206,4 +206,15 @@ SITE = (
         least="0 m",
         most="50 m",
     ),
+    Key(
+        "site",
+        "hail",
+        "size",
+        "largest ball of ice that is to do no harm; 0 mm where none falls",
+        "25 mm",
+        default="25 mm",
+        reason="the ball of the type test; where larger hail is known, write it",
+        least="0 mm",
+        most="100 mm",
+    ),
 )

@@ -20,6 +20,7 @@ from panewright.errors import OrderError, Problem
 from panewright.frame.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
 from panewright.frame.section import section
+from panewright.glass.hail import hail_check
 from panewright.glass.pane import Pane, Sheet
 from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
@@ -230,7 +231,12 @@ def _proved(field: Field, framed: _Framed) -> Held:
     rail, order = framed.frame.rail, field.order
     sizes = framed.pane.long_mm, framed.pane.short_mm
     panes = choose_pane(
-        sheets(field), *sizes, order.site.family, lambda pane: loads_on(field, pane), order.parts.sheet
+        sheets(field),
+        *sizes,
+        order.site.family,
+        lambda pane: loads_on(field, pane),
+        order.parts.sheet,
+        lambda pane: _beside(field, pane),
     )
     pane = panes.chosen.pane
     loads = loads_on(field, pane)
@@ -239,6 +245,11 @@ def _proved(field: Field, framed: _Framed) -> Held:
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     choice = _frame(field, rail, pane, proof.bead, loads)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads)
+
+
+def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:
+    """What a pane has to keep apart from its loads."""
+    return (hail_check(pane, field.order.site.hail_mm),)
 
 
 def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> FrameChoice:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.climate.site import Family
@@ -54,10 +54,12 @@ def choose_pane(
     family: Family,
     loads_for: Callable[[Pane], Loads],
     pinned: Sheet | None = None,
+    beside: Callable[[Pane], tuple[Check, ...]] = lambda _: (),
 ) -> PaneChoice:
     """The lightest candidate that passes; where none does, the one that comes nearest.
 
-    A pinned sheet is taken whatever the others do; they are weighed beside it.
+    A pinned sheet is taken whatever the others do; they are weighed beside it. `beside` gives what else each
+    pane has to keep, apart from the loads: hail, and what damp and heat do to a plastic sheet.
     """
     listed = sheets if pinned is None else (pinned, *(sheet for sheet in sheets if sheet != pinned))
     if not listed:
@@ -66,6 +68,7 @@ def choose_pane(
     for sheet in listed:
         pane = Pane(long_mm, short_mm, sheet)
         proof = judge_pane(pane, family, loads_for(pane).pane_loads)
+        proof = replace(proof, checks=(*proof.checks, *beside(pane)))
         rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
     if pinned is not None:
         return PaneChoice(rows[0], tuple(rows))

@@ -57,6 +57,7 @@ def read_site(answers: Answers) -> Site:
         upper_roof_m=upper,
         hill=_hill(answers),
         upper_drop_m=drop,
+        hail_mm=answers.number("site.hail"),
     )
 
 

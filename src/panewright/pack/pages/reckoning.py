@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
+from panewright.glass.hail import largest_ball_mm
 from panewright.pack.bench import Bench
 from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
 from panewright.pack.pages.table import words_table
@@ -132,6 +133,8 @@ def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
     ]
     if proof.non_factored_load_pa is not None:
         rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))
+    ball = bench.size(round(largest_ball_mm(pane.sheet)))
+    rows.append(("largest ball of ice it is taken to live through; the weakest of the proofs", ball))
     return tuple(rows)
 
 
