@@ -34,6 +34,7 @@ from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_fram
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
+from panewright.structure.plastic_pane import Carried, plastic_checks
 from panewright.structure.rails import outer_mm
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
@@ -62,6 +63,7 @@ class Held:
     loads: Loads
     frames: tuple[FrameRow, ...] = ()  #: every rail that was tried, on each number of brackets
     beads: tuple[BeadRow, ...] = ()  #: the bead taken, and those of the other structural sealants
+    moved: tuple[Check, ...] = ()  #: cells and bead on a sheet that grows and bows; none on glass
 
     @property
     def pane(self) -> Pane:
@@ -71,7 +73,7 @@ class Held:
     @property
     def checks(self) -> tuple[Check, ...]:
         """Of pane, bead and rails."""
-        return self.panes.chosen.proof.checks + self.bead.checks + self.frame.checks
+        return self.panes.chosen.proof.checks + self.moved + self.bead.checks + self.frame.checks
 
     @property
     def passed(self) -> bool:
@@ -244,7 +246,19 @@ def _proved(field: Field, framed: _Framed) -> Held:
     proof = weigh_bead(sealant(field), place, _pins(field))
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     choice = _frame(field, rail, pane, proof.bead, loads)
-    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads)
+    moved = plastic_checks(pane, _carried(field), proof.bead)
+    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads, moved)
+
+
+def _carried(field: Field) -> Carried:
+    """What lies on the pane."""
+    shape, heat = field.order.cell.shape, field.weather.heat
+    return Carried(
+        max(shape.width_mm, shape.length_mm),
+        shape.thickness_mm,
+        field.order.parts.encapsulation,
+        heat.hot_glass_c - heat.build_c,
+    )
 
 
 def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.glass.hail import largest_ball_mm
+from panewright.glass.warp import one_face_damp, one_face_warm
 from panewright.pack.bench import Bench
 from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
 from panewright.pack.pages.table import words_table
@@ -133,9 +134,23 @@ def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
     ]
     if proof.non_factored_load_pa is not None:
         rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))
+    rows += _warp_rows(bench)
     ball = bench.size(round(largest_ball_mm(pane.sheet)))
     rows.append(("largest ball of ice it is taken to live through; the weakest of the proofs", ball))
     return tuple(rows)
+
+
+def _warp_rows(bench: Bench) -> list[tuple[str, str]]:
+    """How a plastic sheet bows where one of its faces grows more than the other."""
+    pane = bench.design.structural.pane
+    if pane.sheet.material == "glass":
+        return []
+    damp, warm = one_face_damp(pane), one_face_warm(pane)
+    return [
+        ("bow with its sunny face damp, lying free, over the long side", bench.say(damp.free_mm, "mm")),
+        ("the same, edges held flat by the bead", bench.say(damp.held_mm, "mm")),
+        ("bow the other way in full sun, held so", bench.say(warm.held_mm, "mm")),
+    ]
 
 
 def _test_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
