@@ -45,7 +45,13 @@ ASKED_E1300_S = 0.5
 ASKED_CHOICE_S = 1.0
 GUST = PaneLoad("wind gust", 2400.0, 3.0, "wind", factored=False)
 NEEDS = "ccx"
-_CACHES = (plate._path, faces._grid_tables, breakage._gauss_tables, bending.bend)
+_CACHES = (
+    plate._path,
+    faces._grid_tables,
+    breakage._gauss_tables,
+    bending.bend,
+    e1300.non_factored_load_pa,
+)
 
 
 def rows() -> list[Row]:

@@ -109,6 +109,8 @@ def test_every_default_is_an_assumption_with_its_reason():
         "layout.most_mass": "23 kg",
         "parts.front": "glass",
         "parts.encapsulation": "silicone pour",
+        "parts.glass_from": "ordered to size",
+        "parts.glass_holes": "0",
         "money.labour": "40 EUR/h",
         "money.overhead": "15 %",
         "money.margin": "20 %",

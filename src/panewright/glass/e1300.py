@@ -11,6 +11,7 @@ plastics, thickness under the 2.5 mm designation, and more than 15 kPa.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from math import log
 
 from panewright.glass.breakage import FATIGUE, REFERENCE_S, K, M, load_for_integral
@@ -29,6 +30,7 @@ EDGE_SHARE = 175  #: supported edge may deflect its length over this
 _TYPE = {"annealed": (1.0, 0.43), "heat-strengthened": (2.0, 1.3), "tempered": (4.0, 3.0)}  # short, long
 
 
+@lru_cache(maxsize=512)
 def non_factored_load_pa(
     long_mm: float,
     short_mm: float,

@@ -146,7 +146,9 @@ def _glass_part(figures: PlanFacts, wanted: Preferences) -> Parts:
     if not fitting:
         return (("glass", -25.0, "no stock sheet is large enough: the glass is made to order"),)
     waste, long, short = min(fitting)
-    return (("glass", -20 * waste, f"a stock sheet of {long:.0f} x {short:.0f} mm loses {waste:.0%}"),)
+    return (
+        ("glass", -20 * waste, f"the next stock pane, {long:.0f} x {short:.0f} mm, is {waste:.0%} too large"),
+    )
 
 
 def _limit_parts(figures: PlanFacts, wanted: Preferences) -> Parts:

@@ -89,6 +89,8 @@ class Parts:
     gap_mm: float | None
     encapsulation: Literal["silicone pour", "film", "air gap"]
     glue_line_mm: float | None = None
+    glass_from: Literal["ordered to size", "cut from stock"] = "ordered to size"
+    glass_holes: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,6 +176,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         pane=held.pane,
         pane_proof=held.panes.chosen.proof,
         pane_tests=survive(held.pane, asked.order.site.family),
+        sheets=tuple(row.pane.sheet for row in held.panes.rows),
         bead=held.bead.bead,
         rail=held.rail,
         rail_proof=held.frame.long,

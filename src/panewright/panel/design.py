@@ -21,7 +21,7 @@ from panewright.climate.snow import SnowLoad
 from panewright.enclosure.bypass import Bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.frame.rail import Rail
-from panewright.glass.pane import Pane
+from panewright.glass.pane import Pane, Sheet
 from panewright.glass.proof import PaneProof
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
@@ -103,6 +103,7 @@ class Structural:
     pane: Pane
     pane_proof: PaneProof
     pane_tests: tuple[Check, ...]  #: type tests, shown apart: they are no loads of the place
+    sheets: tuple[Sheet, ...]  #: all that were weighed
     bead: Bead
     rail: Rail
     rail_proof: RailProof

@@ -30,6 +30,7 @@ from panewright.seal.sealant import Bead, Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead import BeadProof
 from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
+from panewright.structure.cut_glass import GlassWork, work_checks
 from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
@@ -263,7 +264,9 @@ def _carried(field: Field) -> Carried:
 
 def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:
     """What a pane has to keep apart from its loads."""
-    return (hail_check(pane, field.order.site.hail_mm),)
+    parts = field.order.parts
+    work = GlassWork(parts.glass_from == "cut from stock", parts.glass_holes, field.shelf.stock_glass_mm)
+    return (hail_check(pane, field.order.site.hail_mm), *work_checks(pane, work))
 
 
 def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> FrameChoice:

@@ -14,6 +14,7 @@ from panewright.layup.lengths import RibbonPiece, bus_pieces, tab_pieces
 from panewright.panel.design import Design
 from panewright.price.bill import Line
 from panewright.price.hours import Work
+from panewright.structure.cut_glass import HEATED
 from panewright.units import INCH_MM
 
 
@@ -96,6 +97,8 @@ def glass_listing(design: Design) -> Listing:
         Column("Order so"),
     )
     say = "edges ground, corners dubbed; state the tolerance of sides and diagonals"
+    if pane.sheet.treatment in HEATED:
+        say += f"; to this size, {pane.sheet.treatment} glass is never cut or drilled afterwards"
     row = (
         pane.sheet.name,
         round(pane.long_mm, 1),

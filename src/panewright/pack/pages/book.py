@@ -12,6 +12,7 @@ from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.readings import readings_pages
 from panewright.pack.pages.reckoning import reckoning_pages
+from panewright.pack.pages.safe_wind import safe_wind_pages
 from panewright.pack.pages.shade import shade_page
 from panewright.pack.pages.watts import watts_page
 from panewright.pack.pages.weighing import weighing_pages
@@ -40,6 +41,7 @@ def make_book(design: Design, quote: Quote, watts: Account) -> Book:
         *front_pages(bench),
         *weighing_pages(design),
         *reckoning_pages(bench),
+        *safe_wind_pages(bench),
         watts_page(bench, watts),
         shade_page(bench),
         *layup_pages(bench),

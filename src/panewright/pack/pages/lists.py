@@ -16,6 +16,7 @@ from panewright.pack.pages.table import widths, words_table
 from panewright.price.bill import Line
 from panewright.price.hours import Work
 from panewright.price.money import amount
+from panewright.structure.cut_glass import HEATED
 from panewright.units import THIN
 
 
@@ -75,11 +76,12 @@ def _bar_words(bench: Bench, bar: BarCut) -> str:
 def _glass_words(bench: Bench) -> str:
     pane, panels = bench.design.structural.pane, bench.design.order.job.panels
     sides = f"{bench.size(pane.long_mm)} × {bench.size(pane.short_mm)}"
+    order = f"{count(panels, 'pane')} {pane.sheet.name}, {sides}, edges ground."
+    if pane.sheet.treatment not in HEATED:
+        return order
     return (
-        f"{count(panels, 'pane')} {pane.sheet.name}, {sides}, edges ground. Tempered glass is cut before "
-        "it is tempered and never after: measure twice, order once."
-        if pane.sheet.treatment == "tempered"
-        else f"{count(panels, 'pane')} {pane.sheet.name}, {sides}, edges ground."
+        f"{order} Order it to this size: {pane.sheet.treatment} glass is cut, drilled and ground before it "
+        "is heated and never after, nor is a larger stock pane cut down. Measure twice, order once."
     )
 
 
