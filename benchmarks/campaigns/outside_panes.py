@@ -14,9 +14,12 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+import numpy as np
+
 from campaigns.differences import extrapolated
 from campaigns.found import Found, Worst
 from panewright.glass.plate.bending import Elastic, Plate, bend
+from panewright.glass.plate.path import load_path
 from panewright.units import MM
 
 SHELLS = runpy.run_path(str(Path(__file__).parents[2] / "tests" / "oracle" / "calculix_pane.py"))
@@ -29,7 +32,9 @@ _ALLOWED = {
     "peak stress, differences": 5e-3,
     "deflection, CalculiX": 0.02,
     "centre stress, CalculiX": 0.02,
+    "peak beside the corner, CalculiX": 0.04,  # at Q 2000 the ridge is narrower than the mesh is fine
 }
+_INSIDE = SHELLS["INSIDE"] * np.sin(np.linspace(0, np.pi / 2, 200))
 
 
 def campaign(count: int, seed: int, *, shells: bool = True, coarse: int = _COARSE) -> Found:
@@ -48,6 +53,9 @@ def campaign(count: int, seed: int, *, shells: bool = True, coarse: int = _COARS
             found = by_shells(plate, pressure)
             worst.see("deflection, CalculiX", bent.deflection_mm / found.deflection_mm - 1, where)
             worst.see("centre stress, CalculiX", bent.centre_mpa / found.centre_mpa - 1, where)
+            worst.see(
+                "peak beside the corner, CalculiX", inside_mpa(plate, pressure) / found.peak_mpa - 1, where
+            )
     with_shells = {"with CalculiX": count} if shells else {}
     notes = () if shells else ("NOT RUN: CalculiX; it is not installed or was left out",)
     against = "finite differences; CalculiX's nonlinear shells"
@@ -64,8 +72,15 @@ def any_pane(chance: Random) -> tuple[Plate, float]:
             return plate, pressure
 
 
-def by_shells(plate: Plate, pressure: float, elements: int = 16) -> Any:
-    """CalculiX's answer."""
+def inside_mpa(plate: Plate, pressure: float) -> float:
+    """Ours over the part of the tension face in which shells are a fair peer. [MPa]"""
+    faces = load_path(plate.aspect, plate.elastic.poisson).faces(pressure / plate.load_unit_pa)
+    large, _ = faces.principal(faces.tables_at(_INSIDE, _INSIDE))
+    return float(large.max()) * plate.stress_unit_mpa
+
+
+def by_shells(plate: Plate, pressure: float, elements: int = 24) -> Any:
+    """CalculiX's answer, on a mesh that is fine beside the corner, where the largest stress mostly is."""
     case = SHELLS["Case"](plate.long_mm * MM, plate.short_mm * MM, plate.thickness_mm * MM, pressure)
     with tempfile.TemporaryDirectory() as folder:
         return SHELLS["solve"](case, Path(folder), elements)
