@@ -59,14 +59,14 @@ def _mixtures(count: int) -> tuple[Basis, Basis]:
     scale = 1 / ((2 * k + 3.0) * np.sqrt(2 * k + 5.0))
     stress[k, column], stress[k + 2, column] = scale, -scale * 2 * (2 * k + 5) / (2 * k + 7)
     stress[k + 4, column] = scale * (2 * k + 3) / (2 * k + 7)
-    slope = _slopes(size)
+    slope = slopes(size)
     return (
         (deflection, slope @ deflection, slope @ slope @ deflection),
         (stress, slope @ stress, slope @ slope @ stress),
     )
 
 
-def _slopes(size: int) -> Array:
+def slopes(size: int) -> Array:
     """Matrix of differentiation: P'(k) = sum of (2j+1) P(j) over j = k-1, k-3, ..."""
     j, k = np.arange(size)[:, None], np.arange(size)[None, :]
     return np.where((j < k) & ((k - j) % 2 == 1), 2.0 * j + 1.0, 0.0)

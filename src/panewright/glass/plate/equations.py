@@ -38,7 +38,9 @@ class PlateEquations:
         self.bending = self._biharmonic(self._x, self._y)
         stretching = self._biharmonic(self._gx, self._gy)
         self.stretch_root = np.linalg.inv(np.linalg.cholesky(stretching))  # its square is the flexibility
-        self.push = np.kron(self._wx @ self._x[0], self._wy @ self._y[0])  #: even pressure of 1
+        self.push: Array = np.asarray(
+            np.kron(self._wx @ self._x[0], self._wy @ self._y[0]), dtype=np.float64
+        )  #: even pressure of 1
         self._mixed_x = [_products(self._gx[0], d, self._wx) for d in self._x]
         self._mixed_y = [_products(self._gy[0], d, self._wy) for d in self._y]
         self._pairs_x = _pairs(self._x, self._wx)

@@ -12,16 +12,42 @@ The stretch ends where the last term would exceed its tolerance. This is the asy
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
 from panewright.glass.plate.basis import Array
-from panewright.glass.plate.equations import PlateEquations
 
 _ORDER = 24
 _TOLERANCE = 1e-8  # share of the first term that the last one may be
 _CORRECTIONS = 6  # two or three are the rule
 _BALANCE = 1e-9  # share of the load that may be out of balance
+
+
+class Equations(Protocol):
+    """What a path is walked through: matrices of some holding and load."""
+
+    bending: Array
+    push: Array
+    stretch_root: Array
+
+    def curvatures(self, w: Array) -> Array:
+        """w,xx w,yy w,xy at the Gauss points."""
+
+    def stress_function(self, f: Array) -> Array:
+        """F at the Gauss points."""
+
+    def coupling(self, curved: Array) -> Array:
+        """Bracket of a bent state with each deflection function, against each G."""
+
+    def geometric(self, stress: Array) -> Array:
+        """What tension adds to the stiffness."""
+
+    def against_stress(self, field: Array) -> Array:
+        """A field at the Gauss points against each G."""
+
+    def against_bending(self, fields: Array) -> Array:
+        """F times the curvatures of a state against each deflection function."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +97,7 @@ class Stretch:
 class _Terms:
     """The series as it grows: coefficients and their values at the Gauss points."""
 
-    def __init__(self, equations: PlateEquations, start: State) -> None:
+    def __init__(self, equations: Equations, start: State) -> None:
         self.equations = equations
         self.load, self.w, self.f = [start.load], [start.w], [start.f]
         curved, stress = equations.curvatures(start.w), equations.stress_function(start.f)
@@ -98,7 +124,7 @@ class _Terms:
         )
 
 
-def stretch_from(equations: PlateEquations, start: State) -> Stretch:
+def stretch_from(equations: Equations, start: State) -> Stretch:
     """The series around a state."""
     terms = _Terms(equations, start)
     root = equations.stretch_root
@@ -118,7 +144,7 @@ def stretch_from(equations: PlateEquations, start: State) -> Stretch:
     return _closed(equations, terms)
 
 
-def settled(equations: PlateEquations, near: State) -> State:
+def settled(equations: Equations, near: State) -> State:
     """The state in balance at the load of a state that is nearly so: Newton's method, [C]'s corrector.
 
     Only for a start that is already good: a path in fewer functions ends within its basin.
@@ -138,13 +164,13 @@ def settled(equations: PlateEquations, near: State) -> State:
     return State(near.load, w, f)
 
 
-def _tangent(equations: PlateEquations, curved: Array, stress: Array) -> tuple[Array, Array]:
+def _tangent(equations: Equations, curved: Array, stress: Array) -> tuple[Array, Array]:
     """Stiffness against a small further deflection, and the root of what stretching adds to it."""
     slanted = equations.stretch_root @ equations.coupling(curved)
     return equations.bending - equations.geometric(stress) + slanted.T @ slanted, slanted
 
 
-def _closed(equations: PlateEquations, terms: _Terms) -> Stretch:
+def _closed(equations: Equations, terms: _Terms) -> Stretch:
     """The terms with the reach at which the last two still count for nothing."""
     load, w, f = np.array(terms.load), np.array(terms.w), np.array(terms.f)
     size = np.sqrt(np.maximum(np.einsum("ki,ki->k", w @ equations.bending, w), 0.0))

@@ -1,0 +1,129 @@
+"""Von Karman's plate equations for any holding and load, as matrices.
+
+As in `equations`, in the same scaled form, but with functions for each way apart (held or free, even or not),
+with the Gaussian part of the bending energy, which counts where an edge is free, and with clips. [w, F] may
+still be shed onto the test function, because F and its slope vanish round the edge.
+
+A clip lets the pane's mean deflection over it be nothing. The few functions here cannot bend sharply over it
+by themselves; what they miss, C r for the clips' forces r (`rough`), is counted in, so that
+
+    mean w = C r - C' P        K w = load - mean r        P patches, C' what is missed of theirs
+
+and each clip acts on the few functions as a stiff spring.
+
+[TW] S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959, articles 23, 83, 100.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from panewright.glass.plate.axis import Axis
+from panewright.glass.plate.basis import Array, Basis
+from panewright.glass.plate.rough import Refinement
+from panewright.glass.plate.shape import Shape, bending_matrix, spot_row
+
+
+class HeldEquations:
+    """The matrices of one shape."""
+
+    def __init__(self, shape: Shape, counts: tuple[int, int]) -> None:
+        self.shape = shape
+        self.x, self.y = shape.axes(counts)
+        self.bent_counts = self.x.bent_count, self.y.bent_count
+        self.pulled_counts = self.x.pulled_count, self.y.pulled_count
+        self.weights = np.outer(self.x.weight, self.y.weight)
+        self.bending = bending_matrix(self.x, self.y, shape.poisson)
+        self.push = self._push()
+        self.refinement = Refinement(shape, self.x, self.y)
+        self._springs()
+        stretching = _stretching(self.x, self.y)
+        self.stretch_root = np.linalg.inv(np.linalg.cholesky(stretching))
+        self._mixed = tuple(_mixed(way) for way in (self.x, self.y))
+        self._pairs = tuple(_pairs(way.bent, way.weight) for way in (self.x, self.y))
+
+    def _push(self) -> Array:
+        x, y = self.x, self.y
+        push = self.shape.pressure * np.asarray(
+            np.kron(x.weight @ x.bent[0], y.weight @ y.bent[0]), np.float64
+        )
+        for share, spot in self.shape.patches:
+            push = push + share * spot_row(x, y, spot)
+        return push
+
+    def _springs(self) -> None:
+        """Clips as springs on the few functions."""
+        clips = len(self.shape.distinct_clips)
+        self._clip_rows = np.array([spot_row(self.x, self.y, spot) for spot in self.shape.distinct_clips])
+        if not clips:
+            return
+        missed = self.refinement.compliance
+        self._stiff = np.linalg.inv(missed[:clips, :clips])
+        shares = np.array([share for share, _ in self.shape.patches])
+        self._sunk = missed[:clips, clips:] @ shares  # by patches, a load of 1
+        self.bending = self.bending + self._clip_rows.T @ self._stiff @ self._clip_rows
+        self.push = self.push - self._clip_rows.T @ self._stiff @ self._sunk
+
+    def clip_forces(self, load: float, w: Array) -> Array:
+        """What each distinct clip, with its mirror images, pushes back with; scaled as the load."""
+        if not self.shape.clips:
+            return np.zeros(0)
+        return np.asarray(self._stiff @ (self._clip_rows @ w + load * self._sunk))
+
+    def curvatures(self, w: Array) -> Array:
+        """w,xx w,yy w,xy at the Gauss points."""
+        m, x, y = w.reshape(self.bent_counts), self.x.bent, self.y.bent
+        return np.stack((x[2] @ m @ y[0].T, x[0] @ m @ y[2].T, x[1] @ m @ y[1].T))
+
+    def stress_function(self, f: Array) -> Array:
+        """F at the Gauss points."""
+        return np.asarray(self.x.pulled[0] @ f.reshape(self.pulled_counts) @ self.y.pulled[0].T)
+
+    def coupling(self, curved: Array) -> Array:
+        """Bracket of a bent state with each deflection function (columns), against each G (rows)."""
+        x, y = self._mixed
+        table: Array = (
+            (x[0] @ curved[0]) @ y[2].T + (x[2] @ curved[1]) @ y[0].T - 2 * (x[1] @ curved[2]) @ y[1].T
+        )
+        (gx, gy), (nx, ny) = self.pulled_counts, self.bent_counts
+        return table.reshape(gx, nx, gy, ny).transpose(0, 2, 1, 3).reshape(gx * gy, nx * ny)
+
+    def geometric(self, stress: Array) -> Array:
+        """Bracket of each two deflection functions against F: what tension adds to the stiffness."""
+        x, y = self._pairs
+        table = (x[1] @ stress) @ y[0].T + (x[0] @ stress) @ y[1].T - 2 * (x[2] @ stress) @ y[2].T
+        nx, ny = self.bent_counts
+        return table.reshape(nx, nx, ny, ny).transpose(0, 2, 1, 3).reshape(nx * ny, nx * ny)
+
+    def against_stress(self, field: Array) -> Array:
+        """A field at the Gauss points against each G."""
+        return np.asarray(self.x.pulled[0].T @ (field * self.weights) @ self.y.pulled[0]).ravel()
+
+    def against_bending(self, fields: Array) -> Array:
+        """Integral of F w,xx v,yy + F w,yy v,xx - 2 F w,xy v,xy for each deflection function v."""
+        m, x, y = fields * self.weights, self.x.bent, self.y.bent
+        tested = x[0].T @ m[0] @ y[2] + x[2].T @ m[1] @ y[0] - 2 * x[1].T @ m[2] @ y[1]
+        return np.asarray(tested).ravel()
+
+
+def _stretching(x: Axis, y: Axis) -> Array:
+    def pair(i: int, j: int) -> Array:
+        along = (x.pulled[i].T * x.weight) @ x.pulled[j]
+        return np.asarray(np.kron(along, (y.pulled[2 - i].T * y.weight) @ y.pulled[2 - j]))
+
+    return pair(2, 2) + pair(0, 0) + pair(2, 0) + pair(0, 2)
+
+
+def _mixed(way: Axis) -> tuple[Array, ...]:
+    return tuple(_products(way.pulled[0], table, way.weight) for table in way.bent)
+
+
+def _pairs(basis: Basis, weight: Array) -> tuple[Array, ...]:
+    """Products value with curvature, curvature with value, slope with slope."""
+    pairs = ((0, 2), (2, 0), (1, 1))
+    return tuple(_products(basis[i], basis[j], weight) for i, j in pairs)
+
+
+def _products(first: Array, second: Array, weight: Array) -> Array:
+    """Weighted products of all functions of two tables: a row per pair, a column per point."""
+    return (first[:, :, None] * second[:, None, :]).reshape(weight.size, -1).T * weight

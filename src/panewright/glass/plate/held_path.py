@@ -1,0 +1,57 @@
+"""Every state of a plate in any holding from no load upward: one path for a shape, kept.
+
+The path is walked as in `path`, a power series at a time. It ends where the load no longer grows: the pressed
+rim of a very slack plate wrinkles there.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+
+from panewright.glass.plate.galerkin import HeldEquations
+from panewright.glass.plate.shape import Shape
+from panewright.glass.plate.stretch import State, Stretch, stretch_from
+
+_MOST_STRETCHES = 60
+_EVEN, _BOTH = (14, 26), (16, 24)  # functions each way: of a square's side, and at most
+
+
+class HeldPath:
+    """The path of one shape, as far as it has been needed; it only ever grows."""
+
+    def __init__(self, shape: Shape) -> None:
+        self.equations = HeldEquations(shape, _counts(shape))
+        still = State(0.0, np.zeros(self.equations.push.size), np.zeros(self.equations.stretch_root.shape[0]))
+        self.stretches: list[Stretch] = [stretch_from(self.equations, still)]
+        self.ended = False
+
+    def at_load(self, load: float) -> tuple[State, bool]:
+        """The state at a load, and whether the path reaches so far; else the state at its end."""
+        while self.stretches[-1].top < load and not self.ended:
+            self._walk_on()
+        part = next((part for part in self.stretches if load <= part.top), None)
+        if part is None:
+            return self.stretches[-1].state(self.stretches[-1].reach), False
+        return part.at_load(load), True
+
+    def _walk_on(self) -> None:
+        last = self.stretches[-1]
+        more = stretch_from(self.equations, last.state(last.reach))
+        self.ended = not more.top > last.top * (1 + 1e-6) or len(self.stretches) >= _MOST_STRETCHES
+        if not self.ended:
+            self.stretches.append(more)
+
+
+def _counts(shape: Shape) -> tuple[int, int]:
+    """How many functions each way."""
+    (least_x, most_x), (least_y, _) = (_EVEN if even else _BOTH for even in shape.even)
+    more = 2 if shape.clips else 0
+    return min(most_x, least_x + more + round(4 * (shape.aspect - 1))), least_y + more
+
+
+@lru_cache(maxsize=64)
+def held_path(shape: Shape) -> HeldPath:
+    """The path of a shape; asking again costs nothing."""
+    return HeldPath(shape)
