@@ -8,7 +8,8 @@ cut by the load's duration; what toughening has put into it is not:
 Held against the largest principal stress of the plate under the factored load.
 
 [N] EN 16612:2019: duration formula, gamma_MA 1.6, gamma_Mv 1.2, k_v 1 for glass toughened lying (recalled,
-    not seen); deflection no more than span/65 and 50 mm (9.1.4, seen in a summary).
+    not seen); k_e 0.8 for edges cut or ground that are pulled (recalled); deflection no more than span/65
+    and 50 mm (9.1.4, seen in a summary).
 [P] EN 572-1, EN 1863-1, EN 12150-1: characteristic strengths (seen in a float glass property sheet).
 """
 
@@ -20,6 +21,7 @@ from panewright.glass.plate.bending import Elastic
 GLASS = Elastic(70e9, 0.23)
 ANNEALED_MPA = 45.0  #: f_gk, [P]
 GAMMA_ANNEALED, GAMMA_TOUGHENED = 1.6, 1.2
+EDGE_SHARE = 0.8  #: k_e
 SPAN_SHARE, MOST_MM = 65, 50.0
 _SURFACE_MPA = {"plain": 45.0, "patterned": 33.0}  # k_sp f_gk, [P]
 _STRENGTH_MPA = {  # f_bk, [P]
@@ -57,6 +59,15 @@ def characteristic_mpa(treatment: Treatment, duration_s: float, surface: Surface
     104.835
     """
     return _strength_mpa(treatment, duration_s, surface, 1.0, 1.0)
+
+
+def edge_strength_mpa(treatment: Treatment, duration_s: float, surface: Surface = "plain") -> float | None:
+    """Design strength of an edge that is pulled: its own part times k_e. [MPa]
+
+    >>> round(edge_strength_mpa("tempered", 5.0), 1)
+    85.0
+    """
+    return _strength_mpa(treatment, duration_s, surface, GAMMA_ANNEALED / EDGE_SHARE, GAMMA_TOUGHENED)
 
 
 def _strength_mpa(

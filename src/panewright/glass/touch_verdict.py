@@ -1,0 +1,89 @@
+"""A pane under a hand or a knee: what the rule books say to it, and the shop's own reckoning beside.
+
+A touch may come anywhere. Thick glass is pulled hardest by one in its middle, thin glass by one beside the
+middle of its long side, where it has no skin to hang in; a corner and the short side pull it less (tried in
+the tests). So these two places are looked at, with the pane's own weight, and the worse is told.
+
+ASCE: ASTM E1300 is a practice for wind, snow and own weight; a force on a patch is outside of it, so its
+check has no limit. Beside it stands how often such a pane breaks by the same failure model: the shop's own
+reckoning. Tempered glass counts as annealed glass under the load divided by its type factor, which is how
+the practice counts it, and that load as one of 3 s. EN: the largest principal stress under the factored force
+against the design strength of its duration.
+
+Nobody walks on a panel: these figures say what a slip would do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panewright.check import Check
+from panewright.glass import e1300, en16612
+from panewright.glass.field_breakage import breakage, grown
+from panewright.glass.held_verdict import plate_of
+from panewright.glass.load import PatchLoad
+from panewright.glass.pane import Pane
+from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
+from panewright.glass.plate.holding import Patch, Pressing, Supported
+from panewright.glass.verdict import Family
+
+_ROOM = "glass"
+_CURE = (
+    "Reach over the panel from beside it, and lay a board across its rails; or take thicker tempered glass."
+)
+
+
+def judge_patch(
+    pane: Pane, family: Family, touches: tuple[PatchLoad, ...], weight_pa: float = 0.0
+) -> tuple[Check, ...]:
+    """Every touch at its worst place on a pane held on four sides."""
+    held = Supported(plate_of(pane, family))
+    if family == "ASCE":
+        return tuple(check for touch in touches for check in _asce(pane, held, touch, weight_pa))
+    return tuple(_en(pane, held, touch, weight_pa) for touch in touches if touch.factored)
+
+
+def places_mm(pane: Pane, side_mm: float) -> tuple[tuple[float, float], ...]:
+    """The middle, and beside the middle of the long side, a patch's size from the edge."""
+    return (0.0, 0.0), (0.0, max(pane.short_mm / 2 - 1.5 * side_mm, 0.0))
+
+
+def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
+    """The touch where it pulls the pane hardest."""
+    places = places_mm(pane, touch.side_mm)
+    tried = (bend_supported(held, _pressing(touch, place, weight_pa)) for place in places)
+    return max(tried, key=lambda bent: bent.worst_mpa)
+
+
+def _pressing(touch: PatchLoad, place: tuple[float, float], weight_pa: float) -> Pressing:
+    return Pressing(weight_pa, (Patch(touch.force_n, *place, touch.side_mm, touch.side_mm),))
+
+
+def _asce(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Iterator[Check]:
+    bent = worst_touch(held, pane, touch, weight_pa)
+    source = "ASTM E1300 covers wind, snow and own weight, no force on a patch"
+    yield Check(f"glass strength under {touch.name}", bent.worst_mpa, None, "MPa", source, _CURE, _ROOM)
+    source = "shop's own reckoning: failure model of ASTM E1300 over both faces, and glass type factor"
+    broken = _broken(pane, bent, touch)
+    if broken is not None:
+        rule = f"panes of 1000 broken under {touch.name}"
+        yield Check(rule, broken, e1300.FAILURE * 1000, "of 1000", source, _CURE, _ROOM)
+
+
+def _broken(pane: Pane, bent: SupportedBent, touch: PatchLoad) -> float | None:
+    """How many of 1000 panes break; None where the model says nothing."""
+    sheet = pane.sheet
+    factor = e1300.type_factor(sheet.treatment, touch.duration_s)
+    if factor is None or sheet.material != "glass" or sheet.surface != "plain" or not bent.known:
+        return None
+    field = bent_field(bent.supported, grown(bent.pressing, 1 / factor))
+    return breakage(field, e1300.SHORT_S) * 1000
+
+
+def _en(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Check:
+    sheet, limit = pane.sheet, None
+    bent = worst_touch(held, pane, touch, 1.35 * weight_pa)
+    if sheet.material == "glass" and bent.known:
+        limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
+    source = "EN 16612 design strength against the plate's largest principal stress"
+    return Check(f"glass strength under {touch.name}", bent.worst_mpa, limit, "MPa", source, _CURE, _ROOM)
