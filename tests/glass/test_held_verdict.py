@@ -77,6 +77,13 @@ def test_what_a_book_does_not_list_never_passes(family, changes):
     assert not any(check.passed for check in strength)
 
 
+def test_a_plastic_bends_as_a_plastic():
+    soft = by_rule(judge_supported(pane(material="acrylic", treatment="none"), "EN", EN, "two long sides"))
+    hard = by_rule(judge_supported(PANE, "EN", EN, "two long sides"))
+    rule = "deflection within plate theory"
+    assert soft[rule].demand > 5 * hard[rule].demand
+
+
 def test_patterned_glass_is_en_only():
     asce = by_rule(judge_supported(pane(surface="patterned"), "ASCE", (WIND,), "two long sides"))
     assert asce["glass strength in wind"].limit is None

@@ -16,6 +16,7 @@ from panewright.glass import e1300, en16612
 from panewright.glass.field_breakage import load_multiple
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane
+from panewright.glass.plastic import plastic, softened
 from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.field import STEEPEST, SupportedBent, bend_supported
 from panewright.glass.plate.holding import Clips, Pressing, Sides, Supported
@@ -35,15 +36,18 @@ def judge_supported(
         raise ValueError("a pane on four sides is judged by judge_pane")
     if not loads:
         raise ValueError("a pane is judged under at least one load")
-    held = Supported(plate_of(pane, family), sides, clips)
+    slowest = max(load.duration_s for load in loads)  # plastics creep; glass does not
+    held = Supported(plate_of(pane, family, slowest), sides, clips)
     judged = _asce(pane, held, loads) if family == "ASCE" else _en(pane, held, loads)
     return (*judged, *_range(held, max(load.pressure_pa for load in loads)))
 
 
-def plate_of(pane: Pane, family: Family) -> Plate:
-    """The pane with its family's glass; plastics bend as glass here and are never covered."""
-    glass: Elastic = e1300.GLASS if family == "ASCE" else en16612.GLASS
-    return Plate(pane.long_mm, pane.short_mm, pane.sheet.thickness_mm, glass)
+def plate_of(pane: Pane, family: Family, duration_s: float) -> Plate:
+    """The pane with its family's glass, or with what is left of a plastic's modulus after so long."""
+    elastic: Elastic = e1300.GLASS if family == "ASCE" else en16612.GLASS
+    if pane.sheet.material != "glass":
+        elastic = softened(plastic(pane.sheet.material, pane.sheet.name), duration_s)
+    return Plate(pane.long_mm, pane.short_mm, pane.sheet.thickness_mm, elastic)
 
 
 def _covered(pane: Pane) -> bool:

@@ -28,6 +28,7 @@ from panewright.glass.plate.holding import Patch, Pressing, Supported
 from panewright.glass.verdict import Family
 
 _ROOM = "glass"
+_WEIGHT_FACTOR = 1.35  # on own weight, EN 1990
 _CURE = (
     "Reach over the panel from beside it, and lay a board across its rails; or take thicker tempered glass."
 )
@@ -37,10 +38,10 @@ def judge_patch(
     pane: Pane, family: Family, touches: tuple[PatchLoad, ...], weight_pa: float = 0.0
 ) -> tuple[Check, ...]:
     """Every touch at its worst place on a pane held on four sides."""
-    held = Supported(plate_of(pane, family))
+    held = {touch: Supported(plate_of(pane, family, touch.duration_s)) for touch in touches}
     if family == "ASCE":
-        return tuple(check for touch in touches for check in _asce(pane, held, touch, weight_pa))
-    return tuple(_en(pane, held, touch, weight_pa) for touch in touches if touch.factored)
+        return tuple(check for touch in touches for check in _asce(pane, held[touch], touch, weight_pa))
+    return tuple(_en(pane, held[touch], touch, weight_pa) for touch in touches if touch.factored)
 
 
 def places_mm(pane: Pane, side_mm: float) -> tuple[tuple[float, float], ...]:
@@ -67,7 +68,7 @@ def _asce(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> It
     broken = _broken(pane, bent, touch)
     if broken is not None:
         rule = f"panes of 1000 broken under {touch.name}"
-        yield Check(rule, broken, e1300.FAILURE * 1000, "of 1000", source, _CURE, _ROOM)
+        yield Check(rule, broken, e1300.FAILURE * 1000, "-", source, _CURE, _ROOM)
 
 
 def _broken(pane: Pane, bent: SupportedBent, touch: PatchLoad) -> float | None:
@@ -82,7 +83,7 @@ def _broken(pane: Pane, bent: SupportedBent, touch: PatchLoad) -> float | None:
 
 def _en(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Check:
     sheet, limit = pane.sheet, None
-    bent = worst_touch(held, pane, touch, 1.35 * weight_pa)
+    bent = worst_touch(held, pane, touch, _WEIGHT_FACTOR * weight_pa)
     if sheet.material == "glass" and bent.known:
         limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
     source = "EN 16612 design strength against the plate's largest principal stress"

@@ -30,6 +30,7 @@ from panewright.seal.sealant import Bead, Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead import BeadProof
 from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
+from panewright.structure.bead_peak import judge_peak
 from panewright.structure.cut_glass import GlassWork, work_checks
 from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame
 from panewright.structure.loads import Loads, combine
@@ -245,6 +246,7 @@ def _proved(field: Field, framed: _Framed) -> Held:
     loads = loads_on(field, pane)
     place = _place(field, pane, rail, loads)
     proof = weigh_bead(sealant(field), place, _pins(field))
+    proof = replace(proof, checks=(*proof.checks, judge_peak(pane, proof.bead, loads)))
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     choice = _frame(field, rail, pane, proof.bead, loads)
     moved = plastic_checks(pane, _carried(field), proof.bead)

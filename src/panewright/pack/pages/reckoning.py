@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from panewright.check import Check
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.glass.hail import largest_ball_mm
@@ -12,12 +13,13 @@ from panewright.pack.bench import Bench
 from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
 from panewright.pack.pages.table import words_table
 from panewright.pack.wording import in_units, signs
+from panewright.panel.touched import touched
 from panewright.structure.rails import RailProof
 
 
 def reckoning_pages(bench: Bench) -> tuple[Page, ...]:
-    """Loads and temperatures, then pane, rails and bead."""
-    return (_loads(bench), _proofs(bench))
+    """Loads, then the pane, then temperatures, rails and bead."""
+    return (_loads(bench), _pane(bench), _proofs(bench))
 
 
 def steps_table(bench: Bench, steps: Iterable[Reckoning], caption: str = "") -> Table:
@@ -56,8 +58,6 @@ def _loads(bench: Bench) -> Page:
             _LASTING[site.family],
             "small",
         ),
-        Heading("Type tests, no loads of this place"),
-        words_table(("What", "Demand", "Limit", ""), _test_rows(bench)),
     ]
     return Page("Reckoning: loads", tuple(blocks))
 
@@ -99,14 +99,37 @@ def _lasting(seconds: float) -> str:
     return f"{seconds:.3g}\u2009s"
 
 
+def _pane(bench: Bench) -> Page:
+    """What the pane does under those loads, and what it would do under some that are none of the place."""
+    built = bench.design.structural
+    touches = touched(built.pane, bench.design.order.site.family)
+    blocks: list[Block] = [
+        Heading("Pane"),
+        words_table(("What", "Value"), _pane_rows(bench)),
+        Heading("Type tests, no loads of this place"),
+        words_table(("What", "Demand", "Limit", ""), _apart_rows(bench, built.pane_tests)),
+        Words(
+            "A laboratory presses a panel so for an hour on each face, three times. A pane that lives "
+            "through it is not proved for a roof, and one that is proved for a calm garden may break in it.",
+            "small",
+        ),
+        Heading("A hand or a knee on the pane, no load of this place"),
+        words_table(("What", "Demand", "Limit", ""), _apart_rows(bench, touches)),
+        Words(
+            "Nobody walks or kneels on a panel. These rows say what a slip would do: a force on 100 mm by "
+            "100 mm, in the middle of the pane or beside its long side, whichever is worse.",
+            "small",
+        ),
+    ]
+    return Page("Reckoning: pane", tuple(blocks))
+
+
 def _proofs(bench: Bench) -> Page:
-    """What pane, rails and bead do under those loads."""
+    """What rails and bead do under those loads."""
     built = bench.design.structural
     blocks: list[Block] = [
         Heading("Heat and cold"),
         steps_table(bench, built.temperatures.reckoning),
-        Heading("Pane"),
-        words_table(("What", "Value"), _pane_rows(bench)),
         Heading("Rails"),
         words_table(("What", "Value"), _rail_rows(bench, built.rail_proof)),
         Words(
@@ -119,7 +142,7 @@ def _proofs(bench: Bench) -> Page:
         Heading("Current and voltage"),
         words_table(("What", "Value"), _electric_rows(bench)),
     ]
-    return Page("Reckoning: heat, pane, rails and bead", tuple(blocks))
+    return Page("Reckoning: heat, rails and bead", tuple(blocks))
 
 
 def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
@@ -153,8 +176,8 @@ def _warp_rows(bench: Bench) -> list[tuple[str, str]]:
     ]
 
 
-def _test_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
-    """Test levels are no loads of the place; what they would do to the pane."""
+def _apart_rows(bench: Bench, checks: tuple[Check, ...]) -> tuple[tuple[str, ...], ...]:
+    """What is no load of the place, and what it would do to the pane."""
     return tuple(
         (
             check.rule,
@@ -162,7 +185,7 @@ def _test_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
             NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
             check.verdict,
         )
-        for check in bench.design.structural.pane_tests
+        for check in checks
     )
 
 
