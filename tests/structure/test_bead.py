@@ -16,6 +16,7 @@ from panewright.structure.bead import (
     bead_need,
     blocks,
     choose_bead,
+    gap_range_mm,
     judge_bead,
     movement,
     pull_n,
@@ -71,6 +72,32 @@ def test_a_wider_range_of_temperature_never_needs_a_smaller_gap(pane, hotter_k, 
     after = bead_need(pane, SILICONE, RAIL, loads(1000.0), wider)
     assert after.gap_mm >= before.gap_mm
     assert after.glue_line_mm >= before.glue_line_mm
+
+
+@given(panes, st.floats(0, 5), st.floats(0, 5))
+def test_a_pane_that_may_be_farther_off_never_needs_a_smaller_gap(pane, tolerance_mm, more_mm):
+    gaps = [
+        bead_need(pane, SILICONE, RAIL, loads(1000.0), HEAT, tolerance_mm=each).gap_mm
+        for each in (tolerance_mm, tolerance_mm + more_mm)
+    ]
+    assert gaps[1] - gaps[0] == pytest.approx(more_mm, abs=1e-9)
+
+
+@given(panes, st.sampled_from(["ASCE", "EN"]))
+def test_a_chosen_gap_stays_open_on_the_hottest_and_the_coldest_day(pane, family):
+    some = loads(1000.0, family)
+    bead = choose_bead(pane, SILICONE, RAIL, some, HEAT)
+    narrowest, widest = gap_range_mm(bead, bead_need(pane, SILICONE, RAIL, some, HEAT))
+    assert 0 < narrowest < bead.gap_mm < widest
+
+
+def test_glass_closes_its_gap_in_the_cold_and_acrylic_in_the_heat():
+    """1.6 m of glass: 60 K of heat opens by 0.0014 of it, 45 K of cold closes by 0.00065."""
+    glass = movement(Pane(1600, 1000, GLASS), 23.4e-6, HEAT)
+    assert glass.closes_mm == pytest.approx((23.4e-6 - 9e-6) * 45 * 1600)
+    assert glass.opens_mm == pytest.approx((23.4e-6 - 9e-6) * 60 * 1600)
+    acrylic = movement(Pane(1600, 1000, ACRYLIC), 23.4e-6, HEAT)
+    assert acrylic.closes_mm == pytest.approx((7.2e-5 * 60 + 0.001 - 23.4e-6 * 20) * 1600)
 
 
 @given(panes, st.floats(1, 5000), st.sampled_from(["ASCE", "EN"]))

@@ -91,6 +91,7 @@ class Parts:
     glue_line_mm: float | None = None
     glass_from: Literal["ordered to size", "cut from stock"] = "ordered to size"
     glass_holes: int = 0
+    gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
 
 
 @dataclass(frozen=True, slots=True)

@@ -287,6 +287,15 @@ _PARTS = (
     Key("parts", "gap", "size", "pane's edge to the frame", "5 mm", least="1 mm", most="40 mm"),
     Key(
         "parts",
+        "gap_tolerance",
+        "size",
+        "of the gap, kept for panes and frames off size or square; by the glass standards if left out",
+        "1.5 mm",
+        least="0 mm",
+        most="10 mm",
+    ),
+    Key(
+        "parts",
         "encapsulation",
         "choice",
         "",

@@ -178,6 +178,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         pane_tests=survive(held.pane, asked.order.site.family),
         sheets=tuple(row.pane.sheet for row in held.panes.rows),
         bead=held.bead.bead,
+        bead_need=held.bead.need,
         rail=held.rail,
         rail_proof=held.frame.long,
         frame=proved.frame,

@@ -30,6 +30,7 @@ from panewright.panel.lot import LotLoss
 from panewright.ribbon.resistance import TabLoss
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Bead
+from panewright.structure.bead import Need
 from panewright.structure.frame_plan import FramePlan
 from panewright.structure.loads import Loads
 from panewright.structure.mass import Mass
@@ -105,6 +106,7 @@ class Structural:
     pane_tests: tuple[Check, ...]  #: type tests, shown apart: they are no loads of the place
     sheets: tuple[Sheet, ...]  #: all that were weighed
     bead: Bead
+    bead_need: Need  #: the least bead that would do
     rail: Rail
     rail_proof: RailProof
     frame: FramePlan

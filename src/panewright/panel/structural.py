@@ -296,7 +296,7 @@ def _place(field: Field, pane: Pane, rail: Rail, loads: Loads) -> BeadPlace:
 
 def _pins(field: Field) -> BeadPins:
     parts = field.order.parts
-    return BeadPins(parts.bite_mm, parts.gap_mm, parts.glue_line_mm)
+    return BeadPins(parts.bite_mm, parts.gap_mm, parts.glue_line_mm, parts.gap_tolerance_mm)
 
 
 def counted(field: Field, acceptable: tuple[int, ...]) -> tuple[Counted, ...]:

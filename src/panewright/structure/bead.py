@@ -39,9 +39,9 @@ from panewright.seal.joint import (
 )
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.loads import GRAVITY_M_S2, Loads
+from panewright.structure.squareness import edge_tolerance_mm, off_by_standard
 from panewright.units import MM
 
-EDGE_TOLERANCE_MM = 1.0  #: at one edge: pane and frame each 1 mm off in size or square, shared by two edges
 LEAST_GAP_MM = 3.0  #: edge clearance of thin panes, common glazing practice
 BLOCK_LONG_MM, LEAST_BLOCKS = 100.0, 2  #: setting blocks under the low edge [S]
 BLOCK_EVERY_MM = 150.0  #: of the low edge, at closest: water must find a way between; common practice
@@ -58,6 +58,8 @@ class Movement:
     strain: float  #: largest difference of growth between pane and frame, either sign
     slip_mm: float  #: at a far corner, about the middle of the setting blocks
     edge_mm: float  #: at the far edge of the long way, about the setting blocks
+    closes_mm: float = 0.0  #: of that, most that the gap gets narrower
+    opens_mm: float = 0.0  #: most that it gets wider
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,7 @@ class Need:
     glue_line_mm: float
     gap_mm: float
     movement: Movement
+    tolerance_mm: float = 0.0  #: of the gap, for size and square
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,22 +99,39 @@ def movement(pane: Pane, frame_expansion_per_k: float, heat: Temperatures) -> Mo
     ]
     differences.append(strain(growth - frame_expansion_per_k, heat.build_c, heat.cold_c))
     most = max(abs(one) for one in differences)
-    return Movement(most, most * math.hypot(pane.long_mm, pane.short_mm / 2), most * pane.long_mm)
+    return Movement(
+        strain=most,
+        slip_mm=most * math.hypot(pane.long_mm, pane.short_mm / 2),
+        edge_mm=most * pane.long_mm,
+        closes_mm=max(0.0, *differences) * pane.long_mm,
+        opens_mm=max(0.0, *(-one for one in differences)) * pane.long_mm,
+    )
 
 
-def bead_need(pane: Pane, sealant: Sealant, rail: Rail, loads: Loads, heat: Temperatures) -> Need:
-    """The least bite, glue line and gap, not rounded."""
+def bead_need(
+    pane: Pane,
+    sealant: Sealant,
+    rail: Rail,
+    loads: Loads,
+    heat: Temperatures,
+    *,
+    tolerance_mm: float | None = None,
+) -> Need:
+    """The least bite, glue line and gap, not rounded; size and square by the family unless told."""
+    if tolerance_mm is None:
+        tolerance_mm = edge_tolerance_mm(pane, off_by_standard(pane, loads.family))
     moves = movement(pane, alloy(rail.alloy).expansion_per_k, heat)
     bite = (
         suction_bite_mm(loads.suction_pa, pane.short_mm, sealant.design_pa) if sealant.design_pa else math.inf
     )
     if sealant.movement <= 0:
-        return Need(bite, math.inf, math.inf, moves)
+        return Need(bite, math.inf, math.inf, moves, tolerance_mm)
     return Need(
         bite_mm=bite,
         glue_line_mm=shear_glue_line_mm(moves.slip_mm, sealant.movement),
-        gap_mm=gap_mm(moves.edge_mm, sealant.movement, EDGE_TOLERANCE_MM),
+        gap_mm=gap_mm(moves.edge_mm, sealant.movement, tolerance_mm),
         movement=moves,
+        tolerance_mm=tolerance_mm,
     )
 
 
@@ -125,9 +145,10 @@ def choose_bead(
     bite_mm: float | None = None,
     gap_mm: float | None = None,
     glue_line_mm: float | None = None,
+    tolerance_mm: float | None = None,
 ) -> Bead:
     """The smallest bead of whole millimetres that holds; bite, gap and glue line may be pinned."""
-    need = bead_need(pane, sealant, rail, loads, heat)
+    need = bead_need(pane, sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
     least_glue = _whole(max(LEAST_GLUE_LINE_MM, need.glue_line_mm))
     thick = least_glue if glue_line_mm is None else glue_line_mm
     bite = bite_mm if bite_mm is not None else max(_whole(max(LEAST_BITE_MM, need.bite_mm)), _whole(thick))
@@ -136,9 +157,23 @@ def choose_bead(
     return Bead(sealant, bite, glue_line, gap)
 
 
-def judge_bead(pane: Pane, bead: Bead, rail: Rail, loads: Loads, heat: Temperatures) -> BeadProof:
+def gap_range_mm(bead: Bead, need: Need) -> tuple[float, float]:
+    """The gap at the far edge at its narrowest and at its widest, size and square at their worst. [mm]"""
+    moves, off = need.movement, need.tolerance_mm
+    return bead.gap_mm - moves.closes_mm - off, bead.gap_mm + moves.opens_mm + off
+
+
+def judge_bead(
+    pane: Pane,
+    bead: Bead,
+    rail: Rail,
+    loads: Loads,
+    heat: Temperatures,
+    *,
+    tolerance_mm: float | None = None,
+) -> BeadProof:
     """Every rule of the bead round this pane."""
-    need = bead_need(pane, bead.sealant, rail, loads, heat)
+    need = bead_need(pane, bead.sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
     holds = "ASTM C1401" if loads.family == "ASCE" else "ETAG 002"
     checks = (
         _stress_check(bead, pane, loads, holds),
@@ -168,7 +203,7 @@ def judge_bead(pane: Pane, bead: Bead, rail: Rail, loads: Loads, heat: Temperatu
             "gap for heat, cold and cutting",
             max(need.gap_mm, LEAST_GAP_MM),
             bead.gap_mm,
-            "movement over movement class, and 1 mm for cutting and square",
+            f"movement over movement class, and {need.tolerance_mm:.1f} mm for size and square",
             "Leave a wider gap, or take a sealant of a higher movement class.",
         ),
         _pull_check(pane, bead, loads, holds),

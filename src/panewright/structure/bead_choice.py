@@ -23,6 +23,7 @@ class BeadPins:
     bite_mm: float | None = None
     gap_mm: float | None = None
     glue_line_mm: float | None = None
+    tolerance_mm: float | None = None  #: of the gap, for size and square; None by the family's standards
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +62,9 @@ def weigh_bead(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> BeadProof:
         bite_mm=pins.bite_mm,
         gap_mm=pins.gap_mm,
         glue_line_mm=pins.glue_line_mm,
+        tolerance_mm=pins.tolerance_mm,
     )
-    return judge_bead(pane, bead, rail, loads, heat)
+    return judge_bead(pane, bead, rail, loads, heat, tolerance_mm=pins.tolerance_mm)
 
 
 def weigh_beads(

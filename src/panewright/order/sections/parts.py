@@ -37,6 +37,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         bite_mm=answers.sound_number("parts.bite"),
         gap_mm=answers.sound_number("parts.gap"),
         glue_line_mm=answers.sound_number("parts.glue_line"),
+        gap_tolerance_mm=answers.sound_number("parts.gap_tolerance"),
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
         glass_from=cast(Literal["ordered to size", "cut from stock"], answers.word("parts.glass_from")),
         glass_holes=answers.count("parts.glass_holes"),

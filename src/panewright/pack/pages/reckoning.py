@@ -14,6 +14,7 @@ from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
 from panewright.pack.pages.table import words_table
 from panewright.pack.wording import in_units, signs
 from panewright.panel.touched import touched
+from panewright.structure.bead import gap_range_mm
 from panewright.structure.rails import RailProof
 
 
@@ -201,7 +202,9 @@ def _rail_rows(bench: Bench, proof: RailProof) -> tuple[tuple[str, str], ...]:
 
 
 def _bead_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
-    bead, loads = bench.design.structural.bead, bench.design.structural.loads
+    built = bench.design.structural
+    bead, loads, need = built.bead, built.loads, built.bead_need
+    narrowest, widest = gap_range_mm(bead, need)
     return (
         ("suction on the bead", bench.say(loads.suction_pa, "Pa")),
         ("tension it may bear", bench.say(bead.sealant.design_pa * 1e-6, "MPa")),
@@ -209,6 +212,9 @@ def _bead_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
         ("bite", bench.size(bead.bite_mm)),
         ("glue line", bench.size(bead.glue_line_mm)),
         ("gap at the edge", bench.size(bead.gap_mm)),
+        ("kept of it for size and square", bench.say(need.tolerance_mm, "mm")),
+        ("gap at the far edge, narrowest", bench.say(narrowest, "mm")),
+        ("gap at the far edge, widest", bench.say(widest, "mm")),
     )
 
 

@@ -10,9 +10,9 @@ from panewright.pack.figures.frame import diagonal_mm
 from panewright.pack.pages import caution
 from panewright.price.needs import holes
 from panewright.seal.quantity import bead_volume_ml, cartridges
+from panewright.structure.squareness import SQUARE_MM
 
 CURE_MM_A_DAY = 2.0  #: how fast one-part silicone cures inward from its free side; common practice
-SQUARE_MM = 1.0  #: diagonals may differ by this; the gap is reckoned with it
 LEAST_CURE_DAYS = 3
 
 
