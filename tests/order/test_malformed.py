@@ -283,6 +283,15 @@ CASES: list[tuple[str, Sections, str]] = [
     ),
     ("cut and parts apart", changed(cell__cut='"half"', cell__parts="3"), "cell.cut"),
     ("a shelf cell described anew", in_full(name='"156 mm poly"'), "cell.name"),
+    ("corners in a way nobody knows", changed(parts__corner='"glued"'), "parts.corner"),
+    ("a fastener nobody knows", changed(parts__corner_fastener='"screw M7"'), "parts.corner_fastener"),
+    (
+        "welded corners with a fastener",
+        changed(parts__corner='"welded"', parts__corner_fastener='"screw M5"'),
+        "parts.corner_fastener",
+    ),
+    ("metals kept apart now and then", changed(parts__isolate='"maybe"'), "parts.isolate"),
+    ("a tolerance of the gap below nothing", changed(parts__gap_tolerance='"-1 mm"'), "parts.gap_tolerance"),
     ("a front of glass and a sheet of acrylic", changed(parts__glass='"3 mm cast acrylic"'), "parts.front"),
     # what no cell can be
     ("more current at work than shorted", in_full(imp='"9 A"'), "cell.imp"),

@@ -4,10 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from panewright.frame.fastener import FASTENERS
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.fixing import FIXINGS
+from panewright.structure.fixing import FIXINGS, joint
 from panewright.structure.frame_plan import plan_frame
 from panewright.structure.mass import ONE_PERSON_KG, judge_mass, panel_mass
 from panewright.structure.rails import Brackets
@@ -125,3 +126,20 @@ def test_every_hole_is_of_the_size_of_what_goes_through_it():
     assert {hole.purpose for hole in holes} >= {"bracket", "corner", "earth"}
     assert all(hole.diameter_mm == sizes[hole.purpose] for hole in holes)
     assert plan.holes() == len(holes) == sum(plan.holes(purpose) for purpose in sizes)
+
+
+def test_welded_rails_are_mitred_and_have_no_holes_at_their_corners():
+    plan = plan_frame(PANE, BEAD, RAIL, Brackets(2, 300.0), corner="welded")
+    assert all(piece.cut_deg == 45.0 and piece.cope_mm == 0.0 for piece in plan.pieces)
+    assert (plan.holes("corner"), plan.joint) == (0, None)
+    assert plan.holes("bracket") == 4
+
+
+@pytest.mark.parametrize("name", sorted(FASTENERS))
+def test_corner_holes_are_for_the_fastener_that_goes_through_them(name):
+    fastened = joint(name)
+    plan = plan_frame(PANE, BEAD, RAIL, Brackets(2, 300.0), joint=fastened)
+    found = {hole.diameter_mm for piece in plan.pieces for hole in piece.holes if hole.purpose == "corner"}
+    assert found == {fastened.fastener.hole_mm}
+    assert fastened.fastener.diameter_mm < fastened.fastener.hole_mm
+    assert (fastened.clip_use == "cleat") is (fastened.clip == "aluminium")

@@ -35,7 +35,7 @@ LEAST_AREA_RATIO = 10.0  #: less noble over nobler surface that is wet with it [
 
 
 @dataclass(frozen=True, slots=True)
-class Touch:
+class Pair:
     """A small part on a large one."""
 
     what: str  #: in the words of the parts list
@@ -61,30 +61,30 @@ class Touch:
         return self.on_mm2 / self.part_mm2 if first else self.part_mm2 / self.on_mm2
 
 
-def judge_touch(touch: Touch, air: Air) -> Check:
+def judge_pair(pair: Pair, air: Air) -> Check:
     """Whether the two may touch: by potential where that is small, else by surfaces, never in salt."""
-    if touch.apart:
-        return _by_volts(touch, 0.0, air, "kept apart by washers and paste")
-    if touch.volts <= MOST_V[air] or air == "salt":
-        return _by_volts(touch, touch.volts, air, "guides to the anodic index")
+    if pair.apart:
+        return _by_volts(pair, 0.0, air, "kept apart by washers and paste")
+    if pair.volts <= MOST_V[air] or air == "salt":
+        return _by_volts(pair, pair.volts, air, "guides to the anodic index")
     return Check(
-        f"{touch.what}: large metal round small",
+        f"{pair.what}: large metal round small",
         LEAST_AREA_RATIO,
-        touch.ratio,
+        pair.ratio,
         "-",
-        f"{touch.volts:.2f} V in {air} air; MIL-STD-1250A 5.7, ten to one by common practice",
+        f"{pair.volts:.2f} V in {air} air; MIL-STD-1250A 5.7, ten to one by common practice",
         "Take a smaller fastener or one of aluminium, or put nylon washers and paste between.",
         "frame",
     )
 
 
-def _by_volts(touch: Touch, volts: float, air: Air, source: str) -> Check:
+def _by_volts(pair: Pair, volts: float, air: Air, source: str) -> Check:
     return Check(
-        f"{touch.what}: metals near each other in the series",
+        f"{pair.what}: metals near each other in the series",
         volts,
         MOST_V[air],
         "V",
-        f"{source}; {touch.part} on {touch.on} in {air} air",
+        f"{source}; {pair.part} on {pair.on} in {air} air",
         "Put nylon washers under head and nut, and jointing paste on the shank; or take aluminium fasteners.",
         "frame",
     )

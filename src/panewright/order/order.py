@@ -16,6 +16,8 @@ from panewright.frame.rail import Rail
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
+from panewright.structure.contact import Isolate
+from panewright.structure.corner import Corner
 from panewright.wire.cable import Cable
 
 
@@ -91,6 +93,9 @@ class Parts:
     glue_line_mm: float | None = None
     glass_from: Literal["ordered to size", "cut from stock"] = "ordered to size"
     glass_holes: int = 0
+    corner: Corner = "mitred"
+    corner_fastener: str | None = "screw M5"  #: None where corners are welded
+    isolate: Isolate = "as needed"  #: washers and paste between stainless and aluminium
     gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.frame.fastener import FASTENERS
 from panewright.order.schema_site import SITE
 from panewright.shelf.columns import CELL
 from panewright.shelf.key import Key
@@ -272,6 +273,36 @@ _PARTS = (
         "250 mm",
         least="0 mm",
         most="2 m",
+    ),
+    Key(
+        "parts",
+        "corner",
+        "choice",
+        "how rails meet; a clip holds mitred and lapped corners",
+        "mitred",
+        choices=("mitred", "lapped", "welded"),
+        default="mitred",
+        reason="a mitre shows no sawn end, and a clip needs no welder",
+    ),
+    Key(
+        "parts",
+        "corner_fastener",
+        "choice",
+        "one to each rail of a corner with a clip",
+        "screw M5",
+        choices=tuple(FASTENERS),
+        default="screw M5",
+        reason="stainless, and a spanner undoes it",
+    ),
+    Key(
+        "parts",
+        "isolate",
+        "choice",
+        "nylon washers and paste between stainless and aluminium",
+        "as needed",
+        choices=("as needed", "always", "never"),
+        default="as needed",
+        reason="where the ground is open coast salt keeps joints wet, elsewhere large rails bear small bolts",
     ),
     Key("parts", "sealant", "part", "the bead that holds the pane", "structural silicone, one part"),
     Key("parts", "bite", "size", "width of the bead along the pane", "12 mm", least="3 mm", most="60 mm"),

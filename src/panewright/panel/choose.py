@@ -27,6 +27,7 @@ from panewright.panel.settling import Asked, Taken, settle
 from panewright.panel.weighing import weighed
 from panewright.panel.wiring import Wired, network_at
 from panewright.shelf.shelf import Shelf
+from panewright.structure.fixing import joint
 from panewright.structure.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
 from panewright.structure.sundries import Amounts
@@ -41,7 +42,7 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     taken = settle(asked)
     wired = _wired(asked, taken)
     curves, network = _curves(wired, asked.weather.heat.hot_cell_c)
-    frame = _frame(taken)
+    frame = _frame(order, taken)
     pour = pour_of(order, taken.layup, taken.held, wired)
     amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
     hot = judge_hot(wired, network, asked.weather.heat, order.parts.encapsulation)
@@ -127,10 +128,17 @@ def _proved(
     )
 
 
-def _frame(taken: Taken) -> FramePlan:
-    held, layup = taken.held, taken.layup
-    upright = layup.pane_height_mm >= layup.pane_width_mm
-    return plan_frame(held.pane, held.bead.bead, held.rail, held.frame.brackets, upright=upright)
+def _frame(order: Order, taken: Taken) -> FramePlan:
+    held, layup, fastener = taken.held, taken.layup, order.parts.corner_fastener
+    return plan_frame(
+        held.pane,
+        held.bead.bead,
+        held.rail,
+        held.frame.brackets,
+        upright=layup.pane_height_mm >= layup.pane_width_mm,
+        corner=order.parts.corner,
+        joint=joint(fastener) if fastener else None,
+    )
 
 
 def _label(order: Order, taken: Taken, stc: PanelCurve, mass: Mass) -> Label:

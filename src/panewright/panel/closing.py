@@ -12,6 +12,7 @@ from panewright.panel.structural import Held
 from panewright.panel.wiring import Wired
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.shelf import Shelf
+from panewright.structure.contact import air_of, kept_apart
 from panewright.structure.frame_plan import FramePlan
 from panewright.structure.mass import Mass, panel_mass
 from panewright.structure.seat import dam_mm, poured_mm2
@@ -48,7 +49,7 @@ def amounts_of(
         pour_kg=poured.mix_kg if poured else 0.0,
         pour_l=poured.mix_ml / 1000 if poured else 0.0,
         diodes=plan.substrings * plan.strings if wired.bypass else 0,
-        corners=len(frame.pieces),
+        corners=len(frame.pieces) if frame.joint else 0,
         corner_screws=frame.holes("corner"),
         brackets=frame.holes("bracket"),
         drains=frame.holes("drain"),
@@ -57,8 +58,19 @@ def amounts_of(
         isc_a=isc_a,
         blocks=held.bead.blocks,
         gap_mm=held.bead.bead.gap_mm,
+        joint=frame.joint,
+        welds=0 if frame.joint else len(frame.pieces),
+        isolators=isolators_of(order, frame),
         poured_share=poured.poured_share if poured else 0.0,
     )
+
+
+def isolators_of(order: Order, frame: FramePlan) -> int:
+    """Stainless fasteners that get nylon washers and paste."""
+    if not kept_apart(order.parts.isolate, air_of(order.site)):
+        return 0
+    stainless = frame.joint is not None and frame.joint.metal == "stainless"
+    return frame.holes("bracket") + (frame.holes("corner") if stainless else 0)
 
 
 def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: Amounts, shelf: Shelf) -> Mass:

@@ -21,7 +21,9 @@ from panewright.panel.hot import Hot
 from panewright.panel.structural import Held, Weather
 from panewright.panel.wiring import Wired
 from panewright.ribbon.choice import BusRow, TabRow
+from panewright.structure.contact import air_of, contact_checks, kept_apart
 from panewright.structure.frame_plan import FramePlan
+from panewright.structure.handled import Handled, handled_checks
 from panewright.structure.handling import bar_check, hole_checks, size_checks
 from panewright.structure.mass import Mass, judge_mass
 from panewright.structure.seat import beside_metal_mm, seat_under_pane_mm
@@ -72,7 +74,33 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         bar_check(proved.frame),
         *hole_checks(proved.frame),
         judge_mass(proved.mass, wishes.most_mass_kg),
+        *_handled(proved),
+        *_contacts(proved),
     )
+
+
+def _handled(proved: Proved) -> tuple[Check, ...]:
+    """Corners, and the panel in the hands of those who carry it."""
+    held = proved.held
+    return handled_checks(
+        Handled(
+            pane=held.pane,
+            bead=held.bead.bead,
+            rail=held.rail,
+            loads=held.loads,
+            mass_kg=proved.mass.total_kg,
+            joint=proved.frame.joint,
+            reaction_n=held.frame.short.reaction_n,
+            from_end_mm=held.frame.brackets.from_end_mm,
+        )
+    )
+
+
+def _contacts(proved: Proved) -> tuple[Check, ...]:
+    """Metals that touch, in the air of the site."""
+    air = air_of(proved.order.site)
+    apart = kept_apart(proved.order.parts.isolate, air)
+    return contact_checks(proved.held.rail, proved.frame.joint, air, apart=apart)
 
 
 def _battery(proved: Proved) -> tuple[Check, ...]:

@@ -16,6 +16,11 @@ GROUP: dict[Use, Group] = {
     "bracket": "frame",
     "bolt": "frame",
     "drain": "frame",
+    "cleat": "frame",
+    "tapping screw": "frame",
+    "rivet": "frame",
+    "stainless rivet": "frame",
+    "isolator": "frame",
     "block": "seal",
     "tape": "seal",
     "box": "electrical",
@@ -27,6 +32,7 @@ GROUP: dict[Use, Group] = {
     "label": "closing",
     "flux": "consumables",
     "solder": "consumables",
+    "filler": "consumables",
 }
 
 
@@ -52,4 +58,6 @@ def _need(each: Sold) -> Need:
     )
 
 
-_SIZED: frozenset[Use] = frozenset({"screw", "bolt", "earth", "drain", "block"})
+_SIZED: frozenset[Use] = frozenset(
+    {"screw", "tapping screw", "rivet", "stainless rivet", "bolt", "earth", "drain", "block"}
+)

@@ -33,6 +33,12 @@ Use = Literal[
     "tape",
     "drain",
     "block",
+    "cleat",
+    "tapping screw",
+    "rivet",
+    "stainless rivet",
+    "filler",
+    "isolator",
 ]
 
 

@@ -7,8 +7,9 @@ One drilling jig then serves opposite rails.
     along   from the datum end
     across  upright: up from the outside of the seat; seat: inward from the outside of the upright
 
-Mitred: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails run
-through, bottom and top stand between their uprights, their seats cut back to clear the side rails' seats.
+Mitred and welded: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails
+run through, their uprights lap the ends of bottom and top, whose seats are cut back to clear the side rails'
+seats. Mitred and lapped corners hold by a clip inside, welded ones have no holes for one.
 """
 
 from __future__ import annotations
@@ -20,11 +21,11 @@ from typing import Literal
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.fixing import BRACKET, CORNER, DRAIN, EARTH, Purpose
+from panewright.structure.corner import Corner
+from panewright.structure.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.mount import Leg, Mount, face_mm, mount_place
 from panewright.structure.rails import Brackets, outer_mm
 
-Corner = Literal["mitred", "lapped"]
 RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
 
 # all common practice, no source
@@ -68,6 +69,7 @@ class FramePlan:
     outer_height_mm: float
     corner: Corner
     pieces: tuple[RailPiece, ...]  #: bottom, right, top, left
+    joint: Joint | None = None  #: what the corners' clips are fastened with; None where they are welded
 
     @property
     def rail_length_mm(self) -> float:
@@ -88,11 +90,14 @@ def plan_frame(
     *,
     upright: bool = True,
     corner: Corner = "mitred",
+    joint: Joint | None = None,
 ) -> FramePlan:
     """The frame of a pane whose long side stands upright, or lies along the bottom.
 
-    Brackets sit on the long rails; the bottom rail drains and carries the earth.
+    Brackets sit on the long rails; the bottom rail drains and carries the earth. Corner holes are for the
+    joint's fastener, or for an M5 where none is told.
     """
+    fixing = None if corner == "welded" else joint.fixing if joint else CORNER
     width, height = (pane.short_mm, pane.long_mm) if upright else (pane.long_mm, pane.short_mm)
     outer_width, outer_height = outer_mm(width, rail, bead), outer_mm(height, rail, bead)
     pieces = tuple(
@@ -106,28 +111,50 @@ def plan_frame(
         sides = number % 2 == 1
         shift = (long_outer - piece.length_mm) / 2 if sides == upright else 0.0
         places = tuple(place - shift for place in along) if sides == upright else ()
-        drilled.append(_drilled(piece, places, rail, bead, pane))
-    return FramePlan(rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled))
+        drilled.append(_drilled(piece, places, rail, bead, pane, fixing=fixing))
+    return FramePlan(
+        rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled), joint
+    )
 
 
 def _piece(name: RailName, width: float, height: float, rail: Rail, corner: Corner) -> RailPiece:
     side = name in ("left rail", "right rail")
-    if corner == "mitred":
+    if corner != "lapped":
         return RailPiece(name, height if side else width, 45.0, 0.0, ())
     if side:
         return RailPiece(name, height, 90.0, 0.0, ())
     return RailPiece(name, width - 2 * rail.wall_mm, 90.0, rail.seat_mm - rail.wall_mm, ())
 
 
-def _drilled(piece: RailPiece, brackets: tuple[float, ...], rail: Rail, bead: Bead, pane: Pane) -> RailPiece:
-    """A rail with its holes, from the datum on."""
-    mount = mount_place(rail, bead, pane) or Mount("upright", rail.upright_mm / 2, rail.upright_mm / 2)
-    # A mitred seat is cut back by as much as the hole lies inward.
-    corner = (
-        max(_CORNER_FROM_END_MM, mount.across_mm + _CLEAR_MM) if mount.leg == "seat" else _CORNER_FROM_END_MM
-    )
-    ends = (corner, piece.length_mm - corner)
-    holes = [Hole(place, mount.across_mm, CORNER.hole_mm, mount.leg, "corner") for place in ends]
+def hole_line(rail: Rail, bead: Bead, pane: Pane) -> Mount:
+    """The leg and line of all holes; the middle of the upright where there is no room."""
+    return mount_place(rail, bead, pane) or Mount("upright", rail.upright_mm / 2, rail.upright_mm / 2)
+
+
+def corner_from_end_mm(mount: Mount) -> float:
+    """How far the fastener of a corner lies from the rail's end. [mm]
+
+    A mitred seat is cut back by as much as the hole lies inward.
+    """
+    inward = mount.across_mm + _CLEAR_MM if mount.leg == "seat" else 0.0
+    return max(_CORNER_FROM_END_MM, inward)
+
+
+def _drilled(
+    piece: RailPiece,
+    brackets: tuple[float, ...],
+    rail: Rail,
+    bead: Bead,
+    pane: Pane,
+    *,
+    fixing: Fixing | None,
+) -> RailPiece:
+    """A rail with its holes, from the datum on; none in its corners where there is nothing to put in."""
+    mount = hole_line(rail, bead, pane)
+    corner = corner_from_end_mm(mount)
+    ends = (corner, piece.length_mm - corner) if fixing else ()
+    hole_mm = fixing.hole_mm if fixing else 0.0
+    holes = [Hole(place, mount.across_mm, hole_mm, mount.leg, "corner") for place in ends]
     holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]
     if piece.name == "bottom rail":
         drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)

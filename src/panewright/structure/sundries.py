@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
-from panewright.structure.fixing import rows_that_fit
+from panewright.structure.fixing import Joint, joint, rows_that_fit
 
 LEADS_M = 1.8  #: both leads together
 SEAM_FLUX_L = 0.0002  #: flux for one ribbon along one busbar
@@ -20,6 +20,8 @@ JOINT_SOLDER_KG = 0.0004  #: solder on a bus joint
 BACK_WASTE, FILM_WASTE, POUR_WASTE = 0.05, 0.10, 0.0  # the pour's own waste is in its mass
 BOX_DIODES = 2  #: diodes that the first box on the shelf takes; a larger box follows it
 THIN_LEAD_A = 25.0  #: what the first lead on the shelf carries in a bundle in the sun
+WELD_FILLER_KG = 0.006  #: filler rod in one corner
+CORNER_JOINT = joint("screw M5")
 FLUX_KG_L = 0.8  #: alcohol based
 PIECES = frozenset({"each", "bar", "cartridge"})
 
@@ -44,6 +46,9 @@ class Amounts:
     blocks: int = 2  #: setting blocks under the low edge
     gap_mm: float = 6.0  #: that a block must fit into
     poured_share: float = 1.0  #: of the mix, that lies on the pane
+    joint: Joint | None = CORNER_JOINT  #: of rails and corner clips; None where they are welded
+    welds: int = 0  #: corners that are welded
+    isolators: int = 0  #: fasteners with nylon washers and paste
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +59,7 @@ class Taken:
     by: Mapping[str, float]
     waste: float = 0.0
     stays: float = 1.0  #: share of the amount that is still there in the finished panel
+    hole_mm: float | None = None  #: that it goes through, where not the use's own
     place: int = 0  #: which of the shelf's rows of that use; the last where there are fewer
 
 
@@ -98,14 +104,24 @@ def taken(amounts: Amounts) -> Iterator[Taken]:
 def _fixed(amounts: Amounts) -> Iterator[Taken]:
     """What the frame and the bead take."""
     air = amounts.encapsulation == "air gap"
-    yield Taken("corner", {"each": amounts.corners})
-    yield Taken("screw", {"each": amounts.corner_screws})
+    yield from _corners(amounts)
     yield Taken("bracket", {"each": amounts.brackets})
     yield Taken("bolt", {"each": amounts.brackets})
     yield Taken("drain", {"each": amounts.drains})
     yield Taken("earth", {"each": 1})
     yield Taken("block", {"each": amounts.blocks})
     yield Taken("tape", {"metre": amounts.round_m if air else 0.0}, 0.05)
+
+
+def _corners(amounts: Amounts) -> Iterator[Taken]:
+    """Clips and what fastens them, or the weld; washers where metals are kept apart."""
+    joint = amounts.joint
+    if joint:
+        yield Taken(joint.clip_use, {"each": amounts.corners})
+        fixing = joint.fixing
+        yield Taken(fixing.use, {"each": amounts.corner_screws}, hole_mm=fixing.hole_mm)
+    yield Taken("filler", {"kilogram": amounts.welds * WELD_FILLER_KG}, 0.2)
+    yield Taken("isolator", {"each": amounts.isolators})
 
 
 def _closed(amounts: Amounts) -> Iterator[Taken]:
@@ -119,7 +135,7 @@ def _closed(amounts: Amounts) -> Iterator[Taken]:
 
 
 def _sold(use: Taken, shelf: Shelf, gap_mm: float) -> Sold:
-    rows = rows_that_fit(shelf, use.use, gap_mm)
+    rows = rows_that_fit(shelf, use.use, gap_mm, use.hole_mm)
     if not rows:
         sold_by, quantity = next(iter(use.by.items()), ("each", 0.0))
         return Sold(use, None, quantity, sold_by)

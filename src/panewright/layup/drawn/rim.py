@@ -17,6 +17,15 @@ class Rim:
     margin_mm: float  #: pane edge to the outside of the frame
     seen_mm: float  #: metal that the sun sees, from the outside in
     seat_mm: float  #: metal that the bench sees, from the outside in: the seat under the pane's rim
+    lapped: bool = False  #: the rails at the sides run through; else corners are mitred
+
+
+def butted(left: float, low: float, right: float, top: float, wide: float) -> Iterator[Path]:
+    """Four pieces inside a rectangle, those at the sides run through."""
+    for x in (left, right - wide):
+        yield box(x, low, x + wide, top, "rail", filled=True)
+    for y in (low, top - wide):
+        yield box(left + wide, y, right - wide, y + wide, "rail", filled=True)
 
 
 def ring(left: float, low: float, right: float, top: float, wide: float) -> Iterator[Path]:
@@ -37,7 +46,7 @@ def rim_round(layup: Layup, rim: Rim, seen: Literal["front", "behind"]) -> Itera
     """From the front the seat's inner edge is hidden; from behind the seat hides the pane's edge. [mm]"""
     wide, high, out = layup.pane_width_mm, layup.pane_height_mm, rim.margin_mm
     metal = rim.seen_mm if seen == "front" else rim.seat_mm
-    yield from ring(-out, -out, wide + out, high + out, metal)
+    yield from (butted if rim.lapped else ring)(-out, -out, wide + out, high + out, metal)
     if seen == "behind":
         yield box(0, 0, wide, high, "hidden")
     elif rim.seat_mm > rim.seen_mm:

@@ -14,6 +14,8 @@ from panewright.shelf import parts as shelf_parts
 from panewright.shelf.key import Fault, described
 from panewright.shelf.reading import Reading, read_row
 from panewright.shelf.shelf import Row, Shelf
+from panewright.structure.contact import Isolate
+from panewright.structure.corner import Corner
 from panewright.units import written
 
 Part = TypeVar("Part")
@@ -25,6 +27,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
     sheet = _part(answers, "parts.glass", shelf.sheets, shelf_parts.sheet)
     if sheet and isinstance(described_sheet := answers.raw["parts.glass"], dict):
         _assume_material(answers, sheet, described_sheet)
+    corner = cast(Corner, answers.word("parts.corner"))
     return Parts(
         tab=_part(answers, "parts.tab", shelf.tabs, shelf_parts.strip),
         bus=_part(answers, "parts.bus", shelf.buses, shelf_parts.strip),
@@ -37,11 +40,26 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         bite_mm=answers.sound_number("parts.bite"),
         gap_mm=answers.sound_number("parts.gap"),
         glue_line_mm=answers.sound_number("parts.glue_line"),
+        corner=corner,
+        corner_fastener=_fastener(answers, corner),
+        isolate=cast(Isolate, answers.word("parts.isolate")),
         gap_tolerance_mm=answers.sound_number("parts.gap_tolerance"),
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
         glass_from=cast(Literal["ordered to size", "cut from stock"], answers.word("parts.glass_from")),
         glass_holes=answers.count("parts.glass_holes"),
     )
+
+
+def _fastener(answers: Answers, corner: Corner) -> str | None:
+    """What joins rails and clips; welded corners have neither."""
+    if corner != "welded":
+        return answers.word("parts.corner_fastener")
+    reason, cure = (
+        "Welded corners have no clip to fasten.",
+        "Leave corner_fastener out, or take mitred corners.",
+    )
+    answers.bars("parts.corner_fastener", reason, cure)
+    return None
 
 
 def _assume_material(answers: Answers, sheet: Sheet, stated: dict[str, object]) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from panewright.drawing.drawing import Dimension, Drawing, Path, box
 from panewright.layup.drawn.figure import ribbons, silicon
-from panewright.layup.drawn.rim import Rim, ring
+from panewright.layup.drawn.rim import Rim, butted, ring
 from panewright.panel.design import Design
 from panewright.structure.frame_plan import FramePlan
 
@@ -46,13 +46,15 @@ def _parts(design: Design) -> Iterator[Path]:
 def rails(frame: FramePlan) -> Iterator[Path]:
     """What is seen of the frame from the front: the uprights' edges, or what reaches over the pane."""
     margin, seen = rim(frame).margin_mm, rim(frame).seen_mm
-    yield from ring(-margin, -margin, frame.pane_width_mm + margin, frame.pane_height_mm + margin, seen)
+    draw = butted if rim(frame).lapped else ring
+    yield from draw(-margin, -margin, frame.pane_width_mm + margin, frame.pane_height_mm + margin, seen)
 
 
 def rim(frame: FramePlan) -> Rim:
     """The frame as the lay-up's views show it."""
     rail = frame.rail
-    return Rim((frame.outer_width_mm - frame.pane_width_mm) / 2, rail.pocket.lip_mm, rail.seat_mm)
+    margin = (frame.outer_width_mm - frame.pane_width_mm) / 2
+    return Rim(margin, rail.pocket.lip_mm, rail.seat_mm, frame.corner == "lapped")
 
 
 def bracket_places(frame: FramePlan) -> dict[str, tuple[float, ...]]:

@@ -12,6 +12,10 @@ SOLDER = (
     "Hot iron, flux fumes and, where the ribbon is tinned with it, lead. Draw the fumes away; no food at "
     "the bench; wash hands before eating."
 )
+WELD = (
+    "Welding: the arc blinds and burns, aluminium glows at no warning colour, fumes harm. Mask, gloves, air; "
+    "nothing that burns near; a practised welder does it."
+)
 WAFER = "A cell breaks at a touch and its splinters are sharp. Goggles; never force a cell flat."
 VAPOUR = (
     "Curing silicone gives off vapour; isocyanate kinds (polyurethane) harm the lungs for good. Air the "

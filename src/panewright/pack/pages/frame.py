@@ -13,6 +13,7 @@ from panewright.pack.figures.scale import LETTERS_MM, figure
 from panewright.pack.figures.section import edge_section
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
+from panewright.structure.carrying import carriers
 from panewright.structure.frame_plan import FramePlan, RailPiece
 
 _RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
@@ -37,10 +38,9 @@ def _rails(bench: Bench) -> Page:
     frame = built.frame
     long = max(frame.pieces, key=lambda piece: piece.length_mm)
     scale = figure(lambda text: rail_figure(long, frame, text, units, "x"), _RAIL_ROOM, "", units).scale
-    corner = "mitred at 45°, both ends" if frame.corner == "mitred" else "square; side rails run through"
     blocks: list[Block] = [
         Words(
-            f"{built.rail.name}, {built.rail.alloy}. Corners {corner}. Drawn unfolded: the upright above "
+            f"{built.rail.name}, {built.rail.alloy}. {corner_words(bench)} Drawn unfolded: the upright above "
             "the dashed heel, the seat below it. Hook the rule at the left end with the upright towards "
             "you and the seat down; every distance along runs from there, every distance across from the "
             "heel."
@@ -54,6 +54,25 @@ def _rails(bench: Bench) -> Page:
         words_table(("Hole", "For", "Diameter", "Leg, and where across it", "From the datum"), _rows(bench))
     )
     return Page("Frame, rails and holes", tuple(blocks))
+
+
+def corner_words(bench: Bench) -> str:
+    """How the rails are sawn and joined at the corners."""
+    frame = bench.design.structural.frame
+    if frame.joint is None:
+        return (
+            "Corners mitred at 45°, both ends, and welded round the outside: upright and seat. Heat softens "
+            "the rail for about 25 mm; weld before the pane comes near."
+        )
+    clip = f"an {frame.joint.clip} cleat" if frame.joint.clip == "aluminium" else "a stainless clip"
+    held = f"{clip} inside, {frame.joint.fastener.name} in each rail."
+    if frame.corner == "mitred":
+        return f"Corners mitred at 45°, both ends; {held}"
+    back = bench.size(max(piece.cope_mm for piece in frame.pieces))
+    return (
+        "Corners lapped, ends square: the side rails run through, bottom and top stand between their "
+        f"uprights, their seats cut back by {back} at both ends; {held}"
+    )
 
 
 def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
@@ -85,8 +104,22 @@ def _edge(bench: Bench) -> Page:
         figure(partial(edge_section, design), Size(168.0, 80.0), "The edge cut through, sun above", units),
         Heading("Brackets and square corners"),
         figure(partial(_brackets, frame, units), Size(168.0, 100.0), "The frame from the front", units),
+        Heading("Carrying"),
+        Words(_carrying(bench)),
     ]
     return Page("Frame, edge and brackets", tuple(blocks))
+
+
+def _carrying(bench: Bench) -> str:
+    """Who carries it, and by what."""
+    built = bench.design.structural
+    people = carriers(built.frame, built.mass.total_kg)
+    who = "One person carries" if people == 1 else f"{people} people carry"
+    return (
+        f"{who} it ({bench.say(built.mass.total_kg, 'kg')}), upright, hands under both long rails; never by "
+        "the pane, the box or a lead. The checks weigh it lifted by one corner and stood on one, twice as "
+        "heavy: those are mishaps, not a way to carry it."
+    )
 
 
 def _brackets(frame: FramePlan, system: str, text_mm: float) -> Drawing:

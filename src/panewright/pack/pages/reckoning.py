@@ -211,10 +211,14 @@ def _bead_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
         ("movement it may bear, of its width", f"{bead.sealant.movement:.0%}"),
         ("bite", bench.size(bead.bite_mm)),
         ("glue line", bench.size(bead.glue_line_mm)),
-        ("gap at the edge", bench.size(bead.gap_mm)),
-        ("kept of it for size and square", bench.say(need.tolerance_mm, "mm")),
-        ("gap at the far edge, narrowest", bench.say(narrowest, "mm")),
-        ("gap at the far edge, widest", bench.say(widest, "mm")),
+        (
+            "gap at the edge; of it for size and square",
+            f"{bench.size(bead.gap_mm)}; {bench.say(need.tolerance_mm, 'mm')}",
+        ),
+        (
+            "gap at the far edge, narrowest and widest",
+            f"{bench.say(narrowest, 'mm')} and {bench.say(widest, 'mm')}",
+        ),
     )
 
 

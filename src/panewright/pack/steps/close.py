@@ -79,12 +79,13 @@ def close_back(bench: Bench) -> Step:
     """Back, box, leads and earth."""
     leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
     poured = bench.design.order.parts.encapsulation == "silicone pour"
+    sealed = ", then coat lug and bolt with paste" if bench.design.amounts.isolators else ""
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
         f"{'Fix the back sheet. ' if poured else ''}Glue the box over the exits of the {leads}; clamp the "
         "cable so that a pull never reaches a joint. Bolt the earth lead to the bare frame with a toothed "
-        "washer. Keep drain holes open.",
+        f"washer{sealed}. Keep drain holes open.",
         f"Pull each cable with {bench.say(PULL_N, 'N', 2)}, the weight of about {weight}, common practice: "
         "nothing moves. Earth to every rail: under 0.1\u2009Ω.",
         f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 
 from panewright.drawing.sheet import Step
+from panewright.frame.rivet import Rivet
 from panewright.pack.bench import Bench, count, told
 from panewright.pack.figures.frame import diagonal_mm
 from panewright.pack.pages import caution
 from panewright.price.needs import holes
 from panewright.seal.quantity import bead_volume_ml, cartridges
+from panewright.structure.fixing import Joint
 from panewright.structure.squareness import SQUARE_MM
 
 CURE_MM_A_DAY = 2.0  #: how fast one-part silicone cures inward from its free side; common practice
@@ -21,14 +23,16 @@ def cut_rails(bench: Bench) -> Step:
     frame = bench.design.structural.frame
     units = bench.design.order.job.units
     lengths = sorted({piece.length_mm for piece in frame.pieces}, reverse=True)
-    ends = "45°, both ends" if frame.corner == "mitred" else "square"
+    ends = "square" if frame.corner == "lapped" else "45°, both ends"
+    copes = [piece.cope_mm for piece in frame.pieces if piece.cope_mm > 0]
+    back = f" Cut back the seats of bottom and top by {bench.size(max(copes))} at both ends." if copes else ""
     return Step(
         "Cut the rails",
         f"Saw {count(len(frame.pieces), 'rail')} of {frame.rail.name} as the cut list says; ends {ends}. "
-        "Trim the bar's end first; clamp a stop so that opposite rails come out alike.",
+        f"Trim the bar's end first; clamp a stop so that opposite rails come out alike.{back}",
         "Lay opposite rails back to back: no step at either end that a nail feels. Deburr every edge.",
         " and ".join(told(length, units) for length in lengths),
-        bench.minutes("Cut the rails"),
+        bench.minutes("Cut the rails", "Cut back the seats"),
         caution.CHIPS,
     )
 
@@ -55,13 +59,40 @@ def assemble_frame(bench: Bench) -> Step:
     frame = bench.design.structural.frame
     return Step(
         "Join the frame",
-        "On a flat bench, screw the corner clips finger tight, square the frame, then tighten. Stainless "
-        "screws with a smear of grease: bare steel eats aluminium in the wet.",
+        _welding() if frame.joint is None else _clipping(bench, frame.joint),
         f"Measure both diagonals; they differ by no more than {bench.size(SQUARE_MM)}. No rocking on the "
         "bench.",
         f"both {bench.say(diagonal_mm(frame), 'mm', 4)}",
-        bench.minutes("Join the corners"),
+        bench.minutes("Join the corners", "Weld the corners"),
+        caution.WELD if frame.joint is None else "",
     )
+
+
+def _welding() -> str:
+    return (
+        "Clamp all four corners flat and square on the bench, tack each, measure the diagonals, then weld "
+        "upright and seat of each mitre from outside, opposite corners in turn. Grind flush only where the "
+        "pane or a bracket comes."
+    )
+
+
+def _clipping(bench: Bench, joint: Joint) -> str:
+    """How the clips are fastened, and what goes between unlike metals."""
+    if isinstance(joint.fastener, Rivet):
+        how = (
+            "rivet a clip to both ends of bottom and top, set the side rails on, square the frame, drill the "
+            "clips through and rivet them"
+        )
+    else:
+        how = "screw the corner clips finger tight, square the frame, then tighten"
+    apart = (
+        "Nylon washers under head and nut, jointing paste on shank and clip: salt eats aluminium round "
+        "bare stainless."
+        if bench.design.amounts.isolators
+        else "A smear of grease on the threads: bare steel eats aluminium in the wet, so all is stainless "
+        "or aluminium."
+    )
+    return f"On a flat bench, {how}. {apart}"
 
 
 def clean_glass(bench: Bench) -> Step:

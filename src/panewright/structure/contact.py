@@ -1,0 +1,61 @@
+"""Which metals touch on a panel, by how much of each the same water wets.
+
+Water that bridges a joint wets the rail for about 150 mm on either side (common practice, no source).
+Copper ribbons lie inside silicone or film, a creepage away from the frame: they touch no aluminium.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from panewright.check import Check
+from panewright.climate.site import Site
+from panewright.frame.galvanic import Air, Metal, Pair, judge_pair
+from panewright.frame.rail import Rail
+from panewright.structure.corner import CLIP_LEG_MM, CLIP_WALL_MM, CLIP_WIDE_MM
+from panewright.structure.fixing import Joint
+
+Isolate = Literal["as needed", "always", "never"]
+_REACH_MM = 150.0  # of a film of water along a rail, either side
+_BOLT_MM2 = 500.0  # M6: both washers, head and nut, from their sizes
+_SCREW_MM2 = 320.0  # M5: the same
+_LUG_MM2 = 500.0  # a lug of 8 x 20 mm on both faces, with its washer
+
+
+def air_of(site: Site) -> Air:
+    """Salt on open coast, EN terrain 0 and ASCE exposure D; else damp, as everywhere out of doors."""
+    return "salt" if site.wind.ground in ("0", "D") else "damp"
+
+
+def kept_apart(isolate: Isolate, air: Air) -> bool:
+    """Whether washers and paste go under every stainless fastener."""
+    return isolate == "always" or (isolate == "as needed" and air == "salt")
+
+
+def pairs(rail: Rail, joint: Joint | None, *, apart: bool) -> tuple[Pair, ...]:
+    """Every pair of unlike metals on the outside of a panel."""
+    wet = 2 * _REACH_MM * 2 * (rail.seat_mm + rail.upright_mm)
+    bolt = Pair("bracket bolts", "stainless", "aluminium", _BOLT_MM2, wet, apart)
+    lug = Pair("tinned earth lug", "tin", "aluminium", _LUG_MM2, wet, apart)
+    return bolt, lug, *(_at_corner(joint, wet, apart) if joint else ())
+
+
+def _at_corner(joint: Joint, wet_mm2: float, apart: bool) -> tuple[Pair, ...]:
+    """The clip with both of its fasteners, by what is stainless of them."""
+    stainless = 2 * _SCREW_MM2 if joint.metal == "stainless" else 0.0
+    stainless += _clip_mm2() if joint.clip == "stainless" else 0.0
+    metal: Metal = "stainless"
+    if not stainless:
+        return ()
+    return (Pair("corner clips and fasteners", metal, "aluminium", stainless, wet_mm2, apart),)
+
+
+def _clip_mm2() -> float:
+    """One face and the rims of both legs; the other face lies on the rail."""
+    face, rims = CLIP_LEG_MM * CLIP_WIDE_MM, (CLIP_LEG_MM + 2 * CLIP_WIDE_MM) * CLIP_WALL_MM["stainless"]
+    return 2 * (face + 2 * rims)
+
+
+def contact_checks(rail: Rail, joint: Joint | None, air: Air, *, apart: bool) -> tuple[Check, ...]:
+    """Every pair in the air of the site."""
+    return tuple(judge_pair(pair, air) for pair in pairs(rail, joint, apart=apart))

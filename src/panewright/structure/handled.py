@@ -1,0 +1,71 @@
+"""Corners, bead and pane of a finished panel: in wind and snow, and in the hands of those who carry it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panewright.check import Check
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane
+from panewright.seal.sealant import Bead
+from panewright.structure.corner import Fastened, judge_fastened, judge_welded
+from panewright.structure.corner_force import (
+    CornerForce,
+    carried_n,
+    end_moment_nmm,
+    lifted_force,
+    standing_force,
+    weather_force,
+)
+from panewright.structure.fixing import Joint
+from panewright.structure.frame_plan import corner_from_end_mm, hole_line
+from panewright.structure.loads import Loads
+from panewright.structure.racking import judge_racking, rack, stiff_moment_nmm
+from panewright.structure.twist import judge_twist
+
+
+@dataclass(frozen=True, slots=True)
+class Handled:
+    """A panel as it comes off the bench."""
+
+    pane: Pane
+    bead: Bead
+    rail: Rail
+    loads: Loads
+    mass_kg: float
+    joint: Joint | None  #: None where corners are welded
+    reaction_n: float  #: of the short rail in one corner, in wind and snow
+    from_end_mm: float  #: of the outer bracket
+
+
+def handled_checks(panel: Handled) -> tuple[Check, ...]:
+    """Corners in every case, then what carrying does to bead and pane."""
+    family = panel.loads.family
+    return (
+        *_corner_checks(panel),
+        *judge_racking(panel.pane, panel.bead, panel.mass_kg, family),
+        judge_twist(panel.pane, panel.mass_kg, family),
+    )
+
+
+def corner_forces(panel: Handled) -> tuple[CornerForce, CornerForce, CornerForce]:
+    """In wind and snow, lifted by one corner, standing on one corner; stiff corners get moments too."""
+    pane, family, bend, turn = panel.pane, panel.loads.family, 0.0, 0.0
+    if panel.joint is None:
+        bend = end_moment_nmm(panel.rail, pane.short_mm, panel.from_end_mm, panel.loads)
+        lean = rack(pane, panel.bead, carried_n(panel.mass_kg, family)).lean
+        turn = stiff_moment_nmm(panel.rail, pane, lean, family)
+    return (
+        weather_force(panel.reaction_n, bend),
+        lifted_force(panel.mass_kg, family),
+        standing_force(panel.mass_kg, pane.long_mm, pane.short_mm, family, turn),
+    )
+
+
+def _corner_checks(panel: Handled) -> tuple[Check, ...]:
+    forces, family = corner_forces(panel), panel.loads.family
+    if panel.joint is None:
+        return judge_welded(panel.rail, forces, family)
+    line, joint = hole_line(panel.rail, panel.bead, panel.pane), panel.joint
+    where = line.leg, line.edge_mm, corner_from_end_mm(line)
+    return judge_fastened(Fastened(panel.rail, joint.fastener, joint.clip, *where), forces, family)

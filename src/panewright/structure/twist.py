@@ -1,0 +1,68 @@
+"""The pane twisted: a panel lifted off the bench by one corner hangs on that one and the opposite, W/2 on
+each.
+
+That is four even corners, W/4 each, and a couple of W/4 up on two corners and down on the other two. The
+couple bends the pane to w = k x y; the corners of such a plate bear 2 Mxy, so Mxy = W/8 everywhere and
+
+    s = 6 (W/8) / t^2 = 0.75 W / t^2          as much pull as pressure, at 45 degrees [T]
+
+A pane that twists far also stretches along its edges. A long strip, T = G J k + E b^5 t k^3 / 360 with E
+k^2 b^2 / 12 of pull along its edge, has its largest stress 1.14 times that of the line above, whatever
+the load: so much is added. The four even corners let the pane bow between its rails as its own weight
+does: no more than 0.75 q b^2 / t^2, an endless pane [R]. The rails resist the twist a little; that is not
+counted.
+
+[T] S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959, section 11: twist by
+    four corner forces (recalled); the strip derived.
+[R] Roark's Formulas for Stress and Strain, table 11.4, 1a (read).
+[A] ASTM E1300, 3 s stress at edges: 16.6, 36.5 and 73.0 MPa (recalled).
+"""
+
+from __future__ import annotations
+
+from panewright.check import Check
+from panewright.climate.site import Family
+from panewright.glass import en16612
+from panewright.glass.pane import Pane
+from panewright.structure.corner_force import carried_n
+
+EDGE_MPA = {"annealed": 16.6, "heat-strengthened": 36.5, "tempered": 73.0}  #: [A]
+STRETCHED = 1.15  #: largest stress of a twisted strip over that without stretching
+_ENDLESS = 0.75  # [R]
+_CARRIED_S = 60.0  # a lift lasts as long; common practice
+
+
+def twist_mpa(pane: Pane, weight_n: float) -> float:
+    """Stress of a pane that hangs on two opposite corners. [MPa]
+
+    >>> from panewright.glass.pane import Sheet
+    >>> sheet = Sheet("4", "glass", "tempered", "plain", 4, 4, 2500, 9e-6, 0.9)
+    >>> round(twist_mpa(Pane(1600, 1000, sheet), 160.0), 2)
+    13.31
+    """
+    thick = pane.sheet.thickness_mm
+    bowed = _ENDLESS * weight_n / (pane.long_mm * pane.short_mm) * (pane.short_mm / thick) ** 2
+    return STRETCHED * 0.75 * weight_n / thick**2 + bowed
+
+
+def judge_twist(pane: Pane, mass_kg: float, family: Family) -> Check:
+    """The pane in a panel lifted by one corner; no rule book covers plastics."""
+    source = "ASTM E1300, 3 s at edges" if family == "ASCE" else "EN 16612, a minute"
+    return Check(
+        "pane twisted by lifting one corner",
+        twist_mpa(pane, carried_n(mass_kg, family)),
+        _limit_mpa(pane, family),
+        "MPa",
+        f"plate theory, weight twice; {source}",
+        "Take a thicker or tempered pane; lift the panel by both long rails, with two.",
+        "glass",
+    )
+
+
+def _limit_mpa(pane: Pane, family: Family) -> float | None:
+    sheet = pane.sheet
+    if sheet.material != "glass":
+        return None
+    if family == "ASCE":
+        return EDGE_MPA.get(sheet.treatment)
+    return en16612.strength_mpa(sheet.treatment, _CARRIED_S, sheet.surface)
