@@ -9,11 +9,13 @@ import pytest
 from panewright.glass.pane import Plies
 from panewright.order.parse import parse_order
 from panewright.order.schema import CELL_IN_FULL, KEYS, SECTIONS, keys_of
+from panewright.order.schema_mounting import BELONGS
 from panewright.order.sections.in_full import IN_FULL
 from panewright.order.template import stated, template
 from panewright.shelf.key import Fault
 from panewright.shelf.load import load_shelf
 
+ONE_WAY = {f"mounting.{key}" for keys in BELONGS.values() for key in keys}  #: go with a way of mounting
 SHORT = """
 [order]
 name = "Trial"
@@ -117,6 +119,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "money.labour": "40 EUR/h",
         "money.overhead": "15 %",
         "money.margin": "20 %",
+        "mounting.on": "by others",
     }
     assert all(assumption.reason for assumption in order.assumptions)
 
@@ -265,7 +268,9 @@ def test_the_template_is_an_order_that_states_only_what_must_be_stated():
     order = parse_order(template(), "new.toml", load_shelf())
     assert order.job.name == "Jetty lights"
     assert set(assumed(order)) >= {
-        key.dotted for key in KEYS.values() if key.default and key.section != "cell"
+        key.dotted
+        for key in KEYS.values()
+        if key.default and key.section != "cell" and key.dotted not in ONE_WAY
     }
 
 
@@ -292,7 +297,8 @@ def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     lines, shelf = template().splitlines(), load_shelf()
     only = ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
     on_a_roof = {f"site.{name}" for name in only}  # refused where there is no such roof or hill
-    in_place_of_others = {"load.cells", "site.wind_risk", *(key.dotted for key in CELL_IN_FULL), *on_a_roof}
+    in_full = (key.dotted for key in CELL_IN_FULL)
+    in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *in_full, *on_a_roof}
     taken = 0
     for number, section, name in offered_lines(template()):
         if f"{section}.{name}" not in in_place_of_others:

@@ -3,9 +3,11 @@
 import pytest
 
 from panewright.frame.aluminium import bending_limit_mpa
+from panewright.frame.metal import bending_limit_mpa as metal_limit_mpa
 from panewright.shelf.load import load_shelf
 from panewright.structure.bead import THINNEST_BLOCK_MM
 from panewright.structure.fixing import FIXINGS, rows_that_fit
+from panewright.structure.mounting.choice import shelf_brackets
 from panewright.structure.rails import BRACKET_MM
 
 SHELF = load_shelf()
@@ -33,8 +35,24 @@ def test_the_shelf_has_a_part_for_each_hole(fixing):
     assert [row.part.fit_mm for row in rows_that_fit(SHELF, fixing.use, gap_mm=6.0)] == [fixing.hole_mm]
 
 
-def test_the_bracket_of_the_shelf_is_as_long_as_the_rules_take_it():
-    assert [row.part.fit_mm for row in SHELF.sundries if row.part.use == "bracket"] == [BRACKET_MM]
+def test_brackets_of_the_shelf_are_as_long_as_the_rules_take_them_and_tell_their_thickness():
+    brackets = [row.part for row in SHELF.sundries if row.part.use == "bracket"]
+    assert {part.fit_mm for part in brackets} == {BRACKET_MM}
+    assert [part.wall_mm for part in brackets] == sorted({part.wall_mm for part in brackets})
+    assert len(shelf_brackets(SHELF)) == len(brackets)
+
+
+@pytest.mark.parametrize("family", ["ASCE", "EN"])
+def test_each_rule_book_has_screws_and_posts(family):
+    assert sum(row.part.made_for(family) for row in SHELF.wood_screws) >= 5
+    posts = [row.part for row in SHELF.posts if row.part.metal]
+    listed = [post for post in posts if metal_limit_mpa(post.metal, family, post.wall_mm) is not None]
+    assert len(listed) >= 4
+
+
+@pytest.mark.parametrize("measure", ["metric", "us"])
+def test_each_measure_has_blocks(measure):
+    assert sum(row.measure == measure for row in SHELF.blocks) >= 2
 
 
 def test_the_thinnest_block_of_the_shelf_is_the_thinnest_of_the_rules():

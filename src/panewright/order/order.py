@@ -18,6 +18,7 @@ from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.structure.contact import Isolate
 from panewright.structure.corner import Corner
+from panewright.structure.mounting.wish import Mounting
 from panewright.wire.cable import Cable
 
 
@@ -117,6 +118,7 @@ class Order:
     cell: CellKind
     site: Site
     wishes: Wishes
+    mounting: Mounting
     parts: Parts
     money: Money
     assumptions: tuple[Assumption, ...]

@@ -9,6 +9,7 @@ from panewright.order.sections.cell import read_cell
 from panewright.order.sections.job import read_job, read_money
 from panewright.order.sections.layout import read_wishes
 from panewright.order.sections.load import read_load
+from panewright.order.sections.mounting import read_mounting
 from panewright.order.sections.parts import read_parts
 from panewright.order.sections.site import read_site
 from panewright.order.source import decoded, read_source
@@ -25,11 +26,12 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     answers = Answers(read_source(text, file))
     job, load, cell = read_job(answers, shelf), read_load(answers), read_cell(answers, shelf)
     site, wishes = read_site(answers), read_wishes(answers)
+    mounting = read_mounting(answers, shelf, site)
     parts, money = read_parts(answers, shelf), read_money(answers, shelf)
     if answers.problems or cell is None:
         raise OrderError(sorted(answers.problems, key=_place))
     assumed = tuple(answers.assumptions.values())
-    return Order(job, load, cell, site, wishes, parts, money, assumed, text)
+    return Order(job, load, cell, site, wishes, mounting, parts, money, assumed, text)
 
 
 def _place(problem: Problem) -> tuple[int, str]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.frame.fastener import FASTENERS
+from panewright.order.schema_mounting import MOUNTING
 from panewright.order.schema_site import SITE
 from panewright.shelf.columns import CELL
 from panewright.shelf.key import Key
@@ -18,6 +19,7 @@ SECTIONS = {
     "load": "what the panel feeds: a battery behind a controller, or just a number of cells",
     "cell": "the cells: by name from the shelf, or described in full",
     "site": "where the panel stands and what the weather there can do",
+    "mounting": "what carries the panel, so that it can be proved too",
     "layout": "how the cells lie; whatever is left out the tool chooses",
     "parts": "parts by name from the shelf or described in full; whatever is left out the tool chooses",
     "money": "what work and money cost in this shop",
@@ -369,7 +371,7 @@ CELL_NEEDS = tuple(column.name for column in CELL if column.required)
 
 KEYS: dict[str, Key] = {
     key.dotted: key
-    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, _LAYOUT, _PARTS, _MONEY)
+    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, _PARTS, _MONEY)
     for key in section
 }
 

@@ -13,6 +13,7 @@ from panewright.climate.snow import snow_pressure
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.enclosure.rating import label_fuse_a
+from panewright.frame.bracket import Bracket
 from panewright.glass.survival import survive
 from panewright.order.order import Order
 from panewright.panel import electrical, structural
@@ -20,6 +21,7 @@ from panewright.panel.closing import amounts_of, mass_of, pour_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.hot import Hot, judge_hot
 from panewright.panel.lot import lot_loss
+from panewright.panel.mounted import bracket_of, mounted, whole, with_bracket
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
 from panewright.panel.serials import serials
@@ -45,8 +47,10 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     frame = _frame(order, taken)
     pour = pour_of(order, taken.layup, taken.held, wired)
     amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
+    bracket = _bracket(asked, taken, wired, frame, amounts)
+    amounts = with_bracket(amounts, bracket, shelf)
     hot = judge_hot(wired, network, asked.weather.heat, order.parts.encapsulation)
-    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0], hot)
+    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
     return Design(
         order=order,
@@ -108,10 +112,13 @@ def _proved(
     amounts: Amounts,
     stc: PanelCurve,
     hot: Hot,
+    bracket: Bracket,
 ) -> Proved:
     """Mass, and with it all that the checks are held against."""
     held, layup = taken.held, taken.layup
     mass = mass_of(held, frame, layup, wired, amounts, asked.shelf)
+    seen = whole(asked.order, asked.weather, frame, mass.total_kg)
+    mounting = mounted(asked.order, held, frame, seen, bracket=bracket, shelf=asked.shelf)
     return Proved(
         asked.order,
         asked.weather,
@@ -121,11 +128,19 @@ def _proved(
         layup,
         frame,
         mass,
+        mounting,
         pour,
         wired,
         stc.points,
         hot,
     )
+
+
+def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts: Amounts) -> Bracket:
+    """The bracket, from the mass of a panel on the shelf's first ones."""
+    mass = mass_of(taken.held, frame, taken.layup, wired, amounts, asked.shelf)
+    seen = whole(asked.order, asked.weather, frame, mass.total_kg)
+    return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 
 def _frame(order: Order, taken: Taken) -> FramePlan:
@@ -191,4 +206,5 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         rail_proof=held.frame.long,
         frame=proved.frame,
         mass=proved.mass,
+        mounting=proved.mounting,
     )

@@ -34,6 +34,7 @@ from panewright.structure.bead import Need
 from panewright.structure.frame_plan import FramePlan
 from panewright.structure.loads import Loads
 from panewright.structure.mass import Mass
+from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.rails import RailProof
 from panewright.structure.sundries import Amounts
 
@@ -95,7 +96,7 @@ class Electrical:
 
 @dataclass(frozen=True, slots=True)
 class Structural:
-    """Loads, pane, bead and frame."""
+    """Loads, pane, bead, frame, and what carries them."""
 
     temperatures: Temperatures
     wind: WindLoad
@@ -111,6 +112,7 @@ class Structural:
     rail_proof: RailProof
     frame: FramePlan
     mass: Mass
+    mounting: MountingProof
 
 
 @dataclass(frozen=True, slots=True)

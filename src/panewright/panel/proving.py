@@ -26,6 +26,7 @@ from panewright.structure.frame_plan import FramePlan
 from panewright.structure.handled import Handled, handled_checks
 from panewright.structure.handling import bar_check, hole_checks, size_checks
 from panewright.structure.mass import Mass, judge_mass
+from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.seat import beside_metal_mm, seat_under_pane_mm
 from panewright.wire.ampacity import fuse_check, lead_check
 from panewright.wire.drop import drop_check
@@ -46,6 +47,7 @@ class Proved:
     layup: Layup
     frame: FramePlan
     mass: Mass
+    mounting: MountingProof
     pour: Pour | None
     wired: Wired
     points: KeyPoints  #: of the panel at STC
@@ -69,6 +71,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         *proved.weather.snow.checks,
         *(proved.held.loads.drift.checks if proved.held.loads.drift else ()),
         *proved.held.checks,
+        *proved.mounting.checks,
         *(proved.pour.checks if proved.pour else ()),
         *size_checks(proved.frame, wishes.most_long_mm, wishes.most_short_mm),
         bar_check(proved.frame),

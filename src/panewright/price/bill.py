@@ -14,7 +14,9 @@ from typing import Literal
 
 from panewright.price.money import cents, up_to
 
-Group = Literal["cells", "ribbon", "glass", "frame", "seal", "electrical", "closing", "consumables"]
+Group = Literal[
+    "cells", "ribbon", "glass", "frame", "seal", "electrical", "closing", "consumables", "mounting"
+]
 GROUPS: tuple[Group, ...] = (
     "cells",
     "ribbon",
@@ -24,6 +26,7 @@ GROUPS: tuple[Group, ...] = (
     "electrical",
     "closing",
     "consumables",
+    "mounting",
 )
 
 STEPS = {  # the smallest amount that is sold

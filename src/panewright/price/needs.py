@@ -21,6 +21,7 @@ from panewright.price.bill import PIECES, Group, Need
 from panewright.price.breakage import BREAKAGE, cells_to_buy
 from panewright.price.hours import Count
 from panewright.price.money import exact
+from panewright.price.mounting import mounting_needs
 from panewright.price.sundries import sundry_needs
 from panewright.ribbon.resistance import kg_per_m
 from panewright.seal.quantity import WASTE as BEAD_WASTE
@@ -55,6 +56,7 @@ def needs(design: Design, shelf: Shelf, cuts: CutPlan | None) -> tuple[Need, ...
         _sealant(design, shelf),
         *_bypasses(design, shelf),
         *sundry_needs(design.amounts, shelf),
+        *mounting_needs(design.structural.mounting, shelf),
     )
 
 

@@ -9,13 +9,30 @@ from panewright.cell.kind import CellKind, Pole
 from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
 from panewright.enclosure.bypass import Bypass
+from panewright.frame.block import Block
 from panewright.frame.drawn import Size, flaw
+from panewright.frame.metal import Metal
 from panewright.frame.outline import Outline
+from panewright.frame.post import Post
+from panewright.frame.post import Shape as PostShape
 from panewright.frame.rail import Alloy, Profile, Rail
+from panewright.frame.timber import Species
+from panewright.frame.wood_screw import Kind, WoodScrew
 from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, Treatment
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
-from panewright.shelf.columns import BYPASS, CELL, RAIL, SEALANT, SHEET, STRIP, SUNDRY
+from panewright.shelf.columns import (
+    BLOCK,
+    BYPASS,
+    CELL,
+    POST,
+    RAIL,
+    SEALANT,
+    SHEET,
+    STRIP,
+    SUNDRY,
+    WOOD_SCREW,
+)
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.points import closed_lines
 from panewright.shelf.reading import Reading
@@ -159,7 +176,36 @@ def bypass(name: str, row: Reading) -> Bypass:
 
 def sundry(name: str, row: Reading) -> Sundry:
     """Something bought that needs no proof."""
-    return Sundry(name, cast(Use, row.word("use")), row.number("mass"), row.number("fit"))
+    return Sundry(name, cast(Use, row.word("use")), row.number("mass"), row.number("fit"), row.number("wall"))
+
+
+def wood_screw(name: str, row: Reading) -> WoodScrew:
+    """A screw or bolt for timber."""
+    return WoodScrew(name, cast(Kind, row.word("kind")), row.number("diameter"), row.number("length"))
+
+
+def post(name: str, row: Reading) -> Post:
+    """A post: a tube of one metal, or a timber."""
+    shape, wall = row.word("shape"), row.number("wall")
+    metal, species = row.word("metal", ""), row.word("timber", "")
+    if shape == "timber" and (not species or metal or wall):
+        raise Fault("A timber post has a timber and no metal or wall.", 'Write timber = "C24".')
+    if shape != "timber" and (species or not metal or not wall):
+        raise Fault("A tube has a metal and a wall.", 'Write metal = "S235" and wall = "3.2 mm".')
+    return Post(
+        name,
+        cast(PostShape, shape),
+        row.number("outer"),
+        wall,
+        row.number("length"),
+        cast(Metal | None, metal or None),
+        cast(Species | None, species or None),
+    )
+
+
+def block(name: str, row: Reading) -> Block:
+    """A ballast block."""
+    return Block(name, *(row.number(key.name) for key in BLOCK))
 
 
 Maker = Callable[[str, Reading], object]
@@ -172,4 +218,7 @@ GROUPS: dict[str, tuple[tuple[Key, ...], Maker]] = {
     "sealants": (SEALANT, sealant),
     "bypasses": (BYPASS, bypass),
     "sundries": (SUNDRY, sundry),
+    "wood_screws": (WOOD_SCREW, wood_screw),
+    "posts": (POST, post),
+    "blocks": (BLOCK, block),
 }

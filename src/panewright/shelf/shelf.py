@@ -9,7 +9,10 @@ from typing import Generic, Literal, TypeVar
 
 from panewright.cell.kind import CellKind
 from panewright.enclosure.bypass import Bypass
+from panewright.frame.block import Block
+from panewright.frame.post import Post
 from panewright.frame.rail import Rail
+from panewright.frame.wood_screw import WoodScrew
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
@@ -66,6 +69,7 @@ class Sundry:
     use: Use
     mass_kg: float  #: for one `sold_by`
     fit_mm: float = 0.0  #: hole of a screw, thickness of a block, length of a bracket; 0 where none is told
+    wall_mm: float = 0.0  #: thickness of a bracket; 0 where none is told
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +85,9 @@ class Shelf:
     sealants: tuple[Row[Sealant], ...]
     bypasses: tuple[Row[Bypass], ...]
     sundries: tuple[Row[Sundry], ...]
+    wood_screws: tuple[Row[WoodScrew], ...]
+    posts: tuple[Row[Post], ...]
+    blocks: tuple[Row[Block], ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
 
     def in_measure(

@@ -49,6 +49,7 @@ class Amounts:
     joint: Joint | None = CORNER_JOINT  #: of rails and corner clips; None where they are welded
     welds: int = 0  #: corners that are welded
     isolators: int = 0  #: fasteners with nylon washers and paste
+    bracket_row: int = 0  #: which of the shelf's brackets
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,7 @@ def _fixed(amounts: Amounts) -> Iterator[Taken]:
     """What the frame and the bead take."""
     air = amounts.encapsulation == "air gap"
     yield from _corners(amounts)
-    yield Taken("bracket", {"each": amounts.brackets})
+    yield Taken("bracket", {"each": amounts.brackets}, place=amounts.bracket_row)
     yield Taken("bolt", {"each": amounts.brackets})
     yield Taken("drain", {"each": amounts.drains})
     yield Taken("earth", {"each": 1})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from panewright.shelf.columns import RAIL, SEALANT, SHEET, STRIP
+from panewright.shelf.columns import BLOCK, POST, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
 from panewright.shelf.key import Key
 
 
@@ -24,4 +24,7 @@ IN_FULL = {
     "parts.glass": _within("parts.glass", (_MATERIAL, *SHEET[1:])),
     "parts.rail": _within("parts.rail", RAIL),
     "parts.sealant": _within("parts.sealant", SEALANT),
+    "mounting.screw": _within("mounting.screw", WOOD_SCREW),
+    "mounting.post": _within("mounting.post", POST),
+    "mounting.block": _within("mounting.block", BLOCK),
 }

@@ -24,19 +24,19 @@ Front = Literal["glass", "acrylic", "polycarbonate"]
 
 def read_parts(answers: Answers, shelf: Shelf) -> Parts:
     """The [parts] section; None where the tool chooses."""
-    sheet = _part(answers, "parts.glass", shelf.sheets, shelf_parts.sheet)
+    sheet = part(answers, "parts.glass", shelf.sheets, shelf_parts.sheet)
     if sheet and isinstance(described_sheet := answers.raw["parts.glass"], dict):
         _assume_material(answers, sheet, described_sheet)
     corner = cast(Corner, answers.word("parts.corner"))
     return Parts(
-        tab=_part(answers, "parts.tab", shelf.tabs, shelf_parts.strip),
-        bus=_part(answers, "parts.bus", shelf.buses, shelf_parts.strip),
+        tab=part(answers, "parts.tab", shelf.tabs, shelf_parts.strip),
+        bus=part(answers, "parts.bus", shelf.buses, shelf_parts.strip),
         sheet=sheet,
         front=_front(answers, sheet),
-        rail=_part(answers, "parts.rail", shelf.rails, shelf_parts.rail),
+        rail=part(answers, "parts.rail", shelf.rails, shelf_parts.rail),
         brackets_per_long_side=answers.sound_count("parts.brackets"),
         bracket_from_end_mm=answers.sound_number("parts.bracket_from_end"),
-        sealant=_part(answers, "parts.sealant", shelf.sealants, shelf_parts.sealant),
+        sealant=part(answers, "parts.sealant", shelf.sealants, shelf_parts.sealant),
         bite_mm=answers.sound_number("parts.bite"),
         gap_mm=answers.sound_number("parts.gap"),
         glue_line_mm=answers.sound_number("parts.glue_line"),
@@ -92,7 +92,7 @@ def _front(answers: Answers, sheet: Sheet | None) -> Front:
     return sheet.material
 
 
-def _part(
+def part(
     answers: Answers, dotted: str, rows: Sequence[Row[Part]], make: Callable[[str, Reading], Part]
 ) -> Part | None:
     """The part at a key: nothing, a name, or a table in full."""

@@ -1,0 +1,27 @@
+"""What a panel's mounting takes, as needs with a price. It is no part of the panel's own mass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Any
+
+from panewright.price.bill import Need
+from panewright.price.money import exact
+from panewright.shelf.shelf import Row, Shelf
+from panewright.structure.mounting.choice import MountingProof
+
+
+def mounting_needs(proof: MountingProof, shelf: Shelf) -> Iterator[Need]:
+    """Screws, bolts, post, concrete and blocks of one panel; what the shelf lacks has no price."""
+    for part in proof.parts:
+        price, source = _priced(part.name, shelf)
+        yield Need("mounting", part.name, exact(part.count), part.sold_by, price, source=source)
+
+
+def _priced(name: str, shelf: Shelf) -> tuple[Decimal | None, str]:
+    """Price and source of a part by its name on the shelf; all of these are sold by the piece."""
+    groups: tuple[tuple[Row[Any], ...], ...] = (shelf.wood_screws, shelf.posts, shelf.blocks, shelf.sundries)
+    rows = (row for group in groups for row in group if row.name == name)
+    row = next(rows, None)
+    return (None, "not on the shelf") if row is None else (row.price, row.source)

@@ -1,0 +1,1 @@
+"""What carries the panel: brackets, screws in timber, a post in the ground, ballast."""

@@ -1,0 +1,159 @@
+"""A panel that stands by weight alone: how many kilograms keep it from sliding, lifting and turning over.
+
+Side view, wind pressing from the front (pushes back and down) or lifting from behind (pushes forward and up):
+
+              /|
+         N  \\/ |        H = N sin tilt at the height z of the panel's middle
+            /  |        V = N cos tilt
+      [==]/____|[==]    blocks in two rows, their weight in the middle of the footprint
+
+For each wind and each way to fail the weight needed follows in closed form: W = demand / factor. Factors:
+ASCE 0.6 W with 0.6 D (ASCE 7-10 and later 2.4.1); EN 1.5 Q with 0.9 G, friction over 1.25 (EN 1990 A1.2(A),
+EN 1997-1 table A.2: EQU; recalled).
+
+The wind acts off the middle (`forces.WIND_OFF`) where that is worse: up or down the slope, or to a side.
+The stand's own weight is not counted. The footprint is rigid: the stand ties all blocks together, and is
+not looked at itself. Ice under the blocks leaves a tenth of the weight as friction: state surface "ice"
+where that may happen.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from panewright.check import Check
+from panewright.climate.site import Family
+from panewright.frame.block import Block
+from panewright.structure.loads import GRAVITY_M_S2
+from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel
+from panewright.units import MM
+
+FRICTION_FACTOR: dict[Family, float] = {"ASCE": 1.0, "EN": 1.25}  #: divides the coefficient
+_CURE = "Lay more or heavier blocks, make the footprint deeper or wider, or tilt the panel less."
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A panel on a weighted footprint."""
+
+    panel: Panel
+    depth_mm: float  #: of the footprint, front to back
+    width_mm: float
+    low_edge_mm: float  #: of the panel, above what the stand lies on
+    friction: float
+    friction_source: str
+
+    def __post_init__(self) -> None:
+        if min(self.depth_mm, self.width_mm) <= 0 or self.friction <= 0:
+            raise ValueError(f"a stand has a footprint and friction, got {self}")
+
+    @property
+    def middle_mm(self) -> float:
+        """Height of the panel's middle. [mm]"""
+        return self.low_edge_mm + self.panel.rise_mm / 2
+
+    @property
+    def holding(self) -> float:
+        """Share of own weight that may be counted on. [-]"""
+        return HOLDING[self.panel.family]
+
+    @property
+    def grip(self) -> float:
+        """Friction that may be counted on. [-]"""
+        return self.friction / FRICTION_FACTOR[self.panel.family]
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """One way to fail: the whole weight that keeps it off, panel included. [N]"""
+
+    way: str
+    weight_n: float
+
+
+def needs(stand: Stand) -> tuple[Need, ...]:
+    """Whole weight for each way to fail, the share that counts as holding taken out."""
+    return tuple(Need(way, max(0.0, weight) / stand.holding) for way, weight in _needs(stand))
+
+
+def _needs(stand: Stand) -> Iterator[tuple[str, float]]:
+    panel, half = stand.panel, stand.depth_mm / 2
+    up, down = panel.up_n, panel.down_n
+    lift, press = panel.upright_n(up), panel.upright_n(down)
+    yield "sliding forward, wind lifting", lift + panel.level_n(up) / stand.grip
+    yield "sliding back, wind pressing", panel.level_n(down) / stand.grip - press
+    yield "lifting off", lift
+    turn = panel.level_n(up) * stand.middle_mm + up * panel.off_slope_mm
+    yield "turning over forward, wind lifting", lift + turn / half
+    turn = panel.level_n(down) * stand.middle_mm + down * panel.off_slope_mm
+    yield "turning over back, wind pressing", turn / half - press
+    turn = down * panel.off_slope_mm - panel.level_n(down) * stand.middle_mm
+    yield "turning over forward, wind pressing", turn / half - press
+    off = 2 * panel.off_side_mm / stand.width_mm
+    yield "turning over sideways", max(lift * (1 + off), press * (off - 1))
+
+
+def least_ballast_kg(stand: Stand) -> float:
+    """Blocks that the worst need asks for, the panel's own weight taken off. [kg]"""
+    worst = max(need.weight_n for need in needs(stand))
+    return max(0.0, worst - stand.panel.weight_n) / GRAVITY_M_S2
+
+
+def least_blocks(stand: Stand, block: Block) -> int:
+    """Whole blocks, an even number, so that both rows weigh the same."""
+    return max(2, 2 * math.ceil(least_ballast_kg(stand) / block.mass_kg / 2 - 1e-9))
+
+
+def judge_ballast(
+    stand: Stand, block: Block, blocks: int, bearing: tuple[float | None, str]
+) -> tuple[Check, ...]:
+    """Every way to fail against the weight there is; `bearing` is what lies under it [Pa], and its source."""
+    there = stand.panel.weight_n + blocks * block.mass_kg * GRAVITY_M_S2
+    return (
+        *(_held(need, there, stand) for need in needs(stand)),
+        _even(blocks),
+        _bearing(stand, block, blocks, bearing),
+    )
+
+
+def _held(need: Need, there_n: float, stand: Stand) -> Check:
+    american = stand.panel.family == "ASCE"
+    source = "ASCE 7 2.4.1, 0.6 D + 0.6 W" if american else "EN 1990 A1.2(A) EQU, 0.9 G + 1.5 Q"
+    if "sliding" in need.way:
+        source += f"; friction {stand.friction:g}, {stand.friction_source}"
+    return Check(f"ballast against {need.way}", need.weight_n, there_n, "N", source, _CURE, "structure")
+
+
+def _even(blocks: int) -> Check:
+    cure = "Lay an even number of blocks, half of them in each row."
+    return Check(
+        "blocks shared evenly by both rows", float(blocks % 2), 0.0, "-", "geometry", cure, "structure"
+    )
+
+
+def pressure_pa(stand: Stand, block: Block, blocks: int) -> float:
+    """Under the blocks of one row, wind pressing all on that row, and snow. [Pa]"""
+    panel = stand.panel
+    own = PRESSING[panel.family] * (panel.weight_n + blocks * block.mass_kg * GRAVITY_M_S2)
+    turn = panel.level_n(panel.down_n) * stand.middle_mm + panel.down_n * panel.off_slope_mm
+    row = (own + panel.upright_n(panel.down_n) + panel.snow_n) / 2 + turn / stand.depth_mm
+    return row / min(max(1.0, blocks / 2), _places(stand, block)) / block.foot_m2
+
+
+def _places(stand: Stand, block: Block) -> int:
+    """Blocks that lie side by side in a row; what is more is stacked on them."""
+    return max(1, math.floor(stand.width_mm / block.short_mm))
+
+
+def roof_kg_m2(stand: Stand, block: Block, blocks: int) -> float:
+    """What the whole stand weighs for each square metre of its footprint, no wind, no snow. [kg/m2]"""
+    return (stand.panel.mass_kg + blocks * block.mass_kg) / (stand.depth_mm * stand.width_mm * MM**2)
+
+
+def _bearing(stand: Stand, block: Block, blocks: int, bearing: tuple[float | None, str]) -> Check:
+    limit, source = bearing
+    cure = "Ask the building's engineer what the roof bears, and state it; or lay larger blocks."
+    demand = pressure_pa(stand, block, blocks)
+    return Check("pressure under the blocks", demand, limit, "Pa", source, cure, "structure")
