@@ -21,7 +21,7 @@ from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.field import STEEPEST, SupportedBent, bend_supported
 from panewright.glass.plate.holding import Clips, Pressing, Sides, Supported
 from panewright.glass.plate.path import WIDEST
-from panewright.glass.verdict import Family
+from panewright.glass.proof import Family
 
 _ROOM = "glass"
 _CURE = "Take thicker or tempered glass, a smaller pane, or hold it on four sides."

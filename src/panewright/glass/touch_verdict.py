@@ -25,7 +25,7 @@ from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane
 from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
 from panewright.glass.plate.holding import Patch, Pressing, Supported
-from panewright.glass.verdict import Family
+from panewright.glass.proof import Family
 
 _ROOM = "glass"
 _WEIGHT_FACTOR = 1.35  # on own weight, EN 1990

@@ -135,7 +135,7 @@ MOUNTING = (
         "mounting",
         "footprint_depth",
         "size",
-        "ballast: front to back; as the panel in plan if left out, or half its slope",
+        "ballast: front to back; as the panel in plan if left out, or as blocks need",
         "1 m",
         least="100 mm",
         most="8 m",

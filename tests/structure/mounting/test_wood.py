@@ -35,6 +35,10 @@ def test_a_sound_joint_holds_in_both_families():
     assert all(check.passed for check in judge_wood(LAGGED, FORCES))
 
 
+def test_a_known_screw_needs_no_word_about_it():
+    assert "screw and timber known to the rule book" not in checks(joint())
+
+
 def test_families_are_never_mixed():
     for made in (
         joint(LAG),

@@ -10,6 +10,7 @@ from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.front import front_pages
 from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.lists import lists_pages
+from panewright.pack.pages.mounting import mounting_page
 from panewright.pack.pages.readings import readings_pages
 from panewright.pack.pages.reckoning import reckoning_pages
 from panewright.pack.pages.safe_wind import safe_wind_pages
@@ -46,6 +47,7 @@ def make_book(design: Design, quote: Quote, watts: Account) -> Book:
         shade_page(bench),
         *layup_pages(bench),
         *frame_pages(bench),
+        mounting_page(bench),
         *lists_pages(bench),
         steps_page(bench),
         *readings_pages(bench),

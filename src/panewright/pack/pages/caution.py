@@ -37,6 +37,11 @@ LFP_COLD = (
     "own guard stops the charge."
 )
 ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."
+CARRIES = (
+    "Wind pulls at what carries the panel as much as it pushes. The timber, steel, roof or ground behind it "
+    "is not known here: show these forces to whoever answers for it. Local code and a licensed engineer "
+    "decide."
+)
 NOT_LISTED = (
     "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid: "
     "local code and a licensed person decide."
@@ -54,7 +59,8 @@ PROVES = (
 PROVES_NOT = (
     "That a joint is well made, a cell uncracked, a bead without a void: only inspection and measurement "
     "show that.",
-    "That the ground, the roof or the mount bears the panel; only the panel with its brackets was looked at.",
+    "That the ground, the roof, the timber or the steel behind the mounting bears the panel, or is as the "
+    "order says; where the mounting is by others, only the panel with its brackets was looked at.",
     "Hail, impact, fire, salt and years of heat and damp.",
     "That it may be sold, insured, put on a building or joined to the grid.",
 )

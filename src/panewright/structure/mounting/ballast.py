@@ -114,6 +114,8 @@ def judge_ballast(
     return (
         *(_held(need, there, stand) for need in needs(stand)),
         _even(blocks),
+        _rows(stand, block),
+        _stack(stand, block, blocks),
         _bearing(stand, block, blocks, bearing),
     )
 
@@ -133,6 +135,24 @@ def _even(blocks: int) -> Check:
     )
 
 
+def _rows(stand: Stand, block: Block) -> Check:
+    cure = "Make the footprint deeper, or lay narrower blocks."
+    needed = 2 * block.short_mm
+    return Check("two rows on the footprint", needed, stand.depth_mm, "mm", "geometry", cure, "structure")
+
+
+def stack_mm(stand: Stand, block: Block, blocks: int) -> float:
+    """Height of the blocks of a row, stacked where they find no place side by side. [mm]"""
+    return block.high_mm * math.ceil(blocks / 2 / _places(stand, block))
+
+
+def _stack(stand: Stand, block: Block, blocks: int) -> Check:
+    source = "no higher than a block is wide; common practice, no source"
+    cure = "Take heavier blocks or a wider footprint."
+    high = stack_mm(stand, block, blocks)
+    return Check("height of stacked blocks", high, block.short_mm, "mm", source, cure, "structure")
+
+
 def pressure_pa(stand: Stand, block: Block, blocks: int) -> float:
     """Under the blocks of one row, wind pressing all on that row, and snow. [Pa]"""
     panel = stand.panel
@@ -143,8 +163,8 @@ def pressure_pa(stand: Stand, block: Block, blocks: int) -> float:
 
 
 def _places(stand: Stand, block: Block) -> int:
-    """Blocks that lie side by side in a row; what is more is stacked on them."""
-    return max(1, math.floor(stand.width_mm / block.short_mm))
+    """Blocks side by side in a row, long sides along it; what is more is stacked on them."""
+    return max(1, math.floor(stand.width_mm / block.long_mm))
 
 
 def roof_kg_m2(stand: Stand, block: Block, blocks: int) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -171,7 +172,7 @@ def _on_post(base: MountingProof, wish: PostWish, shelf: Shelf, units: Units) ->
 
 
 def _standing(panel: Panel, wish: PostWish, post: Post) -> Standing:
-    height = wish.height_mm - panel.rise_mm / 2 if wish.from_top else wish.height_mm
+    height = round(wish.height_mm - panel.rise_mm / 2) if wish.from_top else wish.height_mm
     depth = wish.embedment_mm
     standing = Standing(
         panel, post, max(1.0, height), wish.collar_mm, depth or 1.0, wish.ground, wish.bearing_pa
@@ -190,26 +191,34 @@ def _posts(wish: PostWish, shelf: Shelf, family: Family, units: Units) -> tuple[
 
 
 def _on_ballast(base: MountingProof, wish: BallastWish, shelf: Shelf, units: Units) -> MountingProof:
-    """As many blocks as the worst need asks for."""
+    """The first block of the shelf that holds, as many as needed; the nearest where none does."""
+    tried = [
+        _weighted(base, wish, block) for block in ((wish.block,) if wish.block else _blocks(shelf, units))
+    ]
+    holding = (each for each in tried if all(check.passed for check in each.checks))
+    return next(holding, min(tried, key=lambda each: far_from_passing(each.checks)))
+
+
+def _weighted(base: MountingProof, wish: BallastWish, block: Block) -> MountingProof:
     panel = base.panel
     stand = Stand(
         panel,
-        wish.footprint_depth_mm or max(panel.reach_mm, panel.slope_mm / 2),
+        wish.footprint_depth_mm
+        or float(math.ceil(max(panel.reach_mm, panel.slope_mm / 2, 2 * block.short_mm))),
         wish.footprint_width_mm or panel.width_mm,
         wish.low_edge_mm,
         wish.friction,
         wish.friction_source,
     )
-    block = wish.block or _block(shelf, units)
     blocks = wish.blocks or least_blocks(stand, block)
     checks = (*base.checks, *judge_ballast(stand, block, blocks, _bearing(base.mounting, wish, panel.family)))
     parts = (*base.parts, Part(block.name, blocks, "each"))
     return replace(base, stand=stand, block=block, blocks=blocks, checks=checks, parts=parts)
 
 
-def _block(shelf: Shelf, units: Units) -> Block:
+def _blocks(shelf: Shelf, units: Units) -> tuple[Block, ...]:
     rows = shelf.in_measure(shelf.blocks, units)
-    return rows[0].part if rows else Block("paver 400 x 400 x 50 mm", 18.0, 400.0, 400.0, 50.0)
+    return tuple(row.part for row in rows) or (Block("paver 400 x 400 x 50 mm", 18.0, 400.0, 400.0, 50.0),)
 
 
 def _bearing(mounting: Mounting, wish: BallastWish, family: Family) -> tuple[float | None, str]:

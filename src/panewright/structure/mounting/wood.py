@@ -74,7 +74,7 @@ def judge_wood(joint: Screwed, forces: BracketForces) -> tuple[Check, ...]:
     snow = pull_n(joint.bracket, 0.0, forces.along_snow_n)
     rest = pull_n(joint.bracket, 0.0, forces.along_rest_n)
     return (
-        _standard(joint),
+        *(() if joint.covered else (_standard(joint),)),
         _pull(joint, lifting),
         _tension(joint, lifting),
         _side(joint, forces.along_n),
@@ -162,7 +162,7 @@ def _standard(joint: Screwed) -> Check:
     return Check(
         "screw and timber known to the rule book",
         1.0,
-        1.0 if joint.covered else None,
+        None,
         "-",
         _source(joint, "12.1.4, table 12.3.3A", "8.7, EN 14592, EN 338"),
         f"Take a screw and a timber that the {joint.family} rules list.",

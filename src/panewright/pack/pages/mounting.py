@@ -1,0 +1,90 @@
+"""What carries the panel: a drawing from the side, what it takes, the forces it hands on, and every rule."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.paper_size import Size
+from panewright.drawing.sheet import Block, Caution, Heading, Page, Verdicts, Words
+from panewright.pack.bench import Bench
+from panewright.pack.figures.mounting import mounting_figure
+from panewright.pack.figures.scale import figure
+from panewright.pack.pages import caution
+from panewright.pack.pages.table import words_table
+from panewright.panel.design import Design
+from panewright.structure.mounting.ballast import roof_kg_m2
+
+_ROOM = Size(168.0, 95.0)
+_HOW = {
+    "by others": "The mounting is by others: only the panel's own brackets are proved. Whoever puts it up "
+    "proves what carries them, from the forces below.",
+    "timber": "Each bracket is screwed to timber. Drill for the thread's root, soap the screw, drive it "
+    "square.",
+    "steel": "Each bracket is bolted to steel, a plastic washer between aluminium and steel.",
+    "post": "The panel stands on one post under its middle, set in concrete in undisturbed ground. Its head "
+    "is not proved.",
+    "ground ballast": "The panel stands by weight alone, the blocks in two even rows, front and back, tied "
+    "to the stand.",
+    "roof ballast": "The panel stands on the roof by weight alone, the blocks in two even rows, front and "
+    "back, tied to the stand.",
+}
+
+
+def mounting_page(bench: Bench) -> Page:
+    """One page for what carries the panel."""
+    design = bench.design
+    proof = design.structural.mounting
+    caption = "The mounting from the side, the sun at the left; arrows are not to scale"
+    blocks: list[Block] = [
+        Words(_HOW[proof.mounting.on]),
+        Caution(caution.CARRIES),
+        figure(partial(_drawn, design), _ROOM, caption, design.order.job.units),
+        words_table(("What the mounting hands on", "Force"), _forces(bench), _level(bench)),
+    ]
+    if proof.parts:
+        head = ("It takes, for each panel", "Amount")
+        blocks.append(words_table(head, _parts(bench)))
+    blocks += [Heading("Its rules"), Verdicts(proof.checks)]
+    return Page("Mounting", tuple(blocks))
+
+
+def _drawn(design: Design, text_mm: float) -> Drawing:
+    return mounting_figure(design, text_mm)
+
+
+def _level(bench: Bench) -> str:
+    if bench.design.order.site.family == "ASCE":
+        return "Service level: 0.6 W, D and S of ASCE 7"
+    return "Factored: 1.5 Q, 1.35 G of EN 1990"
+
+
+def _forces(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """Of each bracket, and of the whole where it stands alone."""
+    proof = bench.design.structural.mounting
+    forces = proof.forces
+    rows = [
+        ("each bracket, up", bench.say(forces.up_n, "N")),
+        ("each bracket, down", bench.say(forces.down_n, "N")),
+        ("each bracket, down the slope", bench.say(forces.along_snow_n, "N")),
+    ]
+    if standing := proof.standing:
+        loads = standing.loads
+        rows += [
+            ("post at the ground, level", bench.say(loads.level_n, "N")),
+            ("post at the ground, moment", bench.say(loads.moment_nm, "N m")),
+            ("post, torque", bench.say(loads.torque_nm, "N m")),
+        ]
+    if (stand := proof.stand) and proof.block:
+        rows.append(
+            ("weight on the footprint", bench.say(roof_kg_m2(stand, proof.block, proof.blocks), "kg/m2"))
+        )
+    return tuple(rows)
+
+
+def _parts(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """What to buy beside the brackets."""
+    return tuple(
+        (part.name, bench.say(part.count, "kg") if part.sold_by == "kilogram" else f"{part.count:g}")
+        for part in bench.design.structural.mounting.parts
+    )
