@@ -151,17 +151,6 @@ MOUNTING = (
     ),
     Key(
         "mounting",
-        "low_edge",
-        "size",
-        "ballast: panel's low edge above the blocks' ground",
-        "150 mm",
-        default="150 mm",
-        reason="clear of splash and leaves",
-        least="0 mm",
-        most="3 m",
-    ),
-    Key(
-        "mounting",
         "bearing",
         "pressure",
         "post, ballast: what lies under it may bear; of a roof ask the building's engineer",
@@ -177,10 +166,10 @@ BELONGS = {
     "post": ("post", "post_height", "embedment", "collar", "soil", "bearing"),
     "ground ballast": (
         *("soil", "friction", "block", "blocks"),
-        *("footprint_depth", "footprint_width", "low_edge", "bearing"),
+        *("footprint_depth", "footprint_width", "bearing"),
     ),
     "roof ballast": (
         *("surface", "friction", "block", "blocks"),
-        *("footprint_depth", "footprint_width", "low_edge", "bearing"),
+        *("footprint_depth", "footprint_width", "bearing"),
     ),
 }

@@ -9,13 +9,14 @@ from panewright.frame.post import Post
 from panewright.frame.wood_screw import WoodScrew
 from panewright.shelf.load import load_shelf
 from panewright.structure.mounting.choice import prove, shelf_brackets
-from panewright.structure.mounting.forces import BracketForces, Panel
+from panewright.structure.mounting.forces import BracketForces, Panel, Wind
 from panewright.structure.mounting.wish import BallastWish, Mounting, PostWish, TimberWish
 
 SHELF = load_shelf()
 FORCES = BracketForces(up_n=450.0, down_n=450.0, along_n=20.0, along_snow_n=120.0, along_rest_n=27.0)
-EN = Panel("EN", 35.0, 800.0, 1200.0, 14.0, 1300.0, 1300.0, 870.0, 800.0, 500.0)
-ASCE = replace(EN, family="ASCE", wind_down_pa=870.0, wind_up_pa=870.0)
+WINDS = (Wind(1300.0, 870.0, 0.25, 0.25), Wind(-1300.0, -870.0, -0.25, 0.25))
+EN = Panel("EN", 35.0, 800.0, 1200.0, 14.0, WINDS, 800.0, 500.0)
+ASCE = replace(EN, family="ASCE", winds=(Wind(870.0, 870.0, 0.125, 0.2), Wind(-870.0, -870.0, 0.125, 0.2)))
 ANGLE = Bracket("bracket, aluminium 40 mm, 6 mm thick", 40.0, 6.0, 40.0, "6063-T6")
 TIMBER = {"EN": TimberWish("C24", True, 100.0, 100.0), "ASCE": TimberWish("hem-fir", True, 100.0, 100.0)}
 POST = PostWish(None, 1500.0, 300.0, None, "sand")
@@ -91,7 +92,7 @@ def test_an_upright_panel_on_ballast_has_a_footprint_of_half_its_height():
 
 
 def test_heavier_wind_takes_stouter_parts():
-    storm = replace(EN, wind_up_pa=3000.0, wind_down_pa=3000.0)
+    storm = replace(EN, winds=(Wind(3000.0, 2000.0, 0.25, 0.25), Wind(-3000.0, -2000.0, -0.25, 0.25)))
     for mounting, size in (
         (Mounting("post", post=POST), lambda proof: proof.standing.post.kg_m),
         (Mounting("ground ballast", ballast=BALLAST), lambda proof: proof.blocks * proof.block.mass_kg),

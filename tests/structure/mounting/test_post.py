@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from panewright.frame.post import Post
 from panewright.structure.mounting import embedment
-from panewright.structure.mounting.forces import Panel
+from panewright.structure.mounting.forces import Panel, Wind
 from panewright.structure.mounting.post import Standing, judge_post, needed_depth_mm, with_depth
 from panewright.structure.mounting.post_loads import bending_mpa, post_loads, shear_mpa, sway_factor, sway_mm
 from panewright.structure.mounting.soil import soil
@@ -20,9 +20,7 @@ EN = Panel(
     width_mm=1000.0,
     slope_mm=1600.0,
     mass_kg=25.0,
-    wind_down_pa=1500.0,
-    wind_up_pa=1600.0,
-    service_wind_pa=1067.0,
+    winds=(Wind(1500.0, 1000.0, 0.25, 0.25), Wind(-1600.0, -1067.0, -0.25, 0.25)),
     wind_on_post_pa=900.0,
     snow_plan_pa=600.0,
 )
@@ -42,13 +40,17 @@ def checks(made):
 
 
 def test_loads_by_hand():
-    """1600 Pa x 1.6 m2 = 2560 N; sin 35 of it at 1.5 m; EN off the middle by 0.4 m; wind on the post."""
-    loads = post_loads(EN, TUBE, 1500.0)
-    level, post = 2560 * math.sin(math.radians(35)), 0.0889 * 1.5 * 1.2 * 900
-    assert loads.level_n == pytest.approx(level + post)
-    assert loads.moment_nm == pytest.approx(level * 1.5 + post * 0.75 + 2560 * 0.4)
-    assert loads.torque_nm == pytest.approx(level * 0.25)
-    assert loads.sideways_nm == pytest.approx(2560 * math.cos(math.radians(35)) * 0.25)
+    """1500 Pa x 1.6 m2 = 2400 N pressing 0.4 m up the slope of 35 degrees at 1.5 m; wind on the post."""
+    press, lift, still = post_loads(EN, TUBE, 1500.0)
+    slope, post = math.sin(math.radians(35)), 0.0889 * 1.5 * 1.2 * 900
+    assert press.level_n == pytest.approx(2400 * slope + post)
+    assert press.moment_nm == pytest.approx(2400 * (1.5 * slope + 0.4) + post * 0.75)
+    assert lift.moment_nm == pytest.approx(2560 * (1.5 * slope - 0.4) + post * 0.75)
+    assert press.torque_nm == pytest.approx(2400 * slope * 0.25)
+    assert lift.sideways_nm == pytest.approx(2560 * math.cos(math.radians(35)) * 0.25)
+    assert (still.level_n, still.torque_nm) == (0.0, 0.0)
+    weight = (25 + TUBE.kg_m * 1.5) * 9.80665
+    assert lift.lift_n == pytest.approx(2560 * math.cos(math.radians(35)) - 0.9 * weight)
 
 
 def test_sections_by_hand():
@@ -63,8 +65,8 @@ def test_stress_and_sway_of_a_cantilever():
     assert bending_mpa(TUBE, 300.0, 400.0, 0.0) == pytest.approx(500e3 / TUBE.modulus_mm3)
     assert bending_mpa(WOOD, 300.0, 400.0, 0.0) == pytest.approx(700e3 / WOOD.modulus_mm3)
     assert shear_mpa(TUBE, 100.0, 0.0) == pytest.approx(100e3 / (2 * math.pi / 4 * 84.9**2 * 4))
-    level = replace(EN, tilt_deg=90.0)
-    force = 1067 * 1.6
+    level = replace(EN, tilt_deg=90.0, winds=(Wind(1500.0, 1000.0, 0.25, 0.25),))
+    force = 1000 * 1.6
     bend = 210e3 * TUBE.inertia_mm4
     expected = force * 1500**3 / (3 * bend) + force * 400 * 1500**2 / (2 * bend)
     assert sway_mm(TUBE, 210e3, level, 1500.0) == pytest.approx(expected)
@@ -121,7 +123,8 @@ def test_more_wind_never_needs_less_depth(level_n, factor, arm, name):
 @given(st.floats(200, 4000), st.sampled_from(["ASCE", "EN"]), st.sampled_from(["gravel", "sand", "clay"]))
 def test_the_depth_chosen_is_enough(wind, family, ground):
     made = standing(family, ground=ground)
-    deep = with_depth(replace(made, panel=replace(made.panel, wind_up_pa=wind, wind_down_pa=wind)))
+    winds = (Wind(wind, wind, 0.1, 0.1), Wind(-wind, -wind, 0.1, 0.1))
+    deep = with_depth(replace(made, panel=replace(made.panel, winds=winds)))
     found = checks(deep)
     assert found["post deep enough in the ground"].passed
     assert found["post held down by its foot"].passed

@@ -109,6 +109,6 @@ def _ballast(answers: Answers, shelf: Shelf, site: Site, on: On) -> BallastWish:
         answers.sound_count("mounting.blocks"),
         answers.sound_number("mounting.footprint_depth"),
         answers.sound_number("mounting.footprint_width"),
-        answers.number("mounting.low_edge"),
+        site.lower_edge_mm,
         answers.sound_number("mounting.bearing"),
     )

@@ -27,7 +27,7 @@ from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.frame.block import Block
 from panewright.structure.loads import GRAVITY_M_S2
-from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel
+from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel, Wind
 from panewright.units import MM
 
 FRICTION_FACTOR: dict[Family, float] = {"ASCE": 1.0, "EN": 1.25}  #: divides the coefficient
@@ -79,20 +79,36 @@ def needs(stand: Stand) -> tuple[Need, ...]:
 
 
 def _needs(stand: Stand) -> Iterator[tuple[str, float]]:
-    panel, half = stand.panel, stand.depth_mm / 2
-    up, down = panel.up_n, panel.down_n
-    lift, press = panel.upright_n(up), panel.upright_n(down)
-    yield "sliding forward, wind lifting", lift + panel.level_n(up) / stand.grip
-    yield "sliding back, wind pressing", panel.level_n(down) / stand.grip - press
-    yield "lifting off", lift
-    turn = panel.level_n(up) * stand.middle_mm + up * panel.off_slope_mm
-    yield "turning over forward, wind lifting", lift + turn / half
-    turn = panel.level_n(down) * stand.middle_mm + down * panel.off_slope_mm
-    yield "turning over back, wind pressing", turn / half - press
-    turn = down * panel.off_slope_mm - panel.level_n(down) * stand.middle_mm
-    yield "turning over forward, wind pressing", turn / half - press
-    off = 2 * panel.off_side_mm / stand.width_mm
-    yield "turning over sideways", max(lift * (1 + off), press * (off - 1))
+    """The worst wind for each way to fail, as weight in the middle of the footprint. [N]"""
+    winds = stand.panel.winds
+    yield "sliding", max((_sliding_n(stand, wind) for wind in winds), default=0.0)
+    yield "lifting off", max((-_press_n(stand, wind) for wind in winds), default=0.0)
+    for way, sign in (("back", 1.0), ("forward", -1.0)):
+        worst = max((_turning_n(stand, wind, sign) for wind in winds), default=0.0)
+        yield f"turning over {way}", worst
+    yield "turning over sideways", max((_sideways_n(stand, wind) for wind in winds), default=0.0)
+
+
+def _press_n(stand: Stand, wind: Wind) -> float:
+    """Upright part of a wind, plus presses. [N]"""
+    return stand.panel.upright_n(stand.panel.across_n(wind))
+
+
+def _sliding_n(stand: Stand, wind: Wind) -> float:
+    return abs(stand.panel.level_n(stand.panel.across_n(wind))) / stand.grip - _press_n(stand, wind)
+
+
+def _turning_n(stand: Stand, wind: Wind, sign: float) -> float:
+    """About the back edge (sign plus) or the front edge of the footprint. [N]"""
+    turn = stand.panel.turning_nm(wind, stand.middle_mm)
+    return sign * turn / (stand.depth_mm / 2 * MM) - _press_n(stand, wind)
+
+
+def _sideways_n(stand: Stand, wind: Wind) -> float:
+    """About either side of the footprint, the wind off to that side where it presses, or away. [N]"""
+    off = 2 * wind.across_share * stand.panel.width_mm / stand.width_mm
+    press = _press_n(stand, wind)
+    return max(-press * (1 + off), press * (off - 1))
 
 
 def least_ballast_kg(stand: Stand) -> float:
@@ -154,11 +170,15 @@ def _stack(stand: Stand, block: Block, blocks: int) -> Check:
 
 
 def pressure_pa(stand: Stand, block: Block, blocks: int) -> float:
-    """Under the blocks of one row, wind pressing all on that row, and snow. [Pa]"""
+    """Under the blocks of the row that the worst wind leans on, with snow. [Pa]"""
     panel = stand.panel
-    own = PRESSING[panel.family] * (panel.weight_n + blocks * block.mass_kg * GRAVITY_M_S2)
-    turn = panel.level_n(panel.down_n) * stand.middle_mm + panel.down_n * panel.off_slope_mm
-    row = (own + panel.upright_n(panel.down_n) + panel.snow_n) / 2 + turn / stand.depth_mm
+    own = PRESSING[panel.family] * (panel.weight_n + blocks * block.mass_kg * GRAVITY_M_S2) + panel.snow_n
+    rows = [
+        (own + max(0.0, _press_n(stand, wind))) / 2
+        + abs(panel.turning_nm(wind, stand.middle_mm)) / (stand.depth_mm * MM)
+        for wind in panel.winds
+    ]
+    row = max(rows, default=own / 2)
     return row / min(max(1.0, blocks / 2), _places(stand, block)) / block.foot_m2
 
 

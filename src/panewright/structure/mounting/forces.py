@@ -1,10 +1,8 @@
 """What the panel hands on to its mounting: wind across it, its own weight, snow, and how they act together.
 
-Level of design: what the family holds strengths against. ASCE: service level, 0.6 W, D and S of ASCE 7
-2.4.1. EN: factored, 1.35 G, 1.5 Q, and 0.9 G against lifting (EN 1990 tables A1.2(A), A1.2(B), recalled).
-Wind acts at a place of its own: how far from the middle stands in `WIND_OFF`.
-
-Signs: `down` presses on the face, `up` lifts it; both are positive figures.
+Level of design: what the family holds strengths against. ASCE: service level, 0.6 W, D and S of ASCE 7 2.4.1.
+EN: factored, 1.35 G, 1.5 Q, and 0.9 G against lifting (EN 1990 tables A1.2(A), A1.2(B), recalled). How the
+wind takes hold of the whole panel, and how far off its middle, is told by `climate/load.py`.
 """
 
 from __future__ import annotations
@@ -19,14 +17,20 @@ from panewright.climate.snow import SnowLoad
 from panewright.structure.loads import GRAVITY_M_S2, Loads
 from panewright.units import MM
 
-#: off the middle along the slope and across it, as shares of the side. ASCE: a free roof whose fuller half is
-#: taken over the whole, the other half bare, 1/8 (derived from ASCE 7-16 figure 27.3-4); across 0.2 (figure
-#: 29.3-1, recalled). EN: 1/4 of a canopy (EN 1991-1-4 7.3(6)), 1/4 of a signboard (7.4.3(2)), recalled.
-WIND_OFF: dict[Family, tuple[float, float]] = {"ASCE": (0.125, 0.20), "EN": (0.25, 0.25)}
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))
 HOLDING: dict[Family, float] = {"ASCE": 0.6, "EN": 0.9}
 PRESSING: dict[Family, float] = {"ASCE": 1.0, "EN": 1.35}
 _SNOW: dict[Family, float] = {"ASCE": 1.0, "EN": 1.5}
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """One wind on the whole panel, square to it: plus presses on the face, minus lifts."""
+
+    design_pa: float  #: at the level of design
+    service_pa: float  #: for movement
+    along_share: float  #: from the middle up the slope, of its length
+    across_share: float  #: to either side, of the width
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +42,7 @@ class Panel:
     width_mm: float  #: level
     slope_mm: float  #: up the slope
     mass_kg: float
-    wind_down_pa: float  #: at the level of design
-    wind_up_pa: float
-    service_wind_pa: float  #: the worse of both ways, for movement
+    winds: tuple[Wind, ...]  #: none on a roof or wall: there the wind is known for the brackets only
     wind_on_post_pa: float  #: velocity pressure at the level of design, before a shape's coefficient
     snow_plan_pa: float  #: characteristic
 
@@ -56,29 +58,19 @@ class Panel:
 
     @property
     def down_n(self) -> float:
-        """Wind pressing, across the panel. [N]"""
-        return self.wind_down_pa * self.area_m2
+        """The most that wind presses, across the panel. [N]"""
+        return max((self.across_n(wind) for wind in self.winds), default=0.0)
 
     @property
     def up_n(self) -> float:
-        """Wind lifting, across the panel. [N]"""
-        return self.wind_up_pa * self.area_m2
+        """The most that wind lifts, across the panel. [N]"""
+        return max((-self.across_n(wind) for wind in self.winds), default=0.0)
 
     @property
     def snow_n(self) -> float:
         """Snow, straight down, at the level of design. [N]"""
         plan = self.area_m2 * math.cos(math.radians(self.tilt_deg))
         return _SNOW[self.family] * self.snow_plan_pa * plan
-
-    @property
-    def off_slope_mm(self) -> float:
-        """How far up or down the slope the wind acts from the middle. [mm]"""
-        return WIND_OFF[self.family][0] * self.slope_mm
-
-    @property
-    def off_side_mm(self) -> float:
-        """How far to a side the wind acts from the middle. [mm]"""
-        return WIND_OFF[self.family][1] * self.width_mm
 
     @property
     def rise_mm(self) -> float:
@@ -89,6 +81,18 @@ class Panel:
     def reach_mm(self) -> float:
         """Depth in plan. [mm]"""
         return self.slope_mm * math.cos(math.radians(self.tilt_deg))
+
+    def across_n(self, wind: Wind) -> float:
+        """A wind across the panel, plus presses. [N]"""
+        return wind.design_pa * self.area_m2
+
+    def turning_nm(self, wind: Wind, middle_mm: float) -> float:
+        """Moment of a wind about a level line so far under the panel's middle; plus turns it back. [N m]
+
+        N (h sin tilt + s), s how far up the slope the wind acts.
+        """
+        off = wind.along_share * self.slope_mm
+        return self.across_n(wind) * (self.level_n(middle_mm) + off) * MM
 
     def level_n(self, across_n: float) -> float:
         """The level part of a force across the panel. [N]"""
@@ -118,9 +122,15 @@ def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad) -> Panel:
         sides.width_mm,
         sides.slope_mm,
         sides.mass_kg,
-        wind_down_pa=wind.down_pa if american else wind.strength_down_pa,
-        wind_up_pa=wind.up_pa if american else wind.strength_up_pa,
-        service_wind_pa=max(wind.down_pa, wind.up_pa),
+        winds=tuple(
+            Wind(
+                force.service_pa if american else force.strength_pa,
+                force.service_pa,
+                force.along_share,
+                force.across_share,
+            )
+            for force in wind.forces
+        ),
         wind_on_post_pa=factor * wind.velocity_pressure_pa,
         snow_plan_pa=snow.plan_pa,
     )

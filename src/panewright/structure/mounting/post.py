@@ -64,9 +64,24 @@ class Standing:
         return self.panel.family
 
     @property
-    def loads(self) -> PostLoads:
-        """At the ground."""
+    def winds(self) -> tuple[PostLoads, ...]:
+        """At the ground, each wind."""
         return post_loads(self.panel, self.post, self.height_mm)
+
+    @property
+    def loads(self) -> PostLoads:
+        """Of the wind with the largest moment."""
+        return max(self.winds, key=lambda loads: math.hypot(loads.moment_nm, loads.sideways_nm))
+
+    @property
+    def lift_n(self) -> float:
+        """The most that lifts the foot. [N]"""
+        return max(0.0, *(loads.lift_n for loads in self.winds))
+
+    @property
+    def press_n(self) -> float:
+        """The most that presses on the foot, its concrete not counted. [N]"""
+        return max(loads.press_n for loads in self.winds)
 
     @property
     def young_mpa(self) -> float:
@@ -90,9 +105,9 @@ class Standing:
 
 def needed_depth_mm(standing: Standing) -> float:
     """Depth against turning out. [mm]"""
-    loads, across, ground = standing.loads, standing.collar_mm * MM, soil(standing.ground)
+    across, ground = standing.collar_mm * MM, soil(standing.ground)
     law = embedment.asce_depth_m if standing.family == "ASCE" else embedment.en_depth_m
-    return law(loads.level_n, loads.arm_m, across, ground) / MM
+    return max(law(loads.level_n, loads.arm_m, across, ground) for loads in standing.winds) / MM
 
 
 def with_depth(standing: Standing) -> Standing:
@@ -100,7 +115,7 @@ def with_depth(standing: Standing) -> Standing:
     needed = max(_LEAST_MM, needed_depth_mm(standing))
     deep = replace(standing, embedment_mm=_STEP_MM * math.ceil(needed / _STEP_MM - 1e-9))
     per_mm = deep.foot_n / deep.embedment_mm * HOLDING[deep.family]
-    for_lift = max(0.0, deep.loads.lift_n) / per_mm
+    for_lift = deep.lift_n / per_mm
     most = max(deep.embedment_mm, for_lift)
     return replace(deep, embedment_mm=_STEP_MM * math.ceil(most / _STEP_MM - 1e-9))
 
@@ -111,16 +126,20 @@ def judge_post(standing: Standing) -> tuple[Check, ...]:
 
 
 def _strength(standing: Standing) -> Iterator[Check]:
-    loads, post = standing.loads, standing.post
-    grown = sway_factor(post, standing.young_mpa, standing.height_mm, loads.press_n)
-    slope = bending_mpa(post, grown * loads.moment_nm, 0.0, loads.press_n)
-    side = bending_mpa(post, grown * loads.straight_nm, loads.sideways_nm, loads.press_n)
-    twist = shear_mpa(post, loads.torque_nm, loads.level_n)
+    post, winds = standing.post, standing.winds
     bending, shear, source = _limits(standing)
-    yield Check("post bending at the ground", max(slope, side), bending, "MPa", source, _CURE, "structure")
-    plain = shear_mpa(post, 0.0, loads.level_n)
+    bent = max(_bent_mpa(standing, loads) for loads in winds)
+    yield Check("post bending at the ground", bent, bending, "MPa", source, _CURE, "structure")
+    plain = max(shear_mpa(post, 0.0, loads.level_n) for loads in winds)
     yield Check("post shear at the ground", plain, shear, "MPa", source, _CURE, "structure")
-    yield _twisted(standing, side, twist)
+    twisted = [(_bent_mpa(standing, one), shear_mpa(post, one.torque_nm, one.level_n)) for one in winds]
+    yield max((_twisted(standing, *pair) for pair in twisted), key=lambda check: check.demand)
+
+
+def _bent_mpa(standing: Standing, loads: PostLoads) -> float:
+    """Bending made larger by the weight on top."""
+    grown = sway_factor(standing.post, standing.young_mpa, standing.height_mm, loads.press_n)
+    return bending_mpa(standing.post, grown * loads.moment_nm, grown * loads.sideways_nm, loads.press_n)
 
 
 def _limits(standing: Standing) -> tuple[float | None, float | None, str]:
@@ -232,7 +251,7 @@ def _wall(post: Post, family: Family) -> Check:
 
 
 def _ground(standing: Standing) -> Iterator[Check]:
-    loads, american = standing.loads, standing.family == "ASCE"
+    american = standing.family == "ASCE"
     source = (
         "IBC 2018 1807.3.2.1, table 1806.2"
         if american
@@ -251,14 +270,14 @@ def _ground(standing: Standing) -> Iterator[Check]:
     hold = HOLDING[standing.family] * standing.foot_n
     source = "ASCE 7 2.4.1, 0.6 D + 0.6 W" if american else "EN 1997-1 2.4.7.4, 0.9 G, 1.5 Q"
     cure = "Take a wider or deeper collar of concrete."
-    yield Check("post held down by its foot", max(0.0, loads.lift_n), hold, "N", source, cure, "structure")
+    yield Check("post held down by its foot", standing.lift_n, hold, "N", source, cure, "structure")
     yield _bearing(standing)
 
 
 def _bearing(standing: Standing) -> Check:
     ground, american = soil(standing.ground), standing.family == "ASCE"
     foot = math.pi / 4 * (standing.collar_mm * MM) ** 2
-    press = (standing.loads.press_n + PRESSING[standing.family] * standing.foot_n) / foot
+    press = (standing.press_n + PRESSING[standing.family] * standing.foot_n) / foot
     usual = ground.asce_bearing_pa if american else ground.en_bearing_pa
     source = "IBC table 1806.2" if american else "common practice, no source; EN 1997-1 has no table"
     if standing.bearing_pa is not None:

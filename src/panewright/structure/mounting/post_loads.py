@@ -1,11 +1,10 @@
 """What wind does to one post under the middle of a panel.
 
-    H = N sin tilt at the panel's middle, V = N cos tilt;  the wind acts off the middle, up or down the
-    slope, or to a side
+    N square to the panel, s up its slope and e to a side of its middle, h over the ground:
+    level N sin tilt,  moment N (h sin tilt + s),  across it N cos tilt e,  twist N sin tilt e
 
-Off the slope: M = H h + N e. Off to a side: the level part twists the post, the upright part bends it the
-other way. Wind on the post itself acts halfway up (force coefficient 1.2 of a round, 2.0 of a square one:
-ASCE 7-16 figure 29.4-1, EN 1991-1-4 7.6 and 7.9, recalled, both no less).
+Wind on the post itself acts halfway up (force coefficient 1.2 of a round, 2.0 of a square one: ASCE 7-16
+figure 29.4-1, EN 1991-1-4 7.6 and 7.9, recalled, both no less).
 """
 
 from __future__ import annotations
@@ -15,7 +14,7 @@ from dataclasses import dataclass
 
 from panewright.frame.post import Post
 from panewright.structure.loads import GRAVITY_M_S2
-from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel
+from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel, Wind
 from panewright.units import MM
 
 _DRAG = {"round": 1.2, "square": 2.0, "timber": 2.0}
@@ -23,39 +22,40 @@ _DRAG = {"round": 1.2, "square": 2.0, "timber": 2.0}
 
 @dataclass(frozen=True, slots=True)
 class PostLoads:
-    """At the ground, level of design."""
+    """What one wind does at the ground, level of design; all figures positive but the lift."""
 
     level_n: float
-    moment_nm: float  #: in the wind's plane, wind off the middle along the slope
-    straight_nm: float  #: the same with the wind off to a side
-    sideways_nm: float  #: then across the wind's plane
-    torque_nm: float  #: then about the post
+    moment_nm: float  #: in the wind's plane
+    sideways_nm: float  #: across it
+    torque_nm: float  #: about the post
     press_n: float  #: down, on the post's foot without its own concrete
     lift_n: float  #: up, less what holds down; negative where nothing lifts
 
     @property
     def arm_m(self) -> float:
-        """Height at which the level force alone makes the largest moment. [m]"""
-        return self.moment_nm / self.level_n if self.level_n > 0 else 0.0
+        """Height at which the level force alone makes the whole moment. [m]"""
+        return math.hypot(self.moment_nm, self.sideways_nm) / self.level_n if self.level_n > 0 else 0.0
 
 
-def post_loads(panel: Panel, post: Post, height_mm: float) -> PostLoads:
-    """The worse of pressing and lifting, on a post whose panel stands `height_mm` high at its middle."""
-    worst = max(panel.down_n, panel.up_n)
-    height = height_mm * MM
-    wind_on_post = panel.wind_on_post_pa * _DRAG[post.shape] * post.outer_mm * MM * height
-    level = panel.level_n(worst)
-    straight = level * height + wind_on_post * height / 2
+def post_loads(panel: Panel, post: Post, height_mm: float) -> tuple[PostLoads, ...]:
+    """Every wind on a post whose panel stands `height_mm` high at its middle; still air comes last."""
+    still = Wind(0.0, 0.0, 0.0, 0.0)
+    return tuple(_one(panel, post, height_mm, wind) for wind in (*panel.winds, still))
+
+
+def _one(panel: Panel, post: Post, height_mm: float, wind: Wind) -> PostLoads:
+    across, height = panel.across_n(wind), height_mm * MM
+    on_post = panel.wind_on_post_pa * _DRAG[post.shape] * post.outer_mm * MM * height if across else 0.0
+    off = wind.across_share * panel.width_mm * MM
     weight = panel.weight_n + post.kg_m * height * GRAVITY_M_S2
-    snow = panel.snow_n
+    pressed = panel.upright_n(max(0.0, across)) + PRESSING[panel.family] * weight
     return PostLoads(
-        level_n=level + wind_on_post,
-        moment_nm=straight + worst * panel.off_slope_mm * MM,
-        straight_nm=straight,
-        sideways_nm=panel.upright_n(worst) * panel.off_side_mm * MM,
-        torque_nm=level * panel.off_side_mm * MM,
-        press_n=panel.upright_n(panel.down_n) + PRESSING[panel.family] * weight + snow,
-        lift_n=panel.upright_n(panel.up_n) - HOLDING[panel.family] * weight,
+        level_n=panel.level_n(abs(across)) + on_post,
+        moment_nm=abs(panel.turning_nm(wind, height_mm)) + on_post * height / 2,
+        sideways_nm=panel.upright_n(abs(across)) * off,
+        torque_nm=panel.level_n(abs(across)) * off,
+        press_n=pressed + panel.snow_n,
+        lift_n=panel.upright_n(max(0.0, -across)) - HOLDING[panel.family] * weight,
     )
 
 
@@ -78,11 +78,15 @@ def sway_factor(post: Post, young_mpa: float, height_mm: float, press_n: float) 
 
 
 def sway_mm(post: Post, young_mpa: float, panel: Panel, height_mm: float) -> float:
-    """How far the panel's middle moves in the service wind, the foot held still. [mm]  Cantilever
+    """How far the panel's middle moves in the worst service wind, the foot held still. [mm]  Cantilever
 
-    H h^3 / 3 E I and M h^2 / 2 E I.
+    H h^3 / 3 E I and N s h^2 / 2 E I.
     """
-    across = panel.service_wind_pa * panel.area_m2
     bend = young_mpa * post.inertia_mm4
-    level = panel.level_n(across) * height_mm**3 / (3 * bend)
-    return level + across * panel.off_slope_mm * height_mm**2 / (2 * bend)
+    return max((_sway_mm(panel, wind, height_mm) / bend for wind in panel.winds), default=0.0)
+
+
+def _sway_mm(panel: Panel, wind: Wind, height_mm: float) -> float:
+    across = wind.service_pa * panel.area_m2
+    level = panel.level_n(across) * height_mm**3 / 3
+    return abs(level + across * wind.along_share * panel.slope_mm * height_mm**2 / 2)
