@@ -3,9 +3,13 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from panewright.climate.balance.layer import AirSpace, Solid
+from panewright.climate.balance.layers import POURED
+from panewright.climate.balance.steady import heats
+from panewright.climate.balance.surroundings import Surroundings, clear_sky_c
 from panewright.climate.heat import temperatures
 from panewright.climate.site import Site, Wind
 from panewright.climate.snow import snow_pressure
@@ -32,6 +36,7 @@ EN = Site(
     0.0,
     "free-standing",
 )
+BOXED = replace(POURED, front=(Solid(3.2, 1.0), AirSpace(10.0)), back=(Solid(4.0, 0.15),))
 families = st.sampled_from([ASCE, EN])
 
 
@@ -60,25 +65,46 @@ def test_a_panel_for_risk_category_iv_carries_a_fifth_more():
     assert snow_pressure(careful).plan_pa == pytest.approx(1.2 * snow_pressure(ASCE).plan_pa)
 
 
-@given(st.floats(-40, 20), st.floats(21, 55), st.sampled_from(["free-standing", "roof-parallel", "wall"]))
-def test_parts_are_ordered_by_heat(cold_c, heat_c, mounting):
-    heat = temperatures(replace(ASCE, record_cold_c=cold_c, record_heat_c=heat_c, mounting=mounting))
-    assert heat.cold_c < cold_c < heat_c == heat.hot_air_c <= heat.hot_frame_c <= heat.hot_glass_c
-    assert heat_c < heat.hot_cell_c <= heat.hot_glass_c
+@settings(deadline=None, max_examples=50)
+@given(
+    st.floats(-40, 20),
+    st.floats(21, 55),
+    st.sampled_from(["free-standing", "pole", "roof-parallel", "wall"]),
+    st.floats(0, 90),
+)
+def test_parts_are_ordered_by_heat(cold_c, heat_c, mounting, tilt_deg):
+    site = replace(ASCE, record_cold_c=cold_c, record_heat_c=heat_c, mounting=mounting, tilt_deg=tilt_deg)
+    heat = temperatures(site)
+    assert heat.cold_c <= min(heat.cold_glass_c, heat.cold_bead_c) < cold_c < heat_c == heat.hot_air_c
+    assert heat_c < heat.hot_frame_c <= heat.hot_bead_c
+    assert heat_c < heat.hot_glass_c < heat.idle_cell_c
+    assert heat_c < heat.hot_cell_c < heat.breezy_cell_c < heat.idle_cell_c
     assert heat.running_cell_c <= heat.hot_cell_c
 
 
-def test_an_open_pane_is_40_k_above_the_record_in_calm_air_and_its_cells_31_in_a_breeze():
-    heat = temperatures(ASCE)
-    assert (heat.hot_glass_c, heat.hot_frame_c) == (80.0, 80.0)
-    assert (heat.hot_cell_c, heat.running_cell_c) == pytest.approx((71.4070352, 56.4070352))
-    assert (heat.cold_c, heat.build_c) == (-25.0, 20.0)
+def test_an_open_pane_is_39_k_above_the_record_in_calm_air_and_its_cells_31_at_work_in_a_breeze():
+    heat = temperatures(ASCE)  # by this balance; one coefficient [Faiman 2008] gives 40 and 31.4
+    assert (heat.hot_glass_c, heat.hot_frame_c) == pytest.approx((78.8, 74.3), abs=0.05)
+    assert (heat.hot_cell_c, heat.running_cell_c) == pytest.approx((70.6, 55.8), abs=0.05)
+    assert (heat.cold_glass_c, heat.cold_frame_c, heat.build_c) == pytest.approx(
+        (-26.9, -26.1, 20.0), abs=0.05
+    )
 
 
-def test_an_air_gap_before_the_cell_keeps_its_heat_but_not_the_pane():
-    bonded, boxed = temperatures(ASCE), temperatures(ASCE, "air gap")
-    assert boxed.hot_cell_c - 40 == pytest.approx(1000 / 31.84 * 25 / (12.5 + 1 / (1 / 12.5 + 0.15)))
-    assert boxed.hot_glass_c == bonded.hot_glass_c
+def test_an_air_gap_before_the_cell_keeps_its_heat_and_spares_the_pane():
+    bonded, boxed = temperatures(ASCE), temperatures(ASCE, BOXED)
+    assert 1.3 < (boxed.hot_cell_c - 40) / (bonded.hot_cell_c - 40) < 1.8
+    assert boxed.hot_glass_c < bonded.hot_glass_c - 5
+
+
+@settings(deadline=None, max_examples=50)
+@given(st.floats(0, 55), st.floats(150, 200), st.sampled_from([POURED, BOXED]))
+def test_a_cell_is_told_to_pass_its_limit_just_when_it_does(heat_c, spot_c, layers):
+    site = replace(ASCE, record_heat_c=heat_c)
+    heat = temperatures(site, layers, spot_c=spot_c)
+    to_limit_w_m2 = (spot_c - heat.breezy_cell_c) / heat.spot_k_m2_w
+    around = Surroundings(heat_c, clear_sky_c(heat_c), 1000.0, 1.0, site.tilt_deg)
+    assert heats(layers.idle, around, to_limit_w_m2).cell_c == pytest.approx(spot_c, abs=1.0)
 
 
 @given(st.sampled_from([ASCE, EN]), st.floats(0, 90))

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from panewright.circuit.hot.heat import Cooling, Spread, hot_heat
+from panewright.circuit.hot.heat import Spread, hot_heat
 from panewright.circuit.hot.spot import hot_spots
 from panewright.circuit.network import Network, Substring
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
 from panewright.panel.electrical import tab_run
-from panewright.panel.hot import heat_limit, judge_hot, most_cool_cells
+from panewright.panel.hot import cooling_of, heat_limit, judge_hot, most_cool_cells
 from panewright.panel.wiring import Wired, network_at
 from panewright.shelf.load import load_shelf
 
@@ -43,12 +43,20 @@ def test_no_cell_of_the_panel_is_hotter_than_the_one_judged():
 def test_the_cell_is_held_at_the_sites_record_heat():
     design, wired = made()
     heat = design.structural.temperatures
-    cooling = Cooling(heat.hot_air_c, (heat.hot_cell_c - heat.hot_air_c) / 1000.0)
+    cooling = cooling_of(heat)
     hot = judged()
     assert hot.heat == hot_heat(
         hot.spot, Spread(wired.models[0].area_mm2, wafer_mm=design.order.cell.shape.thickness_mm), cooling
     )
     assert hot.checks[0].demand == hot.heat.even_c > heat.hot_cell_c
+
+
+def test_without_shade_a_cell_is_as_warm_as_an_idle_one_in_the_breeze():
+    heat = made()[0].structural.temperatures
+    cooling = cooling_of(heat)
+    idle_c = cooling.air_c + cooling.k_m2_w * cooling.sun_w_m2
+    assert idle_c == pytest.approx(heat.breezy_cell_c)
+    assert heat.breezy_cell_c > heat.hot_cell_c
 
 
 def test_film_gives_way_before_solder():
@@ -93,7 +101,7 @@ def test_cells_alike_are_counted():
 def test_what_one_spot_bears_heats_it_to_the_limit():
     design, wired = made()
     hot, heat = judged(), design.structural.temperatures
-    cooling = Cooling(heat.hot_air_c, (heat.hot_cell_c - heat.hot_air_c) / 1000.0)
+    cooling = cooling_of(heat)
     borne = replace(hot.spot, shade=0.0, voltage_v=-1.0, current_a=hot.spot_bears_w)
     spread = Spread(wired.models[0].area_mm2, wafer_mm=design.order.cell.shape.thickness_mm)
     assert hot_heat(borne, spread, cooling).spot_c == pytest.approx(hot.checks[0].limit)

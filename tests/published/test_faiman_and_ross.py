@@ -2,7 +2,7 @@
 
 import pytest
 
-from panewright.climate.heat import faiman_c, noct_ross, ross_c
+from panewright.climate.rise import faiman_c, noct_ross, ross_c
 
 
 @pytest.mark.parametrize(

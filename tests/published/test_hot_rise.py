@@ -6,7 +6,7 @@ Confidence: derived (plain arithmetic on the coefficients of D. Faiman, Prog. Ph
 import pytest
 
 from panewright.circuit.hot.heat import Cooling, even_rise_k
-from panewright.climate.heat import faiman_c
+from panewright.climate.rise import faiman_c
 
 
 def test_one_watt_a_square_centimetre_heats_by_314_kelvin_in_a_breeze_and_400_in_still_air():

@@ -7,7 +7,6 @@ from typing import Literal
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import trace
-from panewright.climate.heat import temperatures
 from panewright.climate.load import wind_pressures
 from panewright.climate.snow import snow_pressure
 from panewright.enclosure.bypass import choose_bypass
@@ -16,7 +15,7 @@ from panewright.enclosure.rating import label_fuse_a
 from panewright.frame.bracket import Bracket
 from panewright.glass.survival import survive
 from panewright.order.order import Order
-from panewright.panel import electrical, structural
+from panewright.panel import electrical
 from panewright.panel.closing import amounts_of, mass_of, pour_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.hot import Hot, judge_hot
@@ -40,16 +39,16 @@ _POINTS = 101  # of each curve
 
 def design_panel(order: Order, shelf: Shelf) -> Design:
     """The whole design of one order, from parts of one shelf."""
-    asked = Asked(order, shelf, _weather(order), electrical.read_cells(order))
+    asked = _asked(order, shelf)
     taken = settle(asked)
     wired = _wired(asked, taken)
-    curves, network = _curves(wired, asked.weather.heat.hot_cell_c)
+    curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
     frame = _frame(order, taken)
     pour = pour_of(order, taken.layup, taken.held, wired)
     amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
     bracket = _bracket(asked, taken, wired, frame, amounts)
     amounts = with_bracket(amounts, bracket, shelf)
-    hot = judge_hot(wired, network, asked.weather.heat, order.parts.encapsulation)
+    hot = judge_hot(wired, network, taken.weather.heat, order.parts.encapsulation)
     proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
     return Design(
@@ -66,11 +65,11 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     )
 
 
-def _weather(order: Order) -> structural.Weather:
+def _asked(order: Order, shelf: Shelf) -> Asked:
     """What the site does; the rail stands above the pane's low edge, so snow does not slide off."""
     site = order.site
-    heat = temperatures(site, order.parts.encapsulation)
-    return structural.Weather(heat, wind_pressures(site), snow_pressure(site, free_to_slide=False))
+    wind, snow = wind_pressures(site), snow_pressure(site, free_to_slide=False)
+    return Asked(order, shelf, wind, snow, electrical.read_cells(order))
 
 
 def _wired(asked: Asked, taken: Taken) -> Wired:
@@ -117,11 +116,11 @@ def _proved(
     """Mass, and with it all that the checks are held against."""
     held, layup = taken.held, taken.layup
     mass = mass_of(held, frame, layup, wired, amounts, asked.shelf)
-    seen = whole(asked.order, asked.weather, frame, mass.total_kg)
+    seen = whole(asked.order, taken.weather, frame, mass.total_kg)
     mounting = mounted(asked.order, held, frame, seen, bracket=bracket, shelf=asked.shelf)
     return Proved(
         asked.order,
-        asked.weather,
+        taken.weather,
         asked.cells,
         taken.study,
         held,
@@ -139,7 +138,7 @@ def _proved(
 def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts: Amounts) -> Bracket:
     """The bracket, from the mass of a panel on the shelf's first ones."""
     mass = mass_of(taken.held, frame, taken.layup, wired, amounts, asked.shelf)
-    seen = whole(asked.order, asked.weather, frame, mass.total_kg)
+    seen = whole(asked.order, taken.weather, frame, mass.total_kg)
     return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 
@@ -190,7 +189,7 @@ def _electrical(
 
 
 def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
-    held, weather = taken.held, asked.weather
+    held, weather = taken.held, taken.weather
     return Structural(
         temperatures=weather.heat,
         wind=weather.wind,

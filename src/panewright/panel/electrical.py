@@ -55,6 +55,11 @@ def read_cells(order: Order) -> Cells:
     return Cells(models, key_points(diode_at(least, STC_W_M2, STC_C)), cold.voc_v)
 
 
+def efficiency(cells: Cells) -> float:
+    """Of full sunlight on a bare cell, the share it gives as power at STC. [-]"""
+    return cells.points.power_w / (STC_W_M2 * cells.least.area_mm2 * MM**2)
+
+
 def rank_tabs(order: Order, shelf: Shelf, cells: Cells, cell_gap_mm: float) -> tuple[TabRow, ...]:
     """Tabbing ribbons, the best first; the order's own before all where it names one."""
     strip = min(strips(order.cell.shape, order.cell.parts), key=area_mm2)

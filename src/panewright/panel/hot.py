@@ -2,7 +2,8 @@
 
 The panel is short-circuited in full sun at STC: the worst it can be held at, and cold cells push harder than
 warm ones. One cell is shaded as badly as can be. The panel stands in the site's record heat with a breeze of
-1 m/s, as the hottest cell at work does. Cells that differ only by a few milliohm of bus are judged once.
+1 m/s; its leads joined, it gives no power away. What further heat does to a cell of this build is read off
+the panel's own heat balance. Cells that differ only by a few milliohm of bus are judged once.
 
 Before there is a lay-up, the same rule says how many cells may lie under one diode.
 """
@@ -19,7 +20,7 @@ import numpy as np
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel
 from panewright.check import Check
-from panewright.circuit.hot.guard import FILM_GIVES_WAY_C, HeatLimit
+from panewright.circuit.hot.guard import FILM_GIVES_WAY_C, SOLDER_MELTS_C, HeatLimit
 from panewright.circuit.hot.heat import Cooling, HotHeat, Spread, hot_heat, spot_bears_w
 from panewright.circuit.hot.shades import Shades
 from panewright.circuit.hot.spot import HotSpot, hottest
@@ -28,8 +29,6 @@ from panewright.circuit.place import CellAt
 from panewright.climate.heat import Encapsulation, Temperatures
 from panewright.enclosure.bypass import FIRST_DROP_V
 from panewright.panel.wiring import Wired
-
-_FULL_SUN_W_M2 = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +47,7 @@ def judge_hot(
     wired: Wired, network: Network, heat: Temperatures, encapsulation: Encapsulation = "silicone pour"
 ) -> Hot:
     """The cell that becomes hottest in its worst shade, and its rule; `network` is the panel at STC."""
-    cooling = _cooling(heat)
+    cooling = cooling_of(heat)
     judged = [_judged(wired, network, places, cooling, encapsulation) for places in _alike(network)]
     return max(judged, key=lambda hot: hot.heat.even_c)
 
@@ -72,7 +71,12 @@ def heat_limit(
     model: CellModel, wafer_mm: float, heat: Temperatures, encapsulation: Encapsulation
 ) -> HeatLimit:
     """What such a cell may reach where the panel stands."""
-    return _limit(Spread(model.area_mm2, wafer_mm=wafer_mm), _cooling(heat), encapsulation)
+    return _limit(Spread(model.area_mm2, wafer_mm=wafer_mm), cooling_of(heat), encapsulation)
+
+
+def most_c(encapsulation: Encapsulation) -> float:
+    """Temperature at which joints let go, or the film where there is one. [degC]"""
+    return FILM_GIVES_WAY_C if encapsulation == "film" else SOLDER_MELTS_C
 
 
 def _under_a_diode(cell: Diode, count: int) -> HotSpot:
@@ -81,10 +85,13 @@ def _under_a_diode(cell: Diode, count: int) -> HotSpot:
     return hottest(Network((String((run,)),)), CellAt(0, 1), at=-FIRST_DROP_V)
 
 
-def _cooling(heat: Temperatures) -> Cooling:
-    """Record heat, full sun, a breeze."""
-    air_c = heat.hot_air_c
-    return Cooling(air_c, (heat.hot_cell_c - air_c) / _FULL_SUN_W_M2, _FULL_SUN_W_M2)
+def cooling_of(heat: Temperatures) -> Cooling:
+    """Record heat, full sun, a breeze: the line through the idle cell and one at its limit.
+
+    That line meets no heat at all above the record heat, as the hotter a cell, the better it sheds.
+    """
+    k_m2_w, sun_w_m2 = heat.spot_k_m2_w, heat.sun_heat_w_m2
+    return Cooling(heat.breezy_cell_c - k_m2_w * sun_w_m2, k_m2_w, sun_w_m2)
 
 
 def absorbed_w(network: Network, place: CellAt, shades: Sequence[float]) -> tuple[float, ...]:
@@ -131,5 +138,5 @@ def _judged(
 def _limit(spread: Spread, cooling: Cooling, encapsulation: Encapsulation) -> HeatLimit:
     """What the joints bear, and the film where there is one."""
     if encapsulation == "film":
-        return HeatLimit(spread, cooling, FILM_GIVES_WAY_C, "film gives way, common practice")
+        return HeatLimit(spread, cooling, most_c(encapsulation), "film gives way, common practice")
     return HeatLimit(spread, cooling)

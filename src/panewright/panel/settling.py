@@ -1,8 +1,8 @@
 """Cover, bus ribbon and count of cells, taken in turn until none changes.
 
-The count depends a little on the light behind the cover and on the bus, the cover on the size of the pane,
-the pane on the count and on the width of the bus. A sketch inside the lightest rail gives a bus to begin
-with; then whole rounds follow, each from what the one before it took.
+The count depends a little on the light and the heat behind the cover and on the bus, the cover on the size
+of the pane, the pane on the count and on the width of the bus. A sketch inside the lightest rail gives a bus
+to begin with; then whole rounds follow, each from what the one before it took.
 """
 
 from __future__ import annotations
@@ -11,7 +11,11 @@ from dataclasses import dataclass, replace
 
 from panewright.circuit.hot.guard import HeatLimit
 from panewright.circuit.string_count import StringAsk, StringStudy
+from panewright.climate.heat import Temperatures, temperatures
+from panewright.climate.load import WindLoad
+from panewright.climate.snow import SnowLoad
 from panewright.enclosure.rating import label_system_v
+from panewright.glass.pane import Sheet
 from panewright.layup.layup import Layup
 from panewright.layup.place import lay
 from panewright.layup.rank import Ranked
@@ -19,7 +23,8 @@ from panewright.layup.room import gap_mm
 from panewright.layup.runs import bus_runs, bus_shares
 from panewright.order.order import Order
 from panewright.panel import electrical, structural
-from panewright.panel.hot import heat_limit
+from panewright.panel.hot import heat_limit, most_c
+from panewright.panel.layers import layers_of
 from panewright.panel.light import Lit, light_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
@@ -35,14 +40,20 @@ class Asked:
 
     order: Order
     shelf: Shelf
-    weather: structural.Weather
+    wind: WindLoad
+    snow: SnowLoad
     cells: electrical.Cells
 
-    @property
-    def heat_limit(self) -> HeatLimit:
+    def weather(self, sheet: Sheet) -> structural.Weather:
+        """What the site does to a panel under that sheet."""
+        layers = layers_of(self.order, sheet, self.cells)
+        spot_c = most_c(self.order.parts.encapsulation)
+        return structural.Weather(temperatures(self.order.site, layers, spot_c=spot_c), self.wind, self.snow)
+
+    def heat_limit(self, heat: Temperatures) -> HeatLimit:
         """What a shaded cell may reach."""
         wafer_mm, behind = self.order.cell.shape.thickness_mm, self.order.parts.encapsulation
-        return heat_limit(self.cells.least, wafer_mm, self.weather.heat, behind)
+        return heat_limit(self.cells.least, wafer_mm, heat, behind)
 
     @property
     def tabs(self) -> tuple[TabRow, ...]:
@@ -56,6 +67,7 @@ class Asked:
 class Before:
     """What a round begins with."""
 
+    sheet: Sheet
     bus: Strip
     light: float  #: share of the light that reaches the silicon
     bus_ohm: float  #: of all buses, in one string's line
@@ -66,6 +78,7 @@ class Taken:
     """What one round took."""
 
     study: StringStudy
+    weather: structural.Weather  #: under the sheet it began with
     held: structural.Held
     layup: Layup
     tabs: tuple[TabRow, ...]
@@ -77,7 +90,7 @@ class Taken:
     def next_round(self) -> Before:
         """What the next round begins with."""
         bus, strings = self.buses[0], self.layup.plan.strings
-        return Before(bus.strip, self.light, bus.string_ohm(strings))
+        return Before(self.held.pane.sheet, bus.strip, self.light, bus.string_ohm(strings))
 
 
 def settle(asked: Asked) -> Taken:
@@ -92,15 +105,16 @@ def settle(asked: Asked) -> Taken:
 
 
 def _sketched(asked: Asked) -> Before:
-    """A first bus, from a lay-out inside the lightest rail."""
-    start = Before(electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
+    """The first sheet, and a bus from a lay-out inside the lightest rail."""
+    sheet = structural.sheets_for(asked.order, asked.shelf)[0]
+    start = Before(sheet, electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
     tabs = asked.tabs
     field, study = _counted(asked, tabs[0], start)
     gap = asked.order.parts.gap_mm or structural.FIRST_GAP_MM
     ranked = structural.plans(field, structural.rails(field)[0], gap)
     layup = _laid(asked, ranked, tabs[0])
     buses = _buses(asked, layup, study.chosen)
-    return Before(buses[0].strip, _FIRST_LIGHT, buses[0].string_ohm(layup.plan.strings))
+    return Before(sheet, buses[0].strip, _FIRST_LIGHT, buses[0].string_ohm(layup.plan.strings))
 
 
 def _round(asked: Asked, before: Before) -> Taken:
@@ -113,6 +127,7 @@ def _round(asked: Asked, before: Before) -> Taken:
     lit = Lit(order.cell, held.pane.sheet, order.parts.encapsulation, tabs[0].strip, run, layup)
     return Taken(
         study=study,
+        weather=field.weather,
         held=held,
         layup=layup,
         tabs=tabs,
@@ -124,9 +139,10 @@ def _round(asked: Asked, before: Before) -> Taken:
 
 def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:
     """The count of cells, and what such a field of cells asks of the pane."""
-    ask = electrical.ask_for(asked.order, asked.cells, asked.weather.heat, tab, before.light, before.bus_ohm)
-    guarded = electrical.cells_a_diode(asked.cells, asked.heat_limit, before.light)
-    field = structural.Field(asked.order, asked.shelf, asked.weather, 1, before.bus.width_mm, 0.0, guarded)
+    weather = asked.weather(before.sheet)
+    ask = electrical.ask_for(asked.order, asked.cells, weather.heat, tab, before.light, before.bus_ohm)
+    guarded = electrical.cells_a_diode(asked.cells, asked.heat_limit(weather.heat), before.light)
+    field = structural.Field(asked.order, asked.shelf, weather, 1, before.bus.width_mm, 0.0, guarded)
     study = _filled(field, ask)
     return _with_count(field, study), study
 

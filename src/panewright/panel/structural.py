@@ -148,20 +148,25 @@ def _listed(rail: Rail, family: Family) -> bool:
 
 
 def sheets(field: Field) -> tuple[Sheet, ...]:
+    """Sheets to weigh."""
+    return sheets_for(field.order, field.shelf)
+
+
+def sheets_for(order: Order, shelf: Shelf) -> tuple[Sheet, ...]:
     """Sheets to weigh: the order's first, then those of the front asked for; glass only if tempered.
 
     Laminated glass is heavier and dearer than a single sheet that bears as much: only where an order names
     it.
     """
-    parts = field.order.parts
+    parts = order.parts
     wanted = tuple(
         row
-        for row in field.shelf.sheets
+        for row in shelf.sheets
         if row.part.material == parts.front
         and row.part.treatment in ("tempered", "none")
         and row.part.plies is None
     )
-    kept = tuple(row.part for row in field.shelf.in_measure(wanted, field.order.job.units))
+    kept = tuple(row.part for row in shelf.in_measure(wanted, order.job.units))
     pinned = parts.sheet
     return kept if pinned is None else (pinned, *(sheet for sheet in kept if sheet != pinned))
 

@@ -38,7 +38,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.circuit.hot.spot import HotSpot
-from panewright.climate.heat import faiman_c
+from panewright.climate.rise import faiman_c
 from panewright.units import MM
 
 FULL_SUN_W_M2 = 1000.0

@@ -19,8 +19,8 @@ from panewright.structure.rails import RailProof
 
 
 def reckoning_pages(bench: Bench) -> tuple[Page, ...]:
-    """Loads, then the pane, then temperatures, rails and bead."""
-    return (_loads(bench), _pane(bench), _proofs(bench))
+    """Loads, then heat with what it does to the curve, then the pane, then rails and bead."""
+    return (_loads(bench), _heat(bench), _pane(bench), _proofs(bench))
 
 
 def steps_table(bench: Bench, steps: Iterable[Reckoning], caption: str = "") -> Table:
@@ -100,6 +100,21 @@ def _lasting(seconds: float) -> str:
     return f"{seconds:.3g}\u2009s"
 
 
+def _heat(bench: Bench) -> Page:
+    """How hot and how cold the parts get, and what the panel gives then."""
+    blocks: list[Block] = [
+        Words(
+            "Each figure is a heat balance of this panel's own layers in steady weather: the sun it takes in "
+            "against power, air, clear sky and ground. A passing hour is milder."
+        ),
+        Heading("Heat and cold"),
+        steps_table(bench, bench.design.structural.temperatures.reckoning),
+        Heading("Current and voltage"),
+        words_table(("What", "Value"), _electric_rows(bench)),
+    ]
+    return Page("Reckoning: heat and electricity", tuple(blocks))
+
+
 def _pane(bench: Bench) -> Page:
     """What the pane does under those loads, and what it would do under some that are none of the place."""
     built = bench.design.structural
@@ -129,8 +144,6 @@ def _proofs(bench: Bench) -> Page:
     """What rails and bead do under those loads."""
     built = bench.design.structural
     blocks: list[Block] = [
-        Heading("Heat and cold"),
-        steps_table(bench, built.temperatures.reckoning),
         Heading("Rails"),
         words_table(("What", "Value"), _rail_rows(bench, built.rail_proof)),
         Words(
@@ -140,10 +153,8 @@ def _proofs(bench: Bench) -> Page:
         ),
         Heading("Bead"),
         words_table(("What", "Value"), _bead_rows(bench)),
-        Heading("Current and voltage"),
-        words_table(("What", "Value"), _electric_rows(bench)),
     ]
-    return Page("Reckoning: heat, rails and bead", tuple(blocks))
+    return Page("Reckoning: rails and bead", tuple(blocks))
 
 
 def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:

@@ -1,0 +1,37 @@
+"""The layers of a design as its heat balance asks for them: cover, what lies round the cells, their power."""
+
+from __future__ import annotations
+
+from panewright.climate.balance.layer import AirSpace, Layer, Solid
+from panewright.climate.balance.layers import Layers
+from panewright.enclosure.conduction import BEFORE, BEHIND, CELL_TAKES, Slab
+from panewright.glass.pane import Sheet
+from panewright.glass.warmth import Warmth, warmth
+from panewright.order.order import Order
+from panewright.panel.electrical import Cells, efficiency
+from panewright.panel.light import INDEX
+
+
+def layers_of(order: Order, sheet: Sheet, cells: Cells) -> Layers:
+    """The panel of one order under one sheet, front to back."""
+    build = order.parts.encapsulation
+    cover = warmth(sheet, INDEX[build])
+    return Layers(
+        front=(Solid(sheet.nominal_mm, cover.conducts_w_mk), *_layers(BEFORE[build], cover)),
+        back=_layers(BEHIND[build], cover),
+        cover_takes=cover.takes,
+        cell_takes=CELL_TAKES * cover.through,
+        gives=efficiency(cells) * cover.through,
+        front_emits=cover.emits,
+    )
+
+
+def _layers(slabs: tuple[Slab, ...], cover: Warmth) -> tuple[Layer, ...]:
+    return tuple(_layer(slab, cover) for slab in slabs)
+
+
+def _layer(slab: Slab, cover: Warmth) -> Layer:
+    """Air before the cell sees the cover; air behind it plastics, which emit as much within a tenth."""
+    if slab.conducts_w_mk is None:
+        return AirSpace(slab.thickness_mm, upper_emits=cover.emits)
+    return Solid(slab.thickness_mm, slab.conducts_w_mk)
