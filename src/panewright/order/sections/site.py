@@ -22,6 +22,7 @@ from panewright.order.answers import Answers
 
 _KIND = {"EN": "10 min mean", "ASCE": "3 s gust"}
 _OPEN_AIR = ("free-standing", "pole")
+_ON_A_ROOF_MM = 300.0  # low edge above a flat roof where nothing is said of it; common practice
 _GROUNDS = {"EN": ("0", "I", "II", "III", "IV"), "ASCE": ("B", "C", "D")}
 _OPEN = {"EN": ("II", "open country with scattered obstacles"), "ASCE": ("C", "open country")}
 _BY_RETURN = ("EN 1991-1-4", "ASCE 7-05")  # the editions whose map is for a return period
@@ -112,6 +113,9 @@ def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float | Non
         answers.bars("site.lower_edge", reason, "Drop lower_edge, or write another mounting.")
         return None
     low_mm = answers.sound_number("site.lower_edge")
+    if not answers.given("site.lower_edge") and answers.sound_word("mounting.on") == "roof ballast":
+        answers.assumed_open("site.lower_edge", f"{_ON_A_ROOF_MM:g} mm", "a low stand on a flat roof")
+        return _ON_A_ROOF_MM
     if not answers.given("site.lower_edge"):
         reason = "it stands on the ground or a post; on a flat roof snow piles up sooner: state it there"
         answers.assumed_open("site.lower_edge", "height less the panel's rise", reason)

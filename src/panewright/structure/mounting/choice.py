@@ -206,7 +206,7 @@ def _weighted(base: MountingProof, wish: BallastWish, block: Block) -> MountingP
         wish.footprint_depth_mm
         or float(math.ceil(max(panel.reach_mm, panel.slope_mm / 2, 2 * block.short_mm))),
         wish.footprint_width_mm or panel.width_mm,
-        wish.low_edge_mm,
+        panel.low_edge_mm if wish.low_edge_mm is None else wish.low_edge_mm,
         wish.friction,
         wish.friction_source,
     )

@@ -45,6 +45,7 @@ class Panel:
     winds: tuple[Wind, ...]  #: none on a roof or wall: there the wind is known for the brackets only
     wind_on_post_pa: float  #: velocity pressure at the level of design, before a shape's coefficient
     snow_plan_pa: float  #: characteristic
+    top_mm: float = 0.0  #: its high edge above the ground
 
     @property
     def area_m2(self) -> float:
@@ -71,6 +72,11 @@ class Panel:
         """Snow, straight down, at the level of design. [N]"""
         plan = self.area_m2 * math.cos(math.radians(self.tilt_deg))
         return _SNOW[self.family] * self.snow_plan_pa * plan
+
+    @property
+    def low_edge_mm(self) -> float:
+        """Its low edge above the ground. [mm]"""
+        return max(0.0, self.top_mm - self.rise_mm)
 
     @property
     def rise_mm(self) -> float:
@@ -133,6 +139,7 @@ def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad) -> Panel:
         ),
         wind_on_post_pa=factor * wind.velocity_pressure_pa,
         snow_plan_pa=snow.plan_pa,
+        top_mm=1000 * site.height_m,
     )
 
 

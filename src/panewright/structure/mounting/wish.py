@@ -51,7 +51,7 @@ class BallastWish:
     blocks: int | None
     footprint_depth_mm: float | None
     footprint_width_mm: float | None
-    low_edge_mm: float
+    low_edge_mm: float | None  #: above what the stand lies on; None: as the panel's height leaves it
     bearing_pa: float | None
 
 
