@@ -1,8 +1,9 @@
-"""A quarter of a pane in any holding for CalculiX: quadratic shells, large displacements, dead load.
+"""A quarter or half of a pane in any holding for CalculiX: quadratic shells, large displacements, dead load.
 
 Sides are held or free; a clip lets the mean deflection over its patch be nothing, by one equation whose
-coefficients are those of an even pressure; a patch in the middle or an even pressure loads the pane. Lines of
-the mesh lie on the sides of every patch. Beside `calculix_pane`, whose reader it shares.
+coefficients are those of an even pressure; a patch or an even pressure loads the pane. A half has both ends
+of the long way, for a patch anywhere along it. Lines of the mesh lie on the sides of every patch. Beside
+`calculix_pane`, whose reader it shares.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ Box = tuple[float, float, float, float]  #: x from, x to, y from, y to; from the
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """One pane, in SI; boxes lie in the quarter x, y > 0."""
+    """One pane, in SI; boxes lie in the part that is meshed, y > 0, and x > 0 where it is a quarter."""
 
     long_m: float
     short_m: float
@@ -31,16 +32,17 @@ class Held:
     held_short: bool = False
     pressure_pa: float = 0.0
     force_n: float = 0.0  #: of the whole patch
-    patch: Box | None = None  #: the quarter of it
+    patch: Box | None = None  #: the part of it that is meshed
     clips: tuple[Box, ...] = ()
+    half: bool = False
     young_pa: float = 71.7e9
     poisson: float = 0.22
 
 
-def lines(half: float, stops: list[float], size: float) -> list[float]:
-    """Places of nodes from the middle to the edge: elements end at every stop and are of about this size."""
-    ends = sorted({0.0, half, *stops})
-    corners = [0.0]
+def lines(span: tuple[float, float], stops: list[float], size: float) -> list[float]:
+    """Places of nodes over a span: elements end at every stop and are of about this size."""
+    ends = sorted({*span, *stops})
+    corners = [span[0]]
     for low, high in itertools.pairwise(ends):
         number = max(2 if high - low < 3 * size else 1, round((high - low) / size))
         corners += [low + (high - low) * k / number for k in range(1, number + 1)]
@@ -52,8 +54,9 @@ class Mesh:
 
     def __init__(self, case: Held, size: float) -> None:
         boxes = [*case.clips, *([case.patch] if case.patch else [])]
-        self.x = lines(case.long_m / 2, [x for box in boxes for x in box[:2]], size)
-        self.y = lines(case.short_m / 2, [y for box in boxes for y in box[2:]], size)
+        start = -case.long_m / 2 if case.half else 0.0
+        self.x = lines((start, case.long_m / 2), [x for box in boxes for x in box[:2]], size)
+        self.y = lines((0.0, case.short_m / 2), [y for box in boxes for y in box[2:]], size)
         self.top = len(self.x) - 1, len(self.y) - 1
         places = itertools.product(range(len(self.x)), range(len(self.y)))
         kept = [(i, j) for i, j in places if not (i % 2 and j % 2)]
@@ -96,9 +99,11 @@ def deck(case: Held, mesh: Mesh) -> str:
         out += [f"{k}, 3, {share / terms[0][1]:.12g}" for k, share in terms]
     out += ["*MATERIAL, NAME=GLASS", "*ELASTIC", f"{case.young_pa:g}, {case.poisson:g}"]
     out += ["*SHELL SECTION, ELSET=PANE, MATERIAL=GLASS", f"{case.thickness_m:.12g}", "*BOUNDARY"]
-    out += [f"{k}, {d}, {d}" for k in mesh.on(0, 0) for d in (1, 5)]
+    out += [f"{mesh.number[0, 0]}, 1, 1"]
+    out += [f"{k}, {d}, {d}" for k in mesh.on(0, 0) for d in (1, 5) if not case.half]
     out += [f"{k}, {d}, {d}" for k in mesh.on(1, 0) for d in (2, 4)]
-    held = set(mesh.on(0, mesh.top[0]) if case.held_short else [])
+    ends = [mesh.top[0], *([0] if case.half else [])]
+    held = {k for end in ends for k in mesh.on(0, end) if case.held_short}
     held |= set(mesh.on(1, mesh.top[1]) if case.held_long else [])
     out += [f"{k}, 3, 3" for k in sorted(held)]
     out += ["*STEP, NLGEOM, INC=200", "*STATIC", "0.1, 1., 1e-6, 0.25", "*CLOAD"]
@@ -108,11 +113,11 @@ def deck(case: Held, mesh: Mesh) -> str:
 
 
 def _forces(case: Held, mesh: Mesh) -> dict[int, float]:
-    everywhere = (-1.0, case.long_m, -1.0, case.short_m)
+    everywhere = (-case.long_m, case.long_m, -case.short_m, case.short_m)
     total = {k: case.pressure_pa * share for k, share in mesh.spread(everywhere).items()}
     if case.patch:
         x0, x1, y0, y1 = case.patch
-        pressure = case.force_n / (4 * (x1 - x0) * (y1 - y0))
+        pressure = case.force_n / ((2 if case.half else 4) * (x1 - x0) * (y1 - y0))
         for k, share in mesh.spread(case.patch).items():
             total[k] += pressure * share
     return total
