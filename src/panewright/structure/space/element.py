@@ -1,0 +1,160 @@
+"""The stiffness of short members between nodes, and the loads at their ends, for many at once.
+
+Each node moves along s, inward and up, and turns about s (the twist), about the inward axis and about the
+upright one: w' = -turn inward, v' = turn upright, with shear's own slope added. Within a member v and w are
+cubics whose slope may differ from the turn of the section by a constant, the slope of shear; twist is a
+cubic. These inner parts are solved out. So nodes are exact for straight loads (a beam with shear between
+nodes: interdependent interpolation), and the line spring of the pane is taken along the whole member.
+
+In units of the member's length every part is a fixed matrix of 16 rows (6 and 6 at the nodes, twist's two
+inner parts, shear's two slopes); a member is the sum of a few of them.
+
+[P] J. Przemieniecki, Theory of Matrix Structural Analysis, chapter 5: bending with shear (recalled).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from panewright.structure.space.member import Array, Member, Point
+
+NODAL, INNER = 12, 4
+_V, _W, _THETA = (1, 5, 7, 11), (2, 4, 8, 10), (3, 9, 12, 13)
+_GAUSS = 6  # points: exact for all products of cubics
+
+
+@dataclass(frozen=True, slots=True)
+class Members:
+    """A batch of members; the axes before the last are the caller's."""
+
+    stiffness: Array  #: (..., 12, 12)
+    push: Array  #: (..., 12): forces that stand for the load
+
+
+def members(
+    member: Member, lengths: Array, line: tuple[Array, Array], *, seat: Array, spring: Array, bead: Point
+) -> Members:
+    """Members of these lengths, once for each spring: axes (springs, runs, members, ...).
+
+    `line` is the load at both ends [N/mm], at `bead` inward and up from the shear centre [mm]; `seat`
+    multiplies what resists twist and bending sideways; `spring` holds that point sideways [N/mm2].
+    """
+    base = _bent(member, lengths, seat)
+    held = _sprung(lengths, bead)
+    whole = base[None] + spring[:, None, None, None, None] * held[None]
+    scale = _scales(lengths)
+    whole = whole * scale[..., :, None] * scale[..., None, :]
+    whole = whole + _drawn(member, lengths)
+    push = np.broadcast_to(_pushed(lengths, line, bead[0]) * scale, whole.shape[:-1])
+    return _condensed(whole, push)
+
+
+def _bent(member: Member, lengths: Array, seat: Array) -> Array:
+    """Bending, twist and shear in units of each length."""
+    parts = _parts()
+    e, cubed = member.young_mpa, lengths**3
+    weights = np.stack(
+        [e * member.iy_mm4 * seat / cubed, e * member.ix_mm4 / cubed, e * member.ixy_mm4 / cubed], -1
+    )
+    bent = np.tensordot(weights, parts[:3], 1)
+    bent += (member.shear_mpa * member.j_mm4 * seat / lengths)[..., None, None] * parts[3]
+    for slope, area in zip((14, 15), member.shear_area_mm2, strict=True):
+        bent[..., slope, slope] += member.shear_mpa * area / lengths
+    return np.asarray(bent)
+
+
+def _sprung(lengths: Array, bead: Point) -> Array:
+    """A spring of one N/mm2 against sideways movement of the bead's line, v less twist times its height."""
+    parts = _parts()
+    one = parts[4] - bead[1] * parts[5] + bead[1] ** 2 * parts[6]
+    return np.asarray(lengths[..., None, None] * one)
+
+
+def _drawn(member: Member, lengths: Array) -> Array:
+    """Stretch of the centroid's line, in true units."""
+    inward, up = member.centroid_mm
+    row = np.zeros((*lengths.shape, NODAL + INNER))
+    for first, sign in ((0, -1.0), (6, 1.0)):
+        row[..., first], row[..., first + 4], row[..., first + 5] = sign, sign * up, -sign * inward
+    stiff = member.young_mpa * member.area_mm2 / lengths
+    return np.asarray(stiff[..., None, None] * row[..., :, None] * row[..., None, :])
+
+
+def _pushed(lengths: Array, line: tuple[Array, Array], lever: float) -> Array:
+    """What the load does at each degree of freedom, in units of each length; it presses down."""
+    rise, turn = _loads()
+    shapes = rise + lever * turn
+    return np.asarray(-lengths[..., None] * (line[0][..., None] * shapes[0] + line[1][..., None] * shapes[1]))
+
+
+def _scales(lengths: Array) -> Array:
+    """Turns in units of length: slopes times the length."""
+    scale = np.ones((*lengths.shape, NODAL + INNER))
+    for turned in (4, 5, 10, 11, 14, 15):
+        scale[..., turned] = lengths
+    return scale
+
+
+def _condensed(whole: Array, push: Array) -> Members:
+    """The inner parts solved out."""
+    inner = whole[..., NODAL:, NODAL:]
+    right = np.concatenate([whole[..., NODAL:, :NODAL], push[..., NODAL:, None]], axis=-1)
+    found = np.linalg.solve(inner, right)
+    across = whole[..., :NODAL, NODAL:]
+    stiffness = whole[..., :NODAL, :NODAL] - across @ found[..., :NODAL]
+    return Members(stiffness, push[..., :NODAL] - (across @ found[..., NODAL:])[..., 0])
+
+
+def _rows(x: Array) -> dict[str, Array]:
+    """Shapes on a member of length 1: a row for each point, a column for each degree of freedom."""
+    shape = np.stack([1 - 3 * x**2 + 2 * x**3, x - 2 * x**2 + x**3, 3 * x**2 - 2 * x**3, x**3 - x**2], 1)
+    bow = np.stack([12 * x - 6, 6 * x - 4, 6 - 12 * x, 6 * x - 2], 1)
+    rows = {name: np.zeros((len(x), NODAL + INNER)) for name in ("v", "w", "v''", "w''", "turn", "turn'")}
+    for name, cubic in (("", shape), ("''", bow)):
+        rows["v" + name][:, _V] = cubic
+        rows["w" + name][:, _W] = cubic * (1, -1, 1, -1)
+        rows["v" + name][:, 14] = rows["w" + name][:, 15] = cubic[:, 1] + cubic[:, 3]
+    hill = x * (1 - x)
+    rows["turn"][:, _THETA] = np.stack([1 - x, x, hill, hill * (2 * x - 1)], 1)
+    flat = np.ones_like(x)
+    rows["turn'"][:, _THETA] = np.stack([-flat, flat, 1 - 2 * x, 6 * x - 6 * x**2 - 1], 1)
+    return rows
+
+
+def _gauss() -> tuple[Array, Array]:
+    at, weight = np.polynomial.legendre.leggauss(_GAUSS)
+    return (at + 1) / 2, weight / 2
+
+
+@lru_cache(maxsize=1)
+def _parts() -> Array:
+    """Fixed matrices: sideways, across, mixed, twist; then spring on v, on v with twist, on twist."""
+    x, weight = _gauss()
+    rows = _rows(x)
+
+    def product(one: str, other: str) -> Array:
+        return np.asarray(rows[one].T @ (weight[:, None] * rows[other]))
+
+    mixed, lever = product("v''", "w''"), product("v", "turn")
+    return np.stack(
+        [
+            product("v''", "v''"),
+            product("w''", "w''"),
+            mixed + mixed.T,
+            product("turn'", "turn'"),
+            product("v", "v"),
+            lever + lever.T,
+            product("turn", "turn"),
+        ]
+    )
+
+
+@lru_cache(maxsize=1)
+def _loads() -> tuple[Array, Array]:
+    """Work of a load that falls and of one that grows along the member: on w, and on twist; a row each."""
+    x, weight = _gauss()
+    rows, ramps = _rows(x), np.stack([1 - x, x]) * weight
+    return ramps @ rows["w"], ramps @ rows["turn"]

@@ -1,0 +1,90 @@
+"""A frame of rails under its load: a quarter of one alike both ways, or the whole ring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.structure.space import holds
+from panewright.structure.space.conditions import Condition
+from panewright.structure.space.element import Members, members
+from panewright.structure.space.joining import assembled, solved
+from panewright.structure.space.member import Array, Member, Point
+from panewright.structure.space.mesh import Flags, Mesh, mesh
+from panewright.structure.space.run import Run
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """What all runs share: the rail, and where bead and bolts lie, inward and up from the shear centre."""
+
+    member: Member
+    bead_mm: Point
+    bolt_mm: Point
+    bolt_mm_n: Point = (0.0, 0.0)  #: what a bolt's force moves its own place, sideways and across
+    stiff_mm: float = 0.0  #: from a welded corner, where seats joined to one plate keep flat and straight
+
+
+@dataclass(frozen=True, slots=True)
+class Stood:
+    """How runs stand under their load; axes (conditions, frames, runs, ...)."""
+
+    place_mm: Array  #: of nodes, (frames, runs, nodes)
+    moved: Array  #: of the shear centre, three ways and three turns [mm], [rad]
+    ends: Array  #: forces on both ends of each member [N], [N mm]
+    held: Flags  #: whether a node is a bracket's, (frames, runs, nodes)
+    seat: Array  #: how much stiffer against twist a member is than the rail alone, (frames, runs, members)
+    spring_mpa: Array  #: of the pane's hold in each condition
+
+
+def stand_quarters(build: Build, frames: tuple[tuple[Run, Run], ...], ways: tuple[Condition, ...]) -> Stood:
+    """Frames alike both ways: each by the halves of a long and of a short rail that meet in a corner."""
+    return _stand(build, frames, ways, whole=False)
+
+
+def stand_ring(build: Build, runs: tuple[Run, Run, Run, Run], ways: tuple[Condition, ...]) -> Stood:
+    """Any four rails, one after the other round the frame."""
+    return _stand(build, (runs,), ways, whole=True)
+
+
+def _stand(
+    build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
+) -> Stood:
+    net = mesh([run for frame in frames for run in frame], build.stiff_mm, whole=whole)
+    spring = np.array([way.spring_mpa for way in ways])
+    lengths = np.diff(net.place_mm)
+    parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=spring, bead=build.bead_mm)
+    shift, alone = holds.shifts(net, build.bolt_mm), holds.soft(net, build.bolt_mm)
+    matrix, push = assembled(parts, shift, _pushed(net, build.bead_mm[0]))
+    holds.give(matrix, net, build.bolt_mm_n, alone)
+    may = holds.free(net, build.bolt_mm_n, alone, ways)
+    moved = solved(matrix, push, may, ways, frames=len(frames), whole=whole)
+    moved = (shift[None] @ moved[..., None])[..., 0]
+    return _sorted(net, moved, _end_forces(parts, moved), spring, len(frames))
+
+
+def _pushed(net: Mesh, lever: float) -> Array:
+    """Forces of single places at their nodes: down, and the twist of their lever."""
+    push = np.zeros((*net.points_n.shape, 6))
+    push[..., 2], push[..., 3] = -net.points_n, -net.points_n * lever
+    return push
+
+
+def _end_forces(parts: Members, moved: Array) -> Array:
+    """Forces on both ends of each member."""
+    pair = np.concatenate([moved[..., :-1, :], moved[..., 1:, :]], axis=-1)
+    return np.asarray((parts.stiffness @ pair[..., None])[..., 0] - parts.push)
+
+
+def _sorted(net: Mesh, moved: Array, ends: Array, spring: Array, frames: int) -> Stood:
+    """Runs sorted by their frames."""
+    split = frames, len(net.held) // frames
+    return Stood(
+        net.place_mm.reshape(*split, -1),
+        moved.reshape(len(spring), *split, *moved.shape[2:]),
+        ends.reshape(len(spring), *split, *ends.shape[2:]),
+        net.held.reshape(*split, -1),
+        net.seat.reshape(*split, -1),
+        spring,
+    )

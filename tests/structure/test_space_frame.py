@@ -1,0 +1,194 @@
+"""Laws of the frame in space."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane, Sheet
+from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.edge_load import EdgeLoad, split_at_45
+from panewright.structure.rails import outer_mm
+from panewright.structure.space.conditions import RIGID_NMM, Condition, conditions
+from panewright.structure.space.figures import bracket_forces_n, corner_forces, figures
+from panewright.structure.space.ring import stand_quarters, stand_ring
+from panewright.structure.space.run import Run
+from panewright.structure.space_frame import frame_build, frame_runs, stand
+
+SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
+BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)
+RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
+PANE = Pane(1200, 800, SHEET)
+BOUNDS = ("free", "bead", "held")
+rails = st.builds(
+    lambda profile, seat, upright, share: Rail(
+        "any", profile, seat, upright, min(seat, upright) * share, "6063-T6", 6000
+    ),
+    st.sampled_from(["angle", "channel", "tube"]),
+    st.floats(25, 60),
+    st.floats(25, 60),
+    st.floats(0.05, 0.12),
+)
+panes = st.builds(
+    lambda long, share: Pane(long, long * share, SHEET), st.floats(500, 2000), st.floats(0.4, 1)
+)
+
+
+def places(pane, rail, count=2, share=0.2):
+    length = outer_mm(pane.long_mm, rail, BEAD)
+    return tuple(np.linspace(share * length, (1 - share) * length, count).tolist())
+
+
+def build_and_runs(rail, pane, held, load=None, joint="mitred"):
+    build = frame_build(rail, pane, BEAD, "ASCE", joint)
+    return build, frame_runs(rail, pane, BEAD, (held, ()), load or split_at_45(pane, 1000.0))
+
+
+@settings(max_examples=30, deadline=None)
+@given(rails, panes, st.integers(2, 4))
+def test_brackets_bear_all_of_the_pane_and_nothing_else(rail, pane, count):
+    build, (long, short) = build_and_runs(rail, pane, places(pane, rail, count))
+    ways = tuple(way for way in conditions("mitred", BEAD) if way.sideways == "free")
+    stood = stand_ring(build, (long, short, long, short), ways)
+    force = bracket_forces_n(stood, whole=True)[:, 0].sum(axis=-2)
+    whole = 1e-3 * pane.long_mm * pane.short_mm
+    assert force[..., 2].sum(axis=-1) == pytest.approx(whole, rel=1e-6)
+    assert force[:, 0] == pytest.approx(
+        force[:, 2], abs=1e-5 * whole
+    )  # opposite rails pull against each other
+    assert np.abs(force[:, 1::2]).max() < 1e-6 * whole
+
+
+@settings(max_examples=30, deadline=None)
+@given(rails, panes, st.integers(2, 4))
+def test_a_quarter_stands_as_the_whole_ring(rail, pane, count):
+    build, (long, short) = build_and_runs(rail, pane, places(pane, rail, count))
+    way = (Condition("free", 0.0, RIGID_NMM, along=True),)
+    ring, halves = (long, short, long, short), (long.half(), short.half())
+    whole = figures(build, stand_ring(build, ring, way), ring, whole=True)
+    quarter = figures(build, stand_quarters(build, (halves,), way), halves, whole=False)
+    assert whole.stress_mpa[0, 0, :2] == pytest.approx(quarter.stress_mpa[0, 0], rel=2e-3)
+    assert whole.twist_deg[0, 0, :2] == pytest.approx(quarter.twist_deg[0, 0], rel=2e-3)
+    assert whole.sag_mm[0, 0, :2] == pytest.approx(quarter.sag_mm[0, 0], rel=1e-2)
+    assert whole.sag_mm[0, 0, :2] == pytest.approx(whole.sag_mm[0, 0, 2:], rel=1e-6)
+
+
+@settings(max_examples=30, deadline=None)
+@given(panes, st.integers(2, 4), st.floats(1.0, 1.5))
+def test_stiffer_metal_never_sags_more(pane, count, factor):
+    build, runs = build_and_runs(RAIL, pane, places(pane, RAIL, count))
+    more = replace(
+        build.member, young_mpa=build.member.young_mpa * factor, shear_mpa=build.member.shear_mpa * factor
+    )
+    halves, ways = (runs[0].half(), runs[1].half()), conditions("mitred", BEAD)[:4]
+    plain = replace(build, bolt_mm_n=(0.0, 0.0))
+    less_stiff = figures(plain, stand_quarters(plain, (halves,), ways), halves, whole=False)
+    stiff = replace(plain, member=more)
+    stiffer = figures(stiff, stand_quarters(stiff, (halves,), ways), halves, whole=False)
+    assert stiffer.sag_mm == pytest.approx(less_stiff.sag_mm / factor, rel=1e-5)
+    assert stiffer.stress_mpa == pytest.approx(less_stiff.stress_mpa, rel=1e-5)
+
+
+@settings(max_examples=40, deadline=None)
+@given(panes, st.floats(20, 50), st.floats(1.0, 1.4), st.integers(2, 4))
+def test_a_thicker_wall_never_sags_more(pane, leg, factor, count):
+    thin = Rail("thin", "angle", leg, leg, leg / 16, "6063-T6", 6000)
+    thick = replace(thin, wall_mm=thin.wall_mm * factor)
+    held = places(pane, thin, count)
+    before, after = (stand(rail, pane, BEAD, held) for rail in (thin, thick))
+    for side in ("long", "short"):
+        for bound in BOUNDS:
+            less, more = (getattr(getattr(one, side), bound) for one in (after, before))
+            assert less.sag_mm <= more.sag_mm * (1 + 1e-6)
+            assert less.stress_mpa <= more.stress_mpa * (1 + 1e-6)
+
+
+@given(st.floats(0.1, 10))
+@settings(max_examples=20, deadline=None)
+def test_figures_grow_with_the_load(factor):
+    held = places(PANE, RAIL)
+    one, more = (stand(RAIL, PANE, BEAD, held, load=split_at_45(PANE, p)) for p in (1000.0, 1000.0 * factor))
+    for bound in BOUNDS:
+        before, after = getattr(one.long, bound), getattr(more.long, bound)
+        assert after.sag_mm == pytest.approx(before.sag_mm * factor, rel=1e-6)
+        assert after.stress_mpa == pytest.approx(before.stress_mpa * factor, rel=1e-6)
+
+
+def test_suction_is_pressure_the_other_way():
+    held = places(PANE, RAIL)
+    down, up = (stand(RAIL, PANE, BEAD, held, load=split_at_45(PANE, p)) for p in (1000.0, -1000.0))
+    assert down.long.free.sag_mm == pytest.approx(up.long.free.sag_mm, rel=1e-9)
+    assert down.short.corner.force.across_n == pytest.approx(up.short.corner.force.across_n, rel=1e-9)
+
+
+def test_a_line_load_of_many_places_is_the_same_load():
+    held, plain = places(PANE, RAIL), split_at_45(PANE, 1000.0)
+
+    def fine(table, length):
+        at = np.linspace(0, length, 17)
+        along = sorted({*at.tolist(), *(place for place, _ in table)})
+        return tuple((place, float(np.interp(place, *np.transpose(table)))) for place in along)
+
+    many = EdgeLoad(fine(plain.long, 1200.0), fine(plain.short, 800.0))
+    one, other = (stand(RAIL, PANE, BEAD, held, load=load) for load in (plain, many))
+    assert other.long.free.sag_mm == pytest.approx(one.long.free.sag_mm, rel=2e-3)
+    assert other.short.free.stress_mpa == pytest.approx(one.short.free.stress_mpa, rel=2e-3)
+
+
+def test_a_corner_that_is_lifted_takes_load_off_the_brackets():
+    held, plain = places(PANE, RAIL), split_at_45(PANE, 1000.0)
+    lifted = replace(plain, corner_n=-20.0)
+    one, other = (stand(RAIL, PANE, BEAD, held, load=load) for load in (plain, lifted))
+    assert one.long.bracket.across_n - other.long.bracket.across_n == pytest.approx(20.0, rel=1e-6)
+
+
+def test_a_pane_that_holds_lies_between_and_stops_the_rail_sideways():
+    frame = stand(RAIL, PANE, BEAD, places(PANE, RAIL))
+    assert frame.long.free.sideways_mm > frame.long.bead.sideways_mm > 100 * frame.long.held.sideways_mm
+    assert frame.long.free.sag_mm > frame.long.held.sag_mm
+    assert frame.long.free.twist_deg > frame.long.held.twist_deg
+
+
+def test_corners_pass_on_what_the_short_rail_bears():
+    """Half of a short rail's load hangs in each of its corners."""
+    build, (long, short) = build_and_runs(RAIL, PANE, places(PANE, RAIL))
+    stood = stand_quarters(build, ((long.half(), short.half()),), conditions("mitred", BEAD))
+    across = corner_forces(stood)[:, 0, :, 2]
+    half = short.push_n() / 2
+    assert np.abs(across) == pytest.approx(half, rel=1e-6)
+
+
+def test_a_lapped_corner_does_not_turn_its_rails_a_welded_one_does():
+    held = places(PANE, RAIL)
+    lapped, welded, mitred = (
+        stand(RAIL, PANE, BEAD, held, joint=one) for one in ("lapped", "welded", "mitred")
+    )
+    assert lapped.long.corner.turn_nmm < 1e-6 * welded.long.corner.turn_nmm
+    assert mitred.short.free.sag_mm >= lapped.short.free.sag_mm * (1 - 1e-9)
+    assert mitred.short.free.sag_mm > welded.short.free.sag_mm
+
+
+def test_brackets_not_alike_from_both_ends_are_reckoned_round_the_ring():
+    length = outer_mm(PANE.long_mm, RAIL, BEAD)
+    even, odd = (200.0, length - 200.0), (200.0, length - 200.001)
+    one, other = (stand(RAIL, PANE, BEAD, held) for held in (even, odd))
+    assert other.long.free.sag_mm == pytest.approx(one.long.free.sag_mm, rel=1e-2)
+    assert other.long.bead.stress_mpa == pytest.approx(one.long.bead.stress_mpa, rel=1e-2)
+
+
+def test_brackets_on_short_rails_too_hold_them_up():
+    held = places(PANE, RAIL)
+    middle = (outer_mm(PANE.short_mm, RAIL, BEAD) / 2,)
+    bare, held_up = (stand(RAIL, PANE, BEAD, held, short_mm=short) for short in ((), middle))
+    assert held_up.short.free.sag_mm < 0.5 * bare.short.free.sag_mm
+    assert held_up.short.bracket.across_n > 0 == bare.short.bracket.across_n
+
+
+def test_a_run_s_load_lies_within_it():
+    with pytest.raises(ValueError, match="all within its length"):
+        Run(1000.0, ((0.0, 1.0), (1001.0, 1.0)))
+    with pytest.raises(ValueError, match="two places"):
+        EdgeLoad(((0.0, 1.0),), ((0.0, 1.0), (1.0, 1.0)))
