@@ -1,4 +1,4 @@
-"""What an order says of its pane reaches the checks: laminated glass, hail, cuts, holes, plastic that warps."""
+"""What an order says of its pane reaches the checks: laminated glass, hail, cuts, holes, warping plastic."""
 
 from __future__ import annotations
 
