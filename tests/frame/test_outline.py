@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.frame.mesh import Mesh
@@ -95,6 +95,7 @@ def test_a_line_that_meets_itself_is_found(outline, crossing):
     assert first_crossing(outline) == crossing
 
 
+@settings(deadline=None)
 @given(stars, st.integers(0, 40))
 def test_triangles_fill_the_outline_and_stay_whole_when_halved(radii, halvings):
     outline = star(radii)
