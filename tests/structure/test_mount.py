@@ -59,3 +59,14 @@ def test_more_reaction_is_never_safer(reaction_n, factor, family):
     less, more = (judge_mount(RAIL, place, one, family)[0] for one in (reaction_n, reaction_n * factor))
     assert more.utilisation >= less.utilisation
     assert pull_limit_n(M6, family) > 0
+
+
+def test_bolts_and_glass_stay_under_the_bulb_of_a_drawn_rail():
+    def bulb(foot):
+        line = ((0, 0), (40, 0), (40, 3), (3, 3), (3, foot), (12, foot), (12, 45), (0, 45))
+        return Rail("drawn", "drawn", 40, 45, 3, "6063-T6", 6000, line)
+
+    high, low = mount_place(bulb(35), BEAD, PANE), mount_place(bulb(25), BEAD, PANE)
+    assert high.leg == "upright"
+    assert high.across_mm + 9 <= 35
+    assert low.leg == "seat"

@@ -160,3 +160,16 @@ def test_a_rail_of_an_alloy_the_family_does_not_list_is_never_chosen_before_one_
 def test_brackets_of_40_mm_lie_60_mm_apart_and_within_the_rail(count, from_end_mm, length_mm, holds):
     checks = bracket_checks(Brackets(count, from_end_mm), length_mm)
     assert tuple(check.passed for check in checks) == holds
+
+
+def test_a_fillet_wider_than_the_gap_takes_from_the_seat_of_a_drawn_rail():
+    def rounded(radius):
+        line = ((0, 0), (30, 0), (30, 3), (3 + radius, 3), (3, 3 + radius), (3, 40), (0, 40))
+        return Rail("drawn", "drawn", 30, 40, 3, "6063-T6", 6000, line)
+
+    def room(rail):
+        checks = judge_short_rail(rail, PANE, BEAD, loads(1000.0)).checks
+        return next(check.limit for check in checks if check.rule == "seat wide enough for the bead")
+
+    assert room(rounded(2.0)) == room(rounded(5.0)) == 27.0
+    assert room(rounded(7.0)) == 25.0
