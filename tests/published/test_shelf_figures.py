@@ -31,6 +31,11 @@ def test_metric_glass_is_thinner_than_nominal_by_the_standards_tolerance(sheet):
     tolerance_mm = (
         0.2 if solar else 0.5 if sheet.surface == "patterned" else 0.3 if sheet.nominal_mm > 6 else 0.2
     )
+    if sheet.plies:  # each ply has the tolerance of its own nominal thickness
+        both_mm = sheet.nominal_mm - sheet.plies.between_mm
+        assert both_mm - sheet.thickness_mm == pytest.approx(2 * 0.2)
+        assert sheet.plies.outer_mm == pytest.approx(sheet.plies.inner_mm)
+        return
     assert sheet.nominal_mm - sheet.thickness_mm == pytest.approx(tolerance_mm)
 
 
