@@ -1,6 +1,5 @@
 """Laws of a pane that hangs on two opposite corners."""
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -28,19 +27,6 @@ def test_more_weight_never_helps_and_a_thicker_pane_never_harms(pane, weight_n, 
     assert twist_mpa(thick, weight_n) <= twist_mpa(pane, weight_n)
 
 
-@given(st.floats(1e-3, 1e3))
-def test_a_strip_that_stretches_is_never_stressed_more_than_is_added(load):
-    """T = GJ k + E b^5 t k^3/360 in units of the load at which both parts are alike; nu = 0.22."""
-    young_over_shear = 2 * 1.22
-    root = np.roots([1.0, 0.0, 1.0, -load])
-    k = float(root[np.isreal(root)].real[0])
-    straight, sheared = load, k  # shear stress without and with stretching, in G t sqrt(GJ 360/E b^5 t)
-    # E k^2 b^2/12 over G t k: b sqrt(G J 360/(E b^5 t)) E/(12 G t), J = b t^3/3
-    pulled = k**2 * np.sqrt(120.0 / young_over_shear) * young_over_shear / 12
-    largest = pulled / 2 + np.hypot(pulled / 2, sheared)
-    assert largest <= STRETCHED * straight
-
-
 def test_the_couple_of_four_corners_by_hand():
     """160 N: 40 N up on two corners and down on two, 20 N of twist, 6 x 20 / 16 MPa on 4 mm."""
     narrow = Pane(10_000, 100, sheet(4.0))
@@ -52,3 +38,10 @@ def test_annealed_and_plastic_panes():
     assert not judge_twist(Pane(1600, 1000, sheet(treatment="annealed")), 20.0, "ASCE").passed
     acrylic = judge_twist(Pane(1600, 1000, sheet(treatment="none", material="acrylic")), 20.0, "EN")
     assert not acrylic.covered
+
+
+def test_a_pane_too_far_bent_is_not_covered():
+    """1 m wide and 2 mm thick: 20 kg snatched up is 350 times E t^4/b^2, 40 kg is past what was reckoned."""
+    thin = Pane(1600, 1000, sheet(2.0))
+    assert judge_twist(thin, 20.0, "ASCE").covered
+    assert not judge_twist(thin, 40.0, "ASCE").covered
