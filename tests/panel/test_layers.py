@@ -1,0 +1,57 @@
+"""The layers that a design's heat balance is given."""
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from panewright.climate.balance.layer import AirSpace, Solid
+from panewright.climate.heat import temperatures
+from panewright.order.parse import parse_order
+from panewright.panel.choose import design_panel
+from panewright.panel.electrical import efficiency, read_cells
+from panewright.panel.hot import most_c
+from panewright.panel.layers import layers_of
+from panewright.shelf.load import load_shelf
+
+WORKSHOP = (Path(__file__).parents[2] / "examples" / "workshop.toml").read_text("utf-8")
+
+
+@cache
+def designed(parts=""):
+    shelf = load_shelf()
+    text = WORKSHOP + (f"\n[parts]\n{parts}\n" if parts else "")
+    return design_panel(parse_order(text, "workshop.toml", shelf), shelf)
+
+
+def layers(design):
+    return layers_of(design.order, design.structural.pane.sheet, read_cells(design.order))
+
+
+@pytest.mark.parametrize("parts", ["", 'encapsulation = "film"', 'encapsulation = "air gap"'])
+def test_a_design_is_as_warm_as_its_own_layers_under_the_sheet_taken(parts):
+    design = designed(parts)
+    spot_c = most_c(design.order.parts.encapsulation)
+    assert design.structural.temperatures == temperatures(design.order.site, layers(design), spot_c=spot_c)
+
+
+def test_the_cover_is_as_thick_as_the_sheet_and_air_stands_only_before_boxed_cells():
+    for parts, inner in (("", Solid), ('encapsulation = "air gap"', AirSpace)):
+        design = designed(parts)
+        front = layers(design).front
+        assert front[0].thickness_mm == design.structural.pane.sheet.nominal_mm
+        assert isinstance(front[1], inner)
+
+
+def test_a_cell_gives_a_sixth_of_the_sun_and_takes_in_most_of_it():
+    design = designed()
+    found = layers(design)
+    assert 0.1 < found.gives < efficiency(read_cells(design.order)) < 0.25
+    assert 0.85 < found.cell_takes < 0.93
+    assert found.cover_takes < 0.03
+
+
+def test_boxed_cells_run_hotter_and_film_cooler_than_poured_ones():
+    kinds = (designed('encapsulation = "film"'), designed(), designed('encapsulation = "air gap"'))
+    film, poured, boxed = (each.structural.temperatures.hot_cell_c for each in kinds)
+    assert film < poured < boxed - 8
