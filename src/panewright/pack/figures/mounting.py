@@ -127,8 +127,9 @@ def _on_ballast(stand: Stand, proof: MountingProof, design: Design, text: float)
     yield _ground(-half - 4 * text, half + 4 * text)
     if block := proof.block:
         high = stack_mm(stand, block, proof.blocks)
+        shade: Layer = "bead" if high <= block.short_mm else "band"  # words lie over what is too high
         for left in (-half, half - block.short_mm):
-            yield box(left, 0.0, left + block.short_mm, high, "bead", filled=True)
+            yield box(left, 0.0, left + block.short_mm, high, shade, filled=True)
         words = f"{proof.blocks // 2} of {block.name} in each row"
         yield Text((0.0, -5.5 * text), words, text, align="centre")
     yield from _panel(design, middle, text)
