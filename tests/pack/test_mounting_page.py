@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from panewright.drawing.drawing import Dimension, Text
-from panewright.drawing.overlap import overlaps
+from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.sheet import Caution, Figure, Verdicts
 from panewright.pack.bench import Bench
 from panewright.pack.figures.mounting import mounting_figure
@@ -51,11 +51,12 @@ def test_it_warns_draws_and_shows_every_rule(made, way):
 
 @pytest.mark.parametrize("way", WAYS)
 @pytest.mark.parametrize("tilt_deg", [5.0, 35.0, 60.0, 90.0])
-def test_no_words_lie_on_each_other_at_any_tilt(made, way, tilt_deg):
+def test_no_words_lie_on_words_or_under_lines_at_any_tilt(made, way, tilt_deg):
     design, units = on(made.design, way, tilt_deg), made.design.order.job.units
     made_page = mounting_page(Bench(design, made.quote))
     (drawn,) = (block for block in made_page.blocks if isinstance(block, Figure))
     assert overlaps(drawn.drawing, units) == ()
+    assert crossed(drawn.drawing, units) == ()
 
 
 def test_the_post_is_dimensioned_as_it_stands(made):

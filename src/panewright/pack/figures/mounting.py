@@ -59,8 +59,8 @@ def _tilted(panel: Panel, middle: Point, along_mm: float, off_mm: float) -> Poin
     return x, middle[1] + along_mm * math.sin(tilt) + off_mm * math.cos(tilt)
 
 
-def _panel(design: Design, middle: Point, text: float) -> Iterator[Item]:
-    """The panel's edge with wind each way and its weight."""
+def _panel(design: Design, middle: Point, text: float, clear_mm: float = 0.0) -> Iterator[Item]:
+    """The panel's edge with wind each way, and its weight beside `clear_mm`."""
     panel, units = design.structural.mounting.panel, design.order.job.units
     half, deep = panel.slope_mm / 2, design.structural.rail.upright_mm
     corners = ((-half, 0.0), (half, 0.0), (half, -deep), (-half, -deep))
@@ -78,7 +78,8 @@ def _panel(design: Design, middle: Point, text: float) -> Iterator[Item]:
     words = f"wind lifts {show(panel.up_n, 'N', units)}"
     yield Text((lift[1][0] - 0.4 * text, lift[1][1] - text), words, text, align="right")
     foot = _tilted(panel, middle, half, -deep)
-    weight = (foot[0] + 2 * text, foot[1]), (foot[0] + 2 * text, foot[1] - reach)
+    beside = max(foot[0], clear_mm) + 2 * text
+    weight = (beside, foot[1]), (beside, foot[1] - reach)
     yield from _arrow(*weight, text, "ink")
     words = f"weight {show(panel.mass_kg, 'kg', units)}"
     yield Text((weight[1][0] + text, weight[1][1]), words, text)
@@ -127,12 +128,11 @@ def _on_ballast(stand: Stand, proof: MountingProof, design: Design, text: float)
     yield _ground(-half - 4 * text, half + 4 * text)
     if block := proof.block:
         high = stack_mm(stand, block, proof.blocks)
-        shade: Layer = "bead" if high <= block.short_mm else "band"  # words lie over what is too high
         for left in (-half, half - block.short_mm):
-            yield box(left, 0.0, left + block.short_mm, high, shade, filled=True)
+            yield box(left, 0.0, left + block.short_mm, high, "band", filled=True)
         words = f"{proof.blocks // 2} of {block.name} in each row"
         yield Text((0.0, -5.5 * text), words, text, align="centre")
-    yield from _panel(design, middle, text)
+    yield from _panel(design, middle, text, half)
     yield Dimension((-half, 0.0), (half, 0.0), -2.0 * text, text, "x", "footprint")
     total = proof.blocks * (proof.block.mass_kg if proof.block else 0.0)
     yield Text((0.0, -7.2 * text), f"ballast {show(total, 'kg', units)}", text, align="centre", bold=True)
