@@ -18,7 +18,7 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 def test_every_touch_is_told_and_none_counts(path):
     shelf = load_shelf()
     design = design_panel(parse_bytes(path.read_bytes(), path.name, shelf), shelf)
-    checks = touched(design.structural.pane, design.order.site.family)
+    checks = touched(design.structural.pane, design.order.site.family, design.order.parts.held)
     told = " ".join(check.rule for check in checks)
     assert "one hand" in told
     assert "one knee" in told

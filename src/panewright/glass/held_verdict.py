@@ -11,9 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from panewright.check import Check
 from panewright.glass import e1300, en16612
 from panewright.glass.field_breakage import load_multiple
+from panewright.glass.laminated import effective
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane
 from panewright.glass.plastic import plastic, softened
@@ -21,7 +24,7 @@ from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.field import STEEPEST, SupportedBent, bend_supported
 from panewright.glass.plate.holding import Clips, Pressing, Sides, Supported
 from panewright.glass.plate.path import WIDEST
-from panewright.glass.proof import Family
+from panewright.glass.proof import Family, PaneProof
 
 _ROOM = "glass"
 _CURE = "Take thicker or tempered glass, a smaller pane, or hold it on four sides."
@@ -42,12 +45,46 @@ def judge_supported(
     return (*judged, *_range(held, max(load.pressure_pa for load in loads)))
 
 
+def prove_supported(
+    pane: Pane, family: Family, loads: tuple[PaneLoad, ...], sides: Sides, clips: Clips | None = None
+) -> PaneProof:
+    """The same with the figures behind it."""
+    checks = judge_supported(pane, family, loads, sides, clips)
+    held = Supported(plate_of(pane, family, max(load.duration_s for load in loads)), sides, clips)
+    strength = [load for load in loads if load.factored] or list(loads)
+    service = [load for load in loads if not load.factored] or list(loads)
+    hard, soft = (max(each, key=lambda load: load.pressure_pa) for each in (strength, service))
+    bent, thick = _bent(held, hard.pressure_pa), held.plate.thickness_mm
+    middle = bent.field.at(np.zeros(1), np.zeros(1)).principal(1.0)[0]
+    return PaneProof(
+        checks,
+        _bent(held, soft.pressure_pa).deflection.value,
+        bent.worst_mpa,
+        None,
+        bent.deflection.value / thick,
+        float(middle[0, 0]),
+        bent.away.along_mm,
+        bent.away.across_mm,
+        hard.name,
+        thick,
+    )
+
+
 def plate_of(pane: Pane, family: Family, duration_s: float) -> Plate:
     """The pane with its family's glass, or with what is left of a plastic's modulus after so long."""
     elastic: Elastic = e1300.GLASS if family == "ASCE" else en16612.GLASS
     if pane.sheet.material != "glass":
         elastic = softened(plastic(pane.sheet.material, pane.sheet.name), duration_s)
-    return Plate(pane.long_mm, pane.short_mm, pane.sheet.thickness_mm, elastic)
+    return Plate(pane.long_mm, pane.short_mm, _thickness_mm(pane), elastic)
+
+
+def _thickness_mm(pane: Pane) -> float:
+    """What bends; the formulas of laminated glass are for four sides, so here its plies act apart. [mm]"""
+    plies = pane.sheet.plies
+    if plies is None:
+        return pane.sheet.thickness_mm
+    apart = effective(plies, 0.0, 0.0)
+    return min(apart.deflection_mm, apart.stress_mm)
 
 
 def _covered(pane: Pane) -> bool:

@@ -24,7 +24,7 @@ from panewright.glass.held_verdict import plate_of
 from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane
 from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
-from panewright.glass.plate.holding import Patch, Pressing, Supported
+from panewright.glass.plate.holding import Patch, Pressing, Sides, Supported
 from panewright.glass.proof import Family
 
 _ROOM = "glass"
@@ -35,23 +35,32 @@ _CURE = (
 
 
 def judge_patch(
-    pane: Pane, family: Family, touches: tuple[PatchLoad, ...], weight_pa: float = 0.0
+    pane: Pane,
+    family: Family,
+    touches: tuple[PatchLoad, ...],
+    weight_pa: float = 0.0,
+    *,
+    sides: Sides = "four sides",
 ) -> tuple[Check, ...]:
-    """Every touch at its worst place on a pane held on four sides."""
-    held = {touch: Supported(plate_of(pane, family, touch.duration_s)) for touch in touches}
+    """Every touch at its worst place on a pane held on its sides."""
+    held = {touch: Supported(plate_of(pane, family, touch.duration_s), sides) for touch in touches}
     if family == "ASCE":
         return tuple(check for touch in touches for check in _asce(pane, held[touch], touch, weight_pa))
     return tuple(_en(pane, held[touch], touch, weight_pa) for touch in touches if touch.factored)
 
 
-def places_mm(pane: Pane, side_mm: float) -> tuple[tuple[float, float], ...]:
-    """The middle, and beside the middle of the long side, a patch's size from the edge."""
+def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[tuple[float, float], ...]:
+    """The middle, and beside the middle of the long side, or at that of a free side where one is free."""
+    if sides == "two long sides":
+        return (0.0, 0.0), (max((pane.long_mm - side_mm) / 2, 0.0), 0.0)
+    if sides == "two short sides":
+        return (0.0, 0.0), (0.0, max((pane.short_mm - side_mm) / 2, 0.0))
     return (0.0, 0.0), (0.0, max(pane.short_mm / 2 - 1.5 * side_mm, 0.0))
 
 
 def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
     """The touch where it pulls the pane hardest."""
-    places = places_mm(pane, touch.side_mm)
+    places = places_mm(pane, touch.side_mm, held.sides)
     tried = (bend_supported(held, _pressing(touch, place, weight_pa)) for place in places)
     return max(tried, key=lambda bent: bent.worst_mpa)
 

@@ -98,6 +98,7 @@ class Parts:
     corner_fastener: str | None = "screw M5"  #: None where corners are welded
     isolate: Isolate = "as needed"  #: washers and paste between stainless and aluminium
     gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
+    held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane
 
 
 @dataclass(frozen=True, slots=True)

@@ -265,6 +265,16 @@ _PARTS = (
         least=0,
         most=20,
     ),
+    Key(
+        "parts",
+        "held",
+        "choice",
+        "sides of the pane that seat and bead hold; the short rails may only close the frame",
+        "four sides",
+        choices=("four sides", "two long sides"),
+        default="four sides",
+        reason="a seat and a bead all round",
+    ),
     Key("parts", "rail", "part", "the frame's profile", "angle 30 x 30 x 3 mm"),
     Key("parts", "brackets", "count", "on each long side", 2, least=2, most=12),
     Key(

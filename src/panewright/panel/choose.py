@@ -197,7 +197,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         loads=held.loads,
         pane=held.pane,
         pane_proof=held.panes.chosen.proof,
-        pane_tests=survive(held.pane, asked.order.site.family),
+        pane_tests=survive(held.pane, asked.order.site.family, asked.order.parts.held),
         sheets=tuple(row.pane.sheet for row in held.panes.rows),
         bead=held.bead.bead,
         bead_need=held.bead.need,

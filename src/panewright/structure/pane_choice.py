@@ -7,7 +7,10 @@ from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.climate.site import Family
+from panewright.glass.held_verdict import prove_supported
+from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
+from panewright.glass.plate.holding import Sides
 from panewright.glass.proof import PaneProof
 from panewright.glass.verdict import judge_pane
 from panewright.structure.loads import Loads
@@ -55,6 +58,8 @@ def choose_pane(
     loads_for: Callable[[Pane], Loads],
     pinned: Sheet | None = None,
     beside: Callable[[Pane], tuple[Check, ...]] = lambda _: (),
+    *,
+    sides: Sides = "four sides",
 ) -> PaneChoice:
     """The lightest candidate that passes; where none does, the one that comes nearest.
 
@@ -67,13 +72,19 @@ def choose_pane(
     rows = []
     for sheet in listed:
         pane = Pane(long_mm, short_mm, sheet)
-        proof = judge_pane(pane, family, loads_for(pane).pane_loads)
+        proof = _proof(pane, family, loads_for(pane).pane_loads, sides)
         proof = replace(proof, checks=(*proof.checks, *beside(pane)))
         rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
     if pinned is not None:
         return PaneChoice(rows[0], tuple(rows))
     best = lightest(rows)
     return PaneChoice(best or min(rows, key=lambda row: row.distance), tuple(rows))
+
+
+def _proof(pane: Pane, family: Family, loads: tuple[PaneLoad, ...], sides: Sides) -> PaneProof:
+    if sides == "four sides":
+        return judge_pane(pane, family, loads)
+    return prove_supported(pane, family, loads, sides)
 
 
 def lightest(rows: Iterable[PaneRow]) -> PaneRow | None:

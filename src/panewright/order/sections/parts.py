@@ -44,6 +44,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         corner_fastener=_fastener(answers, corner),
         isolate=cast(Isolate, answers.word("parts.isolate")),
         gap_tolerance_mm=answers.sound_number("parts.gap_tolerance"),
+        held=cast(Literal["four sides", "two long sides"], answers.word("parts.held")),
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
         glass_from=cast(Literal["ordered to size", "cut from stock"], answers.word("parts.glass_from")),
         glass_holes=answers.count("parts.glass_holes"),

@@ -118,7 +118,8 @@ def _heat(bench: Bench) -> Page:
 def _pane(bench: Bench) -> Page:
     """What the pane does under those loads, and what it would do under some that are none of the place."""
     built = bench.design.structural
-    touches = touched(built.pane, bench.design.order.site.family)
+    order = bench.design.order
+    touches = touched(built.pane, order.site.family, order.parts.held)
     blocks: list[Block] = [
         Heading("Pane"),
         words_table(("What", "Value"), _pane_rows(bench)),
