@@ -143,3 +143,11 @@ def test_corner_holes_are_for_the_fastener_that_goes_through_them(name):
     assert found == {fastened.fastener.hole_mm}
     assert fastened.fastener.diameter_mm < fastened.fastener.hole_mm
     assert (fastened.clip_use == "cleat") is (fastened.clip == "aluminium")
+
+
+def test_lapped_tubes_butt_on_the_whole_width_of_the_side_rails():
+    tube = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)
+    plan = plan_frame(PANE, BEAD, tube, Brackets(2, 300.0), corner="lapped")
+    bottom, right, _, _ = plan.pieces
+    assert (bottom.length_mm, bottom.cope_mm) == (pytest.approx(plan.outer_width_mm - 60.0), 0.0)
+    assert right.length_mm == plan.outer_height_mm

@@ -9,7 +9,7 @@ One drilling jig then serves opposite rails.
 
 Mitred and welded: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails
 run through, their uprights lap the ends of bottom and top, whose seats are cut back to clear the side rails'
-seats. Mitred and lapped corners hold by a clip inside, welded ones have no holes for one.
+seats; tubes butt. Mitred and lapped corners hold by a clip inside, welded ones have no holes for one.
 """
 
 from __future__ import annotations
@@ -123,6 +123,8 @@ def _piece(name: RailName, width: float, height: float, rail: Rail, corner: Corn
         return RailPiece(name, height if side else width, 45.0, 0.0, ())
     if side:
         return RailPiece(name, height, 90.0, 0.0, ())
+    if rail.profile == "tube":  # nothing to cut back: it butts on the whole width of the side rail
+        return RailPiece(name, width - 2 * rail.seat_mm, 90.0, 0.0, ())
     return RailPiece(name, width - 2 * rail.wall_mm, 90.0, rail.seat_mm - rail.wall_mm, ())
 
 

@@ -65,13 +65,16 @@ def corner_words(bench: Bench) -> str:
             "the rail for about 25 mm; weld before the pane comes near."
         )
     clip = f"an {frame.joint.clip} cleat" if frame.joint.clip == "aluminium" else "a stainless clip"
-    held = f"{clip} inside, {frame.joint.fastener.name} in each rail."
+    where = "outside" if frame.rail.profile == "tube" else "inside"
+    held = f"{clip} {where}, {frame.joint.fastener.name} in each rail."
     if frame.corner == "mitred":
         return f"Corners mitred at 45°, both ends; {held}"
-    back = bench.size(max(piece.cope_mm for piece in frame.pieces))
+    lapped = "Corners lapped, ends square: the side rails run through, bottom and top stand between them"
+    cope = max(piece.cope_mm for piece in frame.pieces)
     return (
-        "Corners lapped, ends square: the side rails run through, bottom and top stand between their "
-        f"uprights, their seats cut back by {back} at both ends; {held}"
+        f"{lapped}, their seats cut back by {bench.size(cope)} at both ends; {held}"
+        if cope
+        else f"{lapped}; {held}"
     )
 
 
