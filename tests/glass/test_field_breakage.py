@@ -67,6 +67,16 @@ def test_a_little_load_counts_with_its_seventh_power(kind):
     assert two / one == pytest.approx(2**M, rel=1e-3)
 
 
+def test_a_pane_that_bends_too_far_first_is_told():
+    slack = Supported(Plate(2400, 600, 2.0, GLASS), "two short sides")
+    assert not load_multiple(slack, Pressing(100.0), FAILURE, SHORT_S)[1]
+
+
+def test_no_load_is_refused():
+    with pytest.raises(ValueError, match="breaks nothing"):
+        load_multiple(HELD["clips"], Pressing(), FAILURE, SHORT_S)
+
+
 def test_a_long_strip_is_reckoned_by_hand():
     # one face is pulled by 3/4 q (a/t)^2 at mid-span, a parabola across, nu times that along
     plate = Plate(6000, 1000, 10.0, GLASS)

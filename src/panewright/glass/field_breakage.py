@@ -27,6 +27,7 @@ from panewright.glass.plate.holding import Patch, Pressing, Supported
 _STOPS = (0.0, 0.5, 0.85, 1.0)  # stress beside corners and edges is steep
 _POINTS = 9
 _MOST_ROUNDS = 30
+_CLOSE = 1e-7
 _PER_MPA7 = 1e42  # Pa^7 in MPa^7
 
 
@@ -60,16 +61,20 @@ def load_multiple(
 
     All of the load grows together. Newton's chord in logarithms, as in `breakage`.
     """
-    target, x = log(-log(1 - failure)), 0.0
-    y, slope = _log_risk(supported, pressing, 0.0, duration_s) - target, 6.0
+    if not pressing.pressure_pa and not any(patch.force_n for patch in pressing.patches):
+        raise ValueError(f"a load that is nothing breaks nothing, got {pressing}")
+    target, x, slope = log(-log(1 - failure)), 0.0, 6.0
+    risk, known = _log_risk(supported, pressing, x, duration_s)
     for _ in range(_MOST_ROUNDS):
+        y = risk - target
         step = float(np.clip(-y / slope, -1.5, 1.5))
-        if abs(step) < 1e-7:
+        if abs(step) < _CLOSE or (not known and y < 0):  # past the theory more load changes nothing
             break
-        y_next = _log_risk(supported, pressing, x + step, duration_s) - target
-        slope = min(max((y_next - y) / step, 1.0), 9.0)
-        x, y = x + step, y_next
-    return exp(x), bent_field(supported, grown(pressing, exp(x))).known
+        before = risk
+        risk, known = _log_risk(supported, pressing, x + step, duration_s)
+        slope = min(max((risk - before) / step, 1.0), 9.0)
+        x += step
+    return exp(x), known
 
 
 def grown(pressing: Pressing, times: float) -> Pressing:
@@ -81,8 +86,11 @@ def grown(pressing: Pressing, times: float) -> Pressing:
     return Pressing(pressing.pressure_pa * times, patches)
 
 
-def _log_risk(supported: Supported, pressing: Pressing, log_times: float, duration_s: float) -> float:
-    return log(field_risk(bent_field(supported, grown(pressing, exp(log_times))), duration_s))
+def _log_risk(
+    supported: Supported, pressing: Pressing, log_times: float, duration_s: float
+) -> tuple[float, bool]:
+    field = bent_field(supported, grown(pressing, exp(log_times)))
+    return log(field_risk(field, duration_s)), field.known
 
 
 def _flaws(principal: tuple[Array, Array]) -> Array:

@@ -168,7 +168,8 @@ def bent_field(supported: Supported, pressing: Pressing) -> Field:
     path = held_path(shape)
     unit_n = plate.load_unit_pa * (plate.short_mm * MM) ** 2 * scale(plate.elastic.poisson) ** 3
     load = whole_n / unit_n
-    state, reached = path.at_load(load)
+    farthest = STEEPEST * plate.short_mm / plate.thickness_mm / scale(plate.elastic.poisson)
+    state, reached = path.at_load(load, farthest)
     pushed_back = -path.equations.clip_forces(state.load, state.w)
     pressed = state.load * np.array([share for share, _ in shape.patches])
     known = reached and plate.aspect <= WIDEST

@@ -27,18 +27,33 @@ class HeldPath:
         self.stretches: list[Stretch] = [stretch_from(self.equations, still)]
         self.ended = False
 
-    def at_load(self, load: float) -> tuple[State, bool]:
-        """The state at a load, and whether the path reaches so far; else the state at its end."""
-        while self.stretches[-1].top < load and not self.ended:
+    def at_load(self, load: float, farthest: float) -> tuple[State, bool]:
+        """The state at a load, and whether the path reaches so far; else the state at its end.
+
+        Past a scaled deflection of `farthest` nobody wants to know, and the path is not walked on.
+        """
+        while self.stretches[-1].top < load and not self.ended and self._most(self._end) <= farthest:
             self._walk_on()
         part = next((part for part in self.stretches if load <= part.top), None)
         if part is None:
-            return self.stretches[-1].state(self.stretches[-1].reach), False
-        return part.at_load(load), True
+            return self._end, False
+        state = part.at_load(load)
+        return state, self._most(state) <= farthest
+
+    @property
+    def _end(self) -> State:
+        """The last state so far."""
+        return self.stretches[-1].state(self.stretches[-1].reach)
+
+    def _most(self, state: State) -> float:
+        """Largest scaled deflection."""
+        equations = self.equations
+        w = state.w.reshape(equations.bent_counts)
+        return float(np.abs(equations.x.bent[0] @ w @ equations.y.bent[0].T).max())
 
     def _walk_on(self) -> None:
         last = self.stretches[-1]
-        more = stretch_from(self.equations, last.state(last.reach))
+        more = stretch_from(self.equations, self._end)
         self.ended = not more.top > last.top * (1 + 1e-6) or len(self.stretches) >= _MOST_STRETCHES
         if not self.ended:
             self.stretches.append(more)
