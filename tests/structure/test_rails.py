@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.frame.rail import Rail
@@ -14,13 +14,18 @@ from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.frame_choice import choose_frame
 from panewright.structure.loads import Loads
 from panewright.structure.rails import (
+    SMALL_TURN_DEG,
     Brackets,
+    bead_turn_deg,
     best_brackets,
     bracket_checks,
     edge_limit_mm,
     judge_rail,
     judge_short_rail,
+    near_brackets,
+    usual_brackets,
 )
+from panewright.structure.space_frame import outer_mm
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 PANE = Pane(1600, 1000, SHEET)
@@ -40,42 +45,57 @@ def test_brackets_carry_all_that_presses_on_the_pane():
     assert 4 * proof.reaction_n == pytest.approx(2400.0 * 1.6 * 1.0)
 
 
-def test_a_square_pane_on_end_brackets_by_hand():
-    """Triangle of peak q b / 2 over the pane, almost the whole rail: w L^4 / 120 EI."""
-    square, tight = Pane(1000, 1000, SHEET), Bead(GLAZING, 8.0, 6.0, 0.001)
-    thin = Rail("thin", "tube", 40, 40, 0.002, "6063-T6", 6000)
-    proof = judge_short_rail(thin, square, tight, loads(1000.0))
-    by_hand = (1000e-6 * 500) * 1000**4 / (120 * 69.6e3 * section(thin).ix_mm4)
-    assert proof.deflection_held_mm == pytest.approx(by_hand, rel=1e-4)
-    assert proof.stress_held_mpa == pytest.approx(0.5 * 1000**2 / 12 / section(thin).sx_mm3, rel=1e-4)
+def test_a_square_pane_on_brackets_in_its_corners_by_hand():
+    """Lapped corners leave the ends of a closed section free: triangle of peak q b / 2, w L^4 / 120 EI."""
+    square, tight = Pane(1000, 1000, SHEET), Bead(GLAZING, 0.01, 6.0, 0.001)
+    thin = Rail("thin", "tube", 8, 30, 0.5, "6063-T6", 6000)
+    brackets, across = Brackets(2, 1.0), section(thin)
+    proof = judge_short_rail(thin, square, tight, loads(1000.0), brackets, joint="lapped")
+    by_hand = (1000e-6 * 500) * 1000**4 / (120 * 69.6e3 * across.ix_mm4)
+    assert proof.deflection_free_mm == pytest.approx(by_hand, rel=0.03)
+    assert proof.stress_free_mpa == pytest.approx(0.5 * 1000**2 / 12 / across.sx_mm3, rel=0.03)
 
 
-def test_an_angle_free_to_move_sideways_sags_55_percent_more():
-    proof = judge_rail(RAIL, PANE, BEAD, loads(1000.0), Brackets(2, 300.0))
-    assert proof.deflection_free_mm / proof.deflection_held_mm == pytest.approx(45.262 / 29.26, rel=1e-4)
-    assert proof.stress_free_mpa > proof.stress_held_mpa
+def test_an_angle_that_moves_sideways_and_twists_sags_more_than_its_plain_bending():
+    """Against the plane beam of 0.90 mm free and 0.58 mm held: twist times the bead's lever comes on top."""
+    proof = judge_rail(RAIL, PANE, BEAD, loads(1000.0), Brackets(2, 302.0))
+    assert proof.deflection_free_mm > 2 * 0.90
+    assert proof.deflection_held_mm > 2 * 0.58
+    assert proof.service.free.twist_deg > 2.0
+    assert proof.deflection_free_mm > proof.service.bead.sag_mm > proof.deflection_held_mm
 
 
-def test_only_structural_silicone_counts_as_holding_the_rail():
+def test_sag_is_judged_on_the_elastic_bead_only_where_it_is_structural_silicone():
     brackets = Brackets(2, 300.0)
     held = judge_rail(RAIL, PANE, BEAD, loads(1000.0), brackets)
     free = judge_rail(RAIL, PANE, replace(BEAD, sealant=BUILDING), loads(1000.0), brackets)
-    assert held.checks[0].demand == held.deflection_held_mm
+    assert held.checks[0].demand == held.service.bead.sag_mm
     assert free.checks[0].demand == free.deflection_free_mm
-    assert held.checks[1].demand == free.checks[1].demand == held.stress_free_mpa
+    worst = max(bound.stress_mpa for bound in (held.design.free, held.design.bead, held.design.held))
+    assert held.checks[1].demand == free.checks[1].demand == worst
 
 
+def test_down_and_up_are_one_reckoning():
+    down = judge_rail(RAIL, PANE, BEAD, loads(1000.0), Brackets(2, 300.0))
+    up = judge_rail(
+        RAIL, PANE, BEAD, Loads("ASCE", (), (), 0.0, 1000.0, 0.0, 1000.0, 1000.0), Brackets(2, 300.0)
+    )
+    assert [check.demand for check in down.checks] == [check.demand for check in up.checks]
+
+
+@settings(max_examples=40, deadline=None)
 @given(st.floats(15, 60), st.floats(1.0, 1.5), st.integers(2, 4), st.floats(100, 5000))
-def test_a_stiffer_rail_never_sags_more(leg_mm, factor, count, pressure_pa):
+def test_a_thicker_rail_never_sags_more(leg_mm, factor, count, pressure_pa):
     weak = Rail("weak", "angle", leg_mm, leg_mm, leg_mm / 12, "6063-T6", 6000)
-    stiff = replace(weak, upright_mm=leg_mm * factor)
+    stiff = replace(weak, wall_mm=weak.wall_mm * factor)
     brackets = Brackets(count, 250.0)
     one = judge_rail(weak, PANE, BEAD, loads(pressure_pa), brackets)
     other = judge_rail(stiff, PANE, BEAD, loads(pressure_pa), brackets)
-    assert other.deflection_free_mm <= one.deflection_free_mm * (1 + 1e-9)
-    assert other.deflection_held_mm <= one.deflection_held_mm * (1 + 1e-9)
+    assert other.deflection_free_mm <= one.deflection_free_mm * (1 + 1e-6)
+    assert other.deflection_held_mm <= one.deflection_held_mm * (1 + 1e-6)
 
 
+@settings(deadline=None)
 @given(st.floats(100, 3000), st.floats(1.0, 2.0))
 def test_more_load_is_never_safer(pressure_pa, factor):
     brackets = Brackets(2, 300.0)
@@ -85,25 +105,77 @@ def test_more_load_is_never_safer(pressure_pa, factor):
         assert after.utilisation >= before.utilisation * (1 - 1e-12)
 
 
-@given(st.floats(0.3, 1.0), st.integers(2, 4))
-def test_the_best_brackets_sag_no_more_than_any_others(aspect, count):
-    pane = Pane(1500, 1500 * aspect, SHEET)
-    best = judge_rail(RAIL, pane, BEAD, loads(1000.0), best_brackets(RAIL, pane, BEAD, count))
-    place = best_brackets(RAIL, pane, BEAD, count).from_end_mm
-    near = (place - 2, place - 1, place + 1, place + 2)
-    for from_end in (*np.linspace(60, 500, 12), *(each for each in near if each >= 60)):
-        # brackets stand on whole millimetres, so they are held against others that do
-        other = judge_rail(RAIL, pane, BEAD, loads(1000.0), Brackets(count, float(round(from_end))))
-        assert best.deflection_held_mm <= other.deflection_held_mm * 1.02
+@settings(max_examples=6, deadline=None)
+@given(st.floats(0.4, 1.0), st.integers(2, 4), st.booleans())
+def test_the_best_brackets_sag_no_more_than_any_others(aspect, count, structural):
+    pane, bead = Pane(1500, 1500 * aspect, SHEET), BEAD if structural else replace(BEAD, sealant=BUILDING)
+    best = best_brackets(RAIL, pane, bead, count)
+
+    def sag(brackets):
+        return judge_rail(RAIL, pane, bead, loads(1000.0), brackets).checks[0].demand
+
+    length = outer_mm(1500.0, RAIL, bead)
+    even = (Brackets(count, float(from_end)) for from_end in np.linspace(60, 500, 9).round())
+    near = [replace(best, from_end_mm=max(60.0, best.from_end_mm + by)) for by in (-2.0, -1.0, 1.0, 2.0)]
+    if count == 4:
+        inner = best.inner_mm[0]
+        near += [replace(best, inner_mm=(inner + by, length - inner - by)) for by in (-2.0, 2.0)]
+    assert all(sag(best) <= sag(other) * 1.03 for other in (*even, *near))
 
 
+@settings(max_examples=8, deadline=None)
+@given(st.floats(600, 2000), st.floats(0.4, 1.0), st.integers(2, 4))
+def test_usual_and_near_places_are_nearly_the_best(long_mm, aspect, count):
+    pane = Pane(long_mm, long_mm * aspect, SHEET)
+    best, near, usual = (
+        judge_rail(RAIL, pane, BEAD, loads(1000.0), put(RAIL, pane, BEAD, count)).checks[0].demand
+        for put in (best_brackets, near_brackets, usual_brackets)
+    )
+    assert near <= best * 1.15
+    assert usual <= best * 1.6
+
+
+def test_brackets_are_as_far_apart_as_half_an_even_spacing_and_alike_from_both_ends():
+    length = outer_mm(1600.0, RAIL, BEAD)
+    for count in (2, 3, 4, 5):
+        places = best_brackets(RAIL, PANE, BEAD, count).places_mm(length)
+        assert len(places) == count
+        assert np.diff(places).min() >= 0.5 * length / count - 1
+        assert np.array(places) + np.array(places[::-1]) == pytest.approx(length)
+
+
+def test_brackets_at_places_of_their_own():
+    assert Brackets(4, 100.0, (400.0, 500.0)).places_mm(1000.0) == (100.0, 400.0, 500.0, 900.0)
+    with pytest.raises(ValueError, match="all but two lie between"):
+        Brackets(4, 100.0, (400.0,))
+
+
+@settings(deadline=None)
 @given(st.floats(600, 2500), st.floats(0.3, 1.0))
 def test_long_and_short_rails_share_the_whole_pane(long_mm, aspect):
-    pane = Pane(long_mm, long_mm * aspect, SHEET)
-    long = judge_rail(RAIL, pane, BEAD, loads(1000.0), Brackets(2, 100.0))
-    short = judge_short_rail(RAIL, pane, BEAD, loads(1000.0))
+    pane, brackets = Pane(long_mm, long_mm * aspect, SHEET), Brackets(2, 100.0)
+    long = judge_rail(RAIL, pane, BEAD, loads(1000.0), brackets)
+    short = judge_short_rail(RAIL, pane, BEAD, loads(1000.0), brackets)
     assert 4 * long.reaction_n == pytest.approx(1e-3 * pane.long_mm * pane.short_mm)
     assert short.reaction_n == pytest.approx(1e-3 * pane.short_mm**2 / 8)
+
+
+def test_a_turn_is_limited_by_the_bead_and_by_what_is_small():
+    brackets, soft = Brackets(2, 60.0), Rail("soft", "angle", 40, 40, 1.5, "6063-T6", 6000)
+    proof = judge_rail(soft, PANE, BEAD, loads(1500.0), brackets)
+    twist = next(check for check in proof.checks if check.rule == "long rail twist")
+    assert (twist.limit, twist.passed) == (SMALL_TURN_DEG, False)
+    stiff = replace(BEAD, sealant=replace(GLAZING, movement=0.05))
+    proof = judge_rail(soft, PANE, stiff, loads(1500.0), brackets)
+    twist = next(check for check in proof.checks if check.rule == "long rail twist")
+    assert twist.limit == pytest.approx(bead_turn_deg(stiff)) == pytest.approx(4.29, abs=0.01)
+
+
+@pytest.mark.parametrize(("family", "share"), [("ASCE", 0.6), ("EN", 1 / 3**0.5)])
+def test_shear_of_twisting_has_its_share_of_the_bending_limit(family, share):
+    proof = judge_rail(RAIL, PANE, BEAD, loads(1000.0, family), Brackets(2, 300.0))
+    limits = {check.rule: check.limit for check in proof.checks}
+    assert limits["long rail shear in twist"] == pytest.approx(share * limits["long rail stress"])
 
 
 @pytest.mark.parametrize(
@@ -115,7 +187,7 @@ def test_edge_limits(edge_mm, family, limit_mm):
 
 def test_a_seat_too_narrow_for_the_bead_is_told():
     wide = replace(BEAD, bite_mm=20.0, gap_mm=16.0)
-    checks = judge_short_rail(RAIL, PANE, wide, loads(1000.0)).checks
+    checks = judge_short_rail(RAIL, PANE, wide, loads(1000.0), Brackets(2, 300.0)).checks
     seat = next(check for check in checks if check.rule.startswith("seat wide"))
     assert not seat.passed
     assert seat.limit == pytest.approx(38.1 - 3.175)

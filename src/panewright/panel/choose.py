@@ -203,6 +203,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         bead_need=held.bead.need,
         rail=held.rail,
         rail_proof=held.frame.long,
+        short_rail_proof=held.frame.short,
         frame=proved.frame,
         mass=proved.mass,
         mounting=proved.mounting,

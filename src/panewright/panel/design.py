@@ -109,7 +109,8 @@ class Structural:
     bead: Bead
     bead_need: Need  #: the least bead that would do
     rail: Rail
-    rail_proof: RailProof
+    rail_proof: RailProof  #: of the long rails
+    short_rail_proof: RailProof
     frame: FramePlan
     mass: Mass
     mounting: MountingProof

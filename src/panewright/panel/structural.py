@@ -32,13 +32,13 @@ from panewright.structure.bead import BeadProof
 from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
 from panewright.structure.bead_peak import judge_peak
 from panewright.structure.cut_glass import GlassWork, work_checks
-from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame
+from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame, settle_frame
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
 from panewright.structure.plastic_pane import Carried, plastic_checks
-from panewright.structure.rails import outer_mm
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
+from panewright.structure.space_frame import outer_mm
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
 _NEAR = 2  # cells more than needed that are looked at in any case
@@ -256,6 +256,8 @@ def _proved(field: Field, framed: _Framed) -> Held:
         proof = replace(proof, checks=(*proof.checks, judge_peak(pane, proof.bead, loads)))
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     choice = _frame(field, rail, pane, proof.bead, loads)
+    if order.parts.bracket_from_end_mm is None:
+        choice = settle_frame(choice, pane, proof.bead, loads)
     moved = plastic_checks(pane, _carried(field), proof.bead)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads, moved)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -12,10 +12,13 @@ from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.loads import Loads
 from panewright.structure.nearness import far_from_passing
-from panewright.structure.rails import Brackets, RailProof, best_brackets, judge_rail, judge_short_rail
+from panewright.structure.rails import Brackets, RailProof, judge_sides, near_brackets, usual_brackets
+from panewright.structure.space.conditions import Joint
+from panewright.structure.space_frame import outer_mm, stand_on_each
 from panewright.units import MM
 
 COUNTS = (2, 3, 4)  #: brackets on each long rail that are tried
+Placed = Callable[[Rail, Pane, Bead, int, Joint], Brackets]  #: puts so many brackets on each long rail
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,37 +73,51 @@ def choose_frame(
     *,
     count: int | None = None,
     from_end_mm: float | None = None,
+    placed: Placed = usual_brackets,
+    joint: Joint = "mitred",
 ) -> FrameChoice:
     """The lightest rail that passes on the fewest brackets; where none passes, the nearest.
 
-    The number of brackets and their distance from the rail's end may be pinned.
+    The number of brackets and their distance from the rail's end may be pinned; `placed` puts the others.
     """
     if not rails:
         raise ValueError("no rail to choose from")
     counts = COUNTS if count is None else (count,)
-    rows = tuple(
-        row
-        for rail in rails
-        for row in _rows(rail, pane, bead, loads, counts=counts, from_end_mm=from_end_mm)
-    )
+    rows = []
+    for rail in rails:
+        pinned = [Brackets(one, from_end_mm) for one in counts] if from_end_mm is not None else None
+        sets = pinned or [placed(rail, pane, bead, one, joint) for one in counts]
+        rows += _rows(rail, pane, bead, loads, sets=tuple(sets), joint=joint)
     passing = [row for row in rows if row.passed]
     if passing:
-        return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), rows)
-    return FrameChoice(min(rows, key=lambda row: row.distance), rows)
+        return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), tuple(rows))
+    return FrameChoice(min(rows, key=lambda row: row.distance), tuple(rows))
+
+
+def settle_frame(
+    choice: FrameChoice, pane: Pane, bead: Bead, loads: Loads, *, joint: Joint = "mitred"
+) -> FrameChoice:
+    """The row chosen, its brackets put where its own rail sags least, unless a rule breaks there."""
+    row = choice.chosen
+    best = near_brackets(row.rail, pane, bead, row.brackets.count, joint)
+    settled = _rows(row.rail, pane, bead, loads, sets=(best,), joint=joint)[0]
+    if settled.distance > row.distance and not settled.passed:
+        return choice
+    return FrameChoice(settled, tuple(settled if one is row else one for one in choice.rows))
 
 
 def _rows(
-    rail: Rail,
-    pane: Pane,
-    bead: Bead,
-    loads: Loads,
-    *,
-    counts: tuple[int, ...],
-    from_end_mm: float | None,
-) -> Iterator[FrameRow]:
-    """One rail on each number of brackets; its short side is the same on all."""
-    short, mass = judge_short_rail(rail, pane, bead, loads), section(rail).mass_kg_m
-    for count in counts:
-        pinned = None if from_end_mm is None else Brackets(count, from_end_mm)
-        brackets = pinned or best_brackets(rail, pane, bead, count)
-        yield FrameRow(rail, brackets, judge_rail(rail, pane, bead, loads, brackets), short, mass)
+    rail: Rail, pane: Pane, bead: Bead, loads: Loads, *, sets: tuple[Brackets, ...], joint: Joint
+) -> list[FrameRow]:
+    """One rail on each set of brackets."""
+    length, mass = outer_mm(pane.long_mm, rail, bead), section(rail).mass_kg_m
+    places = tuple(brackets.places_mm(length) for brackets in sets)
+    frames = stand_on_each(rail, pane, bead, places, family=loads.family, joint=joint)
+    judged = [
+        judge_sides(rail, pane, bead, loads, brackets=brackets, frame=frame)
+        for brackets, frame in zip(sets, frames, strict=True)
+    ]
+    return [
+        FrameRow(rail, brackets, long, short, mass)
+        for brackets, (long, short) in zip(sets, judged, strict=True)
+    ]

@@ -24,7 +24,8 @@ from panewright.seal.sealant import Bead
 from panewright.structure.corner import Corner
 from panewright.structure.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.mount import Leg, Mount, face_mm, mount_place
-from panewright.structure.rails import Brackets, outer_mm
+from panewright.structure.rails import Brackets
+from panewright.structure.space_frame import outer_mm
 
 RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
 

@@ -13,6 +13,7 @@ than 3 % beside shells, see tests/oracle), warping of channels held at corners.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -23,7 +24,7 @@ import numpy as np
 from panewright.climate.site import Family
 from panewright.frame.aluminium import young_pa
 from panewright.frame.rail import Rail
-from panewright.frame.shear_centre import shear_centre_mm
+from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.edge_load import EdgeLoad, Table, split_at_45
@@ -46,10 +47,15 @@ class Bound:
     """The worst of one side under one way of the pane's hold."""
 
     sag_mm: float  #: of the pane's edge at the bead's line, from straight
-    sideways_mm: float
+    sideways_mm: float  #: of that line
     twist_deg: float
     stress_mpa: float  #: along the rail, at any fibre
     torsion_mpa: float  #: shear of twisting
+
+    def times(self, factor: float) -> Bound:
+        """Under so much more load."""
+        parts = self.sag_mm, self.sideways_mm, self.twist_deg, self.stress_mpa, self.torsion_mpa
+        return Bound(*(part * factor for part in parts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +65,15 @@ class Force:
     along_n: float
     sideways_n: float
     across_n: float
+
+    @property
+    def all_n(self) -> float:
+        """All three together, as if at once. [N]"""
+        return math.hypot(self.along_n, self.sideways_n, self.across_n)
+
+    def times(self, factor: float) -> Force:
+        """Under so much more load."""
+        return Force(self.along_n * factor, self.sideways_n * factor, self.across_n * factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,27 +85,41 @@ class CornerForce:
     tilt_nmm: float  #: about the line inward: bends the rail across the pane
     turn_nmm: float  #: about the upright line: bends it sideways
 
+    def times(self, factor: float) -> CornerForce:
+        """Under so much more load."""
+        moments = self.twist_nmm, self.tilt_nmm, self.turn_nmm
+        return CornerForce(self.force.times(factor), *(moment * factor for moment in moments))
+
 
 @dataclass(frozen=True, slots=True)
 class SideFigures:
-    """One side of the frame under a pressure of 1 Pa, worst of corners and brackets as they may be."""
+    """One side of the frame, worst of corners and brackets as they may be."""
 
     free: Bound  #: the pane only loads the rail
     bead: Bound  #: the bead is an elastic spring to a pane that does not move in its plane
     held: Bound  #: the bead's line does not move sideways
-    bracket: Force  #: at the bracket worst off
+    bracket: Force  #: at the bracket worst off; nothing where there is none
     corner: CornerForce
+
+    def times(self, factor: float) -> SideFigures:
+        """Under so much more load: all grows alike, whichever way it pushes."""
+        return SideFigures(
+            self.free.times(factor),
+            self.bead.times(factor),
+            self.held.times(factor),
+            self.bracket.times(factor),
+            self.corner.times(factor),
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class SpaceFrame:
-    """Both sides."""
+    """Both sides under their load."""
 
     long: SideFigures
     short: SideFigures
 
 
-@lru_cache(maxsize=1024)
 def stand(
     rail: Rail,
     pane: Pane,
@@ -112,14 +141,39 @@ def stand(
     ways = conditions(joint, bead)
     if _even(runs[0]) and _even(runs[1]):
         halves = runs[0].half(), runs[1].half()
-        return _read(build, stand_quarters(build, (halves,), ways), halves, ways, whole=False)
+        return _read(build, stand_quarters(build, (halves,), ways), halves, ways, whole=False)[0]
     four = runs[0], runs[1], runs[0], runs[1]
-    return _read(build, stand_ring(build, four, ways), four, ways, whole=True)
+    return _read(build, stand_ring(build, four, ways), four, ways, whole=True)[0]
+
+
+@lru_cache(maxsize=256)
+def stand_on_each(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], ...],
+    *,
+    family: Family = "ASCE",
+    joint: Joint = "mitred",
+) -> tuple[SpaceFrame, ...]:
+    """The frame on each of these sets of brackets, all alike from both ends, at once."""
+    build, load = frame_build(rail, pane, bead, family, joint), split_at_45(pane, 1.0)
+    frames = []
+    for held in brackets_mm:
+        long, short = frame_runs(rail, pane, bead, (held, ()), load)
+        frames.append((long.half(), short.half()))
+    ways = conditions(joint, bead)
+    return _read(build, stand_quarters(build, tuple(frames), ways), frames[0], ways, whole=False)
+
+
+def outer_mm(side_mm: float, rail: Rail, bead: Bead) -> float:
+    """Outer size of the frame along a side of the pane. [mm]"""
+    return side_mm + 2 * (bead.gap_mm + rail.wall_mm)
 
 
 def frame_build(rail: Rail, pane: Pane, bead: Bead, family: Family, joint: Joint) -> Build:
     """The rail as a member, with the lines of bead and bolts from its shear centre."""
-    x, y = shear_centre_mm(rail)
+    x, y = section(rail).shear_x_mm, section(rail).shear_y_mm
     seat_y = rail.upright_mm - rail.wall_mm / 2 if rail.profile == "tube" else rail.wall_mm / 2
     bead_x = rail.wall_mm + bead.gap_mm + bead.bite_mm / 2
     leg, across = _bolt(rail, pane, bead)
@@ -159,7 +213,7 @@ def frame_runs(
     load: EdgeLoad,
 ) -> tuple[Run, Run]:
     """The long and the short rail between corners, with what acts on them."""
-    inset = shear_centre_mm(rail)[0]
+    inset = section(rail).shear_x_mm
     start, corner = bead.gap_mm + rail.wall_mm - inset, load.corner_n / 2
     long, short = ([place - inset for place in held] for held in brackets_mm)
     return (
@@ -198,35 +252,39 @@ def _even(run: Run) -> bool:
 
 def _read(
     build: Build, stood: Stood, runs: tuple[Run, ...], ways: tuple[Condition, ...], *, whole: bool
-) -> SpaceFrame:
+) -> tuple[SpaceFrame, ...]:
+    """All frames; `runs` are those of any one of them."""
     found = figures(build, stood, runs, whole=whole)
-    brackets = np.abs(bracket_forces_n(stood, whole=whole)).max(axis=-2)
-    corners = np.abs(corner_forces(stood))
-    long, short = (
-        SideFigures(
-            free=_bound(found, _rows(ways, "free"), side),
-            bead=_bound(found, _rows(ways, "bead"), side),
-            held=_bound(found, _rows(ways, "held"), side),
-            bracket=_force(_worst(brackets, side)),
-            corner=_corner(_worst(corners, side)),
+    bounds = [_worst_of(_rows(ways, sideways), found) for sideways in ("free", "bead", "held")]
+    brackets = np.abs(bracket_forces_n(stood, whole=whole)).max(axis=(0, -2))
+    corners = np.abs(corner_forces(stood)).max(axis=0)
+    return tuple(
+        SpaceFrame(
+            *(
+                _side([bound[frame] for bound in bounds], brackets[frame], corners[frame], side)
+                for side in (0, 1)
+            )
         )
-        for side in (0, 1)
+        for frame in range(len(brackets))
     )
-    return SpaceFrame(long, short)
 
 
 def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
     return [row for row, way in enumerate(ways) if way.sideways == sideways]
 
 
-def _bound(found: Figures, rows: list[int], side: int) -> Bound:
-    """Worst of opposite rails and of all conditions of one kind."""
+def _worst_of(rows: list[int], found: Figures) -> Array:
+    """Worst of all conditions of one kind, axes (frames, runs, figures)."""
     parts = found.sag_mm, found.sideways_mm, found.twist_deg, found.stress_mpa, found.torsion_mpa
-    return Bound(*(float(part[rows, 0, side::2].max()) for part in parts))
+    return np.stack([part[rows].max(axis=0) for part in parts], axis=-1)
 
 
-def _worst(forces: Array, side: int) -> Array:
-    return np.asarray(forces[:, 0, side::2].max(axis=(0, 1)))
+def _side(bounds: list[Array], brackets: Array, corners: Array, side: int) -> SideFigures:
+    """Worst of opposite rails."""
+    free, bead, held = (Bound(*bound[side::2].max(axis=0).tolist()) for bound in bounds)
+    return SideFigures(
+        free, bead, held, _force(brackets[side::2].max(axis=0)), _corner(corners[side::2].max(axis=0))
+    )
 
 
 def _force(sizes: Array) -> Force:

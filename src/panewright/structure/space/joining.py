@@ -11,7 +11,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members
 from panewright.structure.space.member import Array
 from panewright.structure.space.mesh import Flags
@@ -36,11 +35,17 @@ def assembled(parts: Members, shift: Array, points: Array) -> tuple[Array, Array
     return matrix, push
 
 
-def solved(
-    matrix: Array, push: Array, may: Flags, ways: tuple[Condition, ...], *, frames: int, whole: bool
-) -> Array:
-    """Movements of all nodes, axes (conditions, runs, nodes, 6)."""
-    _strike(matrix, push, may.reshape(*may.shape[:2], -1))
+def strike(matrix: Array, push: Array, may: Flags) -> None:
+    """Take out what is held, in place."""
+    may = may.reshape(*may.shape[:2], -1)
+    matrix *= may[..., :, None] & may[..., None, :]
+    diagonal = np.arange(matrix.shape[-1])
+    matrix[..., diagonal, diagonal] += ~may
+    push *= may
+
+
+def solved(matrix: Array, push: Array, which: list[int], turn: Array, *, frames: int, whole: bool) -> Array:
+    """Movements of all nodes, axes (conditions, runs, nodes, 6); `which` runs each condition has."""
     size = matrix.shape[-1]
     ends = np.r_[0:6, size - 6 : size] if whole else np.arange(6)
     inside = np.arange(6, size - 6 if whole else size)
@@ -50,38 +55,29 @@ def solved(
     from_ends, alone = inner[..., :-1], inner[..., -1]
     back = np.swapaxes(to_ends, -1, -2)
     left, load = matrix[..., ends[:, None], ends] - back @ from_ends, push[..., ends] - _times(back, alone)
-    moved = np.empty_like(push)
-    moved[..., ends] = _corners(left, load, ways, frames, whole)
-    moved[..., inside] = alone - _times(from_ends, moved[..., ends])
+    moved = np.empty((len(which), *push.shape[1:]))
+    moved[..., ends] = _corners(left[which], load[which], turn, frames, whole)
+    moved[..., inside] = alone[which] - _times(from_ends[which], moved[..., ends])
     return moved.reshape(*moved.shape[:2], -1, 6)
-
-
-def _strike(matrix: Array, push: Array, may: Flags) -> None:
-    """Take out what is held."""
-    matrix *= may[..., :, None] & may[..., None, :]
-    diagonal = np.arange(matrix.shape[-1])
-    matrix[..., diagonal, diagonal] += ~may
-    push *= may
 
 
 def _times(matrix: Array, vector: Array) -> Array:
     return np.asarray((matrix @ vector[..., None])[..., 0])
 
 
-def _corners(left: Array, load: Array, ways: tuple[Condition, ...], frames: int, whole: bool) -> Array:
+def _corners(left: Array, load: Array, turn: Array, frames: int, whole: bool) -> Array:
     """Movements of the runs' ends, each in its own axes."""
     maps = _maps(whole)
-    split = len(ways), frames, len(maps)
+    split = len(turn), frames, len(maps)
     left, load = left.reshape(*split, *left.shape[2:]), load.reshape(*split, -1)
     turned = np.swapaxes(maps, -1, -2)
     matrix = (turned @ left @ maps).sum(axis=2)
     push = (turned @ load[..., None]).sum(axis=2)[..., 0]
-    turn = np.array([way.turn_nmm for way in ways])[:, None]
     for first in range(5, matrix.shape[-1], _CORNER):
         for row, column, sign in ((0, 0, 1), (1, 1, 1), (0, 1, -1), (1, 0, -1)):
-            matrix[..., first + row, first + column] += sign * turn
+            matrix[..., first + row, first + column] += sign * turn[:, None]
     moved = np.linalg.solve(matrix, push[..., None])
-    return np.asarray((maps @ moved[:, :, None])[..., 0]).reshape(len(ways), frames * len(maps), -1)
+    return np.asarray((maps @ moved[:, :, None])[..., 0]).reshape(len(turn), frames * len(maps), -1)
 
 
 @lru_cache(maxsize=2)

@@ -24,7 +24,6 @@ from numpy.typing import NDArray
 from panewright.frame.aluminium import POISSON
 from panewright.frame.rail import Rail
 from panewright.frame.section import section
-from panewright.frame.shear_centre import shear_centre_mm
 
 Array = NDArray[np.float64]
 Point = tuple[float, float]  #: inward, up [mm]
@@ -63,7 +62,7 @@ class Member:
 @lru_cache(maxsize=512)
 def member(rail: Rail, young_mpa: float) -> Member:
     """A rail of the shelf as a member."""
-    whole, (x, y) = section(rail), shear_centre_mm(rail)
+    whole = section(rail)
     return Member(
         young_mpa=young_mpa,
         shear_mpa=young_mpa / (2 * (1 + POISSON)),
@@ -72,23 +71,16 @@ def member(rail: Rail, young_mpa: float) -> Member:
         iy_mm4=whole.iy_mm4,
         ixy_mm4=whole.ixy_mm4,
         j_mm4=whole.j_mm4,
-        centroid_mm=(whole.x_mm - x, whole.y_mm - y),
+        centroid_mm=(whole.x_mm - whole.shear_x_mm, whole.y_mm - whole.shear_y_mm),
         shear_area_mm2=_shear_areas_mm2(rail),
         fibres_mm=whole.corners_mm,
-        torsion_mm3=_torsion_mm3(rail, whole.j_mm4),
+        torsion_mm3=whole.torsion_mm3,
     )
 
 
 def _shear_areas_mm2(rail: Rail) -> Point:
     """Of the walls along the seat and along the upright."""
-    flanges = 1 if rail.profile == "angle" else 2
+    flanges = 2 if rail.profile in ("channel", "tube") else 1  # a drawn rail is taken for an angle here
     webs = 2 if rail.profile == "tube" else 1
     wide, high = (side - rail.wall_mm / 2 for side in (rail.seat_mm, rail.upright_mm))
     return _SHEAR_SHARE * flanges * wide * rail.wall_mm, _SHEAR_SHARE * webs * high * rail.wall_mm
-
-
-def _torsion_mm3(rail: Rail, j_mm4: float) -> float:
-    """J over the wall; of a tube twice the area inside its walls' middle, times the wall [R]."""
-    if rail.profile == "tube":
-        return 2 * (rail.seat_mm - rail.wall_mm) * (rail.upright_mm - rail.wall_mm) * rail.wall_mm
-    return j_mm4 / rail.wall_mm

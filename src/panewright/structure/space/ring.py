@@ -9,7 +9,7 @@ import numpy as np
 from panewright.structure.space import holds
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members, members
-from panewright.structure.space.joining import assembled, solved
+from panewright.structure.space.joining import assembled, solved, strike
 from panewright.structure.space.member import Array, Member, Point
 from panewright.structure.space.mesh import Flags, Mesh, mesh
 from panewright.structure.space.run import Run
@@ -52,16 +52,26 @@ def _stand(
     build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
 ) -> Stood:
     net = mesh([run for frame in frames for run in frame], build.stiff_mm, whole=whole)
-    spring = np.array([way.spring_mpa for way in ways])
-    lengths = np.diff(net.place_mm)
-    parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=spring, bead=build.bead_mm)
+    firsts, which = _alike(ways)
+    spring, lengths = np.array([way.spring_mpa for way in ways]), np.diff(net.place_mm)
+    parts = members(
+        build.member, lengths, net.line_n_mm, seat=net.seat, spring=spring[firsts], bead=build.bead_mm
+    )
     shift, alone = holds.shifts(net, build.bolt_mm), holds.soft(net, build.bolt_mm)
     matrix, push = assembled(parts, shift, _pushed(net, build.bead_mm[0]))
     holds.give(matrix, net, build.bolt_mm_n, alone)
-    may = holds.free(net, build.bolt_mm_n, alone, ways)
-    moved = solved(matrix, push, may, ways, frames=len(frames), whole=whole)
+    strike(matrix, push, holds.free(net, build.bolt_mm_n, alone, tuple(ways[first] for first in firsts)))
+    turn = np.array([way.turn_nmm for way in ways])
+    moved = solved(matrix, push, which, turn, frames=len(frames), whole=whole)
     moved = (shift[None] @ moved[..., None])[..., 0]
-    return _sorted(net, moved, _end_forces(parts, moved), spring, len(frames))
+    return _sorted(net, moved, _end_forces(parts, which, moved), spring, len(frames))
+
+
+def _alike(ways: tuple[Condition, ...]) -> tuple[list[int], list[int]]:
+    """Conditions that differ only in the corners share runs: the first of each kind, and each one's kind."""
+    kinds = [(way.spring_mpa, way.along) for way in ways]
+    firsts = [at for at, kind in enumerate(kinds) if kinds.index(kind) == at]
+    return firsts, [firsts.index(kinds.index(kind)) for kind in kinds]
 
 
 def _pushed(net: Mesh, lever: float) -> Array:
@@ -71,10 +81,10 @@ def _pushed(net: Mesh, lever: float) -> Array:
     return push
 
 
-def _end_forces(parts: Members, moved: Array) -> Array:
+def _end_forces(parts: Members, which: list[int], moved: Array) -> Array:
     """Forces on both ends of each member."""
     pair = np.concatenate([moved[..., :-1, :], moved[..., 1:, :]], axis=-1)
-    return np.asarray((parts.stiffness @ pair[..., None])[..., 0] - parts.push)
+    return np.asarray((parts.stiffness[which] @ pair[..., None])[..., 0] - parts.push[which])
 
 
 def _sorted(net: Mesh, moved: Array, ends: Array, spring: Array, frames: int) -> Stood:
