@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
+from panewright.glass.plate.bending import Elastic, Plate
+from panewright.glass.plate.reaction import edge_reaction
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.edge_load import EdgeLoad, split_at_45
+from panewright.structure.edge_load import EdgeLoad, plate_reaction, split_at_45
 from panewright.structure.rails import outer_mm
 from panewright.structure.space.conditions import RIGID_NMM, Condition, conditions
 from panewright.structure.space.figures import bracket_forces_n, corner_forces, figures
@@ -136,6 +138,16 @@ def test_a_line_load_of_many_places_is_the_same_load():
     one, other = (stand(RAIL, PANE, BEAD, held, load=load) for load in (plain, many))
     assert other.long.free.sag_mm == pytest.approx(one.long.free.sag_mm, rel=2e-3)
     assert other.short.free.stress_mpa == pytest.approx(one.short.free.stress_mpa, rel=2e-3)
+
+
+@pytest.mark.parametrize("pressure_pa", [100.0, 2400.0])
+def test_a_plate_s_own_reaction_is_borne_whole_and_bends_short_rails_more_than_the_split(pressure_pa):
+    push = edge_reaction(Plate(1200, 800, 3.78, Elastic(71.7e9, 0.22)), pressure_pa)
+    load = plate_reaction(push)
+    _, (long, short) = build_and_runs(RAIL, PANE, places(PANE, RAIL), load)
+    assert 2 * long.push_n() + 2 * short.push_n() == pytest.approx(pressure_pa * 0.96, rel=1e-4)
+    split, true = (stand(RAIL, PANE, BEAD, places(PANE, RAIL), load=one) for one in (None, load))
+    assert true.short.free.sag_mm > 1.1 * split.short.free.sag_mm * pressure_pa
 
 
 def test_a_corner_that_is_lifted_takes_load_off_the_brackets():

@@ -10,9 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from panewright.glass.pane import Pane
+from panewright.glass.plate.reaction import EdgeReaction
 from panewright.units import MM
 
+_EVERY = 6  # of the places in a plate's own table
 Table = tuple[tuple[float, float], ...]  #: (mm from the pane's corner, N/mm that press), straight between
 
 
@@ -45,3 +49,24 @@ def split_at_45(pane: Pane, pressure_pa: float) -> EdgeLoad:
     if long - short < 1e-6:
         return EdgeLoad(triangle, triangle)
     return EdgeLoad(((0.0, 0.0), (short / 2, top), (long - short / 2, top), (long, 0.0)), triangle)
+
+
+def plate_reaction(push: EdgeReaction) -> EdgeLoad:
+    """A plate's own reaction as a load of fewer places; the whole of each side is kept.
+
+    Corners of the pane pull their rails up by what holds them down.
+    """
+    return EdgeLoad(
+        _both_halves(push.long_at_mm, push.long_n_per_mm, push.long_n),
+        _both_halves(push.short_at_mm, push.short_n_per_mm, push.short_n),
+        -push.corner_n,
+    )
+
+
+def _both_halves(at_mm: tuple[float, ...], line_n_mm: tuple[float, ...], whole_n: float) -> Table:
+    """From corner to corner, out of a table from the middle to the corner."""
+    kept = sorted({*range(0, len(at_mm), _EVERY), len(at_mm) - 1})
+    at, line = np.array(at_mm)[kept], np.array(line_n_mm)[kept]
+    line *= whole_n / (2 * np.trapezoid(line, at))
+    places = np.concatenate([at[-1] - at[::-1], at[-1] + at[1:]])
+    return tuple(zip(places.tolist(), np.concatenate([line[::-1], line[1:]]).tolist(), strict=True))

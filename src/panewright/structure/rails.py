@@ -167,7 +167,7 @@ def judge_sides(
     length = outer_mm(pane.long_mm, rail, bead)
     judged = partial(_proof, rail, pane, bead, loads)
     long, short = judged(side="long", figures=frame.long), judged(side="short", figures=frame.short)
-    mounted = judge_mount(rail, mount_place(rail, bead, pane), long.design.bracket.all_n, loads.family)
+    mounted = judge_mount(rail, mount_place(rail, bead, pane), long.design.bracket.bolt_n, loads.family)
     return (
         _with_checks(long, (*mounted, *bracket_checks(brackets, length))),
         _with_checks(short, _seat_checks(rail, pane, bead, loads)),

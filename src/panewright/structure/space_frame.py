@@ -67,9 +67,9 @@ class Force:
     across_n: float
 
     @property
-    def all_n(self) -> float:
-        """All three together, as if at once. [N]"""
-        return math.hypot(self.along_n, self.sideways_n, self.across_n)
+    def bolt_n(self) -> float:
+        """Across and sideways as if at once: along the rail a bolt has play, and only its clamp holds. [N]"""
+        return math.hypot(self.sideways_n, self.across_n)
 
     def times(self, factor: float) -> Force:
         """Under so much more load."""

@@ -214,6 +214,7 @@ def _rail_rows(bench: Bench, proofs: tuple[RailProof, RailProof]) -> tuple[tuple
         rows += [
             (f"{what}, {words}", *(_bound(bench, proof, level, bound, figure, unit) for proof in proofs))
             for what, level, figure, unit in _RAIL_FIGURES
+            if (bound, figure) != ("held", "sideways_mm")
         ]
     brackets, corners = ([_force(bench, proof, which) for proof in proofs] for which in ("bracket", "corner"))
     return (
@@ -238,7 +239,7 @@ def _bound(bench: Bench, proof: RailProof, level: str, bound: str, figure: str, 
 def _force(bench: Bench, proof: RailProof, which: str) -> str:
     """Largest of each, at the level of strength; a dash where the side has no bracket."""
     force = proof.design.bracket if which == "bracket" else proof.design.corner.force
-    if not force.all_n:
+    if not force.bolt_n:
         return NO_FIGURE
     return ", ".join(bench.say(part, "N") for part in (force.along_n, force.sideways_n, force.across_n))
 
