@@ -240,7 +240,7 @@ def test_a_fillet_wider_than_the_gap_takes_from_the_seat_of_a_drawn_rail():
         return Rail("drawn", "drawn", 30, 40, 3, "6063-T6", 6000, line)
 
     def room(rail):
-        checks = judge_short_rail(rail, PANE, BEAD, loads(1000.0)).checks
+        checks = judge_short_rail(rail, PANE, BEAD, loads(1000.0), Brackets(2, 300.0)).checks
         return next(check.limit for check in checks if check.rule == "seat wide enough for the bead")
 
     assert room(rounded(2.0)) == room(rounded(5.0)) == 27.0
