@@ -17,6 +17,8 @@ from panewright.structure.space.conditions import Joint
 from panewright.structure.space_frame import outer_mm, stand_on_each
 from panewright.units import MM
 
+_BY_PLACE = {"long rail sag along the pane", "long rail stress", "long rail twist"}
+_BY_LITTLE = 3.0  # of the limit: usual places sag up to so much more than the best
 COUNTS = (2, 3, 4)  #: brackets on each long rail that are tried
 Placed = Callable[[Rail, Pane, Bead, int, Joint], Brackets]  #: puts so many brackets on each long rail
 
@@ -87,7 +89,9 @@ def choose_frame(
     for rail in rails:
         pinned = [Brackets(one, from_end_mm) for one in counts] if from_end_mm is not None else None
         sets = pinned or [placed(rail, pane, bead, one, joint) for one in counts]
-        rows += _rows(rail, pane, bead, loads, sets=tuple(sets), joint=joint)
+        weighed = _rows(rail, pane, bead, loads, sets=tuple(sets), joint=joint)
+        again = from_end_mm is None and placed is usual_brackets
+        rows += [_moved(row, pane, bead, loads, joint) for row in weighed] if again else weighed
     passing = [row for row in rows if row.passed]
     if passing:
         return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), tuple(rows))
@@ -99,11 +103,22 @@ def settle_frame(
 ) -> FrameChoice:
     """The row chosen, its brackets put where its own rail sags least, unless a rule breaks there."""
     row = choice.chosen
+    settled = _settled(row, pane, bead, loads, joint)
+    return FrameChoice(settled, tuple(settled if one is row else one for one in choice.rows))
+
+
+def _moved(row: FrameRow, pane: Pane, bead: Bead, loads: Loads, joint: Joint) -> FrameRow:
+    """A row that fails by little, and only by what other places may mend, on its own best places."""
+    failing = [check for check in row.checks if not check.passed]
+    mended = all(check.rule in _BY_PLACE and check.utilisation < _BY_LITTLE for check in failing)
+    return _settled(row, pane, bead, loads, joint) if failing and mended else row
+
+
+def _settled(row: FrameRow, pane: Pane, bead: Bead, loads: Loads, joint: Joint) -> FrameRow:
+    """The row on its own best places, unless it is farther from passing there."""
     best = near_brackets(row.rail, pane, bead, row.brackets.count, joint)
     settled = _rows(row.rail, pane, bead, loads, sets=(best,), joint=joint)[0]
-    if settled.distance > row.distance and not settled.passed:
-        return choice
-    return FrameChoice(settled, tuple(settled if one is row else one for one in choice.rows))
+    return row if settled.distance > row.distance and not settled.passed else settled
 
 
 def _rows(
