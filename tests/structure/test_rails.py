@@ -11,7 +11,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.frame_choice import choose_frame
+from panewright.structure.frame_choice import Task, choose_frame
 from panewright.structure.loads import Loads
 from panewright.structure.rails import (
     SMALL_TURN_DEG,
@@ -195,7 +195,7 @@ def test_a_seat_too_narrow_for_the_bead_is_told():
 
 def test_the_lightest_rail_that_passes_is_chosen_on_the_fewest_brackets():
     rails = tuple(Rail(f"L{leg}", "angle", leg, leg, 3.0, "6063-T6", 6000) for leg in (50, 25, 40, 30, 60))
-    choice = choose_frame(rails, PANE, BEAD, loads(1500.0))
+    choice = choose_frame(rails, Task(PANE, BEAD, loads(1500.0)))
     passing = [row for row in choice.rows if row.passed]
     assert choice.chosen.mass_kg_m == min(row.mass_kg_m for row in passing)
     same = [row.brackets.count for row in passing if row.rail == choice.chosen.rail]
@@ -207,7 +207,7 @@ def test_where_no_rail_passes_the_nearest_is_shown_with_its_failures():
         Rail("L20", "angle", 20, 20, 2, "6063-T6", 6000),
         Rail("L22", "angle", 22, 22, 2, "6063-T6", 6000),
     )
-    choice = choose_frame(weak, PANE, BEAD, loads(5000.0), count=2, from_end_mm=300.0)
+    choice = choose_frame(weak, Task(PANE, BEAD, loads(5000.0)), count=2, from_end_mm=300.0)
     assert not choice.chosen.passed
     assert choice.chosen.rail.name == "L22"
     assert len(choice.rows) == 2
@@ -215,7 +215,7 @@ def test_where_no_rail_passes_the_nearest_is_shown_with_its_failures():
 
 def test_a_rail_of_an_alloy_the_family_does_not_list_is_never_chosen_before_one_it_does():
     rails = (replace(RAIL, alloy="6060-T66", wall_mm=2.0), RAIL)
-    assert choose_frame(rails, PANE, BEAD, loads(500.0)).chosen.rail == RAIL
+    assert choose_frame(rails, Task(PANE, BEAD, loads(500.0))).chosen.rail == RAIL
 
 
 @pytest.mark.parametrize(

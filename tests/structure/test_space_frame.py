@@ -12,13 +12,13 @@ from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.reaction import edge_reaction
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.edge_load import EdgeLoad, plate_reaction, split_at_45
+from panewright.structure.edge_load import EdgeLoad, edges_of, plate_reaction, split_at_45
 from panewright.structure.rails import outer_mm
 from panewright.structure.space.conditions import RIGID_NMM, Condition, conditions
 from panewright.structure.space.figures import bracket_forces_n, corner_forces, figures
 from panewright.structure.space.ring import stand_quarters, stand_ring
 from panewright.structure.space.run import Run
-from panewright.structure.space_frame import frame_build, frame_runs, stand
+from panewright.structure.space_frame import frame_build, frame_runs, stand, stand_on_each, worse
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)
@@ -148,6 +148,27 @@ def test_a_plate_s_own_reaction_is_borne_whole_and_bends_short_rails_more_than_t
     assert 2 * long.push_n() + 2 * short.push_n() == pytest.approx(pressure_pa * 0.96, rel=1e-4)
     split, true = (stand(RAIL, PANE, BEAD, places(PANE, RAIL), load=one) for one in (None, load))
     assert true.short.free.sag_mm > 1.1 * split.short.free.sag_mm * pressure_pa
+
+
+@settings(max_examples=20, deadline=None)
+@given(panes, st.floats(100.0, 6000.0))
+def test_the_worse_of_split_and_reaction_is_never_less_than_either_of_them(pane, pressure_pa):
+    held = (places(pane, RAIL),)
+    edges = edges_of(pane, "EN", pressure_pa, duration_s=5.0)
+    both = stand_on_each(RAIL, pane, BEAD, held, edges=edges)[0]
+    for load in edges:
+        each = stand_on_each(RAIL, pane, BEAD, held, edges=(load,))[0]
+        assert worse(both, each) == both
+        whole = 2 * np.trapezoid(*np.transpose(load.long)[::-1])
+        whole += 2 * np.trapezoid(*np.transpose(load.short)[::-1]) + 4 * load.corner_n
+        assert whole == pytest.approx(pane.long_mm * pane.short_mm * 1e-6, rel=1e-3)
+
+
+def test_a_pane_on_two_sides_lies_on_them_evenly():
+    (load,) = edges_of(PANE, "ASCE", 1000.0, duration_s=3.0, sides="two long sides")
+    assert load.long == ((0.0, pytest.approx(0.4e-3)), (1200, pytest.approx(0.4e-3)))
+    short = stand_on_each(RAIL, PANE, BEAD, (places(PANE, RAIL),), edges=(load,))[0].short
+    assert short.corner.force.across_n == pytest.approx(0.0, abs=1e-9)
 
 
 def test_a_corner_that_is_lifted_takes_load_off_the_brackets():

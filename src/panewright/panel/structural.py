@@ -26,19 +26,19 @@ from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
 from panewright.order.order import Order
-from panewright.seal.sealant import Bead, Sealant
+from panewright.seal.sealant import Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead import BeadProof
 from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
 from panewright.structure.bead_peak import judge_peak
 from panewright.structure.cut_glass import GlassWork, work_checks
-from panewright.structure.frame_choice import FrameChoice, FrameRow, choose_frame, settle_frame
+from panewright.structure.edge_load import Edges, edges_of
+from panewright.structure.frame_choice import FrameChoice, FrameRow, Task, choose_frame, settle_frame
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
 from panewright.structure.plastic_pane import Carried, plastic_checks
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
-from panewright.structure.space_frame import outer_mm
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
 _NEAR = 2  # cells more than needed that are looked at in any case
@@ -122,10 +122,11 @@ def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[Frame
 
 
 def _order_of_trial(framed: _Framed) -> tuple[bool, int, float, float]:
-    """Rails that hold first, lightest first; then the rest by how far they are from holding."""
+    """Rails that hold or may first, lightest first; then the rest by how far they are from holding."""
     row = framed.frame
-    unknown, worst = (0, row.mass_kg_m) if row.passed else far_from_passing(row.checks)
-    return not row.passed, unknown, worst, row.rail.seat_mm
+    able = any(each.passed or each.hopeful for each in framed.rows)
+    unknown, worst = (0, row.mass_kg_m) if able else far_from_passing(row.checks)
+    return not able, unknown, worst, row.rail.seat_mm
 
 
 def rails(field: Field) -> tuple[Rail, ...]:
@@ -231,7 +232,7 @@ def _framed(field: Field, rail: Rail) -> _Framed:
         loads = loads_on(field, pane)
         bead = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field)).bead
         gap = bead.gap_mm
-    choice = _frame(field, rail, pane, bead, loads)
+    choice = _frame(field, rail, Task(pane, bead, loads, field.order.parts.corner))
     return _Framed(ranked, pane, choice.chosen, choice.rows)
 
 
@@ -255,9 +256,10 @@ def _proved(field: Field, framed: _Framed) -> Held:
     if order.parts.held == "four sides":  # on two sides the pane pulls evenly, as the trapezium rule says
         proof = replace(proof, checks=(*proof.checks, judge_peak(pane, proof.bead, loads)))
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
-    choice = _frame(field, rail, pane, proof.bead, loads)
+    task = Task(pane, proof.bead, loads, order.parts.corner, _edges(field, pane, loads))
+    choice = _frame(field, rail, task)
     if order.parts.bracket_from_end_mm is None:
-        choice = settle_frame(choice, pane, proof.bead, loads)
+        choice = settle_frame(choice, task)
     moved = plastic_checks(pane, _carried(field), proof.bead)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads, moved)
 
@@ -280,15 +282,27 @@ def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:
     return (hail_check(pane, field.order.site.hail_mm), *work_checks(pane, work))
 
 
-def _frame(field: Field, rail: Rail, pane: Pane, bead: Bead, loads: Loads) -> FrameChoice:
+def _edges(field: Field, pane: Pane, loads: Loads) -> Edges:
+    """What the pane does to its rails under its worst pressure."""
+    worst = max(loads.pane_loads, key=lambda load: load.pressure_pa)
+    return edges_of(
+        pane,
+        loads.family,
+        worst.pressure_pa,
+        duration_s=worst.duration_s,
+        sides=field.order.parts.held,
+    )
+
+
+def _frame(field: Field, rail: Rail, task: Task) -> FrameChoice:
     parts = field.order.parts
     count, from_end = parts.brackets_per_long_side, parts.bracket_from_end_mm
-    length = outer_mm(pane.long_mm, rail, bead)
+    length = task.length_mm(rail)
     if from_end is not None and 2 * from_end >= length:
         reason = f"The long rail is {length:.0f} mm, and brackets so far from both of its ends cross."
         cure = f"Write less than {length / 2:.0f} mm, or leave bracket_from_end out."
         raise OrderError([Problem(reason, cure, key="parts.bracket_from_end", value=f"{from_end:g} mm")])
-    return choose_frame((rail,), pane, bead, loads, count=count, from_end_mm=from_end)
+    return choose_frame((rail,), task, count=count, from_end_mm=from_end)
 
 
 def loads_on(field: Field, pane: Pane) -> Loads:

@@ -19,7 +19,7 @@ from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.beam import LineLoad, least_sag_from_end
-from panewright.structure.edge_load import split_at_45
+from panewright.structure.edge_load import Edges, split_at_45
 from panewright.structure.space.conditions import Condition, Joint, conditions
 from panewright.structure.space.figures import figures
 from panewright.structure.space.ring import stand_quarters
@@ -30,7 +30,7 @@ LEAST_APART_MM = 60.0  #: middle to middle: brackets of 40 mm, 20 mm between the
 _GRID = np.arange(-2, 3)
 _FIRST, _NEAR = 1 / 24, 1 / 40  # first step of the grid, as a share of the rail
 _CLOSER = 2
-_LAST_MM, _ABOUT_MM = 1.0, 15.0  # the closest grid
+_LAST_MM, _CLOSE_MM, _ABOUT_MM = 1.0, 3.0, 15.0  # the closest grid: of the best, of the near, of the usual
 _ROUND_MM, _ROUND_ASPECT, _ROUND_GAP_MM = 200.0, 0.1, 8.0  # panes that share their usual places
 _BEAD_MM = 8.0, 6.0  # bite and glue line of a middling bead
 _CROWDED = 0.5  # of an even spacing: nearer brackets would not share the load; common practice
@@ -44,6 +44,7 @@ class Question:
     pane: Pane
     bead: Bead
     joint: Joint = "mitred"
+    edges: Edges = ()  #: worst of these; none is the pane split at 45 degrees
 
     def length_mm(self, *, short: bool) -> float:
         """Of a long or a short rail, outside. [mm]"""
@@ -78,7 +79,7 @@ def usual_places(question: Question, count: int) -> Places:
 
 def near_places(question: Question, count: int) -> Places:
     """Best places on each long rail, looked for about the usual ones only. [mm]"""
-    grid = _NEAR * question.length_mm(short=False), _LAST_MM
+    grid = _NEAR * question.length_mm(short=False), _CLOSE_MM
     return _settled(question, [_about(question, count), []], (count, 0), grid)[0]
 
 
@@ -168,15 +169,17 @@ def _sags(
     """Largest sag of each frame, of the rails that carry brackets, to ten digits."""
     pane, rail, bead = question.pane, question.rail, question.bead
     build = frame_build(rail, pane, bead, "ASCE", question.joint)
-    load = split_at_45(pane, 1.0)
     lengths = question.length_mm(short=False), question.length_mm(short=True)
-    halves = []
-    for halved in frames:
-        held = tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True))
-        long, short = frame_runs(rail, pane, bead, (held[0], held[1]), load)
-        halves.append((long.half(), short.half()))
-    stood = stand_quarters(build, tuple(halves), _ways(question))
-    sag = figures(build, stood, halves[0], whole=False).sag_mm.max(axis=0)
+    sags = []
+    for load in question.edges or (split_at_45(pane, 1.0),):
+        halves = []
+        for halved in frames:
+            held = tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True))
+            long, short = frame_runs(rail, pane, bead, (held[0], held[1]), load)
+            halves.append((long.half(), short.half()))
+        stood = stand_quarters(build, tuple(halves), _ways(question))
+        sags.append(figures(build, stood, halves[0], whole=False).sag_mm.max(axis=0))
+    sag = np.max(sags, axis=0)
     carried = [side for side in (0, 1) if counts[side]]
     worst = sag[:, carried].max(axis=1)
     return np.asarray(worst.round(10 - int(np.floor(np.log10(worst.max())))))

@@ -1,8 +1,10 @@
 """What a pane's edges put on their rails, side by side, for the frame in space.
 
-Where nothing better is known the pane's load is split at 45 degrees from its corners: a trapezium on the long
-sides, a triangle on the short ones (common practice). A plate's own reaction is another such table, with a
-force at each corner that lifts it: a plate held along its sides wants to rise in its corners.
+Two answers bound what a pane does. Split at 45 degrees from its corners its load is a trapezium on the long
+sides, a triangle on the short ones (common practice). The plate's own reaction, on edges that do not sag, is
+heaped beside the corners as the pane bends far, gives the short sides more, and lifts at the corners
+themselves: a plate held along its sides wants to rise there. Rails that sag lie between; a proof takes the
+worse of both.
 """
 
 from __future__ import annotations
@@ -12,12 +14,16 @@ from itertools import pairwise
 
 import numpy as np
 
+from panewright.climate.site import Family
+from panewright.glass.held_verdict import plate_of
 from panewright.glass.pane import Pane
-from panewright.glass.plate.reaction import EdgeReaction
+from panewright.glass.plate.holding import Sides
+from panewright.glass.plate.reaction import EdgeReaction, edge_reaction
 from panewright.units import MM
 
-_EVERY = 6  # of the places in a plate's own table
+_EVERY = 11  # of the places in a plate's own table
 Table = tuple[tuple[float, float], ...]  #: (mm from the pane's corner, N/mm that press), straight between
+Edges = tuple["EdgeLoad", ...]  #: what a pane may do to its rails under 1 Pa; the worst of them counts
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +39,28 @@ class EdgeLoad:
             places = [place for place, _ in table]
             if len(places) < 2 or any(one >= other for one, other in pairwise(places)):
                 raise ValueError(f"a side's load is two places or more, in order, got {table}")
+
+    def times(self, factor: float) -> EdgeLoad:
+        """The same load, so many times as large."""
+        long, short = (tuple((at, line * factor) for at, line in table) for table in (self.long, self.short))
+        return EdgeLoad(long, short, self.corner_n * factor)
+
+
+def edges_of(
+    pane: Pane, family: Family, pressure_pa: float, *, duration_s: float, sides: Sides = "four sides"
+) -> Edges:
+    """What a pane may do to its rails for each Pa of this pressure, which says how far it is bent.
+
+    Held on two sides it lies on them as a strip does on its ends.
+    """
+    if sides == "two long sides":
+        line = MM**2 * pane.short_mm / 2
+        return (EdgeLoad(((0.0, line), (pane.long_mm, line)), ((0.0, 0.0), (pane.short_mm, 0.0))),)
+    split = split_at_45(pane, 1.0)
+    if pressure_pa <= 0:
+        return (split,)
+    plate = plate_of(pane, family, duration_s)
+    return split, plate_reaction(edge_reaction(plate, pressure_pa)).times(1 / pressure_pa)
 
 
 def split_at_45(pane: Pane, pressure_pa: float) -> EdgeLoad:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -10,6 +9,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
+from panewright.structure.edge_load import Edges
 from panewright.structure.loads import Loads
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.rails import Brackets, RailProof, judge_sides, near_brackets, usual_brackets
@@ -20,7 +20,6 @@ from panewright.units import MM
 _BY_PLACE = {"long rail sag along the pane", "long rail stress", "long rail twist"}
 _BY_LITTLE = 3.0  # of the limit: usual places sag up to so much more than the best
 COUNTS = (2, 3, 4)  #: brackets on each long rail that are tried
-Placed = Callable[[Rail, Pane, Bead, int, Joint], Brackets]  #: puts so many brackets on each long rail
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +41,12 @@ class FrameRow:
     def passed(self) -> bool:
         """Whether all its checks hold."""
         return all(check.passed for check in self.checks)
+
+    @property
+    def hopeful(self) -> bool:
+        """Whether it fails by little, and only by what other bracket places may mend."""
+        failing = [check for check in self.checks if not check.passed]
+        return all(check.rule in _BY_PLACE and check.utilisation < _BY_LITTLE for check in failing)
 
     @property
     def mass_kg(self) -> float:
@@ -67,72 +72,78 @@ class FrameChoice:
     rows: tuple[FrameRow, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What a frame has to carry, and how it is joined."""
+
+    pane: Pane
+    bead: Bead
+    loads: Loads
+    joint: Joint = "mitred"
+    edges: Edges = ()  #: what the pane may do to its rails; none is its load split at 45 degrees
+
+    def length_mm(self, rail: Rail) -> float:
+        """Of the long rail, outside. [mm]"""
+        return outer_mm(self.pane.long_mm, rail, self.bead)
+
+
 def choose_frame(
-    rails: tuple[Rail, ...],
-    pane: Pane,
-    bead: Bead,
-    loads: Loads,
-    *,
-    count: int | None = None,
-    from_end_mm: float | None = None,
-    placed: Placed = usual_brackets,
-    joint: Joint = "mitred",
+    rails: tuple[Rail, ...], task: Task, *, count: int | None = None, from_end_mm: float | None = None
 ) -> FrameChoice:
     """The lightest rail that passes on the fewest brackets; where none passes, the nearest.
 
-    The number of brackets and their distance from the rail's end may be pinned; `placed` puts the others.
+    The number of brackets and their distance from the rail's end may be pinned; the others stand at the usual
+    places.
     """
     if not rails:
         raise ValueError("no rail to choose from")
     counts = COUNTS if count is None else (count,)
-    rows = []
-    for rail in rails:
-        pinned = [Brackets(one, from_end_mm) for one in counts] if from_end_mm is not None else None
-        sets = pinned or [placed(rail, pane, bead, one, joint) for one in counts]
-        weighed = _rows(rail, pane, bead, loads, sets=tuple(sets), joint=joint)
-        again = from_end_mm is None and placed is usual_brackets
-        rows += [_moved(row, pane, bead, loads, joint) for row in weighed] if again else weighed
+    return _chosen(tuple(row for rail in rails for row in _weighed(rail, task, counts, from_end_mm)))
+
+
+def _chosen(rows: tuple[FrameRow, ...]) -> FrameChoice:
     passing = [row for row in rows if row.passed]
     if passing:
-        return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), tuple(rows))
-    return FrameChoice(min(rows, key=lambda row: row.distance), tuple(rows))
+        return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), rows)
+    return FrameChoice(min(rows, key=lambda row: row.distance), rows)
 
 
-def settle_frame(
-    choice: FrameChoice, pane: Pane, bead: Bead, loads: Loads, *, joint: Joint = "mitred"
-) -> FrameChoice:
-    """The row chosen, its brackets put where its own rail sags least, unless a rule breaks there."""
-    row = choice.chosen
-    settled = _settled(row, pane, bead, loads, joint)
-    return FrameChoice(settled, tuple(settled if one is row else one for one in choice.rows))
+def _weighed(rail: Rail, task: Task, counts: tuple[int, ...], from_end_mm: float | None) -> list[FrameRow]:
+    """One rail on each number of brackets."""
+    if from_end_mm is not None:
+        return _rows(rail, task, tuple(Brackets(count, from_end_mm) for count in counts))
+    usual = tuple(usual_brackets(rail, task.pane, task.bead, count, task.joint) for count in counts)
+    return _rows(rail, task, usual)
 
 
-def _moved(row: FrameRow, pane: Pane, bead: Bead, loads: Loads, joint: Joint) -> FrameRow:
-    """A row that fails by little, and only by what other places may mend, on its own best places."""
-    failing = [check for check in row.checks if not check.passed]
-    mended = all(check.rule in _BY_PLACE and check.utilisation < _BY_LITTLE for check in failing)
-    return _settled(row, pane, bead, loads, joint) if failing and mended else row
+def settle_frame(choice: FrameChoice, task: Task) -> FrameChoice:
+    """Brackets put where each rail sags least, unless a rule breaks there: those of the row chosen, and
+    before that of every row that they may mend."""
+    mended = {id(row): _settled(row, task) for row in choice.rows if row.hopeful and not row.passed}
+    again = _chosen(tuple(mended.get(id(row), row) for row in choice.rows))
+    if again.chosen in mended.values():
+        return again
+    settled = _settled(again.chosen, task)
+    return FrameChoice(settled, tuple(settled if row is again.chosen else row for row in again.rows))
 
 
-def _settled(row: FrameRow, pane: Pane, bead: Bead, loads: Loads, joint: Joint) -> FrameRow:
+def _settled(row: FrameRow, task: Task) -> FrameRow:
     """The row on its own best places, unless it is farther from passing there."""
-    best = near_brackets(row.rail, pane, bead, row.brackets.count, joint)
-    settled = _rows(row.rail, pane, bead, loads, sets=(best,), joint=joint)[0]
+    best = near_brackets(row.rail, task.pane, task.bead, row.brackets.count, task.joint, task.edges)
+    settled = _rows(row.rail, task, (best,))[0]
     return row if settled.distance > row.distance and not settled.passed else settled
 
 
-def _rows(
-    rail: Rail, pane: Pane, bead: Bead, loads: Loads, *, sets: tuple[Brackets, ...], joint: Joint
-) -> list[FrameRow]:
+def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
     """One rail on each set of brackets."""
-    length, mass = outer_mm(pane.long_mm, rail, bead), section(rail).mass_kg_m
-    places = tuple(brackets.places_mm(length) for brackets in sets)
-    frames = stand_on_each(rail, pane, bead, places, family=loads.family, joint=joint)
+    pane, bead, loads = task.pane, task.bead, task.loads
+    places = tuple(brackets.places_mm(task.length_mm(rail)) for brackets in sets)
+    frames = stand_on_each(rail, pane, bead, places, family=loads.family, joint=task.joint, edges=task.edges)
     judged = [
         judge_sides(rail, pane, bead, loads, brackets=brackets, frame=frame)
         for brackets, frame in zip(sets, frames, strict=True)
     ]
     return [
-        FrameRow(rail, brackets, long, short, mass)
+        FrameRow(rail, brackets, long, short, section(rail).mass_kg_m)
         for brackets, (long, short) in zip(sets, judged, strict=True)
     ]

@@ -39,6 +39,7 @@ from panewright.structure.bracket_places import (
     near_places,
     usual_places,
 )
+from panewright.structure.edge_load import Edges
 from panewright.structure.loads import Loads
 from panewright.structure.mount import face_mm, judge_mount, mount_place
 from panewright.structure.space.conditions import Joint
@@ -126,15 +127,19 @@ class RailProof:
         return design.bracket.across_n if self.side == "long" else design.corner.force.across_n
 
 
-def best_brackets(rail: Rail, pane: Pane, bead: Bead, count: int, joint: Joint = "mitred") -> Brackets:
+def best_brackets(
+    rail: Rail, pane: Pane, bead: Bead, count: int, joint: Joint = "mitred", edges: Edges = ()
+) -> Brackets:
     """The places of so many brackets on each long rail where the pane's edge sags least, to a millimetre."""
-    places, _ = best_places(Question(rail, pane, bead, joint), count)
+    places, _ = best_places(Question(rail, pane, bead, joint, edges), count)
     return Brackets(count, places[0], places[1:-1])
 
 
-def near_brackets(rail: Rail, pane: Pane, bead: Bead, count: int, joint: Joint = "mitred") -> Brackets:
+def near_brackets(
+    rail: Rail, pane: Pane, bead: Bead, count: int, joint: Joint = "mitred", edges: Edges = ()
+) -> Brackets:
     """As the best, looked for about the usual places only: much quicker, and mostly the same."""
-    places = near_places(Question(rail, pane, bead, joint), count)
+    places = near_places(Question(rail, pane, bead, joint, edges), count)
     return Brackets(count, places[0], places[1:-1])
 
 

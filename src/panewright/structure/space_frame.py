@@ -15,9 +15,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
-from functools import lru_cache
-from typing import Literal
+from dataclasses import dataclass, fields
+from functools import lru_cache, reduce
+from typing import Literal, TypeVar
 
 import numpy as np
 
@@ -27,7 +27,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.edge_load import EdgeLoad, Table, split_at_45
+from panewright.structure.edge_load import EdgeLoad, Edges, Table, split_at_45
 from panewright.structure.mount import Leg, mount_place
 from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
 from panewright.structure.space.figures import Figures, bracket_forces_n, corner_forces, figures
@@ -119,6 +119,19 @@ class SpaceFrame:
     long: SideFigures
     short: SideFigures
 
+    def times(self, factor: float) -> SpaceFrame:
+        """Under so much more load."""
+        return SpaceFrame(self.long.times(factor), self.short.times(factor))
+
+
+Sizes = TypeVar("Sizes", Bound, Force, CornerForce, SideFigures, SpaceFrame)
+
+
+def worse(one: Sizes, other: Sizes) -> Sizes:
+    """The larger of every figure of two: each may come from another load."""
+    pairs = ((getattr(one, field.name), getattr(other, field.name)) for field in fields(one))
+    return type(one)(*(max(a, b) if isinstance(a, float) else worse(a, b) for a, b in pairs))
+
 
 def stand(
     rail: Rail,
@@ -155,9 +168,25 @@ def stand_on_each(
     *,
     family: Family = "ASCE",
     joint: Joint = "mitred",
+    edges: Edges = (),
 ) -> tuple[SpaceFrame, ...]:
-    """The frame on each of these sets of brackets, all alike from both ends, at once."""
-    build, load = frame_build(rail, pane, bead, family, joint), split_at_45(pane, 1.0)
+    """The frame on each of these sets of brackets, alike from both ends, under the worst of the edges."""
+    found = [
+        _on_each(rail, pane, bead, brackets_mm, (family, joint, load))
+        for load in edges or (split_at_45(pane, 1.0),)
+    ]
+    return tuple(reduce(worse, frames) for frames in zip(*found, strict=True))
+
+
+def _on_each(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], ...],
+    under: tuple[Family, Joint, EdgeLoad],
+) -> tuple[SpaceFrame, ...]:
+    family, joint, load = under
+    build = frame_build(rail, pane, bead, family, joint)
     frames = []
     for held in brackets_mm:
         long, short = frame_runs(rail, pane, bead, (held, ()), load)
