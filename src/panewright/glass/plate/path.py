@@ -43,7 +43,7 @@ _LIMIT = (  # a/b, largest Q for nu = 0.22: 0.85 of the turning point, and no mo
 
 
 _FUNCTIONS = (  # for each level: up to this a/b, so many along the long side and along the short one
-    ((1.3, (8, 8)), (2.1, (10, 8)), (3.0, (12, 8)), (WIDEST, (14, 10))),
+    ((1.3, (8, 8)), (2.1, (10, 8)), (3.0, (12, 8)), (WIDEST, (16, 10))),
     ((1.1, (10, 10)), (2.0, (14, 12)), (2.5, (16, 12)), (3.0, (18, 12)), (4.0, (24, 13)), (WIDEST, (28, 16))),
     ((1.25, (16, 16)), (2.25, (20, 15)), (4.0, (26, 16)), (WIDEST, (28, 16))),
 )
