@@ -10,6 +10,7 @@ from panewright.pack.pack import make_pack
 from panewright.paper.leaf import render
 
 README = Path(__file__).parents[2] / "README.md"
+FENCE = (README.parent / "examples" / "fence.toml").read_bytes()
 
 
 def order(**sections: str) -> bytes:
@@ -47,6 +48,16 @@ STRANGE = {
         b'name = "Shed light"', b'name = "Shed light", units = "us", paper = "Letter"'
     ),
     "polycarbonate": order(parts='front = "polycarbonate"'),
+    "a fastest mile": FENCE.replace(b'"3 s gust"', b'"fastest mile"'),
+    "a mean of an hour": FENCE.replace(b'"3 s gust"', b'"1 h mean"'),
+    "on a tower": order(site='height = "200 m"\n', mounting='on = "ground ballast"'),
+    "on a mast": order(site='height = "100 m"\n', mounting='on = "post"'),
+    "on two sides": order(parts='held = "two long sides"'),
+    "laminated": order(parts='glass = "4 + 4 mm low-iron tempered, laminated"'),
+    "welded": order(parts='corner = "welded"'),
+    "riveted laps": order(parts='corner = "lapped"\ncorner_fastener = "rivet 4.8 stainless"'),
+    "a pole in a corner": order(site='mounting = "pole"\n'),
+    "a wall's corner": order(site='mounting = "wall"\nzone = "corner"\n').replace(b'"45 deg"', b'"90 deg"'),
 }
 
 

@@ -16,7 +16,7 @@ def pane(treatment="tempered", material="glass", long_mm=1500.0, short_mm=680.0)
 
 
 def verdicts(one, work):
-    return {check.rule: check.verdict for check in work_checks(one, work)}
+    return {check.rule: check.verdict for check in work_checks(one, work, "EN")}
 
 
 @pytest.mark.parametrize("treatment", ["tempered", "heat-strengthened"])
@@ -40,3 +40,10 @@ def test_annealed_glass_is_cut_out_of_a_sheet_that_is_large_enough():
     assert verdicts(pane("annealed", short_mm=1001.0), work) == {rule: "TOO MUCH"}
     assert verdicts(pane("annealed"), GlassWork()) == {}
     assert verdicts(pane("annealed"), GlassWork(from_stock=True)) == {rule: "TOO MUCH"}
+
+
+@pytest.mark.parametrize(("family", "other"), [("ASCE", "EN"), ("EN", "ASTM")])
+def test_a_family_cites_its_own_books(family, other):
+    checks = work_checks(pane("tempered"), GlassWork(holes=1), family)
+    assert len(checks) == 2
+    assert not any(other in check.source for check in checks)

@@ -48,9 +48,9 @@ def durst(averaging_s: float) -> float:
 
 
 def averaging_s(wind: Wind) -> float:
-    """How long the stated speed was measured over. [s]"""
+    """How long the stated speed was measured over, an hour at most. [s]"""
     if wind.kind == "fastest mile":
-        return MILE_M / wind.speed_m_s
+        return min(_HOUR_S, MILE_M / max(wind.speed_m_s, MILE_M / _HOUR_S))
     return _HELD[wind.kind]
 
 

@@ -279,7 +279,7 @@ def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:
     """What a pane has to keep apart from its loads."""
     parts = field.order.parts
     work = GlassWork(parts.glass_from == "cut from stock", parts.glass_holes, field.shelf.stock_glass_mm)
-    return (hail_check(pane, field.order.site.hail_mm), *work_checks(pane, work))
+    return (hail_check(pane, field.order.site.hail_mm), *work_checks(pane, work, field.order.site.family))
 
 
 def _edges(field: Field, pane: Pane, loads: Loads) -> Edges:

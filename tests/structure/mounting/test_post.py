@@ -146,3 +146,10 @@ def test_a_panel_on_the_ground_and_a_short_post_are_told():
     assert not checks(standing(height_mm=300.0))["panel clear of the ground"].passed
     assert not checks(standing(post=replace(TUBE, length_mm=2000.0)))["post out of one length"].passed
     assert not checks(standing(post=replace(TUBE, wall_mm=0.9)))["post wall thick enough"].passed
+
+
+def test_a_post_too_slender_for_its_load_is_told_so_and_no_figure_is_without_end():
+    slender = standing(height_mm=60_000.0)
+    rules = {check.rule: check for check in judge_post(slender)}
+    assert not rules["post stands under its load"].passed
+    assert all(math.isfinite(check.demand) for check in rules.values())

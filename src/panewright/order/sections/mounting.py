@@ -24,7 +24,7 @@ def read_mounting(answers: Answers, shelf: Shelf, site: Site) -> Mounting:
     """The [mounting] section."""
     on = cast(On, answers.word("mounting.on"))
     _only_its_keys(answers, on)
-    if on in _ALONE and site.mounting in ("roof-parallel", "wall"):
+    if not answers.faulty("mounting.on") and on in _ALONE and site.mounting in ("roof-parallel", "wall"):
         cure = 'Write site.mounting = "free-standing", or another way of mounting.'
         reason = f"A panel on {on} stands free, and site.mounting says {site.mounting}."
         answers.wrong("mounting.on", reason, cure)
@@ -61,7 +61,8 @@ def _timber(answers: Answers, shelf: Shelf, site: Site) -> TimberWish:
     usual = USUAL[site.family]
     answers.assume("mounting.timber", usual, f"common, and the weakest that is, under {site.family}")
     species = cast(Species, answers.word("mounting.timber"))
-    if answers.given("mounting.timber") and timber(species).family != site.family:
+    told = answers.given("mounting.timber") and not answers.faulty("mounting.timber")
+    if told and timber(species).family != site.family:
         cure = f'Write a timber of the {site.family} rules, such as timber = "{usual}".'
         answers.wrong("mounting.timber", f"{species} is no timber of the {site.family} rules.", cure)
     return TimberWish(

@@ -13,6 +13,7 @@ from panewright.drawing.sheet import Figure
 SCALES = (
     *(0.2, 0.25, 0.5, 1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.5, 8.0),
     *(10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 150.0, 200.0, 400.0, 1000.0),
+    *(2000.0, 5000.0, 10000.0, 20000.0),
 )
 LETTERS_MM = (2.7, 2.3, 1.9)  #: height of words on paper, the first that fits; on most drawings the first
 _SMALLER, _MOST_SMALLER = 0.85, 12  # letters for what fits no page at any of these

@@ -20,7 +20,7 @@ from panewright.shelf.shelf import Row, Shelf, Sundry
 from panewright.structure.mounting.ballast import Stand, judge_ballast, least_blocks
 from panewright.structure.mounting.bolted import Bolted, choose_bolt, judge_bolted
 from panewright.structure.mounting.bracket import HOLE_MM, choose_bracket, judge_bracket
-from panewright.structure.mounting.forces import BracketForces, Panel
+from panewright.structure.mounting.forces import BracketForces, Panel, top_check
 from panewright.structure.mounting.post import Standing, judge_post, with_depth
 from panewright.structure.mounting.soil import soil
 from panewright.structure.mounting.wish import BallastWish, Mounting, PostWish, TimberWish
@@ -168,7 +168,9 @@ def _on_post(base: MountingProof, wish: PostWish, shelf: Shelf, units: Units) ->
         Part(chosen.post.name, 1, "each"),
         Part("concrete round the post", concrete, "kilogram"),
     )
-    return replace(base, standing=chosen, checks=(*base.checks, *judge_post(chosen)), parts=parts)
+    top = top_check(base.panel, chosen.height_mm + base.panel.rise_mm / 2)
+    checks = (*base.checks, *judge_post(chosen), top)
+    return replace(base, standing=chosen, checks=checks, parts=parts)
 
 
 def _standing(panel: Panel, wish: PostWish, post: Post) -> Standing:
@@ -211,7 +213,11 @@ def _weighted(base: MountingProof, wish: BallastWish, block: Block) -> MountingP
         wish.friction_source,
     )
     blocks = wish.blocks or least_blocks(stand, block)
-    checks = (*base.checks, *judge_ballast(stand, block, blocks, _bearing(base.mounting, wish, panel.family)))
+    judged = judge_ballast(stand, block, blocks, _bearing(base.mounting, wish, panel.family))
+    tops = (
+        () if base.mounting.on == "roof ballast" else (top_check(panel, stand.low_edge_mm + panel.rise_mm),)
+    )
+    checks = (*base.checks, *judged, *tops)
     parts = (*base.parts, Part(block.name, blocks, "each"))
     return replace(base, stand=stand, block=block, blocks=blocks, checks=checks, parts=parts)
 

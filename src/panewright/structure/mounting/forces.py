@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from panewright.check import Check
 from panewright.climate import asce, en
 from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
@@ -20,6 +21,7 @@ from panewright.units import MM
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))
 HOLDING: dict[Family, float] = {"ASCE": 0.6, "EN": 0.9}
 PRESSING: dict[Family, float] = {"ASCE": 1.0, "EN": 1.35}
+_DUST_MM = 1.0  # heights are rounded to whole millimetres
 _SNOW: dict[Family, float] = {"ASCE": 1.0, "EN": 1.5}
 
 
@@ -45,7 +47,7 @@ class Panel:
     winds: tuple[Wind, ...]  #: none on a roof or wall: there the wind is known for the brackets only
     wind_on_post_pa: float  #: velocity pressure at the level of design, before a shape's coefficient
     snow_plan_pa: float  #: characteristic
-    top_mm: float = 0.0  #: its high edge above the ground
+    top_mm: float = math.inf  #: its high edge above the ground, where that is known
 
     @property
     def area_m2(self) -> float:
@@ -140,6 +142,19 @@ def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad) -> Panel:
         wind_on_post_pa=factor * wind.velocity_pressure_pa,
         snow_plan_pa=snow.plan_pa,
         top_mm=1000 * site.height_m,
+    )
+
+
+def top_check(panel: Panel, top_mm: float) -> Check:
+    """The wind is reckoned for the height that the site tells: the panel may not stand higher."""
+    return Check(
+        "top of the panel no higher than the site says",
+        top_mm,
+        panel.top_mm + _DUST_MM,
+        "mm",
+        "geometry: the wind is taken at the site's height",
+        "Write the height of the panel's top as site.height, or set it lower.",
+        "structure",
     )
 
 

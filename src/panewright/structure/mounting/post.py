@@ -31,6 +31,7 @@ from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel
 from panewright.structure.mounting.post_loads import (
     PostLoads,
     bending_mpa,
+    critical_n,
     post_loads,
     shear_mpa,
     sway_factor,
@@ -130,6 +131,9 @@ def _strength(standing: Standing) -> Iterator[Check]:
     bending, shear, source = _limits(standing)
     bent = max(_bent_mpa(standing, loads) for loads in winds)
     yield Check("post bending at the ground", bent, bending, "MPa", source, _CURE, "structure")
+    least = critical_n(post, standing.young_mpa, standing.height_mm)
+    euler = "Euler's load of a cantilever"
+    yield Check("post stands under its load", standing.press_n, least, "N", euler, _CURE, "structure")
     plain = max(shear_mpa(post, 0.0, loads.level_n) for loads in winds)
     yield Check("post shear at the ground", plain, shear, "MPa", source, _CURE, "structure")
     twisted = [(_bent_mpa(standing, one), shear_mpa(post, one.torque_nm, one.level_n)) for one in winds]
@@ -139,6 +143,8 @@ def _strength(standing: Standing) -> Iterator[Check]:
 def _bent_mpa(standing: Standing, loads: PostLoads) -> float:
     """Bending made larger by the weight on top."""
     grown = sway_factor(standing.post, standing.young_mpa, standing.height_mm, loads.press_n)
+    if not math.isfinite(grown):  # it does not stand at all, which has a check of its own
+        grown = 1.0
     return bending_mpa(standing.post, grown * loads.moment_nm, grown * loads.sideways_nm, loads.press_n)
 
 

@@ -71,9 +71,14 @@ def shear_mpa(post: Post, torque_nm: float, level_n: float) -> float:
     return torque_nm / MM / post.torsion_mm3 + level_n / post.shear_mm2
 
 
+def critical_n(post: Post, young_mpa: float, height_mm: float) -> float:
+    """Weight on top under which a post held in the ground goes aside by itself. [N]  Euler, a cantilever"""
+    return float(math.pi**2 * young_mpa * post.inertia_mm4 / (2 * height_mm) ** 2)
+
+
 def sway_factor(post: Post, young_mpa: float, height_mm: float, press_n: float) -> float:
     """By how much weight on top makes the moment larger: 1 / (1 - V / Pcr), a cantilever. [-]"""
-    critical = math.pi**2 * young_mpa * post.inertia_mm4 / (2 * height_mm) ** 2
+    critical = critical_n(post, young_mpa, height_mm)
     return 1 / (1 - press_n / critical) if press_n < critical else math.inf
 
 
