@@ -74,16 +74,16 @@ def rules(design):
     return {check.rule: check for check in design.checks}
 
 
-def test_mitred_corners_take_clips_and_two_screws_each(made):
+def test_mitred_corners_take_clips_and_two_screws_in_each_leg(made):
     parts, work = made('corner = "mitred"').parts, made('corner = "mitred"').work
-    assert (parts["corner clip"], parts["screw M5"]) == (4, 8)
+    assert (parts["corner clip"], parts["screw M5"]) == (4, 16)
     assert work["Join the corners and square the frame"] == 4
     assert "Cut back the seats" not in work
 
 
 def test_lapped_corners_take_the_same_and_four_seats_cut_back(made):
     lapped = made('corner = "lapped"')
-    assert (lapped.parts["corner clip"], lapped.parts["screw M5"]) == (4, 8)
+    assert (lapped.parts["corner clip"], lapped.parts["screw M5"]) == (4, 16)
     assert lapped.work["Cut back the seats"] == 4
     assert "ends square" in cut_rails(lapped.bench).do
     assert "Cut back the seats" in cut_rails(lapped.bench).do
@@ -115,16 +115,17 @@ def test_welded_corners_take_filler_and_a_welder_and_no_clip(made):
 )
 def test_another_fastener_is_bought_drilled_for_and_proved(made, fastener, part, clip):
     other = made(f'corner_fastener = "{fastener}"')
-    assert (other.parts[part], other.parts[clip]) == (8, 4)
+    assert (other.parts[part], other.parts[clip]) == (16, 4)
     assert any(rule.startswith("corner ") and "in shear, in wind" in rule for rule in rules(other.design))
     said = assemble_frame(other.bench).do
     assert ("rivet a clip" in said) is fastener.startswith("rivet")
+    assert "in each leg" in said
 
 
 def test_the_open_coast_buys_washers_for_every_stainless_fastener(made):
     coast = made('corner = "mitred"', "0")
     brackets = coast.design.structural.frame.holes("bracket")
-    assert coast.parts["nylon washers and jointing paste for one fastener"] == brackets + 8
+    assert coast.parts["nylon washers and jointing paste for one fastener"] == brackets + 16
     assert "salt" in assemble_frame(coast.bench).do
     assert "coat lug and bolt with paste" in close_back(coast.bench).do
     assert rules(coast.design)["bracket bolts: metals near each other in the series"].passed

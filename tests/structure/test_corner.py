@@ -15,56 +15,93 @@ from panewright.structure.corner import (
     judge_fastened,
     judge_welded,
     softened_stress_mpa,
+    twisted_mpa,
     weld_stress_mpa,
 )
 from panewright.structure.corner_force import (
     CornerForce,
     carried_n,
-    end_moment_nmm,
-    held_share,
     lifted_force,
     standing_force,
     weather_force,
 )
-from panewright.structure.loads import Loads
+from panewright.structure.frame_plan import corner_from_end_mm
+from panewright.structure.mount import Mount
+from panewright.structure.space_frame import AtCorner, Force
 
 RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
 TUBE = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)
-SCREWED = Fastened(RAIL, FASTENERS["screw M5"], "stainless", "upright", 18.0, 25.0)
-forces = st.builds(CornerForce, st.just("at will"), *[st.floats(0, 5000)] * 2, *[st.floats(0, 50_000)] * 2)
+SCREWED = Fastened(RAIL, FASTENERS["screw M5"], "stainless", "upright", 18.0, 20.0)
+SEATED = replace(SCREWED, leg="seat", from_end_mm=45.0)
+PARTS = ("shear_n", "pull_n", "apart_n", "twist_nmm", "tilt_nmm", "turn_nmm")
+forces = st.builds(CornerForce, st.just("at will"), *[st.floats(0, 5000)] * 3, *[st.floats(0, 50_000)] * 3)
 families = st.sampled_from(["ASCE", "EN"])
 
 
-def loads(pa, family="EN"):
-    return Loads(family, (), (), pa, pa, pa, pa, pa)
+def judged(force, family, joined):
+    if joined == "welded":
+        return judge_welded(RAIL, (force,), family) + judge_welded(TUBE, (force,), family)
+    return judge_fastened(SCREWED if joined == "upright" else SEATED, (force,), family)
 
 
-@given(forces, st.floats(1, 3), families, st.booleans())
-def test_more_force_is_never_safer(force, factor, family, welded):
-    grown = CornerForce(
-        force.case,
-        factor * force.shear_n,
-        factor * force.pull_n,
-        factor * force.bend_nmm,
-        factor * force.rack_nmm,
-    )
-    less, more = (
-        judge_welded(RAIL, (each,), family) if welded else judge_fastened(SCREWED, (each,), family)
-        for each in (force, grown)
-    )
+@given(
+    forces, st.sampled_from(PARTS), st.floats(1, 3), families, st.sampled_from(["upright", "seat", "welded"])
+)
+def test_more_of_any_force_or_moment_is_never_safer(force, part, factor, family, joined):
+    grown = replace(force, **{part: factor * getattr(force, part)})
+    less, more = judged(force, family, joined), judged(grown, family, joined)
     assert [c.rule for c in less] == [c.rule for c in more]
     assert all(m.utilisation >= s.utilisation * (1 - 1e-12) for s, m in zip(less, more, strict=True))
 
 
-def test_a_screw_in_the_upright_is_sheared_both_ways_and_in_the_seat_pulled():
-    force = CornerForce("by hand", 300.0, 400.0, rack_nmm=2000.0)
-    assert fastener_loads(SCREWED, force) == pytest.approx((500.0, 2000.0 / 10.0))
-    seat = replace(SCREWED, leg="seat")
-    assert fastener_loads(seat, force) == pytest.approx((400.0, 300.0 + 200.0))
+@given(forces, st.sampled_from([SCREWED, SEATED]), st.floats(15, 40), st.floats(1, 2))
+def test_fasteners_farther_apart_are_never_weaker(force, corner, apart_mm, factor):
+    near, far = (replace(corner, apart_mm=apart) for apart in (apart_mm, factor * apart_mm))
+    pairs = zip(fastener_loads(near, force), fastener_loads(far, force), strict=True)
+    assert all(wider <= narrow * (1 + 1e-12) for narrow, wider in pairs)
+
+
+def test_a_tilt_is_a_couple_of_both_screws_in_the_upright():
+    """4 N m over 20 mm between them: 200 N each, up and down; square to 300/2 N along the rail."""
+    force = CornerForce("by hand", 0.0, 300.0, tilt_nmm=4000.0)
+    assert fastener_loads(SCREWED, force) == pytest.approx((250.0, 0.0))
+
+
+def test_what_goes_across_turns_the_screws_for_they_sit_away_from_the_corner():
+    """100 N, 30 mm from the middle of both, couple over 20 mm: 50 + 150 N."""
+    assert fastener_loads(SCREWED, CornerForce("by hand", 100.0)) == pytest.approx((200.0, 0.0))
+
+
+def test_a_twist_pulls_both_screws_with_half_the_clip_as_lever():
+    """1.6 N m over 8 mm is 200 N, of two."""
+    assert fastener_loads(SCREWED, CornerForce("by hand", 0.0, twist_nmm=1600.0)) == pytest.approx(
+        (0.0, 100.0)
+    )
+
+
+def test_a_turn_pries_the_leg_off_about_its_toe():
+    """Toe 50 mm from the end, screws at 30 and 10 mm of it: pulls as 3 to 1 whose moments make 2 N m."""
+    turned = fastener_loads(SCREWED, CornerForce("by hand", 0.0, turn_nmm=2000.0))[1]
+    assert turned * 30 + turned / 3 * 10 == pytest.approx(2000.0)
+    apart = fastener_loads(SCREWED, CornerForce("by hand", 0.0, apart_n=40.0))[1]
+    assert apart == pytest.approx(turned)
+
+
+def test_in_the_seat_the_turn_shears_and_the_tilt_pries():
+    """Screws at 45 and 65 mm, toe at 75 mm."""
+    sheared = fastener_loads(SEATED, CornerForce("by hand", 0.0, apart_n=100.0, turn_nmm=4000.0))
+    assert sheared == pytest.approx((50.0 + 100 * 55 / 20 + 200.0, 0.0))
+    pried = fastener_loads(SEATED, CornerForce("by hand", 20.0, tilt_nmm=500.0, twist_nmm=160.0))
+    assert pried == pytest.approx((0.0, (20 * 75 + 500) * 0.03 + 10.0))
+
+
+def test_a_seat_is_screwed_farther_in_by_what_its_mitre_takes_off():
+    assert corner_from_end_mm(Mount("upright", 19.0, 19.0)) == 20.0
+    assert corner_from_end_mm(Mount("seat", 25.0, 13.0)) == 45.0
 
 
 def test_shares_of_shear_and_pull_are_summed():
-    force = CornerForce("by hand", 0.0, 400.0, rack_nmm=2000.0)
+    force = CornerForce("by hand", 0.0, 400.0, turn_nmm=2000.0)
     shear, pull, both, edge = judge_fastened(SCREWED, (force,), "EN")
     assert both.demand == pytest.approx(shear.utilisation + pull.utilisation)
     assert both.limit == 1.0
@@ -73,7 +110,7 @@ def test_shares_of_shear_and_pull_are_summed():
 
 def test_a_rivet_that_is_pulled_is_not_covered_by_asce():
     riveted = replace(SCREWED, fastener=FASTENERS["rivet 4.8 stainless"])
-    force = CornerForce("by hand", 100.0, rack_nmm=100.0)
+    force = CornerForce("by hand", 100.0, turn_nmm=100.0)
     checks = {check.rule: check for check in judge_fastened(riveted, (force,), "ASCE")}
     assert not checks["corner blind rivet 4.8 mm, stainless pulled, by hand"].covered
     assert not checks["corner blind rivet 4.8 mm, stainless sheared and pulled, by hand"].covered
@@ -82,7 +119,7 @@ def test_a_rivet_that_is_pulled_is_not_covered_by_asce():
 
 def test_an_alloy_that_the_family_does_not_list_has_no_corner():
     strange = replace(RAIL, alloy="6060-T66")
-    force = weather_force(300.0)
+    force = CornerForce("in wind and snow", 300.0, twist_nmm=900.0)
     assert not judge_fastened(replace(SCREWED, rail=strange), (force,), "ASCE")[0].covered
     assert not judge_welded(strange, (force,), "ASCE")[0].covered
 
@@ -91,22 +128,31 @@ def test_a_weld_by_hand():
     """600 N over 38.1 x 0.7 x 3.175 mm of throat; 10 N m on its section; root of s^2 + 3 t^2."""
     throat = 0.7 * 3.175
     shear, bent = 600 / (38.1 * throat), 6 * 10_000 / (throat * 38.1**2)
-    force = CornerForce("by hand", 600.0, bend_nmm=10_000.0)
+    force = CornerForce("by hand", 600.0, tilt_nmm=10_000.0)
     assert weld_stress_mpa(RAIL, force) == pytest.approx(math.sqrt(bent**2 + 3 * shear**2))
     assert softened_stress_mpa(RAIL, CornerForce("by hand", 0.0, 231.854)) == pytest.approx(1.0, rel=1e-5)
 
 
-@given(st.floats(300, 2000), st.floats(60, 800), families)
-def test_an_angle_holds_little_of_a_clamped_end_and_a_tube_more(short_mm, from_end_mm, family):
-    angle = held_share(RAIL, short_mm, from_end_mm, family)
-    assert 0 < angle < held_share(TUBE, short_mm, from_end_mm, family) < 1
+def test_a_weld_twisted_by_hand():
+    """2 N m: an open throat as any thin strip, 3 T over seam and throat squared; a tube closed, T / 2 A a."""
+    force, throat = CornerForce("by hand", 0.0, twist_nmm=2000.0), 0.7 * 3.175
+    line = 38.1 * (1 + math.sqrt(2))
+    assert twisted_mpa(RAIL, force) == pytest.approx(3 * 2000 / (line * throat**2))
+    assert weld_stress_mpa(RAIL, force) == pytest.approx(math.sqrt(3) * twisted_mpa(RAIL, force))
+    assert twisted_mpa(TUBE, force) == pytest.approx(2000 / (2 * 900 * math.sqrt(2) * 1.4))
 
 
-def test_the_end_moment_lies_between_hinge_and_clamp():
-    """1000 Pa on a triangle 500 mm high at its peak: 5 w b^2/96 is 26 N m."""
-    clamped = 5 * 0.5 * 1000**2 / 96
-    moment = end_moment_nmm(RAIL, 1000.0, 300.0, loads(1000.0))
-    assert moment == pytest.approx(clamped * held_share(RAIL, 1000.0, 300.0, "EN"))
+def test_a_weld_sheared_across_and_apart_by_hand():
+    """300 N on the upright's 38.1 mm and 400 N on the seat's mitre, at right angles."""
+    throat, mitre = 0.7 * 3.175, math.sqrt(2) * 38.1
+    sheared = math.hypot(300 / 38.1, 400 / mitre) / throat
+    stress = weld_stress_mpa(RAIL, CornerForce("by hand", 300.0, apart_n=400.0))
+    assert stress == pytest.approx(math.sqrt(3) * sheared)
+
+
+def test_wind_and_snow_pass_the_larger_of_both_rails():
+    long, short = AtCorner(Force(1.0, 9.0, 3.0), 4.0, 5.0, 6.0), AtCorner(Force(9.0, 1.0, 3.0), 5.0, 4.0, 7.0)
+    assert weather_force(long, short) == CornerForce("in wind and snow", 3.0, 9.0, 9.0, 5.0, 5.0, 7.0)
 
 
 def test_a_panel_of_20_kg_in_the_hands():

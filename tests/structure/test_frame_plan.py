@@ -10,6 +10,7 @@ from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.fixing import FIXINGS, joint
 from panewright.structure.frame_plan import plan_frame
+from panewright.structure.handling import hole_checks
 from panewright.structure.mass import ONE_PERSON_KG, judge_mass, panel_mass
 from panewright.structure.rails import Brackets
 
@@ -86,6 +87,16 @@ def test_the_low_rail_drains_and_carries_one_earth(plan):
     assert all(hole.purpose not in ("earth", "drain") for piece in plan.pieces[1:] for hole in piece.holes)
 
 
+@given(plans)
+def test_each_end_of_each_rail_has_two_corner_holes_that_mirror_the_other_end(plan):
+    for piece in plan.pieces:
+        corner = [hole for hole in piece.holes if hole.purpose == "corner"]
+        places = [hole.along_mm for hole in corner]
+        first = 20.0 + (corner[0].across_mm if corner[0].leg == "seat" else 0.0)
+        wanted = first, first + 20, piece.length_mm - first - 20, piece.length_mm - first
+        assert places == pytest.approx(wanted)
+
+
 def test_drains_lie_just_above_the_face_of_the_pane_where_the_upright_dams_water():
     drain = next(
         h for h in plan_frame(PANE, BEAD, RAIL, Brackets(2, 300.0)).pieces[0].holes if h.purpose == "drain"
@@ -142,6 +153,8 @@ def test_corner_holes_are_for_the_fastener_that_goes_through_them(name):
     found = {hole.diameter_mm for piece in plan.pieces for hole in piece.holes if hole.purpose == "corner"}
     assert found == {fastened.fastener.hole_mm}
     assert fastened.fastener.diameter_mm < fastened.fastener.hole_mm
+    assert plan.holes("corner") == 16
+    assert all(check.passed for check in hole_checks(plan))
     assert (fastened.clip_use == "cleat") is (fastened.clip == "aluminium")
 
 

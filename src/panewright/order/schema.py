@@ -300,7 +300,7 @@ _PARTS = (
         "parts",
         "corner_fastener",
         "choice",
-        "one to each rail of a corner with a clip",
+        "two to each rail of a corner with a clip",
         "screw M5",
         choices=tuple(FASTENERS),
         default="screw M5",

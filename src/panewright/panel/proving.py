@@ -93,8 +93,7 @@ def _handled(proved: Proved) -> tuple[Check, ...]:
             loads=held.loads,
             mass_kg=proved.mass.total_kg,
             joint=proved.frame.joint,
-            reaction_n=held.frame.short.reaction_n,
-            from_end_mm=held.frame.brackets.from_end_mm,
+            at_corner=(held.frame.long.design.corner, held.frame.short.design.corner),
         )
     )
 

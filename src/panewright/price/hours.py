@@ -48,7 +48,7 @@ RATES: tuple[Rate, ...] = (
     Rate("Cut the rails", Decimal(4), "rails"),
     Rate("Mark, drill and deburr", Decimal("1.5"), "holes"),
     Rate("Cut back the seats", Decimal(3), "seats cut back"),
-    Rate("Join the corners and square the frame", Decimal(6), "corners"),
+    Rate("Join the corners and square the frame", Decimal(8), "corners"),
     Rate("Weld the corners, square and dress the frame", Decimal(15), "welded corners"),
     Rate("Clean the glass", Decimal(10), "panels"),
     Rate("Lay the bead and tool it", Decimal(4), "metres of bead"),

@@ -1,6 +1,7 @@
 """Which metals touch on a panel, by how much of each the same water wets.
 
-Water that bridges a joint wets the rail for about 150 mm on either side (common practice, no source).
+Water that bridges a joint wets the rail for about 150 mm on either side, of a corner past both ends of its
+clip (common practice, no source).
 Copper ribbons lie inside silicone or film, a creepage away from the frame: they touch no aluminium.
 """
 
@@ -34,15 +35,16 @@ def kept_apart(isolate: Isolate, air: Air) -> bool:
 
 def pairs(rail: Rail, joint: Joint | None, *, apart: bool) -> tuple[Pair, ...]:
     """Every pair of unlike metals on the outside of a panel."""
-    wet = 2 * _REACH_MM * 2 * (rail.seat_mm + rail.upright_mm)
+    round_mm = 2 * (rail.seat_mm + rail.upright_mm)
+    wet, at_corner = 2 * _REACH_MM * round_mm, 2 * (_REACH_MM + CLIP_LEG_MM) * round_mm
     bolt = Pair("bracket bolts", "stainless", "aluminium", _BOLT_MM2, wet, apart)
     lug = Pair("tinned earth lug", "tin", "aluminium", _LUG_MM2, wet, apart)
-    return bolt, lug, *(_at_corner(joint, wet, apart) if joint else ())
+    return bolt, lug, *(_at_corner(joint, at_corner, apart) if joint else ())
 
 
 def _at_corner(joint: Joint, wet_mm2: float, apart: bool) -> tuple[Pair, ...]:
-    """The clip with both of its fasteners, by what is stainless of them."""
-    stainless = 2 * _SCREW_MM2 if joint.metal == "stainless" else 0.0
+    """The clip with all four of its fasteners, by what is stainless of them."""
+    stainless = 4 * _SCREW_MM2 if joint.metal == "stainless" else 0.0
     stainless += _clip_mm2() if joint.clip == "stainless" else 0.0
     metal: Metal = "stainless"
     if not stainless:

@@ -1,17 +1,26 @@
 """A corner of the frame, screwed or riveted through a clip, or welded, held against what it passes.
 
-Screwed: each rail is joined to the clip by one fastener through the leg that has room. In the upright it
-is sheared by what goes across the pane and by what goes in its plane; in the seat what goes across the
-pane pulls it. Mitred and lapped corners differ in how they are sawn, not in what their fasteners bear.
-They are hinges: the bead keeps the frame square. A moment that is handed over in spite of that pulls the
-fastener with the rest of the clip's leg as its lever.
+Screwed: each rail is joined to the clip by two fasteners through the leg that has room, one behind the other.
+They share every force; what acts at the corner also turns their pair, for they sit away from it. Of the
+clip's leg, with x from the rail's end to the first, s between them, toe T past both, width w, in the upright
 
-Welded: a weld round the upright's mitre and the seat's, ground flush:
+    shear   the vector sum of along/2 and across/2 + (tilt + across (x + s/2))/s
+    pull    (turn + apart T) p/(p^2 + q^2) + twist/(2 w/2),  p = T - x, q = T - x - s
 
-    t = V/(h a)    s = M/(a h^2/6) + R/(a c^2/6) + N/(a (h + c))    sqrt(s^2 + 3 t^2)
+where the leg is pried off about its toe, and off by its edge where the rail twists: half its width is the
+lever of both fasteners (derived; contact and screws alone, no clamp). In the seat the fasteners stand
+upright: there the turn and what goes apart shear, the tilt and what goes across pry. Mitred and lapped
+corners differ in how they are sawn, and in the turn the frame asks of them (space/conditions.py), not in
+what their fasteners bear. The clip itself is not proved: see the handbook.
 
-with throat a, upright h and c = sqrt 2 times the seat; and the rail's own bending in metal the heat has
-softened.
+Welded: a weld round the upright's mitre and the seat's (all round a tube), ground flush:
+
+    t = sqrt((V/(h a))^2 + (R/(c a))^2) + 3 T/((h + c) a^2), of a tube T/(2 h c a)
+    s = M/(a h^2/6) + Q/(a c^2/6) + N/(a (h + c)),  sqrt(s^2 + 3 t^2)
+
+with throat a, upright h and c = sqrt 2 times the seat; V across, R apart, N along, T twist, M tilt, Q turn;
+and the rail's own bending in metal the heat has softened. Twist as in any open thin section, or Bredt's in a
+closed one (any book of strength of materials).
 
 The sum of shares in shear and pull is held under one: on the safe side of EN 1993-1-8 table 3.4, which
 lets the pull count for less (read), and of the circle that tests give.
@@ -43,9 +52,10 @@ from panewright.structure.mount import Leg
 Corner = Literal["mitred", "lapped", "welded"]
 Clip = Literal["stainless", "aluminium"]
 
-CLIP_LEG_MM, CLIP_WIDE_MM = 35.0, 16.0  #: of a clip; common practice, as on the shelf
+FROM_END_MM, APART_MM, TOE_MM = 20.0, 20.0, 10.0  #: to the first, to the second, to the clip's end
+CLIP_LEG_MM, CLIP_WIDE_MM = FROM_END_MM + APART_MM + TOE_MM, 16.0  #: common practice, as on the shelf
 CLIP_WALL_MM: dict[Clip, float] = {"stainless": 2.0, "aluminium": 3.0}  #: as on the shelf
-_CURE = "Take a larger or a stainless fastener, a thicker rail, or weld the corners."
+_CURE = "Take a larger stainless screw, a thicker rail, or weld the corners."
 _WELD_CURE = "Take a thicker or stronger rail, or corners with clips."
 
 
@@ -58,11 +68,17 @@ class Fastened:
     clip: Clip
     leg: Leg
     edge_mm: float  #: from the hole's middle to the nearest edge of the rail
-    from_end_mm: float  #: from the rail's end
+    from_end_mm: float  #: of the first of both, from the rail's end
+    apart_mm: float = APART_MM  #: middle to middle
+
+    @property
+    def toe_mm(self) -> float:
+        """End of the clip's leg, from the rail's end. [mm]"""
+        return self.from_end_mm + self.apart_mm + TOE_MM
 
 
 def judge_fastened(corner: Fastened, forces: tuple[CornerForce, ...], family: Family) -> tuple[Check, ...]:
-    """The fastener in every case, and how near it sits to an edge."""
+    """The fasteners in every case, and how near they sit to an edge."""
     grip = _grip(corner, family)
     checks = [check for force in forces for check in _case_checks(corner, grip, force, family)]
     edge = Check(
@@ -93,12 +109,19 @@ def _clip_wall(clip: Clip, family: Family) -> Wall | None:
 
 
 def fastener_loads(corner: Fastened, force: CornerForce) -> tuple[float, float]:
-    """Shear and pull of the fastener in one case. [N]"""
-    lever = CLIP_LEG_MM - min(corner.from_end_mm, CLIP_LEG_MM - corner.fastener.diameter_mm)
-    pried = (force.bend_nmm + force.rack_nmm) / lever
-    if corner.leg == "upright":
-        return math.hypot(force.shear_n, force.pull_n), pried
-    return force.pull_n, force.shear_n + pried
+    """Shear and pull of the fastener worst off in one case. [N]"""
+    upright = force.shear_n, force.tilt_nmm, force.apart_n, force.turn_nmm
+    seat = force.apart_n, force.turn_nmm, force.shear_n, force.tilt_nmm
+    square, spin, off, pry = upright if corner.leg == "upright" else seat
+    couple = (spin + square * (corner.from_end_mm + corner.apart_mm / 2)) / corner.apart_mm
+    pull = _pried_n(corner, off, pry) + force.twist_nmm / CLIP_WIDE_MM  # two, half the width each
+    return math.hypot(force.pull_n / 2, square / 2 + couple), pull
+
+
+def _pried_n(corner: Fastened, off_n: float, pry_nmm: float) -> float:
+    """Pull of the first fastener as the leg turns about its toe; the second has less. [N]"""
+    near = corner.apart_mm + TOE_MM
+    return (pry_nmm + off_n * corner.toe_mm) * near / (near**2 + TOE_MM**2)
 
 
 def _case_checks(
@@ -133,15 +156,23 @@ def weld_stress_mpa(rail: Rail, force: CornerForce) -> float:
     """Comparison stress in the throat. [MPa]"""
     throat, high = THROAT_SHARE * rail.wall_mm, rail.upright_mm
     mitre = math.sqrt(2) * rail.seat_mm
-    shear = force.shear_n / (high * throat)
-    bent = 6 * force.bend_nmm / (throat * high**2) + 6 * force.rack_nmm / (throat * mitre**2)
+    shear = math.hypot(force.shear_n / high, force.apart_n / mitre) / throat + twisted_mpa(rail, force)
+    bent = 6 * force.tilt_nmm / (throat * high**2) + 6 * force.turn_nmm / (throat * mitre**2)
     return math.hypot(bent + force.pull_n / (throat * (high + mitre)), math.sqrt(3) * shear)
+
+
+def twisted_mpa(rail: Rail, force: CornerForce) -> float:
+    """Shear of the twist in the throat. [MPa]"""
+    throat, mitre = THROAT_SHARE * rail.wall_mm, math.sqrt(2) * rail.seat_mm
+    if rail.profile == "tube":
+        return force.twist_nmm / (2 * rail.upright_mm * mitre * throat)
+    return 3 * force.twist_nmm / ((rail.upright_mm + mitre) * throat**2)
 
 
 def softened_stress_mpa(rail: Rail, force: CornerForce) -> float:
     """Bending and pull in the rail beside the weld. [MPa]"""
     shape = section(rail)
-    bent = force.bend_nmm / shape.free_sx_mm3 + force.rack_nmm / shape.sy_mm3
+    bent = force.tilt_nmm / shape.free_sx_mm3 + force.turn_nmm / shape.sy_mm3
     return bent + force.pull_n / shape.area_mm2
 
 

@@ -1,11 +1,8 @@
 """What one corner of the frame passes from rail to rail: in wind and snow, and in the hands of those who
 carry it.
 
-Wind and snow: the short rail hangs in its corners, so the corner passes its end's reaction. Screwed
-corners are hinges and pass no moment. A welded corner holds the short rail's end as far as the long rail,
-held at its first bracket, does not twist:
-
-    M = M0 k / (k + 2 E I / b),  k = G J / s,  M0 = 5 w b^2 / 96 of a triangle w high
+Wind and snow: what the four rails in space pass from one to the other there (space_frame.py), the larger of
+both rails for each figure, as if all at once: on the safe side, for they are bounds of unlike conditions.
 
 Lifted by one corner the panel hangs on that corner and the opposite one, half its weight on each; no more
 than that goes through the joint. Standing on one corner, upright, its weight goes into the two rails that
@@ -24,10 +21,8 @@ import math
 from dataclasses import dataclass
 
 from panewright.climate.site import Family
-from panewright.frame.aluminium import POISSON, young_pa
-from panewright.frame.rail import Rail
-from panewright.frame.section import section
-from panewright.structure.loads import GRAVITY_M_S2, Loads
+from panewright.structure.loads import GRAVITY_M_S2
+from panewright.structure.space_frame import AtCorner
 
 SNATCH = 2.0  #: [D]
 GRAVITY_FACTOR: dict[Family, float] = {
@@ -42,37 +37,38 @@ class CornerForce:
 
     case: str  #: in words that finish a sentence
     shear_n: float  #: across the pane
-    pull_n: float = 0.0  #: in the plane of the pane
-    bend_nmm: float = 0.0  #: of the short rail's end, across the pane
-    rack_nmm: float = 0.0  #: in the plane of the pane, as the frame leans
+    pull_n: float = 0.0  #: in the plane of the pane, along the rail
+    apart_n: float = 0.0  #: in the plane of the pane, square to the rail
+    twist_nmm: float = 0.0  #: about the rail itself
+    tilt_nmm: float = 0.0  #: about the line inward: bends the rail across the pane
+    turn_nmm: float = 0.0  #: about the upright line: in the plane of the pane, as where the frame leans
 
     def __post_init__(self) -> None:
-        if min(self.shear_n, self.pull_n, self.bend_nmm, self.rack_nmm) < 0:
+        forces, moments = (
+            (self.shear_n, self.pull_n, self.apart_n),
+            (self.twist_nmm, self.tilt_nmm, self.turn_nmm),
+        )
+        if min(*forces, *moments) < 0:
             raise ValueError(f"forces in a corner are given by their size, got {self}")
 
 
-def weather_force(reaction_n: float, bend_nmm: float = 0.0) -> CornerForce:
-    """Wind, snow and own weight: the reaction at the end of the short rail."""
-    return CornerForce("in wind and snow", reaction_n, bend_nmm=bend_nmm)
+def weather_force(*rails: AtCorner) -> CornerForce:
+    """Wind, snow and own weight: what the rails that meet there pass on, the larger of each figure.
 
-
-def end_moment_nmm(rail: Rail, short_mm: float, from_end_mm: float, loads: Loads) -> float:
-    """Moment at the end of a short rail that is welded to the long ones. [N mm]"""
-    peak = max(loads.design_down_pa, loads.design_up_pa) * 1e-6 * short_mm / 2  # N/mm
-    return 5 * peak * short_mm**2 / 96 * held_share(rail, short_mm, from_end_mm, loads.family)
-
-
-def held_share(rail: Rail, short_mm: float, from_end_mm: float, family: Family) -> float:
-    """How much of a clamped end's moment a long rail holds by its twisting. [-]
-
-    >>> angle = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
-    >>> round(held_share(angle, 1000, 300, "ASCE"), 3)
-    0.015
+    >>> from panewright.structure.space_frame import Force
+    >>> across = AtCorner(Force(50.0, 80.0, 300.0), 900.0, 400.0, 0.0)
+    >>> weather_force(across, across.times(0.5)).twist_nmm
+    900.0
     """
-    young, shape = young_pa(family) * 1e-6, section(rail)
-    twist = young / (2 * (1 + POISSON)) * shape.j_mm4 / max(from_end_mm, 1.0)
-    bend = 2 * young * shape.ix_mm4 / short_mm
-    return twist / (twist + bend)
+    return CornerForce(
+        "in wind and snow",
+        shear_n=max(rail.force.across_n for rail in rails),
+        pull_n=max(rail.force.along_n for rail in rails),
+        apart_n=max(rail.force.sideways_n for rail in rails),
+        twist_nmm=max(rail.twist_nmm for rail in rails),
+        tilt_nmm=max(rail.tilt_nmm for rail in rails),
+        turn_nmm=max(rail.turn_nmm for rail in rails),
+    )
 
 
 def carried_n(mass_kg: float, family: Family) -> float:
@@ -86,8 +82,8 @@ def lifted_force(mass_kg: float, family: Family) -> CornerForce:
 
 
 def standing_force(
-    mass_kg: float, long_mm: float, short_mm: float, family: Family, rack_nmm: float = 0.0
+    mass_kg: float, long_mm: float, short_mm: float, family: Family, turn_nmm: float = 0.0
 ) -> CornerForce:
     """Standing upright on one corner: the long rail takes the larger share of the weight."""
     pull = carried_n(mass_kg, family) * long_mm / math.hypot(long_mm, short_mm)
-    return CornerForce("standing on one corner", 0.0, pull, rack_nmm=rack_nmm)
+    return CornerForce("standing on one corner", 0.0, pull, turn_nmm=turn_nmm)

@@ -9,7 +9,8 @@ One drilling jig then serves opposite rails.
 
 Mitred and welded: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails
 run through, their uprights lap the ends of bottom and top, whose seats are cut back to clear the side rails'
-seats; tubes butt. Mitred and lapped corners hold by a clip inside, welded ones have no holes for one.
+seats; tubes butt. Mitred and lapped corners hold by a clip inside, two fasteners in each of its legs, welded
+ones have no holes for one.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from typing import Literal
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.corner import Corner
+from panewright.structure.corner import APART_MM, FROM_END_MM, Corner
 from panewright.structure.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.mount import Leg, Mount, face_mm, mount_place
 from panewright.structure.rails import Brackets
@@ -30,7 +31,6 @@ from panewright.structure.space_frame import outer_mm
 RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
 
 # all common practice, no source
-_CORNER_FROM_END_MM = 25.0  # the corner clip's screw
 _EARTH_FROM_END_MM = 100.0
 _CLEAR_MM = 20.0  # between middles of two holes
 _PROUD_MM = 2.0  # an upright this much above the pane's face dams water
@@ -135,12 +135,18 @@ def hole_line(rail: Rail, bead: Bead, pane: Pane) -> Mount:
 
 
 def corner_from_end_mm(mount: Mount) -> float:
-    """How far the fastener of a corner lies from the rail's end. [mm]
+    """How far the first fastener of a corner lies from the rail's end. [mm]
 
     A mitred seat is cut back by as much as the hole lies inward.
     """
-    inward = mount.across_mm + _CLEAR_MM if mount.leg == "seat" else 0.0
-    return max(_CORNER_FROM_END_MM, inward)
+    return FROM_END_MM + (mount.across_mm if mount.leg == "seat" else 0.0)
+
+
+def _corner_places(mount: Mount, length_mm: float) -> tuple[float, ...]:
+    """Two holes at each end of a rail."""
+    first = corner_from_end_mm(mount)
+    second = first + APART_MM
+    return first, second, length_mm - second, length_mm - first
 
 
 def _drilled(
@@ -154,8 +160,7 @@ def _drilled(
 ) -> RailPiece:
     """A rail with its holes, from the datum on; none in its corners where there is nothing to put in."""
     mount = hole_line(rail, bead, pane)
-    corner = corner_from_end_mm(mount)
-    ends = (corner, piece.length_mm - corner) if fixing else ()
+    ends = _corner_places(mount, piece.length_mm) if fixing else ()
     hole_mm = fixing.hole_mm if fixing else 0.0
     holes = [Hole(place, mount.across_mm, hole_mm, mount.leg, "corner") for place in ends]
     holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]

@@ -12,7 +12,6 @@ from panewright.structure.corner import Fastened, judge_fastened, judge_welded
 from panewright.structure.corner_force import (
     CornerForce,
     carried_n,
-    end_moment_nmm,
     lifted_force,
     standing_force,
     weather_force,
@@ -21,6 +20,7 @@ from panewright.structure.fixing import Joint
 from panewright.structure.frame_plan import corner_from_end_mm, hole_line
 from panewright.structure.loads import Loads
 from panewright.structure.racking import judge_racking, rack, stiff_moment_nmm
+from panewright.structure.space_frame import AtCorner
 from panewright.structure.twist import judge_twist
 
 
@@ -34,8 +34,9 @@ class Handled:
     loads: Loads
     mass_kg: float
     joint: Joint | None  #: None where corners are welded
-    reaction_n: float  #: of the short rail in one corner, in wind and snow
-    from_end_mm: float  #: of the outer bracket
+    at_corner: tuple[
+        AtCorner, AtCorner
+    ]  #: of the long and the short rail in wind and snow, level of strength
 
 
 def handled_checks(panel: Handled) -> tuple[Check, ...]:
@@ -49,14 +50,13 @@ def handled_checks(panel: Handled) -> tuple[Check, ...]:
 
 
 def corner_forces(panel: Handled) -> tuple[CornerForce, CornerForce, CornerForce]:
-    """In wind and snow, lifted by one corner, standing on one corner; stiff corners get moments too."""
-    pane, family, bend, turn = panel.pane, panel.loads.family, 0.0, 0.0
+    """In wind and snow, lifted by one corner, standing on one corner; stiff corners get its moment too."""
+    pane, family, turn = panel.pane, panel.loads.family, 0.0
     if panel.joint is None:
-        bend = end_moment_nmm(panel.rail, pane.short_mm, panel.from_end_mm, panel.loads)
         lean = rack(pane, panel.bead, carried_n(panel.mass_kg, family)).lean
         turn = stiff_moment_nmm(panel.rail, pane, lean, family)
     return (
-        weather_force(panel.reaction_n, bend),
+        weather_force(*panel.at_corner),
         lifted_force(panel.mass_kg, family),
         standing_force(panel.mass_kg, pane.long_mm, pane.short_mm, family, turn),
     )

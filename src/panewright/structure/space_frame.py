@@ -77,7 +77,7 @@ class Force:
 
 
 @dataclass(frozen=True, slots=True)
-class CornerForce:
+class AtCorner:
     """Of the corner on one rail: three forces, and moments about the rail's own axes, sizes as above."""
 
     force: Force
@@ -85,10 +85,10 @@ class CornerForce:
     tilt_nmm: float  #: about the line inward: bends the rail across the pane
     turn_nmm: float  #: about the upright line: bends it sideways
 
-    def times(self, factor: float) -> CornerForce:
+    def times(self, factor: float) -> AtCorner:
         """Under so much more load."""
         moments = self.twist_nmm, self.tilt_nmm, self.turn_nmm
-        return CornerForce(self.force.times(factor), *(moment * factor for moment in moments))
+        return AtCorner(self.force.times(factor), *(moment * factor for moment in moments))
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ class SideFigures:
     bead: Bound  #: the bead is an elastic spring to a pane that does not move in its plane
     held: Bound  #: the bead's line does not move sideways
     bracket: Force  #: at the bracket worst off; nothing where there is none
-    corner: CornerForce
+    corner: AtCorner
 
     def times(self, factor: float) -> SideFigures:
         """Under so much more load: all grows alike, whichever way it pushes."""
@@ -124,7 +124,7 @@ class SpaceFrame:
         return SpaceFrame(self.long.times(factor), self.short.times(factor))
 
 
-Sizes = TypeVar("Sizes", Bound, Force, CornerForce, SideFigures, SpaceFrame)
+Sizes = TypeVar("Sizes", Bound, Force, AtCorner, SideFigures, SpaceFrame)
 
 
 def worse(one: Sizes, other: Sizes) -> Sizes:
@@ -320,5 +320,5 @@ def _force(sizes: Array) -> Force:
     return Force(*(float(size) for size in sizes[:3]))
 
 
-def _corner(sizes: Array) -> CornerForce:
-    return CornerForce(_force(sizes), *(float(size) for size in sizes[3:]))
+def _corner(sizes: Array) -> AtCorner:
+    return AtCorner(_force(sizes), *(float(size) for size in sizes[3:]))

@@ -66,7 +66,7 @@ def corner_words(bench: Bench) -> str:
         )
     clip = f"an {frame.joint.clip} cleat" if frame.joint.clip == "aluminium" else "a stainless clip"
     where = "outside" if frame.rail.profile == "tube" else "inside"
-    held = f"{clip} {where}, {frame.joint.fastener.name} in each rail."
+    held = f"{clip} {where}, two of {frame.joint.fastener.name} in each rail."
     if frame.corner == "mitred":
         return f"Corners mitred at 45°, both ends; {held}"
     lapped = "Corners lapped, ends square: the side rails run through, bottom and top stand between them"

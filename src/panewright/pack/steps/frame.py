@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from panewright.drawing.sheet import Step
+from panewright.frame.rail import Rail
 from panewright.frame.rivet import Rivet
 from panewright.pack.bench import Bench, count, told
 from panewright.pack.figures.frame import diagonal_mm
@@ -59,7 +60,7 @@ def assemble_frame(bench: Bench) -> Step:
     frame = bench.design.structural.frame
     return Step(
         "Join the frame",
-        _welding() if frame.joint is None else _clipping(bench, frame.joint),
+        _welding(frame.rail) if frame.joint is None else _clipping(bench, frame.joint),
         f"Measure both diagonals; they differ by no more than {bench.size(SQUARE_MM)}. No rocking on the "
         "bench.",
         f"both {bench.say(diagonal_mm(frame), 'mm', 4)}",
@@ -68,11 +69,11 @@ def assemble_frame(bench: Bench) -> Step:
     )
 
 
-def _welding() -> str:
+def _welding(rail: Rail) -> str:
+    seam = "each mitre all round" if rail.profile == "tube" else "upright and seat of each mitre from outside"
     return (
         "Clamp all four corners flat and square on the bench, tack each, measure the diagonals, then weld "
-        "upright and seat of each mitre from outside, opposite corners in turn. Grind flush only where the "
-        "pane or a bracket comes."
+        f"{seam}, opposite corners in turn. Grind flush only where the pane or a bracket comes."
     )
 
 
@@ -80,11 +81,11 @@ def _clipping(bench: Bench, joint: Joint) -> str:
     """How the clips are fastened, and what goes between unlike metals."""
     if isinstance(joint.fastener, Rivet):
         how = (
-            "rivet a clip to both ends of bottom and top, set the side rails on, square the frame, drill the "
-            "clips through and rivet them"
+            "rivet a clip to both ends of bottom and top, two rivets in each leg, set the side rails on, "
+            "square the frame, drill the clips through and rivet them"
         )
     else:
-        how = "screw the corner clips finger tight, square the frame, then tighten"
+        how = "screw the corner clips finger tight, two screws in each leg, square the frame, then tighten"
     apart = (
         "Nylon washers under head and nut, jointing paste on shank and clip: salt eats aluminium round "
         "bare stainless."
