@@ -207,4 +207,5 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         frame=proved.frame,
         mass=proved.mass,
         mounting=proved.mounting,
+        low=held.low,
     )

@@ -33,6 +33,7 @@ from panewright.seal.sealant import Bead
 from panewright.structure.bead import Need
 from panewright.structure.frame_plan import FramePlan
 from panewright.structure.loads import Loads
+from panewright.structure.low_rail import LowProof
 from panewright.structure.mass import Mass
 from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.rails import RailProof
@@ -114,6 +115,7 @@ class Structural:
     frame: FramePlan
     mass: Mass
     mounting: MountingProof
+    low: LowProof  #: the rail at the low edge, and the setting blocks on it
 
 
 @dataclass(frozen=True, slots=True)

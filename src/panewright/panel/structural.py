@@ -35,6 +35,7 @@ from panewright.structure.cut_glass import GlassWork, work_checks
 from panewright.structure.edge_load import Edges, edges_of
 from panewright.structure.frame_choice import FrameChoice, FrameRow, Task, choose_frame, settle_frame
 from panewright.structure.loads import Loads, combine
+from panewright.structure.low_rail import LowProof, LowRail, corner_holds, judge_low
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
 from panewright.structure.plastic_pane import Carried, plastic_checks
@@ -63,6 +64,7 @@ class Held:
     bead: BeadProof
     frame: FrameRow
     loads: Loads
+    low: LowProof  #: the rail at the low edge, and the setting blocks on it
     frames: tuple[FrameRow, ...] = ()  #: every rail that was tried, on each number of brackets
     beads: tuple[BeadRow, ...] = ()  #: the bead taken, and those of the other structural sealants
     moved: tuple[Check, ...] = ()  #: cells and bead on a sheet that grows and bows; none on glass
@@ -75,7 +77,13 @@ class Held:
     @property
     def checks(self) -> tuple[Check, ...]:
         """Of pane, bead and rails."""
-        return self.panes.chosen.proof.checks + self.moved + self.bead.checks + self.frame.checks
+        return (
+            self.panes.chosen.proof.checks
+            + self.moved
+            + self.bead.checks
+            + self.frame.checks
+            + self.low.checks
+        )
 
     @property
     def passed(self) -> bool:
@@ -106,7 +114,7 @@ def hold(field: Field) -> Held:
     proved: dict[Rail, Held] = {}
     for framed in tried:
         held = proved[framed.frame.rail] = _proved(field, framed)
-        if held.bead.passed and held.frame.passed:
+        if held.bead.passed and held.frame.passed and held.low.passed:
             return replace(held, frames=_all_rows(tried, proved))
     first = proved[tried[0].frame.rail]
     return replace(first, frames=_all_rows(tried, proved))
@@ -124,8 +132,9 @@ def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[Frame
 def _order_of_trial(framed: _Framed) -> tuple[bool, int, float, float]:
     """Rails that hold or may first, lightest first; then the rest by how far they are from holding."""
     row = framed.frame
-    able = any(each.passed or each.hopeful for each in framed.rows)
-    unknown, worst = (0, row.mass_kg_m) if able else far_from_passing(row.checks)
+    able = framed.low.hopeful and any(each.passed or each.hopeful for each in framed.rows)
+    checks = row.checks + framed.low.checks
+    unknown, worst = (0, row.mass_kg_m) if able else far_from_passing(checks)
     return not able, unknown, worst, row.rail.seat_mm
 
 
@@ -221,6 +230,7 @@ class _Framed:
     pane: Pane
     frame: FrameRow
     rows: tuple[FrameRow, ...]  #: on each number of brackets
+    low: LowProof
 
 
 def _framed(field: Field, rail: Rail) -> _Framed:
@@ -230,10 +240,11 @@ def _framed(field: Field, rail: Rail) -> _Framed:
         ranked = plans(field, rail, gap)
         pane = Pane(ranked[0].facts.long_mm, ranked[0].facts.short_mm, sheets(field)[0])
         loads = loads_on(field, pane)
-        bead = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field)).bead
-        gap = bead.gap_mm
-    choice = _frame(field, rail, Task(pane, bead, loads, field.order.parts.corner))
-    return _Framed(ranked, pane, choice.chosen, choice.rows)
+        proof = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field))
+        gap = proof.bead.gap_mm
+    choice = _frame(field, rail, Task(pane, proof.bead, loads, field.order.parts.corner))
+    low = _low(ranked[0], pane, proof, choice.chosen, loads)
+    return _Framed(ranked, pane, choice.chosen, choice.rows, low)
 
 
 def _proved(field: Field, framed: _Framed) -> Held:
@@ -261,7 +272,19 @@ def _proved(field: Field, framed: _Framed) -> Held:
     if order.parts.bracket_from_end_mm is None:
         choice = settle_frame(choice, task)
     moved = plastic_checks(pane, _carried(field), proof.bead)
-    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, choice.rows, beads, moved)
+    low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
+    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, low, choice.rows, beads, moved)
+
+
+def _low(plan: Ranked, pane: Pane, proof: BeadProof, row: FrameRow, loads: Loads) -> LowProof:
+    """The rail at the low edge: a short one hangs in the corners, a long one on its brackets too."""
+    facts, rail, bead = plan.facts, row.rail, proof.bead
+    if facts.pane_height_mm >= facts.pane_width_mm:
+        low = LowRail(rail, pane, bead, "short", corner_holds(rail, pane, bead), proof.blocks)
+        return judge_low(low, loads, proof.need, row.short.per_pa)
+    held = row.brackets.places_mm(row.long.length_mm)
+    low = LowRail(rail, pane, bead, "long", held, proof.blocks)
+    return judge_low(low, loads, proof.need, row.long.per_pa)
 
 
 def _carried(field: Field) -> Carried:

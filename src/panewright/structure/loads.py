@@ -50,6 +50,8 @@ class Case:
     factored: bool
     kinds: tuple[Kind, ...]
     parts: tuple[tuple[Kind, float], ...] = ()  #: (kind, Pa) of a pressing combination
+    weight_along_pa: float = 0.0  #: own weight down the slope, by the same factors
+    snow_along_pa: float = 0.0  #: snow down the slope
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,12 @@ class Loads:
     suction_pa: float  #: wind alone at service level, own weight not counted: for the bead
     along_pa: float = 0.0  #: own weight and snow down the slope, at service level: for the setting blocks
     drift: Drift | None = None  #: what piles up at the low edge, where the panel's length was told
+    weight_along_pa: float = 0.0  #: the part of `along_pa` that is own weight
+
+    @property
+    def strength_cases(self) -> tuple[Case, ...]:
+        """Combinations at the level the family holds strengths against."""
+        return tuple(case for case in self.cases if case.factored == (self.family == "EN"))
 
 
 def combine(
@@ -79,11 +87,10 @@ def combine(
     if drift is not None:
         snow = _with_drift(snow, drift)
     tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
-    weight = whole * math.cos(tilt)
-    service = tuple(
-        _asce(wind, snow, weight) if site.family == "ASCE" else _en(site, wind, snow, weight, False)
-    )
-    strength = () if site.family == "ASCE" else tuple(_en(site, wind, snow, weight, True))
+    across, along = whole * math.cos(tilt), whole * math.sin(tilt)
+    service = _along(site, (wind, snow), along, tuple(_combined(site, wind, snow, across, False)))
+    strength = () if site.family == "ASCE" else tuple(_combined(site, wind, snow, across, True))
+    strength = _along(site, (wind, snow), along, strength)
     down, up = _worst(service)
     design_down, design_up = _worst(strength or service)
     cases = service + strength
@@ -96,9 +103,37 @@ def combine(
         design_down,
         design_up,
         wind.up_pa,
-        snow.along_pa + whole * math.sin(tilt),
+        snow.along_pa + along,
         drift,
+        along,
     )
+
+
+def _combined(site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float, factored: bool) -> Iterator[Case]:
+    if site.family == "ASCE":
+        return _asce(wind, snow, weight_pa)
+    return _en(site, wind, snow, weight_pa, factored)
+
+
+def _along(
+    site: Site, loads: tuple[WindLoad, SnowLoad], weight_pa: float, cases: tuple[Case, ...]
+) -> tuple[Case, ...]:
+    """The cases with what each sends down the slope: the same combinations of those parts, in still air.
+
+    A case that lifts has the panel's whole weight down the slope; the less of it does no good there.
+    """
+    if not cases:
+        return ()
+    wind, snow = loads
+    calm, factored = replace(wind, down_pa=0.0, up_pa=0.0), cases[0].factored
+    slid = replace(snow, normal_pa=snow.along_pa)
+    twins = _combined(site, calm, slid, weight_pa, factored)
+    told = []
+    for case, twin in zip(cases, twins, strict=True):
+        parts = dict(twin.parts)
+        own = parts.get("own weight", weight_pa)
+        told.append(replace(case, weight_along_pa=own, snow_along_pa=parts.get("snow", 0.0)))
+    return tuple(told)
 
 
 def _with_drift(snow: SnowLoad, drift: Drift) -> SnowLoad:

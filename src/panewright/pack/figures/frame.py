@@ -18,6 +18,7 @@ from panewright.layup.drawn.signs import spread
 from panewright.pack.bench import told
 from panewright.pack.figures.finished import bracket_marks, bracket_places, rails
 from panewright.pack.figures.scale import fitted
+from panewright.structure.bead import BLOCK_LONG_MM
 from panewright.structure.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
@@ -107,8 +108,13 @@ def edge_words(hole: Hole, system: str = "metric") -> str:
     return f"seat, {across} in from upright's outside"
 
 
-def brackets_figure(frame: FramePlan, text_mm: float, system: str = "metric") -> Drawing:
-    """The frame from the front with the middle of each bracket dimensioned from its rail's datum. [mm]"""
+def brackets_figure(
+    frame: FramePlan, text_mm: float, system: str = "metric", blocks_mm: tuple[float, ...] = ()
+) -> Drawing:
+    """The frame from the front with the middle of each bracket dimensioned from its rail's datum. [mm]
+
+    Setting blocks lie in the gap at the low edge.
+    """
     margin = (frame.outer_width_mm - frame.pane_width_mm) / 2
     left, low = -margin, -margin
     right, top = frame.pane_width_mm + margin, frame.pane_height_mm + margin
@@ -116,6 +122,10 @@ def brackets_figure(frame: FramePlan, text_mm: float, system: str = "metric") ->
     items: list[Item] = [*rails(frame)]
     inner = box(left + seat, low + seat, right - seat, top - seat, "hidden")
     items += [inner, box(0, 0, frame.pane_width_mm, frame.pane_height_mm, "pane"), *bracket_marks(frame)]
+    items += [
+        box(at - BLOCK_LONG_MM / 2, -frame.gap_mm, at + BLOCK_LONG_MM / 2, 0, "bead", filled=True)
+        for at in blocks_mm
+    ]
     places = bracket_places(frame)
     tall = bool(places["right rail"])
     for number, along in enumerate(places["right rail" if tall else "bottom rail"]):

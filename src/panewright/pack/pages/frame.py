@@ -13,6 +13,7 @@ from panewright.pack.figures.scale import LETTERS_MM, figure
 from panewright.pack.figures.section import edge_section
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
+from panewright.pack.setting_blocks import block_words
 from panewright.structure.carrying import carriers
 from panewright.structure.frame_plan import FramePlan, RailPiece
 
@@ -96,17 +97,19 @@ def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
 def _edge(bench: Bench) -> Page:
     design, units = bench.design, bench.design.order.job.units
     frame = design.structural.frame
-    bead = design.structural.bead
+    bead, places = design.structural.bead, design.structural.low.places_mm
     blocks: list[Block] = [
         Words(
             f"The bead of {bead.sealant.name} lies between seat and pane, {bench.size(bead.bite_mm)} wide "
             f"and {bench.size(bead.glue_line_mm)} thick, and fills the {bench.size(bead.gap_mm)} between "
-            "the pane's edge and the upright all round. Spacers of that thickness keep the glue line; "
-            "two setting blocks at the quarter points of the low edge carry the pane's weight."
+            "the pane's edge and the upright all round. Spacers of that thickness keep the glue line. "
+            f"What carries the pane's weight: {block_words(bench)}."
         ),
         figure(partial(edge_section, design), Size(168.0, 80.0), "The edge cut through, sun above", units),
         Heading("Brackets and square corners"),
-        figure(partial(_brackets, frame, units), Size(168.0, 100.0), "The frame from the front", units),
+        figure(
+            partial(_brackets, frame, places, units), Size(168.0, 100.0), "The frame from the front", units
+        ),
         Heading("Carrying"),
         Words(_carrying(bench)),
     ]
@@ -125,5 +128,5 @@ def _carrying(bench: Bench) -> str:
     )
 
 
-def _brackets(frame: FramePlan, system: str, text_mm: float) -> Drawing:
-    return brackets_figure(frame, text_mm, system)
+def _brackets(frame: FramePlan, blocks_mm: tuple[float, ...], system: str, text_mm: float) -> Drawing:
+    return brackets_figure(frame, text_mm, system, blocks_mm)

@@ -10,6 +10,7 @@ from panewright.frame.rivet import Rivet
 from panewright.pack.bench import Bench, count, told
 from panewright.pack.figures.frame import diagonal_mm
 from panewright.pack.pages import caution
+from panewright.pack.setting_blocks import block_words
 from panewright.price.needs import holes
 from panewright.seal.quantity import bead_volume_ml, cartridges
 from panewright.structure.fixing import Joint
@@ -128,8 +129,8 @@ def set_pane(bench: Bench) -> Step:
     again = "Wipe the bare rim once more. " if film else ""
     return Step(
         "Lay the bead and set the pane",
-        f"{again}Spacers of {bench.size(bead.glue_line_mm)} on the seat, two setting blocks at the quarter "
-        f"points of the low edge. One unbroken bead of {bead.sealant.name}, a little higher than the "
+        f"{again}Spacers of {bench.size(bead.glue_line_mm)} on the seat; {block_words(bench)}. "
+        f"One unbroken bead of {bead.sealant.name}, a little higher than the "
         "spacers. Lower the pane, press until it meets the spacers, fill the gap and tool it.",
         f"Gap at eight places: {bench.size(bead.gap_mm)} all round. Through the glass: no void, "
         f"{bench.size(bead.bite_mm)} of bead everywhere.",
