@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -61,3 +63,12 @@ def test_of_two_plies_the_outer_one_is_hit():
 
 def test_the_largest_ball_is_the_one_at_the_limit():
     assert energy_j(largest_ball_mm(sheet())) == pytest.approx(limit_j(sheet()), rel=1e-6)
+
+
+def test_patterned_glass_bears_less_by_its_own_strength():
+    """(90/120)^(5/3) and (33/120)^(5/3), strengths of EN 572 and EN 12150 as in `en16612`."""
+    plain = Sheet("4 mm", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
+    patterned = replace(plain, surface="patterned")
+    assert limit_j(patterned) / limit_j(plain) == pytest.approx(0.619, abs=5e-4)
+    annealed = replace(patterned, treatment="annealed")
+    assert limit_j(annealed) / limit_j(plain) == pytest.approx(0.116, abs=5e-4)

@@ -47,7 +47,8 @@ def _judge_asce(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PanePr
     worst = max(hard, key=lambda bent: bent.worst_mpa)
     thick = each[loads.index(heaviest)].stress_mm
     nfl = e1300.non_factored_load_pa(pane.long_mm, pane.short_mm, thick)
-    return proof_of(checks, soft, worst, nfl, governing(strength, loads), pane.sheet.thickness_mm)
+    told = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
+    return proof_of(checks, soft, worst, told, governing(strength, loads), pane.sheet.thickness_mm)
 
 
 def _softest(pane: Pane, elastic: Elastic, loads: tuple[PaneLoad, ...], each: list[Effective]) -> Bent:

@@ -57,7 +57,8 @@ def _judge_asce(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     strength = [_asce_strength(pane.sheet, known, load) for load in loads]
     checks = (*strength, *_asce_scope(pane, worst), *range_checks(plate, worst.pressure_pa))
     bent = bend(plate, worst.pressure_pa)
-    return proof_of(checks, bent, bent, nfl, governing(strength, loads), pane.sheet.thickness_mm)
+    told = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
+    return proof_of(checks, bent, bent, told, governing(strength, loads), pane.sheet.thickness_mm)
 
 
 def _asce_strength(sheet: Sheet, nfl: float | None, load: PaneLoad) -> Check:

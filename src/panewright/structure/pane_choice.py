@@ -72,7 +72,7 @@ def choose_pane(
     rows = []
     for sheet in listed:
         pane = Pane(long_mm, short_mm, sheet)
-        proof = _proof(pane, family, loads_for(pane).pane_loads, sides)
+        proof = prove_pane(pane, family, loads_for(pane).pane_loads, sides)
         proof = replace(proof, checks=(*proof.checks, *beside(pane)))
         rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
     if pinned is not None:
@@ -81,7 +81,8 @@ def choose_pane(
     return PaneChoice(best or min(rows, key=lambda row: row.distance), tuple(rows))
 
 
-def _proof(pane: Pane, family: Family, loads: tuple[PaneLoad, ...], sides: Sides) -> PaneProof:
+def prove_pane(pane: Pane, family: Family, loads: tuple[PaneLoad, ...], sides: Sides) -> PaneProof:
+    """The rule book's proof of a pane on the sides that hold it."""
     if sides == "four sides":
         return judge_pane(pane, family, loads)
     return prove_supported(pane, family, loads, sides)
