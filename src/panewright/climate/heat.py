@@ -53,6 +53,7 @@ class Temperatures:
     cold_glass_c: float = math.nan  #: mean of the pane's faces on the cold night
     cold_frame_c: float = math.nan  #: the least a rail falls to that night
     breezy_cell_c: float = math.nan  #: record heat, full sun, 1 m/s, leads open
+    hot_cover_c: float = math.nan  #: the pane's hottest face in that calm hour
     spot_k_m2_w: float = math.nan
     """Kelvin that such a cell gets hotter for each W/m2 of further heat, on the way to `spot_c`. [K m2/W]"""
     sun_heat_w_m2: float = math.nan  #: what the full sun puts into such a cell
@@ -97,6 +98,7 @@ def temperatures(
         reckoning=_steps(site, hours, build_c),
         idle_cell_c=still.cell_c,
         hot_bead_c=max(still.cover_c, hours.hot_rail_c),
+        hot_cover_c=max(still.face_c, still.cover_c),
         cold_glass_c=night.pane_c,
         cold_frame_c=hours.cold_rail_c,
         breezy_cell_c=breezy_c,

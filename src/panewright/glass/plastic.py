@@ -8,6 +8,8 @@ with the length of the load, and stress against what crazes the sheet in the lon
     seen).
 [P] polycarbonate: E 2.3 GPa, nu 0.38 (sheet data of three suppliers, seen); 1.2 GPa after ten years and
     2000 psi under lasting load (recalled).
+[S] heat it bears in service: cast acrylic 80, extruded 70 degC (a sheet maker's page on heat, seen);
+    polycarbonate 120 degC (recalled).
 """
 
 from __future__ import annotations
@@ -33,15 +35,16 @@ class Plastic:
     poisson: float
     lasting_mpa: float  #: stress that does not craze it under lasting load
     source: str
+    service_c: float  #: hottest that its maker lets it be in use [S]
 
 
 _ACRYLIC = (
     "shop's own reckoning: acrylic distributor's design-stress note; creep modulus from handbooks, recalled"
 )
 _POLYCARBONATE = "shop's own reckoning: suppliers' sheet data; creep modulus and lasting stress recalled"
-CAST_ACRYLIC = Plastic(3.24e9, 1.2e9, 0.37, 10.34, _ACRYLIC)
-EXTRUDED_ACRYLIC = Plastic(3.24e9, 1.2e9, 0.37, 5.17, _ACRYLIC)
-POLYCARBONATE = Plastic(2.3e9, 1.2e9, 0.38, 13.8, _POLYCARBONATE)
+CAST_ACRYLIC = Plastic(3.24e9, 1.2e9, 0.37, 10.34, _ACRYLIC, 80.0)
+EXTRUDED_ACRYLIC = Plastic(3.24e9, 1.2e9, 0.37, 5.17, _ACRYLIC, 70.0)
+POLYCARBONATE = Plastic(2.3e9, 1.2e9, 0.38, 13.8, _POLYCARBONATE, 120.0)
 
 
 def plastic(material: PlasticName, sheet_name: str = "") -> Plastic:

@@ -1,6 +1,7 @@
 """A plastic sheet under all its loads: no rule book covers it, and the shop's own reckoning stands beside.
 
-Deflection with a modulus that creeps, stress against crazing, and what the sheet's strain does to the cells.
+Deflection with a modulus that creeps, stress against crazing under the lasting loads as they are, without
+factors, and the heat the sheet bears. What its strain does to the cells on it: `structure/bonded_cells.py`.
 """
 
 from __future__ import annotations
@@ -9,12 +10,10 @@ from collections.abc import Iterator
 
 from panewright.check import Check
 from panewright.glass.load import PaneLoad
-from panewright.glass.pane import Pane
+from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plastic import LASTING_S, Plastic, plastic, softened
 from panewright.glass.plate.bending import Bent, Plate, bend
 from panewright.glass.proof import ROOM, Family, PaneProof, proof_of, range_checks, unproved
-
-_CELL_STRAIN = 8e-4  # a wafer carried along bears about 100 MPa at 130 GPa (recalled)
 
 
 def judge_plastic(pane: Pane, family: Family, loads: tuple[PaneLoad, ...]) -> PaneProof:
@@ -23,15 +22,28 @@ def judge_plastic(pane: Pane, family: Family, loads: tuple[PaneLoad, ...]) -> Pa
     kind = plastic("acrylic" if name == "acrylic" else "polycarbonate", pane.sheet.name)
     plates = [_plate(pane, kind, load) for load in loads]
     bents = [bend(plate, load.pressure_pa) for plate, load in zip(plates, loads, strict=True)]
-    softest = max(bents, key=lambda bent: bent.deflection_mm)
+    service = [bent for bent, load in zip(bents, loads, strict=True) if not load.factored] or bents
+    softest = max(service, key=lambda bent: bent.deflection_mm)
     hardest = max(bents, key=lambda bent: bent.worst_mpa)
+    farthest = max(bents, key=lambda bent: bent.w_over_t)
     at = bents.index(hardest)
     checks = [
         _not_covered(family, name, hardest),
-        *_own_checks(name, kind, plates, bents, loads),
-        *range_checks(plates[bents.index(softest)], softest.pressure_pa),
+        *_crazing(name, kind, bents, loads),
+        *range_checks(plates[bents.index(farthest)], farthest.pressure_pa),
     ]
     return proof_of(checks, softest, hardest, None, loads[at].name, pane.sheet.thickness_mm)
+
+
+def heat_check(sheet: Sheet, hottest_c: float) -> Check:
+    """The hottest a plastic cover gets against what its maker lets it bear for good."""
+    name = sheet.material
+    kind = plastic("acrylic" if name == "acrylic" else "polycarbonate", sheet.name)
+    source = (
+        "shop's own reckoning: service temperature of sheet makers (acrylic seen, polycarbonate recalled)"
+    )
+    cure = "Take glass, or polycarbonate for acrylic; cast acrylic bears more than extruded."
+    return Check(f"heat of the {name} cover", hottest_c, kind.service_c, "degC", source, cure, ROOM)
 
 
 def _not_covered(family: Family, name: str, bent: Bent) -> Check:
@@ -40,26 +52,14 @@ def _not_covered(family: Family, name: str, bent: Bent) -> Check:
     return unproved(f"{name} strength", bent.worst_mpa, f"{book} does not cover plastics", cure)
 
 
-def _own_checks(
-    name: str, kind: Plastic, plates: list[Plate], bents: list[Bent], loads: tuple[PaneLoad, ...]
-) -> Iterator[Check]:
-    """Crazing under lasting loads, and what the sheet's strain does to the cells on it."""
+def _crazing(name: str, kind: Plastic, bents: list[Bent], loads: tuple[PaneLoad, ...]) -> Iterator[Check]:
+    """Stress under lasting loads at service level."""
     for bent, load in zip(bents, loads, strict=True):
-        if load.duration_s >= LASTING_S:
+        if load.duration_s >= LASTING_S and not load.factored:
             rule = f"{name} stress against crazing in {load.name}"
             limit = kind.lasting_mpa if bent.known else None
             cure = "Take a thicker sheet or glass."
             yield Check(rule, bent.worst_mpa, limit, "MPa", kind.source, cure, ROOM)
-    strain = max(b.worst_mpa * 1e6 / p.elastic.young_pa for b, p in zip(bents, plates, strict=True))
-    yield Check(
-        f"stretch of the {name} that cells can follow",
-        strain * 100,
-        _CELL_STRAIN * 100 if all(bent.known for bent in bents) else None,
-        "%",
-        "shop's own reckoning: a wafer carried along breaks at about 100 MPa (recalled)",
-        "Cells crack on a sheet that bows so far: take a thicker sheet, a smaller pane or glass.",
-        ROOM,
-    )
 
 
 def _plate(pane: Pane, kind: Plastic, load: PaneLoad) -> Plate:

@@ -22,6 +22,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.hail import hail_check
 from panewright.glass.pane import Pane, Sheet
+from panewright.glass.plastic_verdict import heat_check
 from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
@@ -31,6 +32,7 @@ from panewright.shelf.shelf import Shelf
 from panewright.structure.bead import BeadProof
 from panewright.structure.bead_choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
 from panewright.structure.bead_peak import judge_peak
+from panewright.structure.bonded_cells import Carried, bonded_checks
 from panewright.structure.cut_glass import GlassWork, work_checks
 from panewright.structure.edge_load import Edges, edges_of
 from panewright.structure.frame_choice import FrameChoice, FrameRow, Task, choose_frame, settle_frame
@@ -38,7 +40,7 @@ from panewright.structure.loads import Loads, combine
 from panewright.structure.low_rail import LowProof, LowRail, corner_holds, judge_low
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.pane_choice import PaneChoice, choose_pane
-from panewright.structure.plastic_pane import Carried, plastic_checks
+from panewright.structure.plastic_pane import plastic_checks
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
@@ -257,7 +259,7 @@ def _proved(field: Field, framed: _Framed) -> Held:
         order.site.family,
         lambda pane: loads_on(field, pane),
         order.parts.sheet,
-        lambda pane: _beside(field, pane),
+        lambda pane: _beside(field, pane, _carried(field, framed.ranked[0])),
         sides=order.parts.held,
     )
     pane = panes.chosen.pane
@@ -271,7 +273,7 @@ def _proved(field: Field, framed: _Framed) -> Held:
     choice = _frame(field, rail, task)
     if order.parts.bracket_from_end_mm is None:
         choice = settle_frame(choice, task)
-    moved = plastic_checks(pane, _carried(field), proof.bead)
+    moved = plastic_checks(pane, _carried(field, framed.ranked[0]), proof.bead)
     low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, low, choice.rows, beads, moved)
 
@@ -287,22 +289,29 @@ def _low(plan: Ranked, pane: Pane, proof: BeadProof, row: FrameRow, loads: Loads
     return judge_low(low, loads, proof.need, row.long.per_pa)
 
 
-def _carried(field: Field) -> Carried:
+def _carried(field: Field, ranked: Ranked) -> Carried:
     """What lies on the pane."""
-    shape, heat = field.order.cell.shape, field.weather.heat
+    shape, heat, plan = field.order.cell.shape, field.weather.heat, ranked.plan
     return Carried(
         max(shape.width_mm, shape.length_mm),
         shape.thickness_mm,
         field.order.parts.encapsulation,
         heat.hot_glass_c - heat.build_c,
+        min(plan.side_margin_mm, plan.end_margin_mm),
     )
 
 
-def _beside(field: Field, pane: Pane) -> tuple[Check, ...]:
-    """What a pane has to keep apart from its loads."""
-    parts = field.order.parts
+def _beside(field: Field, pane: Pane, carried: Carried) -> tuple[Check, ...]:
+    """What a pane has to keep apart from its strength: cells, hail, heat, cuts."""
+    parts, site = field.order.parts, field.order.site
     work = GlassWork(parts.glass_from == "cut from stock", parts.glass_holes, field.shelf.stock_glass_mm)
-    return (hail_check(pane, field.order.site.hail_mm), *work_checks(pane, work, field.order.site.family))
+    heat = field.weather.heat.hot_cover_c
+    return (
+        *bonded_checks(pane, carried, loads_on(field, pane), parts.held),
+        *((heat_check(pane.sheet, heat),) if pane.sheet.material != "glass" else ()),
+        hail_check(pane, site.hail_mm),
+        *work_checks(pane, work, site.family),
+    )
 
 
 def _edges(field: Field, pane: Pane, loads: Loads) -> Edges:

@@ -9,43 +9,21 @@ where it bows, the wafer bends as well, by half its thickness over the radius:
 Bead: the sheet's edge turns where one face grows more than the other, and opens the bead on one side by half
 its bite times that turn.
 
-[V] O. Volkersen, Luftfahrtforschung 15 (1938) 41: lap joints. Young's moduli of silicone 2.5 MPa, of film 2.5
-    hot and 70 cool (recalled); a third of each in shear. A wafer bears 0.08 %, 100 MPa at 130 GPa (recalled).
+What wind and snow do to the cells on it, and the shear lag's own figures: `bonded_cells`. [V] there.
 """
 
 from __future__ import annotations
-
-from dataclasses import dataclass
-from math import cosh, sqrt
-from typing import Literal
 
 from panewright.check import Check
 from panewright.glass.pane import Pane
 from panewright.glass.plastic import TEN_YEARS_S, creep_modulus_pa, plastic
 from panewright.glass.warp import Warp, damp_growth, one_face_damp, one_face_warm
 from panewright.seal.sealant import Bead
+from panewright.structure.bonded_cells import BONDS, SOURCE, WAFER_BEARS, Carried, lag_share
 from panewright.units import MM
 
-WAFER_PA, WAFER_BEARS = 130e9, 8e-4
 _MONTH_S = TEN_YEARS_S / 120
 _HOUR_S = 3600.0
-_BONDS = {  # Young's modulus cool and hot [Pa], thickness [mm]
-    "silicone pour": (2.5e6, 2.5e6, 1.0),
-    "film": (70e6, 2.5e6, 0.45),
-}
-_SOURCE = (
-    "shop's own reckoning: a wafer carried along breaks at about 100 MPa (recalled); shear lag of its bond"
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Carried:
-    """What lies on the pane."""
-
-    cell_mm: float  #: longer side of a cell
-    wafer_mm: float
-    encapsulation: Literal["silicone pour", "film", "air gap"]
-    warmer_k: float  #: from the bench to the hottest the pane gets
 
 
 def plastic_checks(pane: Pane, carried: Carried, bead: Bead) -> tuple[Check, ...]:
@@ -60,9 +38,9 @@ def cell_strain(pane: Pane, carried: Carried) -> float:
     name = pane.sheet.material
     if name == "glass":
         raise ValueError("glass does not carry cells along")
-    if carried.encapsulation not in _BONDS:
+    if carried.encapsulation not in BONDS:
         return 0.0  # nothing is bonded to the pane
-    cool_pa, hot_pa, _ = _BONDS[carried.encapsulation]
+    cool_pa, hot_pa, _ = BONDS[carried.encapsulation]
     warm = pane.sheet.expansion_per_k * max(0.0, carried.warmer_k)
     return max(
         _stretch(pane, carried, cool_pa, _MONTH_S) * damp_growth(name) + _bent(carried, one_face_damp(pane)),
@@ -79,11 +57,7 @@ def _stretch(pane: Pane, carried: Carried, bond_pa: float, lasting_s: float) -> 
     sheet, name = pane.sheet, pane.sheet.material
     kind = plastic("acrylic" if name == "acrylic" else "polycarbonate", sheet.name)
     pulls = creep_modulus_pa(kind, lasting_s) * sheet.thickness_mm * MM
-    resists = WAFER_PA * carried.wafer_mm * MM
-    thick = _BONDS[carried.encapsulation][2] * MM
-    lag = sqrt(bond_pa / 3 / thick * (1 / pulls + 1 / resists))
-    half = min(lag * carried.cell_mm * MM / 2, 300.0)
-    return pulls / (pulls + resists) * (1 - 1 / cosh(half))
+    return lag_share(pulls, carried, bond_pa)
 
 
 def _cells_check(pane: Pane, carried: Carried) -> Check:
@@ -92,7 +66,7 @@ def _cells_check(pane: Pane, carried: Carried) -> Check:
         cell_strain(pane, carried) * 100,
         WAFER_BEARS * 100,
         "%",
-        _SOURCE,
+        SOURCE,
         "Take glass, a silicone pour instead of film, or smaller cells.",
         "glass",
     )

@@ -157,7 +157,7 @@ def pane_out_of_range(checks: tuple[Check, ...]) -> bool:
 
 def _of_the_plate(check: Check) -> bool:
     """Whether a check's demand is a figure of the plate's theory past its range; in range it has a limit."""
-    figure_of_plate = check.rule not in PANE_RANGE and check.unit in ("mm", "MPa")
+    figure_of_plate = check.rule not in PANE_RANGE and check.unit in ("mm", "MPa", "%")
     return check.room == "glass" and figure_of_plate and not check.covered
 
 
