@@ -114,6 +114,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "parts.corner_fastener": "screw M5",
         "parts.isolate": "as needed",
         "parts.held": "four sides",
+        "parts.touched": "hand",
         "parts.encapsulation": "silicone pour",
         "parts.glass_from": "ordered to size",
         "parts.glass_holes": "0",

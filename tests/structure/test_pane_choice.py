@@ -1,5 +1,6 @@
 """The lightest sheet that passes is taken, and every candidate's proof is kept."""
 
+from panewright.check import Check
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Sheet
 from panewright.structure.loads import Loads
@@ -47,3 +48,26 @@ def test_each_candidate_is_judged_under_loads_of_its_own_weight():
 
     choose_pane(SHEETS, 1200, 800, "ASCE", loads_for)
     assert seen == [sheet.nominal_mm for sheet in SHEETS]
+
+
+def test_what_is_costly_is_asked_of_the_lightest_until_one_keeps_it():
+    asked = []
+
+    def last(pane):
+        asked.append(pane.sheet)
+        return (Check("knock", 5.0, pane.sheet.nominal_mm, "mm", "test"),)
+
+    plain = choose_pane(SHEETS, 1600, 1000, "ASCE", lambda _: gust(1000.0))
+    choice = choose_pane(SHEETS, 1600, 1000, "ASCE", lambda _: gust(1000.0), last=last)
+    assert plain.chosen.pane.sheet.nominal_mm < 5 <= choice.chosen.pane.sheet.nominal_mm
+    assert asked[-1] == choice.chosen.pane.sheet
+    assert len(asked) == len(set(asked)) < len(SHEETS)
+    pinned = choose_pane(SHEETS, 1600, 1000, "ASCE", lambda _: gust(1000.0), SHEETS[0], last=last)
+    assert pinned.chosen.pane.sheet == SHEETS[0]
+    assert any(check.rule == "knock" for check in pinned.chosen.proof.checks)
+
+
+def test_where_nothing_holds_the_nearest_is_asked_as_well():
+    knock = Check("knock", 5.0, 6.0, "mm", "test")
+    choice = choose_pane(SHEETS, 1600, 1000, "ASCE", lambda _: gust(14000.0), last=lambda _: (knock,))
+    assert knock in choice.chosen.proof.checks

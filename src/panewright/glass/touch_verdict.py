@@ -10,7 +10,9 @@ reckoning. Tempered glass counts as annealed glass under the load divided by its
 the practice counts it, and that load as one of 3 s. EN: the largest principal stress under the factored force
 against the design strength of its duration.
 
-Nobody walks on a panel: these figures say what a slip would do.
+Nobody walks on a panel: these figures say what a slip would do. Of those that an order asks for the design is
+held against one each (`touch_checks`): in EN its strength, in ASCE, which has no rule for it, the shop's own
+reckoning. Plastics are covered by neither book and are not bent for it.
 """
 
 from __future__ import annotations
@@ -49,6 +51,30 @@ def judge_patch(
     return tuple(_en(pane, held[touch], touch, weight_pa) for touch in touches if touch.factored)
 
 
+def touch_checks(
+    pane: Pane,
+    family: Family,
+    touches: tuple[PatchLoad, ...],
+    weight_pa: float = 0.0,
+    *,
+    sides: Sides = "four sides",
+) -> tuple[Check, ...]:
+    """One check for each touch, as a design is held against it; a rule book's own where it has one."""
+    if pane.sheet.material != "glass":
+        return tuple(_plastic(pane, touch) for touch in touches if touch.factored == (family == "EN"))
+    judged = judge_patch(pane, family, touches, weight_pa, sides=sides)
+    if family == "EN":
+        return judged
+    return tuple(check for check in judged if check.covered) or judged
+
+
+def _plastic(pane: Pane, touch: PatchLoad) -> Check:
+    name = pane.sheet.material
+    source = "neither ASTM E1300 nor EN 16612 covers plastics"
+    cure = 'Take glass, or write touched = "none" and keep hands off.'
+    return Check(f"{name} under {touch.name}", touch.force_n, None, "N", source, cure, _ROOM)
+
+
 def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[tuple[float, float], ...]:
     """The middle, and beside the middle of the long side, or at that of a free side where one is free."""
     if sides == "two long sides":
@@ -73,7 +99,10 @@ def _asce(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> It
     bent = worst_touch(held, pane, touch, weight_pa)
     source = "ASTM E1300 covers wind, snow and own weight, no force on a patch"
     yield Check(f"glass strength under {touch.name}", bent.worst_mpa, None, "MPa", source, _CURE, _ROOM)
-    source = "shop's own reckoning: failure model of ASTM E1300 over both faces, and glass type factor"
+    source = (
+        "no rule of ASCE, shop's own reckoning: failure model of ASTM E1300 over both faces, type factor of "
+        "the touch's duration"
+    )
     broken = _broken(pane, bent, touch)
     if broken is not None:
         rule = f"panes of 1000 broken under {touch.name}"

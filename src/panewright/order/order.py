@@ -76,6 +76,9 @@ class Wishes:
     most_short_mm: float | None
 
 
+Touched = Literal["none", "hand", "knee"]
+
+
 @dataclass(frozen=True, slots=True)
 class Parts:
     """Parts pinned by the order; None is the tool's choice from the shelf."""
@@ -99,6 +102,7 @@ class Parts:
     isolate: Isolate = "as needed"  #: washers and paste between stainless and aluminium
     gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
     held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane
+    touched: Touched = "hand"  #: what a person may do to the pane
 
 
 @dataclass(frozen=True, slots=True)

@@ -275,6 +275,16 @@ _PARTS = (
         default="four sides",
         reason="a seat and a bead all round",
     ),
+    Key(
+        "parts",
+        "touched",
+        "choice",
+        "what the pane has to bear beside wind and snow: nobody, a hand, or a hand and a knee",
+        "hand",
+        choices=("none", "hand", "knee"),
+        default="hand",
+        reason="whoever mounts or wipes a panel leans on it; nobody kneels on one",
+    ),
     Key("parts", "rail", "part", "the frame's profile", "angle 30 x 30 x 3 mm"),
     Key("parts", "brackets", "count", "on each long side", 2, least=2, most=12),
     Key(

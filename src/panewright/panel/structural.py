@@ -27,6 +27,7 @@ from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
 from panewright.order.order import Order
+from panewright.panel.touched import asked_touches
 from panewright.seal.sealant import Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead import BeadProof
@@ -261,6 +262,7 @@ def _proved(field: Field, framed: _Framed) -> Held:
         order.parts.sheet,
         lambda pane: _beside(field, pane, _carried(field, framed.ranked[0])),
         sides=order.parts.held,
+        last=lambda pane: asked_touches(pane, order.site.family, order.parts),
     )
     pane = panes.chosen.pane
     loads = loads_on(field, pane)

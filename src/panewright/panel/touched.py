@@ -1,4 +1,4 @@
-"""What a hand or a knee does to the pane of a design: shown apart, and reckoned only when it is asked for."""
+"""What a hand or a knee does to the pane of a design: a check where the order counts it, else shown apart."""
 
 from __future__ import annotations
 
@@ -6,16 +6,30 @@ from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane
 from panewright.glass.plate.holding import Sides
-from panewright.glass.touch_verdict import judge_patch
+from panewright.glass.touch_verdict import judge_patch, touch_checks
+from panewright.order.order import Parts, Touched
 from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.seat import mass_kg_m2
 from panewright.structure.touch import touches
 
+_COUNTED: dict[Touched, tuple[str, ...]] = {
+    "none": (),
+    "hand": ("one hand",),
+    "knee": ("one hand", "one knee"),
+}
+
 
 def touched(pane: Pane, family: Family, sides: Sides) -> tuple[Check, ...]:
-    """A hand and a knee on the pane as it lies flat, with all that lies behind it.
+    """A hand and a knee on the pane as it lies flat, with all behind it, whatever the order asks."""
+    return judge_patch(pane, family, touches(family), _weight_pa(pane), sides=sides)
 
-    No load of the place and no part of the verdict: nobody walks on a panel.
-    """
-    weight_pa = mass_kg_m2(pane.sheet) * GRAVITY_M_S2
-    return judge_patch(pane, family, touches(family), weight_pa, sides=sides)
+
+def asked_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]:
+    """Those touches that the order counts, as checks of the design."""
+    counted = _COUNTED[parts.touched]
+    asked = tuple(touch for touch in touches(family) if touch.name.startswith(counted))
+    return touch_checks(pane, family, asked, _weight_pa(pane), sides=parts.held) if counted else ()
+
+
+def _weight_pa(pane: Pane) -> float:
+    return mass_kg_m2(pane.sheet) * GRAVITY_M_S2

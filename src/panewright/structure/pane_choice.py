@@ -60,11 +60,14 @@ def choose_pane(
     beside: Callable[[Pane], tuple[Check, ...]] = lambda _: (),
     *,
     sides: Sides = "four sides",
+    last: Callable[[Pane], tuple[Check, ...]] = lambda _: (),
 ) -> PaneChoice:
     """The lightest candidate that passes; where none does, the one that comes nearest.
 
     A pinned sheet is taken whatever the others do; they are weighed beside it. `beside` gives what else each
-    pane has to keep, apart from the loads: hail, and what damp and heat do to a plastic sheet.
+    pane has to keep, apart from the loads: hail, and what damp and heat do to a plastic sheet. `last` gives
+    what is costly to ask: it is asked of the lightest that keeps all else, of the next where that fails, and
+    of the one taken.
     """
     listed = sheets if pinned is None else (pinned, *(sheet for sheet in sheets if sheet != pinned))
     if not listed:
@@ -75,10 +78,25 @@ def choose_pane(
         proof = prove_pane(pane, family, loads_for(pane).pane_loads, sides)
         proof = replace(proof, checks=(*proof.checks, *beside(pane)))
         rows.append(PaneRow(pane, proof, pane_mass_kg(pane)))
-    if pinned is not None:
-        return PaneChoice(rows[0], tuple(rows))
-    best = lightest(rows)
-    return PaneChoice(best or min(rows, key=lambda row: row.distance), tuple(rows))
+    asked = _ask_in_turn(rows, last)
+    best = 0 if pinned is not None else rows.index(lightest(rows) or min(rows, key=lambda row: row.distance))
+    if best not in asked:
+        rows[best] = _asked(rows[best], last)
+    return PaneChoice(rows[best], tuple(rows))
+
+
+def _ask_in_turn(rows: list[PaneRow], last: Callable[[Pane], tuple[Check, ...]]) -> set[int]:
+    """Asks the passing rows, the lightest first, until one still passes; which were asked."""
+    asked: set[int] = set()
+    while (best := lightest(rows)) is not None and rows.index(best) not in asked:
+        at = rows.index(best)
+        asked.add(at)
+        rows[at] = _asked(best, last)
+    return asked
+
+
+def _asked(row: PaneRow, last: Callable[[Pane], tuple[Check, ...]]) -> PaneRow:
+    return replace(row, proof=replace(row.proof, checks=(*row.proof.checks, *last(row.pane))))
 
 
 def prove_pane(pane: Pane, family: Family, loads: tuple[PaneLoad, ...], sides: Sides) -> PaneProof:

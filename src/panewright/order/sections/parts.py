@@ -7,7 +7,7 @@ from typing import Literal, TypeVar, cast
 
 from panewright.glass.pane import Sheet
 from panewright.order.answers import Answers
-from panewright.order.order import Assumption, Parts
+from panewright.order.order import Assumption, Parts, Touched
 from panewright.order.sections.in_full import IN_FULL
 from panewright.order.sections.named import pick
 from panewright.shelf import parts as shelf_parts
@@ -45,6 +45,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         isolate=cast(Isolate, answers.word("parts.isolate")),
         gap_tolerance_mm=answers.sound_number("parts.gap_tolerance"),
         held=cast(Literal["four sides", "two long sides"], answers.word("parts.held")),
+        touched=cast(Touched, answers.word("parts.touched")),
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
         glass_from=cast(Literal["ordered to size", "cut from stock"], answers.word("parts.glass_from")),
         glass_holes=answers.count("parts.glass_holes"),

@@ -130,15 +130,23 @@ def _pane(bench: Bench) -> Page:
             "through it is not proved for a roof, and one that is proved for a calm garden may break in it.",
             "small",
         ),
-        Heading("A hand or a knee on the pane, no load of this place"),
+        Heading("A hand or a knee on the pane"),
         words_table(("What", "Demand", "Limit", ""), _apart_rows(bench, touches)),
         Words(
             "Nobody walks or kneels on a panel. These rows say what a slip would do: a force on 100 mm by "
-            "100 mm, in the middle of the pane or beside its long side, whichever is worse.",
+            "100 mm, in the middle of the pane or beside its long side, whichever is worse. "
+            f"{_TOUCHED[order.parts.touched]}",
             "small",
         ),
     ]
     return Page("Reckoning: pane", tuple(blocks))
+
+
+_TOUCHED = {
+    "none": "The order counts none of them among its checks.",
+    "hand": "The order counts the hand among its checks; the knee is shown for whoever mends the roof.",
+    "knee": "The order counts both among its checks.",
+}
 
 
 def _proofs(bench: Bench) -> Page:
