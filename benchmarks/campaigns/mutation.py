@@ -187,6 +187,9 @@ def _part(key: Key, shelf: Shelf, chance: Random) -> str:
         "parts.glass": shelf.sheets,
         "parts.rail": shelf.rails,
         "parts.sealant": shelf.sealants,
+        "mounting.screw": shelf.wood_screws,
+        "mounting.post": shelf.posts,
+        "mounting.block": shelf.blocks,
     }[key.dotted]
     if chance.random() < 0.5:
         return f'"{chance.choice(rows).name}"'
