@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.climate.load import wind_pressures
-from panewright.climate.site import Hill, Site, Wind
+from panewright.climate.site import Hill, Site, Size, Wind
 
 ASCE = Site(
     "ASCE",
@@ -32,7 +32,7 @@ EN = Site(
     0.0,
     "free-standing",
 )
-MOUNTINGS = ("free-standing", "pole", "roof-parallel", "wall")
+MOUNTINGS = ("free-standing", "pole", "flat roof", "roof-parallel", "wall")
 sites = st.builds(
     lambda site, mounting, tilt, height, zone: replace(
         site, mounting=mounting, tilt_deg=90.0 if mounting == "wall" else tilt, height_m=height, zone=zone
@@ -237,3 +237,53 @@ def test_any_site_gives_sound_figures_or_a_failed_check_and_never_a_fault(site):
     assert all(math.isfinite(figure) for figure in figures)
     assert min(load.down_pa, load.up_pa) > 0
     assert all(check.cure and check.room == "climate" for check in load.checks)
+
+
+roofs = st.builds(
+    lambda tilt, height, zone: replace(
+        ASCE, mounting="flat roof", tilt_deg=tilt, height_m=height, zone=zone, lower_edge_mm=300.0
+    ),
+    st.floats(0, 40),
+    st.floats(1, 40),
+    st.sampled_from(["middle", "edge", "corner", None]),
+)
+
+
+@given(roofs, st.floats(0.05, 3.0), st.floats(1.0, 4.0), st.floats(200.0, 2000.0))
+def test_on_a_flat_roof_a_larger_panel_never_sees_more_and_a_longer_never_less(site, area_m2, more, long_mm):
+    here = wind_pressures(site, Size(area_m2, long_mm)).up_pa
+    assert wind_pressures(site, Size(more * area_m2, long_mm)).up_pa <= here * (1 + 1e-12)
+    assert wind_pressures(site, Size(area_m2, more * long_mm)).up_pa >= here * (1 - 1e-12)
+    if long_mm <= 2042:
+        assert wind_pressures(site).up_pa >= here * (1 - 1e-12)
+
+
+def test_a_panel_without_area_is_our_own_mistake():
+    with pytest.raises(ValueError, match="an area and a length"):
+        Size(0.0, 1000.0)
+
+
+def test_en_has_no_rule_for_a_panel_on_a_roof_and_says_so():
+    load = wind_pressures(replace(EN, mounting="flat roof"))
+    unruled = [check for check in load.checks if not check.passed]
+    assert [check.rule for check in unruled] == ["wind rule for a panel that stands on a roof"]
+    assert not unruled[0].covered
+    assert load.up_pa == wind_pressures(EN).up_pa
+
+
+@pytest.mark.parametrize(
+    ("site", "ends", "beyond"), [(ASCE, 45.0, "sign of figure"), (EN, 30.0, "signboard")]
+)
+def test_the_reckoning_says_where_one_rule_ends_and_which_takes_over(site, ends, beyond):
+    shallow, steep = (wind_pressures(replace(site, tilt_deg=tilt)) for tilt in (ends, ends + 1))
+    assert [step.value for step in shallow.reckoning if "tilts up to" in step.words] == [ends]
+    assert not any(beyond in step.words for step in shallow.reckoning)
+    assert any(beyond in step.words and "judgement" in step.words for step in steep.reckoning)
+    assert all(check.limit is not None and check.limit < 90 for check in steep.checks if "tilt" in check.rule)
+
+
+@pytest.mark.parametrize("edition", ["ASCE 7-05", "ASCE 7-10", "ASCE 7-22"])
+def test_coefficients_of_another_edition_are_named(edition):
+    told = wind_pressures(replace(ASCE, wind=replace(ASCE.wind, edition=edition))).reckoning
+    assert any(f"coefficient of ASCE 7-16, taken under {edition}" in step.words for step in told)
+    assert not any("taken under" in step.words for step in wind_pressures(ASCE).reckoning)

@@ -129,3 +129,29 @@ def test_friction_is_the_ground_s_own_or_measured():
     measured = parsed('on = "roof ballast"\nfriction = "52 %"').mounting.ballast
     assert measured.friction == pytest.approx(0.52)
     assert measured.friction_source == "stated by the order"
+
+
+@pytest.mark.parametrize(
+    ("way", "mounting", "words"),
+    [
+        ("roof ballast", "free-standing", "lies on a roof"),
+        ("roof ballast", "pole", "lies on a roof"),
+        ("ground ballast", "flat roof", "stands on the ground"),
+        ("post", "flat roof", "stands on the ground"),
+    ],
+)
+def test_roof_and_open_ground_are_not_mixed(way, mounting, words):
+    problem = told(f'on = "{way}"', f'{SITE}mounting = "{mounting}"\n')["mounting.on"]
+    assert words in problem.reason
+    assert "site.mounting" in problem.cure
+
+
+@pytest.mark.parametrize(("site", "zone"), [(SITE, "middle"), (ASCE, "corner")])
+def test_roof_ballast_stands_on_a_flat_roof(site, zone):
+    found = parsed('on = "roof ballast"', site).site
+    assert (found.mounting, found.zone, found.lower_edge_mm) == ("flat roof", zone, 300.0)
+
+
+def test_a_stand_on_a_flat_roof_may_be_carried_by_others():
+    found = parsed("", f'{ASCE}mounting = "flat roof"\nroof_edge = "2 m"\n')
+    assert (found.site.mounting, found.site.roof_edge_mm) == ("flat roof", 2000.0)

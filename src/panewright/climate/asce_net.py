@@ -1,6 +1,9 @@
-"""How much of the velocity pressure stays on the panel, by ASCE 7: net coefficients of four mountings.
+"""How much of the velocity pressure stays on the panel, by ASCE 7: net coefficients of five mountings.
 
-Free-standing and on a pole: see `asce_open`.
+Free-standing and on a pole: see `asce_open`. On a flat roof: `asce_roof`, in 7-16 and 7-22; older editions
+have no rule, and the open ground's figures stand beside a check that never passes.
+
+All coefficients are those of 7-16; under another edition each line of the reckoning says so.
 
 Roof-parallel: external GCp of gable roofs [R] for 10 ft2 by zone: away from all edges, along them and the
 ridge, in the corners; times gamma_E gamma_a = 1.5 x 0.8 = 1.2 of 29.4.4 [A16]: one panel is all edge, and
@@ -19,11 +22,16 @@ their own: zone 5 is taken.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from panewright.check import Check
 from panewright.climate.asce_open import GUST, SIGN_DEG, TABLE_END_DEG, open_grips, open_ways
-from panewright.climate.net import Net, Way, lean_check, tilt_check, two_ways
-from panewright.climate.site import Edition, Site
+from panewright.climate.asce_roof import roof_stand
+from panewright.climate.net import Net, Way, lean_check, roof_unruled, tilt_check, two_ways
+from panewright.climate.reckoning import Reckoning
+from panewright.climate.site import Edition, Site, Size
 
+OF_EDITION = "ASCE 7-16"  #: whose coefficients these are
 # Up to this tilt: lift (minus) by zone, and press (plus), GCp.
 _GABLE = (
     (7.0, {"middle": -1.7, "edge": -2.3, "corner": -3.2}, 0.3),
@@ -44,8 +52,20 @@ def least_pressure_pa(edition: Edition) -> float:
     return (10 if edition == "ASCE 7-05" else 16) * 47.88026
 
 
-def net_coefficients(site: Site) -> Net:
+def net_coefficients(site: Site, size: Size | None = None) -> Net:
     """Net coefficients of a site's mounting, tilt and zone with the gust factor in them."""
+    net = _of_mounting(site, size)
+    return net if site.wind.edition == OF_EDITION else replace(net, words=net.words + _of_edition(site))
+
+
+def _of_edition(site: Site) -> str:
+    """The coefficients' own edition, where the order's is another. [words]"""
+    return f"; coefficient of {OF_EDITION}, taken under {site.wind.edition}"
+
+
+def _of_mounting(site: Site, size: Size | None) -> Net:
+    if site.by_roof_rule:
+        return roof_stand(site, size)
     if site.in_the_open:
         return _open(site)
     return _wall(site) if site.mounting == "wall" else _roof(site)
@@ -57,14 +77,27 @@ def _open(site: Site) -> Net:
     )
     zone = {"middle": "C_N", "edge": "C_N of zone 2", "corner": "C_N of zone 3"}[site.wind_zone]
     words = f"{zone} of a monoslope free roof, clear flow, worst of cases and halves, times G"
-    source = "ASCE 7-16 figures 27.3-4 and 30.7-1 to 45 degrees; beyond, the larger of them and 29.3-1"
     if site.tilt_deg > TABLE_END_DEG:
         words = (
             f"larger of {zone} of a free roof at 45 degrees and a freestanding sign's C_f, joined up to "
             f"{SIGN_DEG:g} degrees (a judgement), times G"
         )
     grips = open_grips(site.tilt_deg, one_post=site.mounting == "pole")
-    return Net(ways, words, (tilt_check(site.tilt_deg, 90.0, source),), grips)
+    return Net(ways, words, roof_unruled(site), grips, _open_notes(site))
+
+
+def _open_notes(site: Site) -> tuple[Reckoning, ...]:
+    """Which rule was taken, and what it was measured for."""
+    figures = "27.3-4" if site.wind_zone == "middle" else "30.7-1"
+    rows = [Reckoning(f"free roof of ASCE 7-16 figure {figures}, tilts up to", TABLE_END_DEG, "deg")]
+    if site.tilt_deg > TABLE_END_DEG:
+        rows.append(
+            Reckoning("steeper: freestanding sign of figure 29.3-1 from (a judgement)", SIGN_DEG, "deg")
+        )
+    high = (
+        "that figure is of roofs no higher than they are long (h/L to 1); this panel's top above the ground"
+    )
+    return (*rows, Reckoning(high, site.height_m, "m"))
 
 
 def _wall(site: Site) -> Net:

@@ -23,7 +23,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from panewright.climate.net import Grip, Net, Way, lean_check, tilt_check, two_ways
+from panewright.climate.net import Grip, Net, Way, lean_check, roof_unruled, tilt_check, two_ways
+from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Site, Zone
 
 TABLE_END_DEG = 30.0
@@ -114,9 +115,16 @@ def _open(site: Site) -> Net:
         words = f"c_p,net of a monopitch canopy, {name}, worse blockage, all directions"
     else:
         words = f"larger of a canopy's c_p,net at 30 degrees, {name}, and a signboard's c_f (a judgement)"
-    source = "EN 1991-1-4 table 7.6 to 30 degrees; beyond, the larger of it and 7.4.3"
     grips = open_grips(tilt_deg, one_post=site.mounting == "pole")
-    return Net(two_ways(down, up, _FACE, _BACK), words, (tilt_check(tilt_deg, 90.0, source),), grips)
+    return Net(two_ways(down, up, _FACE, _BACK), words, roof_unruled(site), grips, _open_notes(tilt_deg))
+
+
+def _open_notes(tilt_deg: float) -> tuple[Reckoning, ...]:
+    """Which rule was taken, and where its table ends."""
+    canopy = Reckoning("canopy of EN 1991-1-4 table 7.6, tilts up to", TABLE_END_DEG, "deg")
+    if tilt_deg <= TABLE_END_DEG:
+        return (canopy,)
+    return canopy, Reckoning("steeper: signboard of 7.4.3 or the last row, c_f (a judgement)", BOARD, "-")
 
 
 def _wall(site: Site) -> Net:

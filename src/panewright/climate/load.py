@@ -14,7 +14,7 @@ from panewright.check import Check
 from panewright.climate import asce, asce_net, en, en_net
 from panewright.climate.net import Grip, Net
 from panewright.climate.reckoning import Reckoning
-from panewright.climate.site import Site
+from panewright.climate.site import Site, Size
 from panewright.climate.speed import EN_KINDS, as_ten_minutes
 
 
@@ -56,18 +56,21 @@ class _Level:
     words: str
 
 
-def wind_pressures(site: Site) -> WindLoad:
-    """Wind on the panel of a site by its own family of codes."""
-    return _by_asce(site) if site.family == "ASCE" else _by_en(site)
+def wind_pressures(site: Site, size: Size | None = None) -> WindLoad:
+    """Wind on the panel of a site by its own family of codes.
+
+    The rule for flat roofs asks for the panel's size; without one the smallest, worst area is taken.
+    """
+    return _by_asce(site, size) if site.family == "ASCE" else _by_en(site)
 
 
-def _by_asce(site: Site) -> WindLoad:
+def _by_asce(site: Site, size: Size | None) -> WindLoad:
     edition = site.wind.edition
     pressure, steps = asce.velocity_reckoning(site, cladding=not site.in_the_open)
     service = asce.to_allowable(edition)
     level = _Level(service, asce.to_strength(edition), f"allowable level, {service:g} W of {edition}")
     least = asce_net.least_pressure_pa(edition)
-    net = asce_net.net_coefficients(site)
+    net = asce_net.net_coefficients(site, size)
     wrong = _edition_checks(site, fits=edition.startswith("ASCE"))
     floor = (Reckoning("least pressure on cladding", least, "Pa"),)
     return _load(net, pressure, (steps, floor), level, wrong, least)
@@ -106,7 +109,7 @@ def _load(
         down_pa=level.service * down,
         up_pa=level.service * up,
         velocity_pressure_pa=pressure_pa,
-        reckoning=first + _net_steps(net) + last + _level_steps(level, down, up),
+        reckoning=first + net.notes + _net_steps(net) + last + _level_steps(level, down, up),
         checks=checks + net.checks,
         strength_down_pa=level.strength * down,
         strength_up_pa=level.strength * up,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from panewright.check import Check
+from panewright.climate.reckoning import Reckoning
+from panewright.climate.site import Site
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,7 @@ class Net:
     words: str
     checks: tuple[Check, ...]
     grips: tuple[Grip, ...] = ()  #: of panels in the open
+    notes: tuple[Reckoning, ...] = ()  #: which rule was taken and how far it reaches
 
     @property
     def down(self) -> float:
@@ -60,6 +63,23 @@ def tilt_check(tilt_deg: float, limit_deg: float, source: str) -> Check:
     """The tilt against the end of a rule book's table."""
     cure = f"Tilt the panel {limit_deg:g} degrees or less, or let an engineer find the wind on it."
     return Check("tilt within the wind table", tilt_deg, limit_deg, "deg", source, cure, "climate")
+
+
+def roof_unruled(site: Site) -> tuple[Check, ...]:
+    """A check that never passes: what stands on a roof where the family has no rule for it."""
+    if site.mounting != "flat roof":
+        return ()
+    return (
+        Check(
+            "wind rule for a panel that stands on a roof",
+            site.height_m,
+            None,
+            "m",
+            f"{site.wind.edition}: no rule; figures of a panel in open ground taken (a judgement)",
+            "Let an engineer find the wind on it, or order by the rules of ASCE 7-16 or 7-22.",
+            "climate",
+        ),
+    )
 
 
 def lean_check(tilt_deg: float, source: str) -> Check:

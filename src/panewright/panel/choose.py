@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import trace
 from panewright.climate.load import wind_pressures
+from panewright.climate.site import RAILS_MM, Size
 from panewright.climate.snow import snow_pressure
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.encapsulant import Pour
@@ -32,15 +34,17 @@ from panewright.structure.fixing import joint
 from panewright.structure.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
 from panewright.structure.sundries import Amounts
+from panewright.units import MM
 
 LOW_LIGHT_W_M2 = 200.0
+_SIZES = 4  # an end for rounds in which the size and the wind on it chase each other
 _POINTS = 101  # of each curve
 
 
 def design_panel(order: Order, shelf: Shelf) -> Design:
     """The whole design of one order, from parts of one shelf."""
     asked = _asked(order, shelf)
-    taken = settle(asked)
+    asked, taken = _settled(asked)
     wired = _wired(asked, taken)
     curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
     frame = _frame(order, taken)
@@ -70,6 +74,28 @@ def _asked(order: Order, shelf: Shelf) -> Asked:
     site = order.site
     wind, snow = wind_pressures(site), snow_pressure(site, free_to_slide=False)
     return Asked(order, shelf, wind, snow, electrical.read_cells(order))
+
+
+def _settled(first: Asked) -> tuple[Asked, Taken]:
+    """The lay-up settled; where the wind asks for its size, settled again under the wind on that size."""
+    asked, taken = first, settle(first)
+    if not first.order.site.by_roof_rule:
+        return asked, taken
+    size = _size(taken)
+    for _ in range(_SIZES):
+        asked = replace(first, wind=wind_pressures(first.order.site, size))
+        taken = settle(asked)
+        found = _size(taken)
+        if found.area_m2 >= size.area_m2 and found.long_mm <= size.long_mm:
+            break
+        size = Size(min(size.area_m2, found.area_m2), max(size.long_mm, found.long_mm))
+    return asked, taken
+
+
+def _size(taken: Taken) -> Size:
+    """The pane's area, and its long side up the slope with the rails round it."""
+    pane = taken.held.pane
+    return Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
 
 
 def _wired(asked: Asked, taken: Taken) -> Wired:

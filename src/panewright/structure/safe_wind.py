@@ -15,13 +15,14 @@ from math import isfinite, sqrt
 
 from panewright.check import Check
 from panewright.climate.load import wind_pressures
-from panewright.climate.site import Family, Site, Wind
+from panewright.climate.site import RAILS_MM, Family, Site, Size, Wind
 from panewright.climate.snow import snow_pressure
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.holding import Sides
 from panewright.structure.loads import combine
 from panewright.structure.pane_choice import prove_pane
 from panewright.structure.seat import mass_kg_m2
+from panewright.units import MM
 
 MOST_M_S = 100.0
 _NEAR_M_S, _STEPS = 0.1, 30
@@ -46,7 +47,8 @@ def both_families(site: Site) -> tuple[Site, Site]:
     """The site in its own family, and the same place read by the other one on its usual ground."""
     other: Family = "ASCE" if site.family == "EN" else "EN"
     bare = replace(site, ground_snow_pa=0.0)
-    return bare, replace(bare, family=other, wind=_ASKED[other])
+    zone = None if bare.mounting == "flat roof" else bare.zone  # each family has its own usual zone there
+    return bare, replace(bare, family=other, wind=_ASKED[other], zone=zone)
 
 
 def safe_wind(pane: Pane, site: Site, sheets: Iterable[Sheet], sides: Sides = "four sides") -> SafeWind:
@@ -114,5 +116,6 @@ def _used(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> float:
 def _checks(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> tuple[Check, ...]:
     blown = replace(site, wind=replace(site.wind, speed_m_s=speed_m_s), ground_snow_pa=0.0)
     snow = snow_pressure(blown, free_to_slide=False)
-    loads = combine(blown, wind_pressures(blown), snow, mass_kg_m2(pane.sheet))
+    size = Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
+    loads = combine(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
     return prove_pane(pane, site.family, loads.pane_loads, sides).checks

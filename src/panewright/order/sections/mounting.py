@@ -25,9 +25,11 @@ def read_mounting(answers: Answers, shelf: Shelf, site: Site) -> Mounting:
     on = cast(On, answers.word("mounting.on"))
     _only_its_keys(answers, on)
     if not answers.faulty("mounting.on") and on in _ALONE and site.mounting in ("roof-parallel", "wall"):
-        cure = 'Write site.mounting = "free-standing", or another way of mounting.'
+        place = "flat roof" if on == "roof ballast" else "free-standing"
+        cure = f'Write site.mounting = "{place}", or another way of mounting.'
         reason = f"A panel on {on} stands free, and site.mounting says {site.mounting}."
         answers.wrong("mounting.on", reason, cure)
+    _roof_or_ground(answers, on, site)
     return Mounting(
         on,
         _bracket(answers, shelf),
@@ -36,6 +38,18 @@ def read_mounting(answers: Answers, shelf: Shelf, site: Site) -> Mounting:
         _post(answers, shelf, site) if on == "post" else None,
         _ballast(answers, shelf, site, on) if on.endswith("ballast") else None,
     )
+
+
+def _roof_or_ground(answers: Answers, on: On, site: Site) -> None:
+    """The wind on a roof is not that of open ground: both keys must tell of the same place."""
+    if on == "roof ballast" and site.mounting in ("free-standing", "pole"):
+        reason = (
+            f"Roof ballast lies on a roof, and site.mounting says {site.mounting}: open ground, less wind."
+        )
+        answers.wrong("mounting.on", reason, 'Write site.mounting = "flat roof", or on = "ground ballast".')
+    if on in ("post", "ground ballast") and site.mounting == "flat roof":
+        reason = f"A panel on {on} stands on the ground, and site.mounting says flat roof."
+        answers.wrong("mounting.on", reason, 'Write on = "roof ballast", or site.mounting = "free-standing".')
 
 
 def _only_its_keys(answers: Answers, on: str) -> None:

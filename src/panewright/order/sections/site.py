@@ -7,6 +7,7 @@ from typing import Literal, cast
 from panewright.climate.site import (
     ROOF_EDGE_MM,
     ROOF_GAP_MM,
+    ROOF_RULED,
     UPPER_DROP_M,
     Edition,
     Family,
@@ -21,7 +22,7 @@ from panewright.climate.speed import EN_KINDS
 from panewright.order.answers import Answers
 
 _KIND = {"EN": "10 min mean", "ASCE": "3 s gust"}
-_OPEN_AIR = ("free-standing", "pole")
+_OPEN_AIR = ("free-standing", "pole", "flat roof")
 _ON_A_ROOF_MM = 300.0  # low edge above a flat roof where nothing is said of it; common practice
 _GROUNDS = {"EN": ("0", "I", "II", "III", "IV"), "ASCE": ("B", "C", "D")}
 _OPEN = {"EN": ("II", "open country with scattered obstacles"), "ASCE": ("C", "open country")}
@@ -37,8 +38,8 @@ def read_site(answers: Answers) -> Site:
     if cold is not None and heat is not None and cold >= heat:
         reason = "The record cold is not below the record heat."
         answers.wrong("site.record_cold", reason, "Exchange record_cold and record_heat, or mend the sign.")
-    mounting, height = answers.word("site.mounting"), answers.number("site.height")
-    zone = _zone(answers, mounting)
+    mounting, height = _mounting(answers), answers.number("site.height")
+    zone = _zone(answers, mounting, wind)
     gap, edge = _on_a_roof(answers, mounting)
     upper, drop = _higher_roof(answers)
     return Site(
@@ -62,9 +63,20 @@ def read_site(answers: Answers) -> Site:
     )
 
 
-def _zone(answers: Answers, mounting: str) -> str:
-    """Part of the roof or wall: the middle of a free roof, the edge of a building's."""
-    if mounting in _OPEN_AIR:
+def _mounting(answers: Answers) -> str:
+    """As stated; blocks on a roof say themselves that the panel stands on one."""
+    if answers.sound_word("mounting.on") == "roof ballast":
+        answers.assume("site.mounting", "flat roof", "it stands on the roof by ballast")
+    return answers.word("site.mounting")
+
+
+def _zone(answers: Answers, mounting: str, wind: Wind) -> str:
+    """Part of the roof or wall: the middle of a free roof, the edge of a building's, a flat roof's corner."""
+    if mounting == "flat roof" and wind.edition in ROOF_RULED:
+        answers.assume(
+            "site.zone", "corner", "twice its height from two edges: most small roofs are all corner"
+        )
+    elif mounting in _OPEN_AIR:
         answers.assume("site.zone", "middle", "one panel or a row, not the rim of a large free roof")
     else:
         answers.assume("site.zone", "edge", "most roofs and walls are small; their corners see more still")
@@ -77,9 +89,17 @@ def _on_a_roof(answers: Answers, mounting: str) -> tuple[float, float]:
         answers.assume("site.roof_gap", "100 mm", "brackets of a usual height; the wind rule ends at 254 mm")
         answers.assume("site.roof_edge", "600 mm", "clear of eave, verge and ridge; mend it where closer")
         return answers.number("site.roof_gap"), answers.number("site.roof_edge")
-    for name in ("roof_gap", "roof_edge"):
-        reason = f"{name} belongs to a roof-parallel panel, and this one is {mounting}."
-        answers.bars(f"site.{name}", reason, f'Drop {name}, or write mounting = "roof-parallel".')
+    reason = f"roof_gap belongs to a roof-parallel panel, and this one is {mounting}."
+    answers.bars("site.roof_gap", reason, 'Drop roof_gap, or write mounting = "roof-parallel".')
+    if mounting == "flat roof":
+        answers.assume(
+            "site.roof_edge", "1.3 m", "more than the 4 ft that the wind rule asks; mend it where closer"
+        )
+        return ROOF_GAP_MM, answers.number("site.roof_edge")
+    reason = f"roof_edge belongs to a panel on a roof, and this one is {mounting}."
+    answers.bars(
+        "site.roof_edge", reason, 'Drop roof_edge, or write mounting = "roof-parallel" or "flat roof".'
+    )
     return ROOF_GAP_MM, ROOF_EDGE_MM
 
 
@@ -113,7 +133,7 @@ def _lower_edge(answers: Answers, mounting: str, height_m: float) -> float | Non
         answers.bars("site.lower_edge", reason, "Drop lower_edge, or write another mounting.")
         return None
     low_mm = answers.sound_number("site.lower_edge")
-    if not answers.given("site.lower_edge") and answers.sound_word("mounting.on") == "roof ballast":
+    if not answers.given("site.lower_edge") and mounting == "flat roof":
         answers.assumed_open("site.lower_edge", f"{_ON_A_ROOF_MM:g} mm", "a low stand on a flat roof")
         return _ON_A_ROOF_MM
     if not answers.given("site.lower_edge"):
