@@ -76,6 +76,16 @@ def test_a_panel_buried_whole_is_told():
     assert all(check.passed for check in piled(replace(deep, ground_snow_pa=600.0), 1000.0).checks)
 
 
+@given(st.floats(350, 600), st.floats(10, 15))
+def test_snow_that_the_wind_heaps_to_the_top_edge_does_not_bury_the_panel(edge_mm, tilt_deg):
+    """The blown height is the panel's own by definition: a digit's rounding must not decide."""
+    drift = piled(replace(EN, tilt_deg=tilt_deg, ground_snow_pa=800.0, lower_edge_mm=edge_mm), 600.0)
+    (check,) = drift.checks
+    assert drift.depth_mm == pytest.approx(check.limit)
+    assert check.demand == pytest.approx(400.0)
+    assert check.passed
+
+
 def test_a_low_edge_that_is_not_stated_is_the_height_less_the_rise():
     stated = piled(replace(EN, height_m=1.2, lower_edge_mm=700.0), 1000.0)
     assert piled(replace(EN, height_m=1.2, lower_edge_mm=None), 1000.0) == stated

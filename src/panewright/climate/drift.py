@@ -8,6 +8,9 @@ ASCE [A]: of the panel's flat snow 0.4 slides (7.9, slippery, steeper than 1/4 i
 EN [E]: of the panel's snow half slides (5.3.6, past 15 degrees); a pile is twice
     as long as it is high. Behind a thing of height h the wind heaps mu2 = gamma h / sk, 0.8 to 2.0 (6.2).
 
+The wind heaps no more than the panel's own height (mu2 = gamma h / sk is just that), so blown snow reaches
+its top edge and never buries it; only lying and slid snow can.
+
 Where that stands higher than the low edge, the pane's lowest strip lies under so much snow more: a triangle,
 full at the edge and nothing where the pane leaves the snow. It is laid on the balanced snow, whose room it
 partly takes: too much, never too little. For the pane's own proof its full height counts over the whole pane.
@@ -54,13 +57,15 @@ class Drift:
 def pile_up(site: Site, snow: SnowLoad, slope_mm: float) -> Drift:
     """Snow over the low edge of a panel so long down the slope, and its pull on the lip."""
     if not site.in_the_open or site.ground_snow_pa <= 0:
-        return _drift(site, snow, slope_mm, 0.0, ())
-    depth_mm, steps = _before_the_edge(site, snow, slope_mm)
-    return _drift(site, snow, slope_mm, depth_mm, steps)
+        return _drift(site, snow, slope_mm, (0.0, 0.0), ())
+    heights_mm, steps = _before_the_edge(site, snow, slope_mm)
+    return _drift(site, snow, slope_mm, heights_mm, steps)
 
 
-def _before_the_edge(site: Site, snow: SnowLoad, slope_mm: float) -> tuple[float, tuple[Reckoning, ...]]:
-    """How high the snow stands before the low edge, and how that was found. [mm]"""
+def _before_the_edge(
+    site: Site, snow: SnowLoad, slope_mm: float
+) -> tuple[tuple[float, float], tuple[Reckoning, ...]]:
+    """How high lying and slid snow, and blown snow, stand before the low edge, and the steps to it. [mm]"""
     weight = snow_weight_n_m3(site.family, site.ground_snow_pa)
     lying = 1000 * site.ground_snow_pa / weight
     slid = lying + _slid_mm(site, snow, slope_mm, weight)
@@ -72,7 +77,7 @@ def _before_the_edge(site: Site, snow: SnowLoad, slope_mm: float) -> tuple[float
     ]
     if site.family == "EN":
         steps.append(Reckoning("the same blown behind the panel, μ2 = γ h / sk, 0.8 to 2.0", blown, "mm"))
-    return max(slid, blown), tuple(steps)
+    return (slid, blown), tuple(steps)
 
 
 def _slid_mm(site: Site, snow: SnowLoad, slope_mm: float, weight_n_m3: float) -> float:
@@ -109,8 +114,13 @@ def _top_mm(site: Site, slope_mm: float) -> float:
 
 
 def _drift(
-    site: Site, snow: SnowLoad, slope_mm: float, depth_mm: float, steps: tuple[Reckoning, ...]
+    site: Site,
+    snow: SnowLoad,
+    slope_mm: float,
+    heights_mm: tuple[float, float],
+    steps: tuple[Reckoning, ...],
 ) -> Drift:
+    slid_mm, depth_mm = heights_mm[0], max(heights_mm)
     sine, cosine = math.sin(math.radians(site.tilt_deg)), math.cos(math.radians(site.tilt_deg))
     low_mm = _low_edge_mm(site, slope_mm)
     over_mm = max(0.0, depth_mm - low_mm)
@@ -129,7 +139,7 @@ def _drift(
         lip_n_m=lip,
         strength_lip_n_m=factor * lip,
         reckoning=(*steps, *(_over_steps(low_mm, more, up_mm) if steps else ()), _pull(lip)),
-        checks=(_buried(site, slope_mm, depth_mm),) if steps else (),
+        checks=(_buried(site, slope_mm, slid_mm),) if steps else (),
     )
 
 
@@ -152,10 +162,11 @@ def _pull(lip_n_m: float) -> Reckoning:
     return Reckoning("snow pulling on the lip of the low rail, no friction", lip_n_m, "N/m")
 
 
-def _buried(site: Site, slope_mm: float, depth_mm: float) -> Check:
+def _buried(site: Site, slope_mm: float, slid_mm: float) -> Check:
+    """Blown snow is left out: the wind heaps it behind the panel, no higher than the panel itself."""
     return Check(
         "snow below the panel's top edge",
-        depth_mm,
+        slid_mm,
         _top_mm(site, slope_mm),
         "mm",
         "a panel buried whole is outside every rule for its snow",
