@@ -155,3 +155,10 @@ def test_roof_ballast_stands_on_a_flat_roof(site, zone):
 def test_a_stand_on_a_flat_roof_may_be_carried_by_others():
     found = parsed("", f'{ASCE}mounting = "flat roof"\nroof_edge = "2 m"\n')
     assert (found.site.mounting, found.site.roof_edge_mm) == ("flat roof", 2000.0)
+
+
+def test_the_shape_of_a_roof_is_known_or_the_worse_is_taken():
+    roof = 'mounting = "roof-parallel"\n'
+    assert parsed("", SITE + roof).site.roof is None
+    assert parsed("", f'{SITE}{roof}roof = "monopitch"\n').site.roof == "monopitch"
+    assert "belongs to a roof-parallel" in told("", f'{SITE}roof = "duopitch"\n')["site.roof"].reason

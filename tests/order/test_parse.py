@@ -297,7 +297,7 @@ def offered_lines(text):
 
 def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     lines, shelf = template().splitlines(), load_shelf()
-    only = ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
+    only = ("roof", "roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
     on_a_roof = {f"site.{name}" for name in only}  # refused where there is no such roof or hill
     in_full = (key.dotted for key in CELL_IN_FULL)
     in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *in_full, *on_a_roof}

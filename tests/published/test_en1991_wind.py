@@ -1,8 +1,8 @@
 """EN 1991-1-4:2005+A1, wind.
 
 seen: formulas of 4.3 to 4.5, the printed calculation for category I, z0 of 0, I, II, table 7.6 in a public
-copy, zones F, G, H of table 7.2. memory: tables 7.1 and 7.4, z0 of III and IV, z_min, 7.4.3, figure 7.16,
-c_prob. derived: peak pressures in category II.
+copy, zones F, G, H of table 7.2; tables 7.3 and 7.4 in another. memory: table 7.1, z0 of III and IV, z_min,
+7.4.3, figure 7.16, c_prob. derived: peak pressures in category II.
 """
 
 import math
@@ -83,7 +83,7 @@ def test_whole_chain_at_20_degrees():
     ("tilt_deg", "press"), [(5, 0.2), (15, 0.2), (30, 0.7), (45, 0.7), (60, 0.7), (75, 0.8)]
 )
 def test_roof_parallel_takes_the_edge_band_of_a_duopitch_roof(tilt_deg, press):
-    net = en_net.net_coefficients(site(tilt_deg, "roof-parallel"))
+    net = en_net.net_coefficients(replace(site(tilt_deg, "roof-parallel"), roof="duopitch"))
     assert (net.down, net.up) == pytest.approx((press, 2.0))
 
 
@@ -100,7 +100,9 @@ def test_rim_of_a_large_canopy(zone, tilt_deg, pair):
 
 @pytest.mark.parametrize(("zone", "lift"), [("middle", 1.2), ("edge", 2.0), ("corner", 2.5)])
 def test_roof_by_zone(zone, lift):
-    assert en_net.net_coefficients(replace(site(20.0, "roof-parallel"), zone=zone)).up == lift
+    assert (
+        en_net.net_coefficients(replace(site(20.0, "roof-parallel"), zone=zone, roof="duopitch")).up == lift
+    )
 
 
 def test_middle_of_a_wall():
@@ -141,3 +143,48 @@ def test_a_gust_gives_back_its_own_pressure_at_10_m_over_terrain_ii():
     load = wind_pressures(replace(site(height_m=10.0), wind=gust))
     mean_over_basic = 0.19 * math.log(10 / 0.05)
     assert load.velocity_pressure_pa == pytest.approx(0.625 * 40.0**2 * mean_over_basic**2)
+
+
+MONOPITCH = {  # tilt: c_pe,1 of tables 7.3a (0 and 180 degrees) and 7.3b by zone, each way of the wind
+    5: {"corner": (2.5, 2.5, 2.6, 2.4), "edge": (2.0, 2.0, 2.0), "middle": (1.2, 1.2, 1.2)},
+    15: {"corner": (2.0, 2.8, 2.9, 2.4), "edge": (1.5, 2.0, 2.5), "middle": (0.3, 1.2, 1.2)},
+    30: {"corner": (1.5, 2.3, 2.9, 2.0), "edge": (1.5, 1.5, 2.0), "middle": (0.2, 0.8, 1.3)},
+    45: {"corner": (0.0, 1.3, 2.4, 2.0), "edge": (0.0, 1.0, 2.0), "middle": (0.0, 0.8, 1.3)},
+    60: {"corner": (1.0, 2.0), "edge": (1.0, 2.0), "middle": (0.8, 1.3)},
+    75: {"corner": (1.0, 2.0), "edge": (1.0, 2.0), "middle": (0.8, 1.3)},
+}
+DUOPITCH = {  # tables 7.4a and 7.4b, ridges; zone J along the ridge belongs to the edge
+    5: {"corner": (2.5, 2.2), "edge": (2.0, 2.0, 0.6), "middle": (1.2, 1.2)},
+    15: {"corner": (2.0, 2.0), "edge": (1.5, 2.0, 1.5), "middle": (0.3, 1.2)},
+    30: {"corner": (1.5, 1.5), "edge": (1.5, 2.0, 0.5), "middle": (0.2, 1.2)},
+    45: {"corner": (0.0, 1.5), "edge": (0.0, 2.0, 0.3), "middle": (0.0, 1.2)},
+    60: {"corner": (1.5,), "edge": (2.0, 0.3), "middle": (1.0,)},
+    75: {"corner": (1.5,), "edge": (2.0, 0.3), "middle": (1.0,)},
+}
+
+
+@pytest.mark.parametrize("tilt_deg", MONOPITCH)
+@pytest.mark.parametrize("zone", ["corner", "edge", "middle"])
+def test_a_monopitch_roof_takes_the_largest_of_its_directions(tilt_deg, zone):
+    found = en_net.net_coefficients(
+        replace(site(float(tilt_deg), "roof-parallel"), zone=zone, roof="monopitch")
+    )
+    assert found.up == pytest.approx(max(MONOPITCH[tilt_deg][zone]))
+
+
+@pytest.mark.parametrize("tilt_deg", DUOPITCH)
+@pytest.mark.parametrize("zone", ["corner", "edge", "middle"])
+def test_a_duopitch_roof_takes_no_less_than_its_tables(tilt_deg, zone):
+    roof = replace(site(float(tilt_deg), "roof-parallel"), zone=zone)
+    shaped = en_net.net_coefficients(replace(roof, roof="duopitch")).up
+    assert shaped >= max(DUOPITCH[tilt_deg][zone])
+    monopitch = en_net.net_coefficients(replace(roof, roof="monopitch")).up
+    assert en_net.net_coefficients(roof).up == max(shaped, monopitch)
+
+
+def test_the_middle_of_a_roof_is_a_tenth_of_e_from_its_edges():
+    roof = replace(site(20.0, "roof-parallel", height_m=4.0), zone="middle", roof_edge_mm=800.0)
+    assert all(check.passed for check in wind_pressures(roof).checks)
+    near = wind_pressures(replace(roof, roof_edge_mm=799.0)).checks
+    assert [check.rule for check in near if not check.passed] == ["panel clear of the roof's edge zones"]
+    assert all(check.passed for check in wind_pressures(replace(roof, zone="edge", roof_edge_mm=0.0)).checks)

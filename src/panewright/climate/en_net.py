@@ -1,4 +1,4 @@
-"""How much of the peak pressure stays on the panel, by EN 1991-1-4: net coefficients of four mountings.
+"""How much of the peak pressure stays on the panel, by EN 1991-1-4: net coefficients of five mountings.
 
 Free-standing and on a pole: monopitch canopy [C], blockage 0 or 1, whichever is worse. Middle: zone A over
 the whole pane; it lies well above the overall force coefficient. The edge strips B and C, a tenth of the
@@ -10,12 +10,17 @@ As a whole, for what holds it: the canopy's force coefficient c_f, its force a q
 either edge [C]; past 30 degrees the signboard's 1.8 as well. On one post any force is taken 0.25 of the
 width to a side, the signboard's own step [S].
 
-Roof-parallel: local external coefficients cpe,1 of duopitch roofs [D], worst wind direction, by zone, no
-relief for the gap: 7.2.10 has none for skins that are open at their edges. Wall: cpe,1 of zone B or A [W].
+Roof-parallel: local external coefficients cpe,1 of duopitch and monopitch roofs [D], worst wind direction,
+by zone, no relief for the gap: 7.2.10 has none for skins that are open at their edges. A monopitch roof is
+worse; where the order does not say which, the worse of both counts. Along the ridge lies zone J, 1.5 at
+most: it is within zone G's 2.0, so a panel by the ridge belongs to the edge. Where a table has no cpe,1,
+cpe,10 is meant. Wall: cpe,1 of zone B or A [W].
+
+On a flat roof the open ground's figures stand beside a check that never passes: EN has no rule for it.
 
 [C] EN 1991-1-4:2005+A1 table 7.6 (read in a public copy) and figure 7.16 (recalled).
 [S] EN 1991-1-4 7.4.3, c_f 1.80, 0.25 b (recalled).
-[D] EN 1991-1-4 tables 7.2, 7.4a and 7.4b, zones F, G and H (flat roofs read, others recalled).
+[D] EN 1991-1-4 tables 7.2, 7.3a, 7.3b, 7.4a and 7.4b, zones F, G, H and J (read in public copies).
 [W] EN 1991-1-4 table 7.1, zones A, B and D, cpe,1 (recalled).
 """
 
@@ -23,9 +28,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from panewright.check import Check
 from panewright.climate.net import Grip, Net, Way, lean_check, roof_unruled, tilt_check, two_ways
 from panewright.climate.reckoning import Reckoning
-from panewright.climate.site import Site, Zone
+from panewright.climate.site import Roof, Site, Zone
 
 TABLE_END_DEG = 30.0
 BOARD, BOARD_ACROSS = 1.8, 0.25  #: c_f, and the step to a side, of the width [S]
@@ -52,7 +58,13 @@ _WHOLE = (
     (0.5, 0.7, 0.9, 1.1, 1.3, 1.6, 1.8),
     (1.3, 1.4, 1.4, 1.4, 1.4, 1.4, 1.4),
 )
-_ROOF_LIFT = {"middle": -1.2, "edge": -2.0, "corner": -2.5}
+_DUOPITCH_LIFT = {"middle": 1.2, "edge": 2.0, "corner": 2.5}  # the largest over all tilts
+_MONOPITCH_TILT = (0.0, 5.0, 15.0, 30.0, 45.0, 60.0, 75.0)
+_MONOPITCH_LIFT = {  # the largest of all directions; flat roofs at 0
+    "middle": (1.2, 1.2, 1.2, 1.3, 1.3, 1.3, 1.3),
+    "edge": (2.0, 2.0, 2.5, 2.0, 2.0, 2.0, 2.0),
+    "corner": (2.5, 2.6, 2.9, 2.9, 2.4, 2.0, 2.0),
+}
 _ROOF_TILT = (0.0, 15.0, 30.0, 45.0, 60.0, 75.0)
 _ROOF_PRESS = {
     "middle": (0.2, 0.2, 0.4, 0.6, 0.7, 0.8),
@@ -138,7 +150,41 @@ def _wall(site: Site) -> Net:
 def _roof(site: Site) -> Net:
     zone = site.wind_zone
     press = float(np.interp(site.tilt_deg, _ROOF_TILT, _ROOF_PRESS[zone]))
-    name = {"middle": "H", "edge": "G", "corner": "F"}[zone]
-    words = f"c_pe,1 of a duopitch roof's zone {name}, gap not counted"
-    steep = tilt_check(site.tilt_deg, 75.0, "EN 1991-1-4 table 7.4")
-    return Net((Way(_ONTO, press, 0.0), Way(_OVER, 0.0, -_ROOF_LIFT[zone])), words, (steep,))
+    name = {"middle": "H", "edge": "G and J", "corner": "F"}[zone]
+    shape = (
+        f"a {site.roof} roof's zone" if site.roof else "the worse of a duopitch and a monopitch roof's zone"
+    )
+    words = f"c_pe,1 of {shape} {name}, gap not counted"
+    steep = tilt_check(site.tilt_deg, 75.0, "EN 1991-1-4 tables 7.3 and 7.4")
+    ways = Way(_ONTO, press, 0.0), Way(_OVER, 0.0, roof_lift(site.tilt_deg, zone, site.roof))
+    return Net(ways, words, (steep, *_clear_of_the_edge(site)))
+
+
+def roof_lift(tilt_deg: float, zone: Zone, roof: Roof | None) -> float:
+    """Largest c_pe,1 that lifts, over all directions; the worse of both shapes where none is named. [-]  [D]
+
+    >>> roof_lift(15, "edge", "duopitch"), roof_lift(15, "edge", "monopitch"), roof_lift(45, "corner", None)
+    (2.0, 2.5, 2.5)
+    """
+    lifts = {
+        "duopitch": _DUOPITCH_LIFT[zone],
+        "monopitch": float(np.interp(tilt_deg, _MONOPITCH_TILT, _MONOPITCH_LIFT[zone])),
+    }
+    return lifts[roof] if roof else max(lifts.values())
+
+
+def _clear_of_the_edge(site: Site) -> tuple[Check, ...]:
+    """Zone H begins a tenth of e from the roof's edges, e no more than twice the height."""
+    if site.wind_zone != "middle":
+        return ()
+    return (
+        Check(
+            "panel clear of the roof's edge zones",
+            0.1 * 2 * site.height_m * 1000,
+            site.roof_edge_mm,
+            "mm",
+            "EN 1991-1-4 7.2.4 and 7.2.5: e/10, e at most 2 h",
+            'Write zone = "edge" or "corner", or move the panel further from eave, verge and ridge.',
+            "climate",
+        ),
+    )

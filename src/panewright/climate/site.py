@@ -8,6 +8,7 @@ from typing import Literal
 Family = Literal["ASCE", "EN"]
 WindKind = Literal["3 s gust", "10 min mean", "1 h mean", "fastest mile"]
 Mounting = Literal["free-standing", "pole", "flat roof", "roof-parallel", "wall"]
+Roof = Literal["duopitch", "monopitch"]
 Zone = Literal["middle", "edge", "corner"]
 Edition = Literal["ASCE 7-05", "ASCE 7-10", "ASCE 7-16", "ASCE 7-22", "EN 1991-1-4"]
 
@@ -73,6 +74,7 @@ class Site:
     roof_edge_mm: float = (
         ROOF_EDGE_MM  #: roof-parallel, flat roof: from the panel to the nearest edge or ridge
     )
+    roof: Roof | None = None  #: roof-parallel: its shape; None where it is not known
     lower_edge_mm: float | None = None  #: above the ground or flat roof below; None: as `height_m` leaves it
     upper_roof_m: float = 0.0  #: plan depth of a higher roof that sheds its snow on the panel
     hill: Hill | None = None  #: None is flat ground

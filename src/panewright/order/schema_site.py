@@ -161,6 +161,14 @@ SITE = (
     ),
     Key(
         "site",
+        "roof",
+        "choice",
+        "roof-parallel: one slope is a monopitch, two are a duopitch",
+        "duopitch",
+        choices=("duopitch", "monopitch"),
+    ),
+    Key(
+        "site",
         "roof_gap",
         "size",
         "roof-parallel: from the roof to the panel",

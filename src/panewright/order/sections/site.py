@@ -13,6 +13,7 @@ from panewright.climate.site import (
     Family,
     Hill,
     Mounting,
+    Roof,
     Site,
     Wind,
     WindKind,
@@ -55,6 +56,7 @@ def read_site(answers: Answers) -> Site:
         zone=cast(Zone, zone),
         roof_gap_mm=gap,
         roof_edge_mm=edge,
+        roof=cast(Roof | None, _roof(answers, mounting)),
         lower_edge_mm=_lower_edge(answers, mounting, height),
         upper_roof_m=upper,
         hill=_hill(answers),
@@ -101,6 +103,17 @@ def _on_a_roof(answers: Answers, mounting: str) -> tuple[float, float]:
         "site.roof_edge", reason, 'Drop roof_edge, or write mounting = "roof-parallel" or "flat roof".'
     )
     return ROOF_GAP_MM, ROOF_EDGE_MM
+
+
+def _roof(answers: Answers, mounting: str) -> str | None:
+    """Shape of the roof; None takes the worse."""
+    if mounting != "roof-parallel":
+        reason = f"roof belongs to a roof-parallel panel, and this one is {mounting}."
+        answers.bars("site.roof", reason, 'Drop roof, or write mounting = "roof-parallel".')
+        return None
+    if not answers.given("site.roof"):
+        answers.assumed_open("site.roof", "worse of both", "a roof of one slope sees more wind at its edges")
+    return answers.sound_word("site.roof")
 
 
 def _higher_roof(answers: Answers) -> tuple[float, float]:
