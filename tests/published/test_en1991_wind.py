@@ -188,3 +188,13 @@ def test_the_middle_of_a_roof_is_a_tenth_of_e_from_its_edges():
     near = wind_pressures(replace(roof, roof_edge_mm=799.0)).checks
     assert [check.rule for check in near if not check.passed] == ["panel clear of the roof's edge zones"]
     assert all(check.passed for check in wind_pressures(replace(roof, zone="edge", roof_edge_mm=0.0)).checks)
+
+
+@pytest.mark.parametrize(
+    ("tilt_deg", "press", "lift"), [(0, 1.8 / 0.5, 2.2 / 1.5), (20, 2.9 / 1.7, 3.0 / 2.2)]
+)
+def test_edges_bear_zone_a_and_a_tenth_of_the_rim_by_the_lever(tilt_deg, press, lift):
+    """A beam of length 1 under A, with R - A more on a tenth at either end: half of the whole at each end."""
+    down, up = en_net.edge_factors(tilt_deg)
+    assert down == pytest.approx((0.5 + 0.1 * (press - 1)) / 0.5)
+    assert up == pytest.approx((0.5 + 0.1 * (lift - 1)) / 0.5)

@@ -57,10 +57,10 @@ def test_asce_takes_the_worst_of_allowable_stress_combinations():
 def test_en_takes_the_worst_of_factored_combinations():
     wind, snow, dead = wind_pressures(EN), snow_pressure(EN).normal_pa, weight_pa(EN)
     found = loads(EN)
-    press = wind.down_pa
+    press = wind.edge_down * wind.down_pa
     by_hand = 1.35 * dead + 1.5 * max(snow + 0.6 * press, 0.5 * snow + press)
     assert found.design_down_pa == pytest.approx(by_hand)
-    assert found.design_up_pa == pytest.approx(1.5 * wind.up_pa - dead)
+    assert found.design_up_pa == pytest.approx(1.5 * wind.edge_up * wind.up_pa - dead)
     assert found.down_pa == pytest.approx(dead + max(snow + 0.6 * press, 0.5 * snow + press))
     assert {load.factored for load in found.pane_loads} == {True, False}
 
@@ -155,3 +155,16 @@ def test_snow_over_the_low_edge_goes_into_every_combination_with_snow():
     by_hand = 1.35 * weight_pa(site) + 1.5 * (snow.normal_pa + found.drift.drift_pa)
     assert found.drift.drift_pa > 0
     assert lying.pressure_pa == pytest.approx(by_hand)
+
+
+@pytest.mark.parametrize(("zone", "more"), [("middle", True), ("edge", False)])
+def test_rails_and_bead_see_the_strips_along_a_canopy_s_edges_and_the_pane_does_not(zone, more):
+    site = replace(EN, zone=zone)
+    wind = wind_pressures(site)
+    loads = combine(site, wind, snow_pressure(site, free_to_slide=False), 12.0)
+    lift = -min(case.pressure_pa for case in loads.cases)
+    assert (wind.edge_up > 1) is (wind.edge_down > 1) is more
+    assert loads.suction_pa == pytest.approx(wind.edge_up * wind.up_pa)
+    weight = 12.0 * 9.80665 * math.cos(math.radians(site.tilt_deg))
+    assert loads.design_up_pa == pytest.approx(wind.edge_up * wind.strength_up_pa - weight)
+    assert lift == pytest.approx(wind.strength_up_pa - weight)

@@ -83,7 +83,7 @@ def _open(site: Site) -> Net:
             f"{SIGN_DEG:g} degrees (a judgement), times G"
         )
     grips = open_grips(site.tilt_deg, one_post=site.mounting == "pole")
-    return Net(ways, words, roof_unruled(site), grips, _open_notes(site))
+    return Net(ways, words, roof_unruled(site), grips, notes=_open_notes(site))
 
 
 def _open_notes(site: Site) -> tuple[Reckoning, ...]:

@@ -2,8 +2,9 @@
 
 Free-standing and on a pole: monopitch canopy [C], blockage 0 or 1, whichever is worse. Middle: zone A over
 the whole pane; it lies well above the overall force coefficient. The edge strips B and C, a tenth of the
-panel wide and higher still, lie by the rails of a pane held all round and are not taken, unless the order
-says that the panel is the edge or the corner of a large canopy: then the worse of both. Past 30 degrees the
+panel wide and higher still, lie by the rails of a pane held all round: they add to the line load on rails and
+bead (`edge_factors`), not to the pane, unless the order says that the panel is the edge or the corner of a
+large canopy: then the worse of both counts everywhere. Past 30 degrees the
 table ends: the larger of its last row and of a signboard [S] is taken, a judgement between two rules.
 
 As a whole, for what holds it: the canopy's force coefficient c_f, its force a quarter of the length from
@@ -35,6 +36,7 @@ from panewright.climate.site import Roof, Site, Zone
 
 TABLE_END_DEG = 30.0
 BOARD, BOARD_ACROSS = 1.8, 0.25  #: c_f, and the step to a side, of the width [S]
+STRIP = 0.1  #: of the side, zones B and C [C]
 CANOPY_ALONG = 0.25  #: of the length, from the middle to either edge [C]
 
 _TILT = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
@@ -128,15 +130,41 @@ def _open(site: Site) -> Net:
     else:
         words = f"larger of a canopy's c_p,net at 30 degrees, {name}, and a signboard's c_f (a judgement)"
     grips = open_grips(tilt_deg, one_post=site.mounting == "pole")
-    return Net(two_ways(down, up, _FACE, _BACK), words, roof_unruled(site), grips, _open_notes(tilt_deg))
+    edges = edge_factors(tilt_deg) if zone == "middle" else (1.0, 1.0)
+    return Net(
+        two_ways(down, up, _FACE, _BACK),
+        words,
+        roof_unruled(site),
+        grips,
+        *edges,
+        _open_notes(tilt_deg, edges),
+    )
 
 
-def _open_notes(tilt_deg: float) -> tuple[Reckoning, ...]:
-    """Which rule was taken, and where its table ends."""
-    canopy = Reckoning("canopy of EN 1991-1-4 table 7.6, tilts up to", TABLE_END_DEG, "deg")
+def edge_factors(tilt_deg: float) -> tuple[float, float]:
+    """What a pane's edges bear over what zone A alone would bring them, pressing and lifting. [-]
+
+    A strip across the pane between two edges: (A a / 2 + (R - A) a / 10) / (A a / 2), R the worse of zones B
+    and C on the tenth at either end. Statics.
+
+    >>> [round(factor, 3) for factor in edge_factors(20)]
+    [1.141, 1.073]
+    """
+    inner, rim = canopy_coefficients(tilt_deg), canopy_coefficients(tilt_deg, "edge")
+    down, up = (1 + 2 * STRIP * (outer / middle - 1) for middle, outer in zip(inner, rim, strict=True))
+    return down, up
+
+
+def _open_notes(tilt_deg: float, edges: tuple[float, float]) -> tuple[Reckoning, ...]:
+    """Which rule was taken, where its table ends, and what its edge strips add."""
+    rows = (
+        Reckoning("canopy of EN 1991-1-4 table 7.6, tilts up to", TABLE_END_DEG, "deg"),
+        Reckoning("strips B and C along the edges, line load on rails and bead, pressing", edges[0], "-"),
+        Reckoning("the same, lifting", edges[1], "-"),
+    )
     if tilt_deg <= TABLE_END_DEG:
-        return (canopy,)
-    return canopy, Reckoning("steeper: signboard of 7.4.3 or the last row, c_f (a judgement)", BOARD, "-")
+        return rows
+    return *rows, Reckoning("steeper: signboard of 7.4.3 or the last row, c_f (a judgement)", BOARD, "-")
 
 
 def _wall(site: Site) -> Net:

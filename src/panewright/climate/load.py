@@ -45,6 +45,8 @@ class WindLoad:
     strength_up_pa: float
     level: str  #: what 'service' means here
     forces: tuple[WindForce, ...] = ()  #: on the whole panel, where it stands in the open
+    edge_down: float = 1.0  #: times the pressure on the pane: for the line loads on rails and bead
+    edge_up: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,8 @@ def _load(
         strength_up_pa=level.strength * up,
         level=level.words,
         forces=_forces(net, pressure_pa, level, least_pa),
+        edge_down=net.edge_down,
+        edge_up=net.edge_up,
     )
 
 

@@ -41,6 +41,8 @@ class Net:
     words: str
     checks: tuple[Check, ...]
     grips: tuple[Grip, ...] = ()  #: of panels in the open
+    edge_down: float = 1.0  #: times `down`: what the pane's edges see of it, where strips along them see more
+    edge_up: float = 1.0
     notes: tuple[Reckoning, ...] = ()  #: which rule was taken and how far it reaches
 
     @property

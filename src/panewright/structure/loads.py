@@ -1,8 +1,10 @@
 """Wind, snow and own weight together, as the pane, the frame and the bead each have to bear them.
 
 ASCE: service loads for everything (allowable stress design, [A] 2.4.1). EN: factored loads for strength,
-characteristic combinations for movement ([E] 6.10 and 6.14). Pressures act across the pane; own weight gives
-its part across the tilt. Loads of different length in one combination: ASTM E1300 weighs each part by its own
+characteristic combinations for movement ([E] 6.10 and 6.14). The pane's edges may see more wind than its
+middle (`WindLoad.edge_up`): the worst of all combinations, which rails, bead and brackets are held against,
+is taken with that, the pane's own loads without. Pressures act across the pane; own weight gives its part
+across the tilt. Loads of different length in one combination: ASTM E1300 weighs each part by its own
 duration, so the parts go along; for what knows only one duration, the combination has the one that tires
 glass as much, sum q t^(1/16). Where the low edge stands in the snow, the snow of every combination is the
 balanced one and what piles up over the edge, its full height over the whole pane. EN 16612 takes the factor
@@ -61,7 +63,7 @@ class Loads:
     family: Family
     cases: tuple[Case, ...]
     pane_loads: tuple[PaneLoad, ...]
-    down_pa: float  #: worst at service level: for movement, and for ASCE strength
+    down_pa: float  #: worst at service level on the pane's edges: for movement, and for ASCE strength
     up_pa: float
     design_down_pa: float  #: worst at the level the family holds strengths against
     design_up_pa: float
@@ -88,11 +90,10 @@ def combine(
         snow = _with_drift(snow, drift)
     tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
     across, along = whole * math.cos(tilt), whole * math.sin(tilt)
-    service = _along(site, (wind, snow), along, tuple(_combined(site, wind, snow, across, False)))
-    strength = () if site.family == "ASCE" else tuple(_combined(site, wind, snow, across, True))
-    strength = _along(site, (wind, snow), along, strength)
-    down, up = _worst(service)
-    design_down, design_up = _worst(strength or service)
+    service, strength = (
+        _along(site, (wind, snow), along, cases) for cases in _cases(site, wind, snow, across)
+    )
+    down, up, design_down, design_up = _on_the_edges(site, wind, snow, across)
     cases = service + strength
     return Loads(
         site.family,
@@ -102,7 +103,7 @@ def combine(
         up,
         design_down,
         design_up,
-        wind.up_pa,
+        wind.edge_up * wind.up_pa,
         snow.along_pa + along,
         drift,
         along,
@@ -134,6 +135,26 @@ def _along(
         own = parts.get("own weight", weight_pa)
         told.append(replace(case, weight_along_pa=own, snow_along_pa=parts.get("snow", 0.0)))
     return tuple(told)
+
+
+def _cases(
+    site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float
+) -> tuple[tuple[Case, ...], tuple[Case, ...]]:
+    """Combinations at service level, and those at strength level where the family asks for them."""
+    service = tuple(_combined(site, wind, snow, weight_pa, False))
+    return service, () if site.family == "ASCE" else tuple(_combined(site, wind, snow, weight_pa, True))
+
+
+def _on_the_edges(
+    site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float
+) -> tuple[float, float, float, float]:
+    """Worst pressure down and up at service level, and at design level, as rails and bead see it. [Pa]
+
+    Strips along the edges may see more wind than the pane's middle.
+    """
+    edge = replace(wind, down_pa=wind.edge_down * wind.down_pa, up_pa=wind.edge_up * wind.up_pa)
+    service, strength = _cases(site, edge, snow, weight_pa)
+    return *_worst(service), *_worst(strength or service)
 
 
 def _with_drift(snow: SnowLoad, drift: Drift) -> SnowLoad:
