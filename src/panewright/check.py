@@ -58,4 +58,5 @@ class Check:
 
     def __str__(self) -> str:
         limit = "no limit known" if self.limit is None else f"{self.limit:.4g}"
-        return f"{self.rule}: {self.demand:.4g} of {limit} {self.unit}, {self.verdict} ({self.source})"
+        demand = "past what is known," if math.isnan(self.demand) else f"{self.demand:.4g} of"
+        return f"{self.rule}: {demand} {limit} {self.unit}, {self.verdict} ({self.source})"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 import pytest
 
 from panewright.glass import e1300, en16612
@@ -131,3 +134,25 @@ def test_loads_of_unlike_length_use_up_the_pane_together():
     share = e1300.combined_use((GUST, SNOW), 1251.9, "tempered")
     assert share == pytest.approx(2400 / (4 * 1251.9) + 1500 / (3 * 1251.9), rel=1e-12)
     assert e1300.combined_use((GUST,), 1251.9, "none") is None
+
+
+@pytest.mark.parametrize("family", ["ASCE", "EN"])
+@pytest.mark.parametrize("material", ["glass", "acrylic"])
+def test_past_the_plates_range_no_figure_of_it_is_told(family, material):
+    """What would be told is that of the range's end, smaller than the true one."""
+    treatment = "tempered" if material == "glass" else "none"
+    slack = pane(material, treatment, thickness=1.5, name="cast", long=2000)
+    loads = (replace(GUST, pressure_pa=9000.0), replace(GUST, pressure_pa=14000.0, factored=family == "EN"))
+    proof = judge_pane(slack, family, loads)
+    assert not proof.known
+    figures = [check for check in proof.checks if check.unit in ("mm", "MPa") and "thick" not in check.rule]
+    assert all(math.isnan(check.demand) and not check.covered for check in figures)
+    assert figures or family == "ASCE"
+    assert all("past what is known" in str(check) for check in figures)
+
+
+def test_the_practice_gives_patterned_glass_no_non_factored_load():
+    plain = pane("glass", "tempered", thickness=3.8, name="x", long=1200)
+    patterned = replace(plain, sheet=replace(plain.sheet, surface="patterned"))
+    assert judge_pane(plain, "ASCE", (GUST,)).non_factored_load_pa
+    assert judge_pane(patterned, "ASCE", (GUST,)).non_factored_load_pa is None

@@ -24,7 +24,7 @@ from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.field import STEEPEST, SupportedBent, bend_supported
 from panewright.glass.plate.holding import Clips, Pressing, Sides, Supported
 from panewright.glass.plate.path import WIDEST
-from panewright.glass.proof import Family, PaneProof
+from panewright.glass.proof import Family, PaneProof, told
 
 _ROOM = "glass"
 _CURE = "Take thicker or tempered glass, a smaller pane, or hold it on four sides."
@@ -120,7 +120,15 @@ def _asce_edge(pane: Pane, held: Supported, load: PaneLoad) -> Check:
     plain = _covered(pane) and pane.sheet.surface == "plain" and bent.known
     limit = e1300.edge_stress_mpa(pane.sheet.treatment, load.duration_s) if plain else None
     source = "ASTM E1300, allowable edge stress of clean cut glass, 8 in 1000"
-    return Check(f"free edge of the glass in {load.name}", bent.edge_mpa, limit, "MPa", source, _CURE, _ROOM)
+    return Check(
+        f"free edge of the glass in {load.name}",
+        told(bent.edge_mpa, bent.known),
+        limit,
+        "MPa",
+        source,
+        _CURE,
+        _ROOM,
+    )
 
 
 def _asce_scope(pane: Pane, loads: tuple[PaneLoad, ...]) -> Iterator[Check]:
@@ -138,8 +146,16 @@ def _en(pane: Pane, held: Supported, loads: tuple[PaneLoad, ...]) -> Iterator[Ch
         yield from _en_strength(pane, held, load)
     if not factored:
         source = "EN 16612: needs factored loads"
-        worst = _bent(held, max(load.pressure_pa for load in loads)).worst_mpa
-        yield Check("glass strength", worst, None, "MPa", source, "Give loads with factors.", _ROOM)
+        bent = _bent(held, max(load.pressure_pa for load in loads))
+        yield Check(
+            "glass strength",
+            told(bent.worst_mpa, bent.known),
+            None,
+            "MPa",
+            source,
+            "Give loads with factors.",
+            _ROOM,
+        )
     service = max((load.pressure_pa for load in loads if not load.factored), default=0.0)
     yield _en_deflection(pane, _bent(held, service or max(load.pressure_pa for load in loads)))
 
@@ -152,9 +168,19 @@ def _en_strength(pane: Pane, held: Supported, load: PaneLoad) -> Iterator[Check]
     body = en16612.strength_mpa(*asked) if known else None
     edge = en16612.edge_strength_mpa(*asked) if known else None
     source = "EN 16612 design strength against the plate's largest principal stress"
-    yield Check(f"glass strength in {load.name}", bent.worst_mpa, body, "MPa", source, _CURE, _ROOM)
+    yield Check(
+        f"glass strength in {load.name}", told(bent.worst_mpa, bent.known), body, "MPa", source, _CURE, _ROOM
+    )
     source = "EN 16612 design strength of a pulled edge, k_e 0.8 (recalled)"
-    yield Check(f"free edge of the glass in {load.name}", bent.edge_mpa, edge, "MPa", source, _CURE, _ROOM)
+    yield Check(
+        f"free edge of the glass in {load.name}",
+        told(bent.edge_mpa, bent.known),
+        edge,
+        "MPa",
+        source,
+        _CURE,
+        _ROOM,
+    )
 
 
 def _en_deflection(pane: Pane, bent: SupportedBent) -> Check:
@@ -162,7 +188,9 @@ def _en_deflection(pane: Pane, bent: SupportedBent) -> Check:
     span = pane.long_mm if bent.supported.sides == "two short sides" else pane.short_mm
     limit = en16612.deflection_limit_mm(span) if bent.known and _covered(pane) else None
     source = "EN 16612 9.1.4: span/65 and 50 mm"
-    return Check("glass deflection", bent.deflection.value, limit, "mm", source, _CURE, _ROOM)
+    return Check(
+        "glass deflection", told(bent.deflection.value, bent.known), limit, "mm", source, _CURE, _ROOM
+    )
 
 
 def _range(held: Supported, pressure_pa: float) -> Iterator[Check]:

@@ -21,6 +21,7 @@ from panewright.glass.proof import (
     governing,
     proof_of,
     range_checks,
+    told,
     unproved,
     worst_of,
 )
@@ -47,8 +48,8 @@ def _judge_asce(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PanePr
     worst = max(hard, key=lambda bent: bent.worst_mpa)
     thick = each[loads.index(heaviest)].stress_mm
     nfl = e1300.non_factored_load_pa(pane.long_mm, pane.short_mm, thick)
-    told = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
-    return proof_of(checks, soft, worst, told, governing(strength, loads), pane.sheet.thickness_mm)
+    shown = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
+    return proof_of(checks, soft, worst, shown, governing(strength, loads), pane.sheet.thickness_mm)
 
 
 def _softest(pane: Pane, elastic: Elastic, loads: tuple[PaneLoad, ...], each: list[Effective]) -> Bent:
@@ -103,7 +104,9 @@ def _judge_en(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PaneProo
     checks = [*strength, _en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
     worst = max(hard, key=lambda bent: bent.worst_mpa)
     if not factored:
-        checks.append(unproved("glass strength", worst.worst_mpa, "EN 16612: needs factored loads"))
+        checks.append(
+            unproved("glass strength", told(worst.worst_mpa, worst.known), "EN 16612: needs factored loads")
+        )
     name = governing(strength, factored) if factored else heaviest.name
     return proof_of(checks, soft, worst, None, name, pane.sheet.thickness_mm)
 
@@ -118,11 +121,19 @@ def _hardest(pane: Pane, plies: Plies, load: PaneLoad) -> Bent:
 def _en_strength(sheet: Sheet, bent: Bent, load: PaneLoad) -> Check:
     limit = en16612.strength_mpa(sheet.treatment, load.duration_s, sheet.surface) if bent.known else None
     source = "EN 16612 design strength against the largest stress of either ply, effective thickness"
-    return Check(f"glass strength in {load.name}", bent.worst_mpa, limit, "MPa", source, THICKER, ROOM)
+    return Check(
+        f"glass strength in {load.name}",
+        told(bent.worst_mpa, bent.known),
+        limit,
+        "MPa",
+        source,
+        THICKER,
+        ROOM,
+    )
 
 
 def _en_deflection(pane: Pane, bent: Bent) -> Check:
     limit = en16612.deflection_limit_mm(pane.short_mm) if bent.known else None
     source = "EN 16612 9.1.4: short side/65 and 50 mm; effective thickness"
     cure = "Take thicker glass or a narrower pane."
-    return Check("glass deflection", bent.deflection_mm, limit, "mm", source, cure, ROOM)
+    return Check("glass deflection", told(bent.deflection_mm, bent.known), limit, "mm", source, cure, ROOM)

@@ -13,7 +13,7 @@ from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plastic import LASTING_S, Plastic, plastic, softened
 from panewright.glass.plate.bending import Bent, Plate, bend
-from panewright.glass.proof import ROOM, Family, PaneProof, proof_of, range_checks, unproved
+from panewright.glass.proof import ROOM, Family, PaneProof, proof_of, range_checks, told, unproved
 
 
 def judge_plastic(pane: Pane, family: Family, loads: tuple[PaneLoad, ...]) -> PaneProof:
@@ -49,7 +49,9 @@ def heat_check(sheet: Sheet, hottest_c: float) -> Check:
 def _not_covered(family: Family, name: str, bent: Bent) -> Check:
     book = "ASTM E1300" if family == "ASCE" else "EN 16612"
     cure = f"{book} proves glass only: take glass, or let the sheet's maker vouch for {name}."
-    return unproved(f"{name} strength", bent.worst_mpa, f"{book} does not cover plastics", cure)
+    return unproved(
+        f"{name} strength", told(bent.worst_mpa, bent.known), f"{book} does not cover plastics", cure
+    )
 
 
 def _crazing(name: str, kind: Plastic, bents: list[Bent], loads: tuple[PaneLoad, ...]) -> Iterator[Check]:
@@ -59,7 +61,7 @@ def _crazing(name: str, kind: Plastic, bents: list[Bent], loads: tuple[PaneLoad,
             rule = f"{name} stress against crazing in {load.name}"
             limit = kind.lasting_mpa if bent.known else None
             cure = "Take a thicker sheet or glass."
-            yield Check(rule, bent.worst_mpa, limit, "MPa", kind.source, cure, ROOM)
+            yield Check(rule, told(bent.worst_mpa, bent.known), limit, "MPa", kind.source, cure, ROOM)
 
 
 def _plate(pane: Pane, kind: Plastic, load: PaneLoad) -> Plate:

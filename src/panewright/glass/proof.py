@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
@@ -14,6 +15,9 @@ from panewright.glass.plate.path import WIDEST
 Family = Literal["ASCE", "EN"]
 ROOM = "glass"
 THICKER = "Take thicker glass, tempered glass, or a smaller pane."
+RANGE_RULES = frozenset(  #: what fails where the plate's theory ends
+    ("sides of the pane alike enough", "plate theory within its range", "deflection within plate theory")
+)
 _STIFFER = "Take a thicker sheet or a smaller pane."
 
 
@@ -31,6 +35,16 @@ class PaneProof:
     peak_short_mm: float = 0.0
     governing: str = ""  #: name of the load that uses up most of the strength
     thickness_mm: float = 0.0  #: as proved
+
+    @property
+    def known(self) -> bool:
+        """Whether the plate's theory reaches so far; else the figures are those at the end of its range."""
+        return all(check.passed for check in self.checks if check.rule in RANGE_RULES)
+
+
+def told(figure: float, known: bool) -> float:
+    """A figure of the plate; not a number where its theory does not reach so far."""
+    return figure if known else math.nan
 
 
 def range_checks(plate: Plate, pressure_pa: float) -> Iterator[Check]:

@@ -27,7 +27,7 @@ from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane
 from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
 from panewright.glass.plate.holding import Patch, Pressing, Sides, Supported
-from panewright.glass.proof import Family
+from panewright.glass.proof import Family, told
 
 _ROOM = "glass"
 _WEIGHT_FACTOR = 1.35  # on own weight, EN 1990
@@ -98,7 +98,8 @@ def _pressing(touch: PatchLoad, place: tuple[float, float], weight_pa: float) ->
 def _asce(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Iterator[Check]:
     bent = worst_touch(held, pane, touch, weight_pa)
     source = "ASTM E1300 covers wind, snow and own weight, no force on a patch"
-    yield Check(f"glass strength under {touch.name}", bent.worst_mpa, None, "MPa", source, _CURE, _ROOM)
+    strained = told(bent.worst_mpa, bent.known)
+    yield Check(f"glass strength under {touch.name}", strained, None, "MPa", source, _CURE, _ROOM)
     source = (
         "no rule of ASCE, shop's own reckoning: failure model of ASTM E1300 over both faces, type factor of "
         "the touch's duration"
@@ -125,4 +126,5 @@ def _en(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Chec
     if sheet.material == "glass" and bent.known:
         limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
     source = "EN 16612 design strength against the plate's largest principal stress"
-    return Check(f"glass strength under {touch.name}", bent.worst_mpa, limit, "MPa", source, _CURE, _ROOM)
+    strained = told(bent.worst_mpa, bent.known)
+    return Check(f"glass strength under {touch.name}", strained, limit, "MPa", source, _CURE, _ROOM)

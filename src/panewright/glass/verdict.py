@@ -24,6 +24,7 @@ from panewright.glass.proof import (
     governing,
     proof_of,
     range_checks,
+    told,
     unproved,
     worst_of,
 )
@@ -57,8 +58,8 @@ def _judge_asce(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     strength = [_asce_strength(pane.sheet, known, load) for load in loads]
     checks = (*strength, *_asce_scope(pane, worst), *range_checks(plate, worst.pressure_pa))
     bent = bend(plate, worst.pressure_pa)
-    told = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
-    return proof_of(checks, bent, bent, told, governing(strength, loads), pane.sheet.thickness_mm)
+    shown = nfl if pane.sheet.surface == "plain" else None  # E1300 knows no other
+    return proof_of(checks, bent, bent, shown, governing(strength, loads), pane.sheet.thickness_mm)
 
 
 def _asce_strength(sheet: Sheet, nfl: float | None, load: PaneLoad) -> Check:
@@ -109,7 +110,9 @@ def _judge_en(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     soft = bend(plate, (worst_of(service) or worst).pressure_pa)
     checks = [*strength, _en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
     if not factored:
-        checks.append(unproved("glass strength", hard.worst_mpa, "EN 16612: needs factored loads"))
+        checks.append(
+            unproved("glass strength", told(hard.worst_mpa, hard.known), "EN 16612: needs factored loads")
+        )
     name = governing(strength, factored) if factored else worst.name
     return proof_of(checks, soft, hard, None, name, pane.sheet.thickness_mm)
 
@@ -117,11 +120,19 @@ def _judge_en(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
 def _en_strength(sheet: Sheet, bent: Bent, load: PaneLoad) -> Check:
     limit = en16612.strength_mpa(sheet.treatment, load.duration_s, sheet.surface) if bent.known else None
     source = "EN 16612 design strength against the plate's largest principal stress"
-    return Check(f"glass strength in {load.name}", bent.worst_mpa, limit, "MPa", source, THICKER, ROOM)
+    return Check(
+        f"glass strength in {load.name}",
+        told(bent.worst_mpa, bent.known),
+        limit,
+        "MPa",
+        source,
+        THICKER,
+        ROOM,
+    )
 
 
 def _en_deflection(pane: Pane, bent: Bent) -> Check:
     limit = en16612.deflection_limit_mm(pane.short_mm) if bent.known else None
     cure = "Take thicker glass or a narrower pane."
     source = "EN 16612 9.1.4: short side/65 and 50 mm"
-    return Check("glass deflection", bent.deflection_mm, limit, "mm", source, cure, ROOM)
+    return Check("glass deflection", told(bent.deflection_mm, bent.known), limit, "mm", source, cure, ROOM)

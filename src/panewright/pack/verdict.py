@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import isnan
 
 from panewright.check import Check
 from panewright.pack.bench import count
@@ -54,7 +55,7 @@ def sentence(checks: Sequence[Check]) -> str:
 
 def told(check: Check, system: str = "metric") -> str:
     """Demand against limit with the word: '8.10 mm of 6.60 mm, TOO MUCH'."""
-    demand = show(check.demand, check.unit, system)
+    demand = "past what is known" if isnan(check.demand) else show(check.demand, check.unit, system)
     limit = NO_LIMIT if check.limit is None else show(check.limit, check.unit, system)
     return f"{demand} of {limit}, {check.verdict}"
 

@@ -29,8 +29,8 @@ def _fails(passed: bool, worst: Check) -> str:
 _PANE: tuple[Column[PaneRow], ...] = (
     Column("Sheet", "sheet", lambda row: row.pane.sheet.name),
     Column("Mass", "mass_kg", lambda row: row.mass_kg, "kg"),
-    Column("Bows", "deflection_mm", lambda row: row.proof.deflection_mm, "mm"),
-    Column("Stress at worst", "peak_mpa", lambda row: row.proof.peak_mpa, "MPa"),
+    Column("Bows", "deflection_mm", lambda row: row.proof.deflection_mm if row.proof.known else None, "mm"),
+    Column("Stress at worst", "peak_mpa", lambda row: row.proof.peak_mpa if row.proof.known else None, "MPa"),
     Column("Used", "used_share", lambda row: _use(row.worst), "-", "%", 100.0),
     Column("Fails first", "fails_first", lambda row: _fails(row.passed, row.worst)),
 )

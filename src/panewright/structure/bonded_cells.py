@@ -34,6 +34,7 @@ from panewright.glass.plate.bending import MPA, Plate, bend
 from panewright.glass.plate.field import bend_supported
 from panewright.glass.plate.holding import Pressing, Sides, Supported
 from panewright.glass.plate.path import WIDEST, load_path
+from panewright.glass.proof import told
 from panewright.structure.loads import Case, Loads
 from panewright.units import MM
 
@@ -80,7 +81,7 @@ def bonded_checks(
     return (
         Check(
             f"cells bonded to {pane.sheet.material} that bends",
-            max((strain for strain, _ in found), default=0.0) * 100,
+            told(max((strain for strain, _ in found), default=0.0) * 100, known),
             WAFER_BEARS * 100 if known else None,
             "%",
             SOURCE,

@@ -75,6 +75,8 @@ def figure(value: float, digits: int = 3) -> str:
 
 def _with_unit(value: float, unit: str, digits: int) -> str:
     number = figure(value, digits)
+    if math.isnan(value):
+        return number
     if unit in ("", "-", "1"):
         return number
     if unit == "deg":

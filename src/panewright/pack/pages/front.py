@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
+from math import isnan
 
 from panewright.check import Check
 from panewright.drawing.drawing import Align
@@ -135,7 +136,7 @@ def _table(bench: Bench, checks: tuple[Check, ...]) -> Table:
     rows = tuple(
         (
             check.rule,
-            NO_FIGURE if unknown and _of_the_plate(check) else bench.say(check.demand, check.unit),
+            NO_FIGURE if unknown and _of_the_plate(check) else say_demand(bench, check),
             NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
             NO_FIGURE if unknown and _of_the_plate(check) else used(check),
             check.verdict,
@@ -145,6 +146,11 @@ def _table(bench: Bench, checks: tuple[Check, ...]) -> Table:
     )
     align: tuple[Align, ...] = ("left", "right", "right", "right", "left", "left")
     return Table(heads, rows, (0.27, 0.12, 0.12, 0.07, 0.11, 0.31), align)
+
+
+def say_demand(bench: Bench, check: Check) -> str:
+    """What is asked; a dash where it is not known."""
+    return NO_FIGURE if isnan(check.demand) else bench.say(check.demand, check.unit)
 
 
 NO_FIGURE = "–"  #: where there is no figure to tell

@@ -10,7 +10,7 @@ from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.glass.hail import largest_ball_mm
 from panewright.glass.warp import one_face_damp, one_face_warm
 from panewright.pack.bench import Bench
-from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range
+from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range, say_demand
 from panewright.pack.pages.table import words_table
 from panewright.pack.wording import in_units, signs
 from panewright.panel.touched import touched
@@ -207,7 +207,7 @@ def _apart_rows(bench: Bench, checks: tuple[Check, ...]) -> tuple[tuple[str, ...
     return tuple(
         (
             check.rule,
-            bench.say(check.demand, check.unit),
+            say_demand(bench, check),
             NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
             check.verdict,
         )
