@@ -183,3 +183,27 @@ def test_a_pane_that_weighs_more_than_the_panel_may_counts_against_a_lay_out():
     told = [choice for choice in heavy if choice.question == "How are they laid?"]
     assert "kg of glass, 9 at most" in told[0].rows[0][1]
     assert not any("kg of glass" in row[1] for choice in design for row in choice.rows if len(row) > 1)
+
+
+def test_brackets_stand_where_the_order_puts_each_of_them():
+    rail = 'rail = "angle 50 x 50 x 4 mm"\n'
+    design = designed(f'[parts]\n{rail}bracket_places = "200 mm, 700 mm, 1500 mm"')
+    side = next(piece for piece in design.structural.frame.pieces if piece.name == "right rail")
+    assert [hole.along_mm for hole in side.holes if hole.purpose == "bracket"] == [200.0, 700.0, 1500.0]
+    (words,) = (each for each in design.weighed if each.question == "Which rail, held where?")
+    assert "3 brackets a long side, at 200" in words.taken
+    assert "place of the brackets" in words.why
+
+
+def test_brackets_alike_from_both_ends_are_judged_alike_whichever_way_they_are_ordered():
+    rail = 'rail = "angle 50 x 50 x 4 mm"\nbrackets = 2\n'
+    long_mm = designed(f"[parts]\n{rail}").structural.rail_proof.length_mm
+    one = designed(f'[parts]\n{rail}bracket_from_end = "300 mm"').structural.rail_proof
+    other = designed(f'[parts]\n{rail}bracket_places = "300 mm, {long_mm - 300:g} mm"').structural.rail_proof
+    assert other.service.bead.sag_mm == pytest.approx(one.service.bead.sag_mm, rel=1e-6)
+    assert other.design.free.stress_mpa == pytest.approx(one.design.free.stress_mpa, rel=1e-6)
+
+
+def test_brackets_past_the_rail_are_a_mistake_of_the_order():
+    with pytest.raises(OrderError, match="past its end"):
+        designed('[parts]\nbracket_places = "200 mm, 2500 mm"')

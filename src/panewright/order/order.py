@@ -103,6 +103,7 @@ class Parts:
     gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
     held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane
     touched: Touched = "hand"  #: what a person may do to the pane
+    bracket_places_mm: tuple[float, ...] | None = None  #: all of them, from each long rail's left end
 
 
 @dataclass(frozen=True, slots=True)

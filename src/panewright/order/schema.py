@@ -298,6 +298,13 @@ _PARTS = (
     ),
     Key(
         "parts",
+        "bracket_places",
+        "text",
+        "in place of both: each bracket from a long rail's left end, seen from outside; alike on both",
+        "150 mm, 800 mm, 1450 mm",
+    ),
+    Key(
+        "parts",
         "corner",
         "choice",
         "how rails meet; a clip holds mitred and lapped corners",

@@ -273,7 +273,7 @@ def _proved(field: Field, framed: _Framed) -> Held:
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     task = Task(pane, proof.bead, loads, order.parts.corner, _edges(field, pane, loads))
     choice = _frame(field, rail, task)
-    if order.parts.bracket_from_end_mm is None:
+    if order.parts.bracket_from_end_mm is None and order.parts.bracket_places_mm is None:
         choice = settle_frame(choice, task)
     moved = plastic_checks(pane, _carried(field, framed.ranked[0]), proof.bead)
     low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
@@ -336,7 +336,13 @@ def _frame(field: Field, rail: Rail, task: Task) -> FrameChoice:
         reason = f"The long rail is {length:.0f} mm, and brackets so far from both of its ends cross."
         cure = f"Write less than {length / 2:.0f} mm, or leave bracket_from_end out."
         raise OrderError([Problem(reason, cure, key="parts.bracket_from_end", value=f"{from_end:g} mm")])
-    return choose_frame((rail,), task, count=count, from_end_mm=from_end)
+    places = parts.bracket_places_mm
+    if places is not None and places[-1] >= length:
+        reason = f"The long rail is {length:.0f} mm, and the last bracket lies past its end."
+        cure = f"Write places below {length:.0f} mm, from the rail's left end."
+        value = ", ".join(f"{place:g} mm" for place in places)
+        raise OrderError([Problem(reason, cure, key="parts.bracket_places", value=value)])
+    return choose_frame((rail,), task, count=count, from_end_mm=from_end, places_mm=places)
 
 
 def loads_on(field: Field, pane: Pane) -> Loads:

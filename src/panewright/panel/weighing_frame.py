@@ -80,16 +80,23 @@ _RAIL: tuple[Column[FrameRow], ...] = (
 def weighed_rail(order: Order, held: Held) -> Weighed:
     """The rail on its brackets, with every rail that was tried."""
     frame, units, parts = held.frame, order.job.units, order.parts
-    places = show(frame.brackets.from_end_mm, "mm", units)
-    taken = f"{held.rail.name}, {frame.brackets.count} brackets a long side, the outer {places} from its ends"
+    taken = f"{held.rail.name}, {frame.brackets.count} brackets a long side, {_places(frame, units)}"
     pins = (
         ("rail", parts.rail),
         ("number of brackets", parts.brackets_per_long_side),
-        ("place of the brackets", parts.bracket_from_end_mm),
+        ("place of the brackets", parts.bracket_places_mm or parts.bracket_from_end_mm),
     )
     grid = Grid(_RAIL, held.frames, _for_people(held))
     why = sentences(ordered(pins), _rail_why(order, held))
     return grid.weighed("Which rail, held where?", taken, why, units)
+
+
+def _places(frame: FrameRow, units: str) -> str:
+    """Where the brackets stand, in words."""
+    if frame.brackets.all_mm is None:
+        return f"the outer {show(frame.brackets.from_end_mm, 'mm', units)} from its ends"
+    places = ", ".join(show(place, "mm", units) for place in frame.brackets.all_mm)
+    return f"at {places} from its left end"
 
 
 def _rail_why(order: Order, held: Held) -> str:
@@ -98,8 +105,9 @@ def _rail_why(order: Order, held: Held) -> str:
     if not held.frame.passed:
         return "It does not keep every rule." if parts.rail else "No rail keeps every rule; this is nearest."
     said = [] if parts.rail else ["the lightest rail that keeps every rule"]
-    said += [] if parts.brackets_per_long_side else ["on the fewest brackets that hold"]
-    said += [] if parts.bracket_from_end_mm is not None else ["these where the rail sags least"]
+    placed = parts.bracket_places_mm is not None
+    said += [] if parts.brackets_per_long_side or placed else ["on the fewest brackets that hold"]
+    said += [] if parts.bracket_from_end_mm is not None or placed else ["these where the rail sags least"]
     words = ", ".join(said)
     return f"{words[:1].upper()}{words[1:]}." if words else ""
 

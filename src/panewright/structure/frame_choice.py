@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 
 from panewright.check import Check
 from panewright.frame.rail import Rail
@@ -12,9 +13,16 @@ from panewright.seal.sealant import Bead
 from panewright.structure.edge_load import Edges
 from panewright.structure.loads import Loads
 from panewright.structure.nearness import far_from_passing
-from panewright.structure.rails import Brackets, RailProof, judge_sides, near_brackets, usual_brackets
+from panewright.structure.rails import (
+    Brackets,
+    RailProof,
+    brackets_at,
+    judge_sides,
+    near_brackets,
+    usual_brackets,
+)
 from panewright.structure.space.conditions import Joint
-from panewright.structure.space_frame import outer_mm, stand_on_each
+from panewright.structure.space_frame import SpaceFrame, outer_mm, stand, stand_on_each, worse
 from panewright.units import MM
 
 _BY_PLACE = {"long rail sag along the pane", "long rail stress", "long rail twist"}
@@ -88,15 +96,22 @@ class Task:
 
 
 def choose_frame(
-    rails: tuple[Rail, ...], task: Task, *, count: int | None = None, from_end_mm: float | None = None
+    rails: tuple[Rail, ...],
+    task: Task,
+    *,
+    count: int | None = None,
+    from_end_mm: float | None = None,
+    places_mm: tuple[float, ...] | None = None,
 ) -> FrameChoice:
     """The lightest rail that passes on the fewest brackets; where none passes, the nearest.
 
-    The number of brackets and their distance from the rail's end may be pinned; the others stand at the usual
-    places.
+    The number of brackets and their distance from the rail's end may be pinned, or the place of each; the
+    others stand at the usual places.
     """
     if not rails:
         raise ValueError("no rail to choose from")
+    if places_mm is not None:
+        return _chosen(tuple(row for rail in rails for row in _pinned(rail, task, places_mm)))
     counts = COUNTS if count is None else (count,)
     return _chosen(tuple(row for rail in rails for row in _weighed(rail, task, counts, from_end_mm)))
 
@@ -106,6 +121,22 @@ def _chosen(rows: tuple[FrameRow, ...]) -> FrameChoice:
     if passing:
         return FrameChoice(min(passing, key=lambda row: (row.mass_kg_m, row.brackets.count)), rows)
     return FrameChoice(min(rows, key=lambda row: row.distance), rows)
+
+
+def _pinned(rail: Rail, task: Task, places_mm: tuple[float, ...]) -> list[FrameRow]:
+    """One rail on brackets at these places, alike from both ends or not."""
+    brackets = brackets_at(places_mm, task.length_mm(rail))
+    frame = _stood(rail, task, brackets.places_mm(task.length_mm(rail)))
+    return [_row(rail, task, brackets, frame)]
+
+
+def _stood(rail: Rail, task: Task, places_mm: tuple[float, ...]) -> SpaceFrame:
+    """The frame on these brackets under the worst of what the pane may do."""
+    found = (
+        stand(rail, task.pane, task.bead, places_mm, family=task.loads.family, joint=task.joint, load=load)
+        for load in task.edges or (None,)
+    )
+    return reduce(worse, found)
 
 
 def _weighed(rail: Rail, task: Task, counts: tuple[int, ...], from_end_mm: float | None) -> list[FrameRow]:
@@ -139,11 +170,9 @@ def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
     pane, bead, loads = task.pane, task.bead, task.loads
     places = tuple(brackets.places_mm(task.length_mm(rail)) for brackets in sets)
     frames = stand_on_each(rail, pane, bead, places, family=loads.family, joint=task.joint, edges=task.edges)
-    judged = [
-        judge_sides(rail, pane, bead, loads, brackets=brackets, frame=frame)
-        for brackets, frame in zip(sets, frames, strict=True)
-    ]
-    return [
-        FrameRow(rail, brackets, long, short, section(rail).mass_kg_m)
-        for brackets, (long, short) in zip(sets, judged, strict=True)
-    ]
+    return [_row(rail, task, brackets, frame) for brackets, frame in zip(sets, frames, strict=True)]
+
+
+def _row(rail: Rail, task: Task, brackets: Brackets, frame: SpaceFrame) -> FrameRow:
+    long, short = judge_sides(rail, task.pane, task.bead, task.loads, brackets=brackets, frame=frame)
+    return FrameRow(rail, brackets, long, short, section(rail).mass_kg_m)

@@ -54,21 +54,26 @@ _MPA = 1e-6  # megapascal in a pascal, and N/mm2 in N/m2
 class Brackets:
     """Where a long rail is held: the outer two this far from the rail's ends, the rest evenly between.
 
-    Or all between at places of their own, from the rail's left end.
+    Or all between at places of their own, from the rail's left end; or all of them, as an order has them.
     """
 
     count: int  #: on each long rail
     from_end_mm: float
     inner_mm: tuple[float, ...] | None = None
+    all_mm: tuple[float, ...] | None = None  #: from the left end; `from_end_mm` is then the nearer end's
 
     def __post_init__(self) -> None:
         if self.count < 2 or self.from_end_mm < 0:
             raise ValueError(f"a rail has two brackets or more, not past its ends, got {self}")
         if self.inner_mm is not None and len(self.inner_mm) != self.count - 2:
             raise ValueError(f"of {self.count} brackets all but two lie between, got {self.inner_mm}")
+        if self.all_mm is not None and len(self.all_mm) != self.count:
+            raise ValueError(f"{self.count} brackets have as many places, got {self.all_mm}")
 
     def places_mm(self, length_mm: float) -> tuple[float, ...]:
         """From the rail's left end. [mm]"""
+        if self.all_mm is not None:
+            return self.all_mm
         if self.inner_mm is not None:
             return (self.from_end_mm, *self.inner_mm, length_mm - self.from_end_mm)
         between = (length_mm - 2 * self.from_end_mm) / (self.count - 1)
@@ -125,6 +130,16 @@ class RailProof:
         """Largest across the pane at one bracket (long) or corner (short), at the level of strength. [N]"""
         design = self.design
         return design.bracket.across_n if self.side == "long" else design.corner.force.across_n
+
+
+def brackets_at(places_mm: tuple[float, ...], length_mm: float) -> Brackets:
+    """Brackets at these places of a long rail, from its left end and in order.
+
+    >>> brackets_at((150.0, 800.0, 1500.0), 1600.0).from_end_mm
+    100.0
+    """
+    nearer = min(places_mm[0], length_mm - places_mm[-1])
+    return Brackets(len(places_mm), nearer, all_mm=places_mm)
 
 
 def best_brackets(

@@ -8,6 +8,7 @@ from typing import Literal, TypeVar, cast
 from panewright.glass.pane import Sheet
 from panewright.order.answers import Answers
 from panewright.order.order import Assumption, Parts, Touched
+from panewright.order.sections.bracket_places import read_places
 from panewright.order.sections.in_full import IN_FULL
 from panewright.order.sections.named import pick
 from panewright.shelf import parts as shelf_parts
@@ -49,6 +50,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         encapsulation=cast(Literal["silicone pour", "film", "air gap"], answers.word("parts.encapsulation")),
         glass_from=cast(Literal["ordered to size", "cut from stock"], answers.word("parts.glass_from")),
         glass_holes=answers.count("parts.glass_holes"),
+        bracket_places_mm=read_places(answers),
     )
 
 
