@@ -1,5 +1,6 @@
 """Where bolts find room, and what they bear there."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -10,7 +11,7 @@ from panewright.frame.bolt import M6
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.mount import WASHER_MM, face_mm, judge_mount, mount_place, pull_limit_n
+from panewright.structure.mount import WASHER_MM, Hold, face_mm, judge_mount, mount_place, pull_limit_n
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 PANE = Pane(1600, 1000, GLASS)
@@ -40,14 +41,56 @@ def test_a_low_upright_sends_the_bolt_through_the_seat():
 
 
 def test_no_room_at_all_is_never_covered():
-    checks = judge_mount(RAIL, None, 100.0, "ASCE")
+    checks = judge_mount(RAIL, None, Hold(100.0, 20.0), "ASCE")
     assert not checks[0].covered
+
+
+def rules(rail, hold, family="ASCE"):
+    place = mount_place(rail, BEAD, PANE)
+    return {check.rule: check for check in judge_mount(rail, place, hold, family)}
+
+
+def test_a_bolt_in_the_upright_is_pushed_by_the_pane_and_pulled_by_the_rail():
+    """Lever from the inside of the seat; spread at 45 degrees each way from a washer of 12 mm."""
+    found = rules(RAIL, Hold(500.0, 300.0))
+    lever = mount_place(RAIL, BEAD, PANE).across_mm - 3.175
+    assert found["bracket bolt M6 A2-70 pushed in the upright"].demand == 500.0
+    assert found["bracket bolt M6 A2-70 pulled in the upright"].demand == 300.0
+    bent = found["upright bending at a bracket"].demand
+    assert bent == pytest.approx(300 * lever / ((2 * lever + 12) * 3.175**2 / 6))
+    pull, push = 300 / (0.75 * 700 * 20.1 / 2.34), 500 / (0.6 * 700 * 20.1 / 2.34)
+    assert found["bracket bolt M6 A2-70 pulled and pushed"].demand == pytest.approx(
+        (pull**2 + push**2) ** 0.5, rel=2e-3
+    )
+
+
+def test_a_nut_goes_through_a_wall_by_the_shear_of_its_ring():
+    """0.6 pi 9.6 mm 3.175 mm of 6063-T6, Ftu 207 MPa over 1.95, or fu 195 MPa over 1.25 (3 < t <= 25 mm)."""
+    ring = 0.6 * math.pi * 9.6 * 3.175
+    rule = "bracket bolt through the rail's wall"
+    assert rules(RAIL, Hold(1.0, 1.0))[rule].limit == pytest.approx(ring * 207 / 1.95, rel=5e-3)
+    assert rules(RAIL, Hold(1.0, 1.0), "EN")[rule].limit == pytest.approx(ring * 195 / 1.25, rel=5e-3)
+
+
+def test_the_side_of_a_tube_bends_between_its_corners():
+    tube = replace(RAIL, profile="tube", wall_mm=2.0)
+    lever = 38.1 / 2 - 2.0
+    bent = rules(tube, Hold(0.0, 300.0))["upright bending at a bracket"].demand
+    assert bent == pytest.approx(300 * lever / 2 / ((2 * lever + 12) * 4 / 6))
+
+
+def test_a_rail_that_slides_farther_than_its_hole_lets_it_is_told():
+    rule = "rail's slide along a bracket's bolt"
+    assert rules(RAIL, Hold(1.0, 1.0, 0.29))[rule].passed
+    assert not rules(RAIL, Hold(1.0, 1.0, 0.31))[rule].passed
 
 
 def test_seat_at_a_bracket_bends_as_a_cantilever_over_its_spread():
     low = replace(RAIL, upright_mm=20.0, seat_mm=40.0)
     place = mount_place(low, BEAD, PANE)
-    pull, bend = judge_mount(low, place, 500.0, "ASCE")
+    found = {check.rule: check for check in judge_mount(low, place, Hold(500.0, 90.0), "ASCE")}
+    bend, pull = found["seat bending at a bracket"], found["bracket bolt M6 A2-70 pulled in the seat"]
+    assert found["bracket bolt M6 A2-70 pushed in the seat"].demand == 90.0
     lever = 5.0 + 8.0 + 7.0
     assert bend.demand == pytest.approx(500 * lever / ((2 * lever + 12) * 3.175**2 / 6))
     assert pull.limit == pytest.approx(0.75 * 700 * 20.1 / 2.34, rel=2e-3)
@@ -56,8 +99,14 @@ def test_seat_at_a_bracket_bends_as_a_cantilever_over_its_spread():
 @given(st.floats(1, 20000), st.floats(1, 3), st.sampled_from(["ASCE", "EN"]))
 def test_more_reaction_is_never_safer(reaction_n, factor, family):
     place = mount_place(RAIL, BEAD, PANE)
-    less, more = (judge_mount(RAIL, place, one, family)[0] for one in (reaction_n, reaction_n * factor))
-    assert more.utilisation >= less.utilisation
+    for hold, more in (
+        (Hold(reaction_n, 0.0), Hold(reaction_n * factor, 0.0)),
+        (Hold(0.0, reaction_n), Hold(0.0, reaction_n * factor)),
+    ):
+        both = zip(
+            judge_mount(RAIL, place, hold, family), judge_mount(RAIL, place, more, family), strict=True
+        )
+        assert all(after.utilisation >= before.utilisation for before, after in both)
     assert pull_limit_n(M6, family) > 0
 
 

@@ -15,7 +15,7 @@ from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.edge_load import EdgeLoad, edges_of, plate_reaction, split_at_45
 from panewright.structure.rails import outer_mm
 from panewright.structure.space.conditions import RIGID_NMM, Condition, conditions
-from panewright.structure.space.figures import bracket_forces_n, corner_forces, figures
+from panewright.structure.space.figures import bracket_forces_n, corner_forces, figures, slides_mm
 from panewright.structure.space.ring import stand_quarters, stand_ring
 from panewright.structure.space.run import Run
 from panewright.structure.space_frame import frame_build, frame_runs, stand, stand_on_each, worse
@@ -225,3 +225,29 @@ def test_a_run_s_load_lies_within_it():
         Run(1000.0, ((0.0, 1.0), (1001.0, 1.0)))
     with pytest.raises(ValueError, match="two places"):
         EdgeLoad(((0.0, 1.0),), ((0.0, 1.0), (1.0, 1.0)))
+
+
+@settings(max_examples=15, deadline=None)
+@given(rails, panes, st.integers(2, 4))
+def test_what_a_bracket_hands_on_is_the_worst_of_a_free_pane_and_an_elastic_bead(rail, pane, count):
+    held = places(pane, rail, count)
+    build, runs = build_and_runs(rail, pane, held)
+    ways = tuple(way for way in conditions("mitred", BEAD) if way.sideways != "held")
+    stood = stand_ring(build, (*runs, *runs), ways)
+    worst = np.abs(bracket_forces_n(stood, whole=True))[:, 0, ::2].max(axis=(0, 1, 2))
+    side = stand(rail, pane, BEAD, held, load=split_at_45(pane, 1000.0)).long
+    assert side.handed.sideways_n == pytest.approx(worst[1], rel=1e-4, abs=1e-6)  # a quarter, a ring
+    assert side.bracket.sideways_n >= side.handed.sideways_n * (1 - 1e-9)
+    assert side.times(2.0).handed.sideways_n == pytest.approx(2 * side.handed.sideways_n)
+
+
+def test_a_bracket_that_holds_along_the_rail_lets_nothing_slide():
+    build, runs = build_and_runs(RAIL, PANE, places(PANE, RAIL))
+    ways = conditions("mitred", BEAD)
+    stood = stand_ring(build, (*runs, *runs), ways)
+    slide = slides_mm(build, stood)
+    for row, way in enumerate(ways):
+        assert (slide[row].max() < 1e-9) == way.along
+    free = [row for row, way in enumerate(ways) if not way.along and way.sideways != "held"]
+    quarter = stand(RAIL, PANE, BEAD, places(PANE, RAIL), load=split_at_45(PANE, 1000.0)).long.slide_mm
+    assert 0 < quarter <= slide[free].max()

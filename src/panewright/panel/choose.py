@@ -142,7 +142,7 @@ def _proved(
     """Mass, and with it all that the checks are held against."""
     held, layup = taken.held, taken.layup
     mass = mass_of(held, frame, layup, wired, amounts, asked.shelf)
-    seen = whole(asked.order, taken.weather, frame, mass.total_kg)
+    seen = whole(asked.order, taken.weather, frame, mass.total_kg, drift=held.loads.drift)
     mounting = mounted(asked.order, held, frame, seen, bracket=bracket, shelf=asked.shelf)
     return Proved(
         asked.order,
@@ -164,7 +164,8 @@ def _proved(
 def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts: Amounts) -> Bracket:
     """The bracket, from the mass of a panel on the shelf's first ones."""
     mass = mass_of(taken.held, frame, taken.layup, wired, amounts, asked.shelf)
-    seen = whole(asked.order, taken.weather, frame, mass.total_kg)
+    drift = taken.held.loads.drift
+    seen = whole(asked.order, taken.weather, frame, mass.total_kg, drift=drift)
     return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 

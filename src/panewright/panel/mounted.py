@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.climate.drift import Drift
 from panewright.frame.bracket import Bracket
 from panewright.order.order import Order
 from panewright.panel.structural import Held, Weather
@@ -15,15 +16,17 @@ from panewright.structure.mounting.forces import BracketForces, Panel, Sides, br
 from panewright.structure.sundries import Amounts
 
 
-def whole(order: Order, weather: Weather, frame: FramePlan, mass_kg: float) -> Panel:
+def whole(
+    order: Order, weather: Weather, frame: FramePlan, mass_kg: float, *, drift: Drift | None = None
+) -> Panel:
     """The finished panel as its mounting sees it."""
-    sides = Sides(frame.outer_width_mm, frame.outer_height_mm, mass_kg)
-    return panel(order.site, sides, weather.wind, weather.snow)
+    sides = Sides(frame.outer_width_mm, frame.outer_height_mm, mass_kg, frame.rail.upright_mm)
+    return panel(order.site, sides, weather.wind, weather.snow, drift=drift)
 
 
 def handed_on(held: Held, frame: FramePlan, seen: Panel) -> BracketForces:
     """What one bracket bears."""
-    return bracket_forces(held.loads, held.frame.long.reaction_n, seen, frame.holes("bracket"))
+    return bracket_forces(held.loads, held.frame.long.per_pa, seen, frame.holes("bracket"))
 
 
 def bracket_of(order: Order, held: Held, frame: FramePlan, seen: Panel, shelf: Shelf) -> Bracket:

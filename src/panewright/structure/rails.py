@@ -41,7 +41,7 @@ from panewright.structure.bracket_places import (
 )
 from panewright.structure.edge_load import Edges
 from panewright.structure.loads import Loads
-from panewright.structure.mount import face_mm, judge_mount, mount_place
+from panewright.structure.mount import Hold, face_mm, judge_mount, mount_place
 from panewright.structure.space.conditions import Joint
 from panewright.structure.space_frame import Bound, Side, SideFigures, SpaceFrame, outer_mm, stand
 
@@ -187,11 +187,16 @@ def judge_sides(
     length = outer_mm(pane.long_mm, rail, bead)
     judged = partial(_proof, rail, pane, bead, loads)
     long, short = judged(side="long", figures=frame.long), judged(side="short", figures=frame.short)
-    mounted = judge_mount(rail, mount_place(rail, bead, pane), long.design.bracket.bolt_n, loads.family)
+    mounted = judge_mount(rail, mount_place(rail, bead, pane), hold_of(long.design), loads.family)
     return (
         _with_checks(long, (*mounted, *bracket_checks(brackets, length))),
         _with_checks(short, _seat_checks(rail, pane, bead, loads)),
     )
+
+
+def hold_of(figures: SideFigures) -> Hold:
+    """What a bracket's bolt holds of the long rail."""
+    return Hold(figures.bracket.across_n, figures.handed.sideways_n, figures.slide_mm)
 
 
 def _stood(

@@ -30,7 +30,7 @@ from panewright.seal.sealant import Bead
 from panewright.structure.edge_load import EdgeLoad, Edges, Table, split_at_45
 from panewright.structure.mount import Leg, mount_place
 from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
-from panewright.structure.space.figures import Figures, bracket_forces_n, corner_forces, figures
+from panewright.structure.space.figures import Figures, bracket_forces_n, corner_forces, figures, slides_mm
 from panewright.structure.space.legs import Legs, bolt_mm_n
 from panewright.structure.space.member import Array, Point, member
 from panewright.structure.space.ring import Build, Stood, stand_quarters, stand_ring
@@ -99,7 +99,9 @@ class SideFigures:
     bead: Bound  #: the bead is an elastic spring to a pane that does not move in its plane
     held: Bound  #: the bead's line does not move sideways
     bracket: Force  #: at the bracket worst off; nothing where there is none
+    handed: Force  #: the same, with the pane free or on its elastic bead: what carries the bracket bears it
     corner: AtCorner
+    slide_mm: float  #: of the rail along a bracket's bolt that has play, the pane free or on its bead
 
     def times(self, factor: float) -> SideFigures:
         """Under so much more load: all grows alike, whichever way it pushes."""
@@ -108,7 +110,9 @@ class SideFigures:
             self.bead.times(factor),
             self.held.times(factor),
             self.bracket.times(factor),
+            self.handed.times(factor),
             self.corner.times(factor),
+            self.slide_mm * factor,
         )
 
 
@@ -285,17 +289,22 @@ def _read(
     """All frames; `runs` are those of any one of them."""
     found = figures(build, stood, runs, whole=whole)
     bounds = [_worst_of(_rows(ways, sideways), found) for sideways in ("free", "bead", "held")]
-    brackets = np.abs(bracket_forces_n(stood, whole=whole)).max(axis=(0, -2))
+    held = _held(build, stood, ways, whole=whole)
     corners = np.abs(corner_forces(stood)).max(axis=0)
     return tuple(
         SpaceFrame(
-            *(
-                _side([bound[frame] for bound in bounds], brackets[frame], corners[frame], side)
-                for side in (0, 1)
-            )
+            *(_side([bound[frame] for bound in bounds], held[frame], corners[frame], side) for side in (0, 1))
         )
-        for frame in range(len(brackets))
+        for frame in range(len(held))
     )
+
+
+def _held(build: Build, stood: Stood, ways: tuple[Condition, ...], *, whole: bool) -> Array:
+    """Three forces at brackets, the same of a pane not held rigid, slide; axes (frames, runs, 7)."""
+    force = np.abs(bracket_forces_n(stood, whole=whole)).max(axis=-2)
+    loose = [row for row, way in enumerate(ways) if way.sideways != "held"]
+    slide = slides_mm(build, stood)[loose].max(axis=(0, -1))
+    return np.concatenate([force.max(axis=0), force[loose].max(axis=0), slide[..., None]], axis=-1)
 
 
 def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
@@ -311,9 +320,9 @@ def _worst_of(rows: list[int], found: Figures) -> Array:
 def _side(bounds: list[Array], brackets: Array, corners: Array, side: int) -> SideFigures:
     """Worst of opposite rails."""
     free, bead, held = (Bound(*bound[side::2].max(axis=0).tolist()) for bound in bounds)
-    return SideFigures(
-        free, bead, held, _force(brackets[side::2].max(axis=0)), _corner(corners[side::2].max(axis=0))
-    )
+    at = brackets[side::2].max(axis=0)
+    corner = _corner(corners[side::2].max(axis=0))
+    return SideFigures(free, bead, held, _force(at), _force(at[3:]), corner, float(at[6]))
 
 
 def _force(sizes: Array) -> Force:

@@ -15,6 +15,7 @@ from panewright.structure.mounting.ballast import (
     least_blocks,
     needs,
     pressure_pa,
+    under_panel_mm,
 )
 from panewright.structure.mounting.forces import Panel, Wind
 
@@ -68,7 +69,7 @@ def test_turning_over_by_hand():
 
 
 def test_least_ballast_is_just_enough():
-    made = stand(width_mm=1300.0)
+    made = stand(width_mm=1300.0, low_edge_mm=500.0)
     blocks = least_blocks(made, PAVER)
     assert least_ballast_kg(made) <= blocks * PAVER.mass_kg < least_ballast_kg(made) + 2 * PAVER.mass_kg
     enough = judge_ballast(made, PAVER, blocks, (1e6, "stated"))
@@ -125,3 +126,34 @@ def test_a_heavier_panel_never_needs_more(mass, more, family):
 def test_a_stand_without_a_footprint_is_refused():
     with pytest.raises(ValueError, match="footprint"):
         stand(depth_mm=0.0)
+
+
+def test_a_stack_under_the_low_edge_has_to_fit_below_the_frame():
+    """Front row from 655 to 255 mm before the middle; the frame, 40 mm deep, hangs lowest there."""
+    made = stand(low_edge_mm=200.0, panel=replace(EN, deep_mm=40.0))
+    lowest = 200.0 - 40.0 * math.cos(math.radians(35))
+    assert under_panel_mm(made, PAVER) == pytest.approx(lowest)
+    rule = "blocks clear of the panel above them"
+    found = {check.rule: check for check in judge_ballast(made, PAVER, 40, (1e6, "stated"))}
+    assert found[rule].demand == pytest.approx(20 / 2 * 50.0)
+    assert not found[rule].passed
+    before = replace(made, depth_mm=2 * (EN.reach_mm / 2 + 400.0))
+    assert rule not in {check.rule for check in judge_ballast(before, PAVER, 40, (1e6, "stated"))}
+
+
+def test_a_short_footprint_leaves_more_room_under_the_slope():
+    made = stand(low_edge_mm=200.0, depth_mm=900.0)
+    assert under_panel_mm(made, PAVER) == pytest.approx(
+        200 + (EN.reach_mm / 2 - 450) * math.tan(math.radians(35))
+    )
+
+
+def test_snow_piled_up_over_a_low_edge_presses_on_the_front_row_and_may_turn_the_stand_over():
+    """1000 N, 700 mm down the slope: 573 mm before the middle, 123 mm before a footprint of 900 mm."""
+    piled = replace(EN, drift_n=1000.0, drift_off_mm=700.0)
+    made, plain = stand(panel=piled, depth_mm=900.0), stand(depth_mm=900.0)
+    out = 700 * math.cos(math.radians(35)) - 450
+    assert weights(made)["turning over in piled-up snow"] == pytest.approx(1000 * out / 450 / 0.9)
+    row = 1000 / 2 + 1000 * 0.7 * math.cos(math.radians(35)) / 0.9
+    more = pressure_pa(made, PAVER, 4) - pressure_pa(plain, PAVER, 4)
+    assert more == pytest.approx(row / 2 / 0.16)

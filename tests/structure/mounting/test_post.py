@@ -153,3 +153,10 @@ def test_a_post_too_slender_for_its_load_is_told_so_and_no_figure_is_without_end
     rules = {check.rule: check for check in judge_post(slender)}
     assert not rules["post stands under its load"].passed
     assert all(math.isfinite(check.demand) for check in rules.values())
+
+
+def test_snow_piled_up_over_the_low_edge_turns_and_presses_the_post():
+    piled = replace(EN, drift_n=1000.0, drift_off_mm=600.0)
+    with_it, without = (post_loads(panel, TUBE, 1500.0)[0] for panel in (piled, EN))
+    assert with_it.press_n - without.press_n == pytest.approx(1000.0)
+    assert with_it.moment_nm - without.moment_nm == pytest.approx(600 * math.cos(math.radians(35)))

@@ -115,3 +115,51 @@ def test_a_longer_screw_never_holds_less(length_mm, more_mm, american):
 def test_denser_timber_never_holds_less(light, dense):
     assert pull_limit_n(joint(species=dense), "wind") >= pull_limit_n(joint(species=light), "wind")
     assert side_limit_n(joint(species=dense), "wind") >= side_limit_n(joint(species=light), "wind")
+
+
+@pytest.mark.parametrize("diameter", [4.0, 5.9, 12.1, 16.0])
+def test_en_pull_of_a_screw_outside_6_to_12_mm_has_no_closed_formula(diameter):
+    made = joint(WoodScrew("s", "coach screw", diameter, 160.0), depth_mm=250.0)
+    found = checks(made)["screws pulled out of the timber"]
+    assert not found.covered
+    assert "(5) asks" in found.source
+    assert not checks(made)["screws pulled and pushed, wind"].covered
+    assert checks(joint())["screws pulled out of the timber"].covered
+
+
+def test_a_foot_presses_as_wide_as_its_wall_bends():
+    """C24 wet in wind 2.5 x 0.7 / 1.3 MPa; 6 mm of 6063-T6, 160 / 1.1 MPa: 6 + 36 mm, past the leg of 40."""
+    rule = "timber pressed by the bracket's foot"
+    across = 2.5 * 0.7 / 1.3
+    assert checks(joint())[rule].limit == pytest.approx(across * 40 * 40)
+    thin = replace(joint(), bracket=replace(ANGLE, wall_mm=3.0))
+    spread = 3 + 3 * (160 / 1.1 / (3 * across)) ** 0.5
+    assert checks(thin)[rule].limit == pytest.approx(across * spread * 40)
+    assert checks(joint())[rule].demand == pytest.approx(550 + 200 * 20 / 18)
+
+
+def test_a_foot_on_american_timber_has_no_factor_of_time():
+    """425 psi of spruce-pine-fir, 0.67 wet; the bracket's 172 / 1.65 MPa spread it over 6 + 25 mm."""
+    across = 425 * 0.006894757 * 0.67
+    spread = 6 + 6 * (172 / 1.65 / (3 * across)) ** 0.5
+    assert checks(LAGGED)["timber pressed by the bracket's foot"].limit == pytest.approx(
+        across * spread * 40, rel=1e-6
+    )
+
+
+def test_a_foot_on_the_other_family_s_timber_is_not_covered():
+    made = joint(COACH, "spruce-pine-fir")
+    assert not checks(made)["timber pressed by the bracket's foot"].covered
+
+
+def test_a_hard_wind_crushes_the_timber_under_the_foot():
+    found = checks(joint(), replace(FORCES, down_n=5000.0))["timber pressed by the bracket's foot"]
+    assert not found.passed
+
+
+@given(st.floats(0, 2000), st.sampled_from(["up", "down", "snow", "rest"]), st.booleans())
+def test_a_rail_pushing_sideways_never_needs_less(push_n, way, american):
+    made = LAGGED if american else joint()
+    more = checks(made, replace(FORCES, **{f"sideways_{way}_n": push_n}))
+    less = checks(made)
+    assert all(more[rule].utilisation >= less[rule].utilisation * (1 - 1e-9) for rule in less)

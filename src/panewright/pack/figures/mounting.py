@@ -161,7 +161,7 @@ def _on_support(proof: MountingProof, design: Design, text: float, units: str) -
     yield from _arrow(*slid, text)
     yield Text(
         (slid[0][0] + 0.5 * text, slid[0][1] - 0.33 * text),
-        f"down the slope {show(forces.along_snow_n, 'N', units)}",
+        f"down the slope and off the rail {show(max(forces.pushed_down_n, forces.pushed_up_n), 'N', units)}",
         text,
     )
     yield Text((slid[0][0] + 0.5 * text, wall + 0.5 * text), bracket.name, text)

@@ -63,10 +63,12 @@ def _forces(bench: Bench) -> tuple[tuple[str, str], ...]:
     """Of each bracket, and of the whole where it stands alone."""
     proof = bench.design.structural.mounting
     forces = proof.forces
+    sideways = max(forces.sideways_up_n, forces.sideways_down_n)
     rows = [
         ("each bracket, up", bench.say(forces.up_n, "N")),
         ("each bracket, down", bench.say(forces.down_n, "N")),
         ("each bracket, down the slope", bench.say(forces.along_snow_n, "N")),
+        ("each bracket, sideways off its rail", bench.say(sideways, "N")),
     ]
     if standing := proof.standing:
         loads = standing.loads

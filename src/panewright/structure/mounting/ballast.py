@@ -11,7 +11,10 @@ For each wind and each way to fail the weight needed follows in closed form: W =
 ASCE 0.6 W with 0.6 D (ASCE 7-10 and later 2.4.1); EN 1.5 Q with 0.9 G, friction over 1.25 (EN 1990 A1.2(A),
 EN 1997-1 table A.2: EQU; recalled).
 
-The wind acts off the middle (`forces.WIND_OFF`) where that is worse: up or down the slope, or to a side.
+The wind acts off the middle where that is worse: up or down the slope, or to a side.
+Snow holds down, so it is left out against wind; what piles up over a low edge that stands out before the
+footprint may turn it over. Under the blocks all of it presses, with the worst wind.
+
 The stand's own weight is not counted. The footprint is rigid: the stand ties all blocks together, and is
 not looked at itself. Ice under the blocks leaves a tenth of the weight as friction: state surface "ice"
 where that may happen.
@@ -87,6 +90,8 @@ def _needs(stand: Stand) -> Iterator[tuple[str, float]]:
         worst = max((_turning_n(stand, wind, sign) for wind in winds), default=0.0)
         yield f"turning over {way}", worst
     yield "turning over sideways", max((_sideways_n(stand, wind) for wind in winds), default=0.0)
+    if stand.panel.drift_n > 0:
+        yield "turning over in piled-up snow", _piled_n(stand)
 
 
 def _press_n(stand: Stand, wind: Wind) -> float:
@@ -111,6 +116,12 @@ def _sideways_n(stand: Stand, wind: Wind) -> float:
     return max(-press * (1 + off), press * (off - 1))
 
 
+def _piled_n(stand: Stand) -> float:
+    """About the front edge, by the snow alone that piles up over the low edge. [N]"""
+    panel, half = stand.panel, stand.depth_mm / 2 * MM
+    return panel.drift_nm / half - panel.drift_n
+
+
 def least_ballast_kg(stand: Stand) -> float:
     """Blocks that the worst need asks for, the panel's own weight taken off. [kg]"""
     worst = max(need.weight_n for need in needs(stand))
@@ -132,6 +143,7 @@ def judge_ballast(
         _even(blocks),
         _rows(stand, block),
         _stack(stand, block, blocks),
+        *_clear(stand, block, blocks),
         _bearing(stand, block, blocks, bearing),
     )
 
@@ -169,10 +181,33 @@ def _stack(stand: Stand, block: Block, blocks: int) -> Check:
     return Check("height of stacked blocks", high, block.short_mm, "mm", source, cure, "structure")
 
 
+def under_panel_mm(stand: Stand, block: Block) -> float:
+    """Room for the front row's blocks under the panel; without end where they lie before it. [mm]"""
+    panel, tilt = stand.panel, math.radians(stand.panel.tilt_deg)
+    front = -stand.depth_mm / 2
+    if front + block.short_mm <= -panel.reach_mm / 2:
+        return math.inf
+    lowest = -panel.reach_mm / 2 + panel.deep_mm * math.sin(tilt)
+    high = stand.low_edge_mm - panel.deep_mm * math.cos(tilt)
+    return max(0.0, high + max(0.0, front - lowest) * math.tan(tilt))
+
+
+def _clear(stand: Stand, block: Block, blocks: int) -> tuple[Check, ...]:
+    """Nothing to look at where no block lies under the panel."""
+    room = under_panel_mm(stand, block)
+    if math.isinf(room):
+        return ()
+    cure = "Make the footprint deeper, so that blocks lie before the panel; or raise the panel."
+    source = "geometry: underside of the frame over the front row"
+    high = stack_mm(stand, block, blocks)
+    return (Check("blocks clear of the panel above them", high, room, "mm", source, cure, "structure"),)
+
+
 def pressure_pa(stand: Stand, block: Block, blocks: int) -> float:
     """Under the blocks of the row that the worst wind leans on, with snow. [Pa]"""
     panel = stand.panel
     own = PRESSING[panel.family] * (panel.weight_n + blocks * block.mass_kg * GRAVITY_M_S2) + panel.snow_n
+    own += panel.drift_n + 2 * panel.drift_nm / (stand.depth_mm * MM)
     rows = [
         (own + max(0.0, _press_n(stand, wind))) / 2
         + abs(panel.turning_nm(wind, stand.middle_mm)) / (stand.depth_mm * MM)

@@ -12,16 +12,15 @@ bears is not known here.
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.frame.aluminium import GAMMA_M2, OMEGA_RUPTURE
-from panewright.frame.bolt import M6, Bolt, bearing_n, shear_limit_n
+from panewright.frame.bolt import M6, Bolt, bearing_n
 from panewright.frame.bracket import Bracket
 from panewright.frame.metal import Metal, rupture_mpa
-from panewright.structure.mount import pull_limit_n
+from panewright.structure.mount import through_limit_n, together_check
 from panewright.structure.mounting.bracket import pull_n
 from panewright.structure.mounting.forces import BracketForces
 
@@ -42,14 +41,15 @@ class Bolted:
 
 
 def judge_bolted(joint: Bolted, forces: BracketForces) -> tuple[Check, ...]:
-    """Bolt and wall, lifted or pushed down the slope."""
-    lifting = pull_n(joint.bracket, forces.up_n, forces.along_n)
-    sliding = pull_n(joint.bracket, 0.0, forces.along_snow_n)
+    """Bolt and wall, lifted or pushed along the support."""
+    pushed_n = max(forces.pushed_down_n, forces.pushed_snow_n)
+    lifting = pull_n(joint.bracket, forces.up_n, forces.pushed_up_n)
+    tilting = pull_n(joint.bracket, 0.0, pushed_n)
     return (
-        _bolt(joint, lifting, forces.along_n, "lifted"),
-        _bolt(joint, sliding, forces.along_snow_n, "pushed down the slope"),
-        _wall(joint, max(lifting, sliding)),
-        _bearing(joint, forces.along_snow_n),
+        _bolt(joint, lifting, forces.pushed_up_n, "lifted"),
+        _bolt(joint, tilting, pushed_n, "pushed along the support"),
+        _wall(joint, max(lifting, tilting)),
+        _bearing(joint, max(pushed_n, forces.pushed_up_n)),
     )
 
 
@@ -61,21 +61,15 @@ def choose_bolt(joint: Bolted, forces: BracketForces) -> Bolted:
 
 
 def _bolt(joint: Bolted, pulled_n: float, pushed_n: float, way: str) -> Check:
-    pull = pulled_n / pull_limit_n(joint.bolt, joint.family)
-    push = pushed_n / shear_limit_n(joint.bolt, joint.family)
-    american = joint.family == "ASCE"
-    used = math.hypot(pull, push) if american else max(push + pull / 1.4, pull)
-    source = "Aluminum Design Manual J.3, AISC 360 J3.7" if american else "EN 1993-1-8 table 3.4"
-    return Check(f"bolt to the support, {way}", used, 1.0, "-", source, _CURE, "structure")
+    rule = f"bolt to the support, {way}"
+    check = together_check(rule, joint.bolt, (pulled_n, pushed_n), joint.family)
+    return replace(check, cure=_CURE, room="structure")
 
 
 def _wall(joint: Bolted, pulled_n: float) -> Check:
     """The head pulled through; the American books leave it to the shear of a cylinder at rupture."""
     strength = rupture_mpa(joint.metal, joint.family, joint.wall_mm)
-    head = 1.6 * joint.bolt.diameter_mm  # mean of a hexagon's corners and flats; ISO 4017, recalled
-    ring = 0.6 * math.pi * head * joint.wall_mm
-    safety = OMEGA_RUPTURE if joint.family == "ASCE" else GAMMA_M2
-    limit = None if strength is None else ring * strength / safety
+    limit = through_limit_n(joint.bolt, joint.wall_mm, strength, joint.family)
     source = (
         "shear at rupture round the head, 0.6 Fu/1.95"
         if joint.family == "ASCE"

@@ -5,8 +5,9 @@ fastener presses on the support (prying), so the fastener is pulled by more than
 
     M = U a + S h,    T = U (1 + a / b) + S h / b,    b no more than 1.25 a
 
-U lift, S push down the slope, a lever, h height of the rail's bolt, b fastener to toe. The full prying is
-taken, as if the rail held the leg from no turning at all; a rail that does would halve it. Where S runs
+U lift, S push along the support (down the slope, and sideways off the rail), a lever, h height of the rail's
+bolt, b fastener to toe. The full prying is taken, as if the rail held the leg from no turning at all; a rail
+that does would halve it. Where S runs
 along the rail it lies on the bracket's length instead of its leg; the shorter of both is taken. Statics; b
 by the custom of AISC 360 part 9 (recalled).
 
@@ -43,12 +44,12 @@ def moment_nmm(bracket: Bracket, up_n: float, along_n: float) -> float:
 def judge_bracket(
     bracket: Bracket, forces: BracketForces, family: Family, hole_mm: float = HOLE_MM
 ) -> tuple[Check, ...]:
-    """Legs bent by lifting and by what slides down the slope, and sheared."""
-    lifted = moment_nmm(bracket, forces.up_n, forces.along_n)
-    slid = moment_nmm(bracket, 0.0, forces.along_snow_n)
+    """Legs bent by lifting, by what slides down the slope and by the rail they hold; and sheared."""
+    lifted = moment_nmm(bracket, forces.up_n, forces.pushed_up_n)
+    pushed = moment_nmm(bracket, 0.0, max(forces.pushed_down_n, forces.pushed_snow_n))
     return (
         _bending("lifted", bracket, lifted, family, hole_mm),
-        _bending("pushed down the slope", bracket, slid, family, hole_mm),
+        _bending("pushed along the support", bracket, pushed, family, hole_mm),
         _shear(bracket, forces, family, hole_mm),
     )
 
@@ -68,7 +69,7 @@ def _bending(way: str, bracket: Bracket, moment_n_mm: float, family: Family, hol
 
 def _shear(bracket: Bracket, forces: BracketForces, family: Family, hole_mm: float) -> Check:
     area = (bracket.length_mm - hole_mm) * bracket.wall_mm
-    worst = max(forces.up_n, forces.along_snow_n)
+    worst = max(forces.up_n, forces.pushed_up_n, forces.pushed_down_n, forces.pushed_snow_n)
     return Check(
         "bracket leg shear",
         1.5 * worst / area if area > 0 else float("inf"),

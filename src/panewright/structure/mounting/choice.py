@@ -17,7 +17,7 @@ from panewright.frame.post import Post
 from panewright.frame.timber import timber
 from panewright.frame.wood_screw import WoodScrew
 from panewright.shelf.shelf import Row, Shelf, Sundry
-from panewright.structure.mounting.ballast import Stand, judge_ballast, least_blocks
+from panewright.structure.mounting.ballast import Stand, judge_ballast, least_blocks, stack_mm, under_panel_mm
 from panewright.structure.mounting.bolted import Bolted, choose_bolt, judge_bolted
 from panewright.structure.mounting.bracket import HOLE_MM, choose_bracket, judge_bracket
 from panewright.structure.mounting.forces import BracketForces, Panel, top_check
@@ -202,11 +202,25 @@ def _on_ballast(base: MountingProof, wish: BallastWish, shelf: Shelf, units: Uni
 
 
 def _weighted(base: MountingProof, wish: BallastWish, block: Block) -> MountingProof:
+    """On a footprint as deep as the panel; deeper where the blocks find no room under it."""
+    reach, slope = base.panel.reach_mm, base.panel.slope_mm
+    usual = float(math.ceil(max(reach, slope / 2, 2 * block.short_mm)))
+    proof = _on_footprint(base, wish, block, wish.footprint_depth_mm or usual)
+    stand = proof.stand
+    if wish.footprint_depth_mm or not stand or _fits_under(stand, block, proof.blocks):
+        return proof
+    return _on_footprint(base, wish, block, float(math.ceil(reach + 2 * block.short_mm)))
+
+
+def _fits_under(stand: Stand, block: Block, blocks: int) -> bool:
+    return stack_mm(stand, block, blocks) <= under_panel_mm(stand, block)
+
+
+def _on_footprint(base: MountingProof, wish: BallastWish, block: Block, depth_mm: float) -> MountingProof:
     panel = base.panel
     stand = Stand(
         panel,
-        wish.footprint_depth_mm
-        or float(math.ceil(max(panel.reach_mm, panel.slope_mm / 2, 2 * block.short_mm))),
+        depth_mm,
         wish.footprint_width_mm or panel.width_mm,
         panel.low_edge_mm if wish.low_edge_mm is None else wish.low_edge_mm,
         wish.friction,

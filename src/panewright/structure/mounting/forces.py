@@ -3,6 +3,11 @@
 Level of design: what the family holds strengths against. ASCE: service level, 0.6 W, D and S of ASCE 7 2.4.1.
 EN: factored, 1.35 G, 1.5 Q, and 0.9 G against lifting (EN 1990 tables A1.2(A), A1.2(B), recalled). How the
 wind takes hold of the whole panel, and how far off its middle, is told by `climate/load.py`.
+
+A bracket also holds its rail sideways: the pane's edge lies off the rail's shear centre, so the rail would
+move out (structure/space_frame.py). That push is the larger of a pane that does not hold the rail and one on
+its elastic bead. It is added to what slides down the slope as if both went one way: where long rails lie
+level they do.
 """
 
 from __future__ import annotations
@@ -12,10 +17,12 @@ from dataclasses import dataclass
 
 from panewright.check import Check
 from panewright.climate import asce, en
+from panewright.climate.drift import Drift
 from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
 from panewright.climate.snow import SnowLoad
-from panewright.structure.loads import GRAVITY_M_S2, Loads
+from panewright.structure.loads import GRAVITY_M_S2, Kind, Loads
+from panewright.structure.space_frame import SideFigures
 from panewright.units import MM
 
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))
@@ -23,6 +30,7 @@ HOLDING: dict[Family, float] = {"ASCE": 0.6, "EN": 0.9}
 PRESSING: dict[Family, float] = {"ASCE": 1.0, "EN": 1.35}
 _DUST_MM = 1.0  # heights are rounded to whole millimetres
 _SNOW: dict[Family, float] = {"ASCE": 1.0, "EN": 1.5}
+_UPRIGHT = 1e-9  # cosine of a tilt on which no snow lies
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +56,9 @@ class Panel:
     wind_on_post_pa: float  #: velocity pressure at the level of design, before a shape's coefficient
     snow_plan_pa: float  #: characteristic
     top_mm: float = math.inf  #: its high edge above the ground, where that is known
+    drift_n: float = 0.0  #: snow piled up over the low edge, straight down, at the level of design
+    drift_off_mm: float = 0.0  #: its middle, down the slope from the panel's
+    deep_mm: float = 0.0  #: of the frame, square to the pane
 
     @property
     def area_m2(self) -> float:
@@ -74,6 +85,11 @@ class Panel:
         """Snow, straight down, at the level of design. [N]"""
         plan = self.area_m2 * math.cos(math.radians(self.tilt_deg))
         return _SNOW[self.family] * self.snow_plan_pa * plan
+
+    @property
+    def drift_nm(self) -> float:
+        """Moment of the piled-up snow about a level line under the panel's middle. [N m]"""
+        return self.upright_n(self.drift_n) * self.drift_off_mm * MM
 
     @property
     def low_edge_mm(self) -> float:
@@ -110,6 +126,14 @@ class Panel:
         """The upright part of a force across the panel. [N]"""
         return across_n * math.cos(math.radians(self.tilt_deg))
 
+    def bearing(self, brackets: int) -> float:
+        """How many of all brackets bear what goes down the slope.
+
+        All where the long rails run up the slope; where they lie level the pane stands on the low one, and
+        its half of the brackets is taken to bear all.
+        """
+        return brackets if self.slope_mm >= self.width_mm else brackets / 2
+
 
 @dataclass(frozen=True, slots=True)
 class Sides:
@@ -118,11 +142,13 @@ class Sides:
     width_mm: float
     slope_mm: float
     mass_kg: float
+    deep_mm: float = 0.0  #: of the frame, square to the pane
 
 
-def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad) -> Panel:
-    """The panel from its sizes and its weather."""
+def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad, *, drift: Drift | None = None) -> Panel:
+    """The panel from its sizes and its weather, with the snow that piles up over its low edge."""
     american = site.family == "ASCE"
+    piled_n, off_mm = (0.0, 0.0) if drift is None else _piled(site, sides, drift)
     factor = asce.to_allowable(site.wind.edition) if american else en.PARTIAL_FACTOR
     return Panel(
         site.family,
@@ -142,6 +168,9 @@ def panel(site: Site, sides: Sides, wind: WindLoad, snow: SnowLoad) -> Panel:
         wind_on_post_pa=factor * wind.velocity_pressure_pa,
         snow_plan_pa=snow.plan_pa,
         top_mm=1000 * site.height_m,
+        drift_n=piled_n,
+        drift_off_mm=off_mm,
+        deep_mm=sides.deep_mm,
     )
 
 
@@ -158,6 +187,20 @@ def top_check(panel: Panel, top_mm: float) -> Check:
     )
 
 
+def _piled(site: Site, sides: Sides, drift: Drift) -> tuple[float, float]:
+    """Weight of a triangle of snow over the low edge [N], and how far below the panel's middle it lies [mm].
+
+    A panel that does not come out of the snow bears its full height everywhere.
+    """
+    cosine = math.cos(math.radians(site.tilt_deg))
+    if cosine < _UPRIGHT or drift.drift_mm <= 0:
+        return 0.0, 0.0
+    share = 1.0 if drift.drift_mm >= sides.slope_mm else 0.5
+    full = _SNOW[site.family] * drift.drift_pa / cosine  # on the pane's own area, straight down
+    weight = share * full * drift.drift_mm * sides.width_mm * MM**2
+    return weight, sides.slope_mm / 2 - drift.drift_mm / 3
+
+
 @dataclass(frozen=True, slots=True)
 class BracketForces:
     """What one bracket bears at the level of design. [N]"""
@@ -167,19 +210,56 @@ class BracketForces:
     along_n: float  #: own weight down the slope, no factor: with lifting wind
     along_snow_n: float  #: own weight and snow down the slope, factored
     along_rest_n: float  #: own weight alone down the slope, factored
+    sideways_up_n: float = 0.0  #: off the rail, which would move sideways, lifted
+    sideways_down_n: float = 0.0  #: the same, pressed
+    sideways_snow_n: float = 0.0  #: the same, by own weight and snow
+    sideways_rest_n: float = 0.0  #: the same, by own weight alone
+    down_rest_n: float = 0.0  #: by own weight alone
+
+    @property
+    def pushed_up_n(self) -> float:
+        """Along the support while the wind lifts. [N]"""
+        return self.along_n + self.sideways_up_n
+
+    @property
+    def pushed_down_n(self) -> float:
+        """Along the support while the wind presses, snow lying. [N]"""
+        return self.along_snow_n + self.sideways_down_n
+
+    @property
+    def pushed_snow_n(self) -> float:
+        """Along the support by own weight and snow. [N]"""
+        return self.along_snow_n + self.sideways_snow_n
+
+    @property
+    def pushed_rest_n(self) -> float:
+        """Along the support by own weight alone, for years. [N]"""
+        return self.along_rest_n + self.sideways_rest_n
 
 
-def bracket_forces(loads: Loads, reaction_n: float, whole: Panel, brackets: int) -> BracketForces:
-    """From the largest reaction of the rail, which goes with the worse of pressing and lifting."""
-    worst = max(loads.design_down_pa, loads.design_up_pa)
-    share = reaction_n / worst if worst else 0.0
-    weight = whole.level_n(whole.weight_n)
-    snow = whole.level_n(whole.snow_n)
+def bracket_forces(loads: Loads, per_pa: SideFigures, whole: Panel, brackets: int) -> BracketForces:
+    """From what the long rail hands on under 1 Pa, on so many brackets in all."""
+    across, sideways = per_pa.bracket.across_n, per_pa.handed.sideways_n
+    weight = whole.level_n(whole.weight_n) / whole.bearing(brackets)
+    snow = whole.level_n(whole.snow_n + whole.drift_n) / whole.bearing(brackets)
+    rest, lying = _most_pa(loads, {"own weight"}), _most_pa(loads, {"own weight", "snow"})
     pressing = PRESSING[loads.family] * weight
     return BracketForces(
-        up_n=share * loads.design_up_pa,
-        down_n=share * loads.design_down_pa,
-        along_n=weight / brackets,
-        along_snow_n=(pressing + snow) / brackets,
-        along_rest_n=pressing / brackets,
+        up_n=across * loads.design_up_pa,
+        down_n=across * loads.design_down_pa,
+        along_n=weight,
+        along_snow_n=pressing + snow,
+        along_rest_n=pressing,
+        sideways_up_n=sideways * loads.design_up_pa,
+        sideways_down_n=sideways * loads.design_down_pa,
+        sideways_snow_n=sideways * lying,
+        sideways_rest_n=sideways * rest,
+        down_rest_n=across * rest,
     )
+
+
+def _most_pa(loads: Loads, kinds: set[Kind]) -> float:
+    """The most that presses of these kinds alone, at the level of design. [Pa]"""
+    factored = any(case.factored for case in loads.cases)
+    lying = (case for case in loads.cases if case.factored == factored and kinds.issuperset(case.kinds))
+    return max((case.pressure_pa for case in lying), default=0.0)

@@ -5,6 +5,9 @@
 
 Wind on the post itself acts halfway up (force coefficient 1.2 of a round, 2.0 of a square one: ASCE 7-16
 figure 29.4-1, EN 1991-1-4 7.6 and 7.9, recalled, both no less).
+
+Snow lies with every wind; what piles up over the low edge also turns the panel that way, and is added to
+whichever wind turns it: the safe side.
 """
 
 from __future__ import annotations
@@ -51,10 +54,10 @@ def _one(panel: Panel, post: Post, height_mm: float, wind: Wind) -> PostLoads:
     pressed = panel.upright_n(max(0.0, across)) + PRESSING[panel.family] * weight
     return PostLoads(
         level_n=panel.level_n(abs(across)) + on_post,
-        moment_nm=abs(panel.turning_nm(wind, height_mm)) + on_post * height / 2,
+        moment_nm=abs(panel.turning_nm(wind, height_mm)) + on_post * height / 2 + panel.drift_nm,
         sideways_nm=panel.upright_n(abs(across)) * off,
         torque_nm=panel.level_n(abs(across)) * off,
-        press_n=pressed + panel.snow_n,
+        press_n=pressed + panel.snow_n + panel.drift_n,
         lift_n=panel.upright_n(max(0.0, -across)) - HOLDING[panel.family] * weight,
     )
 

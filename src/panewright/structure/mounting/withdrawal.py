@@ -8,8 +8,9 @@ A through bolt is held by its washer on the far side.
 [N] NDS 2018 12.2.1, 12.2.2 (formula of lag screws and its table 12.2A read; wood screws read), 12.1.4
     penetration; table 11.3.3 C_M 0.7 for wood that is wet in use; table 2.3.2 C_D (recalled); Fc
     perpendicular 3.10 for washers.
-[E] EN 1995-1-1:2004+A1 8.7.2 (formula read; limits recalled), 8.5.2 and 10.4.3 (washers, a worked example
-    read); kmod table 3.1, gamma_M 1.3 (recalled).
+[E] EN 1995-1-1:2004+A1 8.7.2 (formula read; limits recalled): (4) screws of 6 to 12 mm; others go by (5),
+    with a withdrawal strength that the screw's maker has tested, which is not known here;
+    8.5.2 and 10.4.3 (washers, a worked example read); kmod table 3.1, gamma_M 1.3 (recalled).
 """
 
 from __future__ import annotations
@@ -32,6 +33,7 @@ K_MOD_DRY: dict[Lasting, float] = {
 K_MOD_WET: dict[Lasting, float] = {"wind": 0.7, "snow": 0.7, "own weight": 0.5}  #: [E] service class 3
 C_M_WET, C_M_WET_ACROSS = 0.7, 0.67  #: [N]
 GAMMA_M = 1.3  #: [E]
+_EN_THIN_MM, _EN_THICK_MM = 6.0, 12.0  # [E]
 
 
 def asce_factor(lasting: Lasting, wet: bool) -> float:
@@ -71,6 +73,11 @@ def asce_withdrawal_n(screw: WoodScrew, timber: Timber, in_wood_mm: float) -> fl
     """Reference withdrawal of one screw, no factor in it. [N]  [N]"""
     law = wood_screw_n_mm if screw.kind == "wood screw" else lag_n_mm
     return law(timber.gravity, screw.diameter_mm) * thread_in_wood_mm(screw, in_wood_mm)
+
+
+def en_covers(diameter_mm: float) -> bool:
+    """Whether the closed formula holds for such a screw.  [E] 8.7.2(4)"""
+    return _EN_THIN_MM <= diameter_mm <= _EN_THICK_MM
 
 
 def en_withdrawal_n(diameter_mm: float, thread_mm: float, density_kg_m3: float) -> float:

@@ -111,6 +111,16 @@ def bracket_forces_n(stood: Stood, *, whole: bool) -> Array:
     return np.asarray(force * stood.held[..., None])
 
 
+def slides_mm(build: Build, stood: Stood) -> Array:
+    """How far the rail slides along itself at each bracket's bolt; nothing at other nodes. [mm]
+
+    Axes (conditions, frames, runs, nodes).
+    """
+    inward, up = build.bolt_mm
+    moved = stood.moved
+    return np.asarray(np.abs(moved[..., 0] + up * moved[..., 4] - inward * moved[..., 5]) * stood.held)
+
+
 def corner_forces(stood: Stood) -> Array:
     """Of each run on its first corner, in its own axes: along, sideways, up [N], and three moments [N mm]."""
     return -stood.ends[..., 0, :6]
