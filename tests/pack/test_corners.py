@@ -100,7 +100,7 @@ def test_welded_corners_take_filler_and_a_welder_and_no_clip(made):
     assert welded.work["Weld the corners"] == 4
     assert "weld" in assemble_frame(welded.bench).do
     assert "Welding" in assemble_frame(welded.bench).caution
-    assert "corner weld, in wind and snow" in rules(welded.design)
+    assert "corner weld, in wind and snow, long rail" in rules(welded.design)
     assert not any("screw" in rule for rule in rules(welded.design))
 
 

@@ -31,8 +31,8 @@ from panewright.structure.space_frame import AtCorner, Force
 
 RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
 TUBE = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)
-SCREWED = Fastened(RAIL, FASTENERS["screw M5"], "stainless", "upright", 18.0, 20.0)
-SEATED = replace(SCREWED, leg="seat", from_end_mm=45.0)
+SCREWED = Fastened(RAIL, FASTENERS["screw M5"], "stainless", "upright", 18.0, 15.0)
+SEATED = replace(SCREWED, leg="seat", from_end_mm=40.0)
 PARTS = ("shear_n", "pull_n", "apart_n", "twist_nmm", "tilt_nmm", "turn_nmm")
 forces = st.builds(CornerForce, st.just("at will"), *[st.floats(0, 5000)] * 3, *[st.floats(0, 50_000)] * 3)
 families = st.sampled_from(["ASCE", "EN"])
@@ -62,14 +62,14 @@ def test_fasteners_farther_apart_are_never_weaker(force, corner, apart_mm, facto
 
 
 def test_a_tilt_is_a_couple_of_both_screws_in_the_upright():
-    """4 N m over 20 mm between them: 200 N each, up and down; square to 300/2 N along the rail."""
-    force = CornerForce("by hand", 0.0, 300.0, tilt_nmm=4000.0)
+    """5 N m over 25 mm between them: 200 N each, up and down; square to 300/2 N along the rail."""
+    force = CornerForce("by hand", 0.0, 300.0, tilt_nmm=5000.0)
     assert fastener_loads(SCREWED, force) == pytest.approx((250.0, 0.0))
 
 
 def test_what_goes_across_turns_the_screws_for_they_sit_away_from_the_corner():
-    """100 N, 30 mm from the middle of both, couple over 20 mm: 50 + 150 N."""
-    assert fastener_loads(SCREWED, CornerForce("by hand", 100.0)) == pytest.approx((200.0, 0.0))
+    """100 N, 27.5 mm from the middle of both, couple over 25 mm: 50 + 110 N."""
+    assert fastener_loads(SCREWED, CornerForce("by hand", 100.0)) == pytest.approx((160.0, 0.0))
 
 
 def test_a_twist_pulls_both_screws_with_half_the_clip_as_lever():
@@ -80,24 +80,24 @@ def test_a_twist_pulls_both_screws_with_half_the_clip_as_lever():
 
 
 def test_a_turn_pries_the_leg_off_about_its_toe():
-    """Toe 50 mm from the end, screws at 30 and 10 mm of it: pulls as 3 to 1 whose moments make 2 N m."""
+    """Toe 50 mm from the end, screws at 35 and 10 mm of it: pulls as 3.5 to 1 whose moments make 2 N m."""
     turned = fastener_loads(SCREWED, CornerForce("by hand", 0.0, turn_nmm=2000.0))[1]
-    assert turned * 30 + turned / 3 * 10 == pytest.approx(2000.0)
+    assert turned * 35 + turned / 3.5 * 10 == pytest.approx(2000.0)
     apart = fastener_loads(SCREWED, CornerForce("by hand", 0.0, apart_n=40.0))[1]
     assert apart == pytest.approx(turned)
 
 
 def test_in_the_seat_the_turn_shears_and_the_tilt_pries():
-    """Screws at 45 and 65 mm, toe at 75 mm."""
+    """Screws at 40 and 65 mm, toe at 75 mm."""
     sheared = fastener_loads(SEATED, CornerForce("by hand", 0.0, apart_n=100.0, turn_nmm=4000.0))
-    assert sheared == pytest.approx((50.0 + 100 * 55 / 20 + 200.0, 0.0))
+    assert sheared == pytest.approx((50.0 + 100 * 52.5 / 25 + 160.0, 0.0))
     pried = fastener_loads(SEATED, CornerForce("by hand", 20.0, tilt_nmm=500.0, twist_nmm=160.0))
-    assert pried == pytest.approx((0.0, (20 * 75 + 500) * 0.03 + 10.0))
+    assert pried == pytest.approx((0.0, (20 * 75 + 500) * 35 / 1325 + 10.0))
 
 
 def test_a_seat_is_screwed_farther_in_by_what_its_mitre_takes_off():
-    assert corner_from_end_mm(Mount("upright", 19.0, 19.0)) == 20.0
-    assert corner_from_end_mm(Mount("seat", 25.0, 13.0)) == 45.0
+    assert corner_from_end_mm(Mount("upright", 19.0, 19.0)) == 15.0
+    assert corner_from_end_mm(Mount("seat", 25.0, 13.0)) == 40.0
 
 
 def test_shares_of_shear_and_pull_are_summed():
@@ -150,9 +150,10 @@ def test_a_weld_sheared_across_and_apart_by_hand():
     assert stress == pytest.approx(math.sqrt(3) * sheared)
 
 
-def test_wind_and_snow_pass_the_larger_of_both_rails():
-    long, short = AtCorner(Force(1.0, 9.0, 3.0), 4.0, 5.0, 6.0), AtCorner(Force(9.0, 1.0, 3.0), 5.0, 4.0, 7.0)
-    assert weather_force(long, short) == CornerForce("in wind and snow", 3.0, 9.0, 9.0, 5.0, 5.0, 7.0)
+def test_in_wind_and_snow_each_rail_is_joined_for_its_own_figures():
+    rail = AtCorner(Force(along_n=1.0, sideways_n=2.0, across_n=3.0), 4.0, 5.0, 6.0)
+    force = CornerForce("in wind and snow, long rail", 3.0, 1.0, 2.0, 4.0, 5.0, 6.0)
+    assert weather_force("long", rail) == force
 
 
 def test_a_panel_of_20_kg_in_the_hands():

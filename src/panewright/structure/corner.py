@@ -52,7 +52,7 @@ from panewright.structure.mount import Leg
 Corner = Literal["mitred", "lapped", "welded"]
 Clip = Literal["stainless", "aluminium"]
 
-FROM_END_MM, APART_MM, TOE_MM = 20.0, 20.0, 10.0  #: to the first, to the second, to the clip's end
+FROM_END_MM, APART_MM, TOE_MM = 15.0, 25.0, 10.0  #: to the first, to the second, to the clip's end
 CLIP_LEG_MM, CLIP_WIDE_MM = FROM_END_MM + APART_MM + TOE_MM, 16.0  #: common practice, as on the shelf
 CLIP_WALL_MM: dict[Clip, float] = {"stainless": 2.0, "aluminium": 3.0}  #: as on the shelf
 _CURE = "Take a larger stainless screw, a thicker rail, or weld the corners."

@@ -1,8 +1,8 @@
 """What one corner of the frame passes from rail to rail: in wind and snow, and in the hands of those who
 carry it.
 
-Wind and snow: what the four rails in space pass from one to the other there (space_frame.py), the larger of
-both rails for each figure, as if all at once: on the safe side, for they are bounds of unlike conditions.
+Wind and snow: what the four rails in space pass from one to the other there (space_frame.py), each rail for
+itself; all of its figures as if at once, on the safe side, for they are bounds of unlike conditions.
 
 Lifted by one corner the panel hangs on that corner and the opposite one, half its weight on each; no more
 than that goes through the joint. Standing on one corner, upright, its weight goes into the two rails that
@@ -22,7 +22,7 @@ from dataclasses import dataclass
 
 from panewright.climate.site import Family
 from panewright.structure.loads import GRAVITY_M_S2
-from panewright.structure.space_frame import AtCorner
+from panewright.structure.space_frame import AtCorner, Side
 
 SNATCH = 2.0  #: [D]
 GRAVITY_FACTOR: dict[Family, float] = {
@@ -52,22 +52,17 @@ class CornerForce:
             raise ValueError(f"forces in a corner are given by their size, got {self}")
 
 
-def weather_force(*rails: AtCorner) -> CornerForce:
-    """Wind, snow and own weight: what the rails that meet there pass on, the larger of each figure.
-
-    >>> from panewright.structure.space_frame import Force
-    >>> across = AtCorner(Force(50.0, 80.0, 300.0), 900.0, 400.0, 0.0)
-    >>> weather_force(across, across.times(0.5)).twist_nmm
-    900.0
-    """
+def weather_force(side: Side, rail: AtCorner) -> CornerForce:
+    """Wind, snow and own weight: what the corner passes to the long or the short rail."""
+    force = rail.force
     return CornerForce(
-        "in wind and snow",
-        shear_n=max(rail.force.across_n for rail in rails),
-        pull_n=max(rail.force.along_n for rail in rails),
-        apart_n=max(rail.force.sideways_n for rail in rails),
-        twist_nmm=max(rail.twist_nmm for rail in rails),
-        tilt_nmm=max(rail.tilt_nmm for rail in rails),
-        turn_nmm=max(rail.turn_nmm for rail in rails),
+        f"in wind and snow, {side} rail",
+        shear_n=force.across_n,
+        pull_n=force.along_n,
+        apart_n=force.sideways_n,
+        twist_nmm=rail.twist_nmm,
+        tilt_nmm=rail.tilt_nmm,
+        turn_nmm=rail.turn_nmm,
     )
 
 

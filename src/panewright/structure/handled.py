@@ -49,14 +49,15 @@ def handled_checks(panel: Handled) -> tuple[Check, ...]:
     )
 
 
-def corner_forces(panel: Handled) -> tuple[CornerForce, CornerForce, CornerForce]:
+def corner_forces(panel: Handled) -> tuple[CornerForce, ...]:
     """In wind and snow, lifted by one corner, standing on one corner; stiff corners get its moment too."""
     pane, family, turn = panel.pane, panel.loads.family, 0.0
     if panel.joint is None:
         lean = rack(pane, panel.bead, carried_n(panel.mass_kg, family)).lean
         turn = stiff_moment_nmm(panel.rail, pane, lean, family)
     return (
-        weather_force(*panel.at_corner),
+        weather_force("long", panel.at_corner[0]),
+        weather_force("short", panel.at_corner[1]),
         lifted_force(panel.mass_kg, family),
         standing_force(panel.mass_kg, pane.long_mm, pane.short_mm, family, turn),
     )
