@@ -45,6 +45,7 @@ from panewright.structure.plastic_pane import plastic_checks
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
+_HOPELESS = 2  # rails that are proved to the end where none may hold: the nearest is shown
 _NEAR = 2  # cells more than needed that are looked at in any case
 
 
@@ -115,12 +116,20 @@ def hold(field: Field) -> Held:
     """
     tried = sorted((_framed(field, rail) for rail in rails(field)), key=_order_of_trial)
     proved: dict[Rail, Held] = {}
-    for framed in tried:
+    for number, framed in enumerate(tried):
+        if number >= _HOPELESS and not _able(framed):
+            break
         held = proved[framed.frame.rail] = _proved(field, framed)
-        if held.bead.passed and held.frame.passed and held.low.passed:
+        if _settles(held):
             return replace(held, frames=_all_rows(tried, proved))
     first = proved[tried[0].frame.rail]
     return replace(first, frames=_all_rows(tried, proved))
+
+
+def _settles(held: Held) -> bool:
+    """Whether no other rail would do better: it holds, or fails by what no rule book covers for any rail."""
+    bead = held.bead.passed or not all(check.covered for check in held.bead.checks)
+    return bead and held.frame.passed and held.low.passed
 
 
 def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[FrameRow, ...]:
@@ -135,10 +144,15 @@ def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[Frame
 def _order_of_trial(framed: _Framed) -> tuple[bool, int, float, float]:
     """Rails that hold or may first, lightest first; then the rest by how far they are from holding."""
     row = framed.frame
-    able = framed.low.hopeful and any(each.passed or each.hopeful for each in framed.rows)
+    able = _able(framed)
     checks = row.checks + framed.low.checks
     unknown, worst = (0, row.mass_kg_m) if able else far_from_passing(checks)
     return not able, unknown, worst, row.rail.seat_mm
+
+
+def _able(framed: _Framed) -> bool:
+    """Whether a rail holds, or may with other places of its brackets and blocks."""
+    return framed.low.hopeful and any(each.passed or each.hopeful for each in framed.rows)
 
 
 def rails(field: Field) -> tuple[Rail, ...]:
