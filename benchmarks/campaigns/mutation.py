@@ -12,6 +12,7 @@ import re
 from random import Random
 
 from panewright.order.schema import KEYS, SECTIONS
+from panewright.order.schema_mounting import BELONGS
 from panewright.order.sections.in_full import IN_FULL
 from panewright.shelf.key import Key
 from panewright.shelf.shelf import Shelf
@@ -100,6 +101,11 @@ def _cut_off(text: str, chance: Random) -> str:
     return text[: chance.randrange(len(text) + 1)]
 
 
+_PARTICULAR = {
+    f"site.{name}" for name in ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
+}
+    f"site.{name}" for name in ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
+}
 _TEARS = (
     _lose_line,
     _double_line,
@@ -114,9 +120,19 @@ _TEARS = (
 
 
 def answered_anew(text: str, shelf: Shelf, chance: Random) -> str:
-    """The text with one to eight keys set to values that the schema allows."""
+    """The text with one to eight keys set to values that the schema allows.
+
+    Keys that go with one way of mounting only, or with one kind of ground, mostly come with it.
+    """
+    way = chance.choice(sorted(BELONGS))
     for _ in range(chance.randint(1, 8)):
         key = KEYS[chance.choice(sorted(KEYS))]
+        if key.dotted in _PARTICULAR and chance.random() < 0.8:
+            continue
+        if key.section == "mounting" and chance.random() < 0.9:
+            if key.name not in BELONGS[way]:
+                continue
+            text = with_answer(text, "mounting.on", f'"{way}"')
         if key.section == "cell" and key.name not in ("name", "parts", "cut"):
             continue  # a cell is described whole, below
         text = with_answer(text, key.dotted, any_answer(key, shelf, chance))
