@@ -9,7 +9,7 @@ import pytest
 from panewright.glass import e1300, en16612
 from panewright.glass.held_verdict import judge_supported
 from panewright.glass.load import PaneLoad
-from panewright.glass.pane import Pane, Sheet
+from panewright.glass.pane import Pane, Plies, Sheet
 from panewright.glass.plate.holding import Clips
 
 SHEET = Sheet("toughened 6", "glass", "tempered", "plain", 6.0, 5.8, 2500.0, 9e-6, 0.9)
@@ -112,3 +112,13 @@ def test_four_sides_and_no_load_are_refused():
         judge_supported(PANE, "EN", EN, "four sides")
     with pytest.raises(ValueError, match="at least one load"):
         judge_supported(PANE, "EN", (), "two long sides")
+
+
+def test_of_laminated_glass_the_thinner_ply_is_held_against_the_thinnest_designation():
+    plies = Plies(2.92, 1.8, 0.76, "pvb")
+    sheet = Sheet("l", "glass", "tempered", "plain", 5.5, 4.72, 2500.0, 9e-6, 0.9, plies=plies)
+    load = PaneLoad("wind", 400.0, 3.0, "wind", False)
+    checks = judge_supported(Pane(900.0, 400.0, sheet), "ASCE", (load,), "two long sides")
+    (check,) = (each for each in checks if "thick enough" in each.rule)
+    assert check.limit == 1.8
+    assert not check.passed

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.light import oblique_transmittance, surface_reflectance, transmittance
+from panewright.glass.light import faces_at, oblique_transmittance, surface_reflectance, transmittance
+from panewright.glass.sheet_light import tinted
 
 
 @pytest.mark.parametrize(
@@ -42,3 +43,19 @@ def test_straight_on_is_the_limit_of_oblique():
     assert oblique_transmittance(0.01, 3.2, 4) == pytest.approx(transmittance(3.2, 4), rel=1e-6)
     with pytest.raises(ValueError, match="0 to 90"):
         oblique_transmittance(95, 3.2, 4)
+
+
+def test_60_degrees_on_a_clear_slab():
+    """n 1.526: r across 0.185, r along 0.001, one cover of [DB], recalled."""
+    (across, inner), (along, _) = faces_at(60.0, 1.526)
+    assert across == pytest.approx(0.185, abs=5e-4)
+    assert along == pytest.approx(0.001, abs=5e-4)
+    assert inner == pytest.approx(across)  # in air both faces are alike
+
+
+@given(st.floats(0, 89.5), st.floats(1.0, 1.6))
+def test_encapsulant_behind_lets_more_through_and_an_angle_less(angle, behind):
+    sheet = tinted("glass", 4.0, 0.12)
+    assert (sheet.at_angle(angle, 1.4) >= sheet.at_angle(angle) * (1 - 1e-12)).all()
+    assert sheet.at_angle(0.0, behind) == pytest.approx(sheet.through(behind))
+    assert (sheet.at_angle(angle, behind) <= sheet.through(behind) * 1.003).all()

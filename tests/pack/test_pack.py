@@ -197,3 +197,15 @@ def test_a_pane_past_the_range_of_its_theory_shows_dashes(made):
     assert rows["largest deflection"] == rows["largest stress"] == NO_FIGURE
     plate = [c.rule for c in failing if c.room == "glass" and c.unit in ("mm", "MPa")]
     assert {rows[rule] for rule in plate if rule not in PANE_RANGE} <= {NO_FIGURE}
+
+
+def test_the_panes_strength_is_reckoned_step_by_step(made):
+    pages = make_book(made.design, made.quote, account_at_work(made.design)).pages
+    page = next(page for page in pages if page.title == "Reckoning: pane")
+    rows = dict(next(block for block in page.blocks if isinstance(block, Table)).rows)
+    assert {"its place from the middle, along and across", "stress at the middle"} <= set(rows)
+    proof = made.design.structural.pane_proof
+    assert rows["used up most by"] == proof.governing
+    family = made.design.order.site.family
+    last = "load resistance" if family == "ASCE" else "design strength f_gd"
+    assert any(words.startswith(last) for words in rows)

@@ -73,10 +73,22 @@ def test_the_page_names_where_most_is_lost(made):
 
 def test_the_lot_is_told_where_the_order_tells_it(made):
     watts = account_at_work(made.design)
-    silent = watts_page(Bench(made.design, made.quote), watts).blocks[-1].words
+    silent = watts_page(Bench(made.design, made.quote), watts).blocks[3].words
     assert "cell.spread" in silent
     lot = LotLoss(spread=0.01, share=0.0008, by_formula=True)
     design = replace(made.design, electrical=replace(made.design.electrical, lot=lot))
-    told = watts_page(Bench(design, made.quote), watts).blocks[-1].words
+    told = watts_page(Bench(design, made.quote), watts).blocks[3].words
     lost = Bench(design, made.quote).say(0.0008 * design.label.pmp_w, "W", 2)
     assert f"expected to give {lost} less (0.08\u2009%; by formula)" in told
+
+
+def test_the_cover_is_told_at_a_few_angles(made):
+    page = watts_page(Bench(made.design, made.quote), account_at_work(made.design))
+    table = next(
+        block for block in page.blocks if getattr(block, "columns", ())[:1] == ("Light from straight on",)
+    )
+    shares = [float(row[1].split("\u2009")[0]) for row in table.rows]
+    assert len(shares) == 5
+    assert shares[0] == 100.0
+    assert shares == sorted(shares, reverse=True)
+    assert 65 < shares[-1] < 85

@@ -52,6 +52,15 @@ def strength_mpa(treatment: Treatment, duration_s: float, surface: Surface = "pl
     return _strength_mpa(treatment, duration_s, surface, GAMMA_ANNEALED, GAMMA_TOUGHENED)
 
 
+def own_part_mpa(duration_s: float, surface: Surface = "plain") -> float:
+    """What of f_gd is the untoughened glass's own. [MPa]
+
+    >>> round(own_part_mpa(5.0), 3)
+    28.125
+    """
+    return k_mod(duration_s) * _SURFACE_MPA[surface] / GAMMA_ANNEALED
+
+
 def characteristic_mpa(treatment: Treatment, duration_s: float, surface: Surface = "plain") -> float | None:
     """Strength without partial factors, its annealed part cut for the duration; None if not listed. [MPa]
 

@@ -136,7 +136,8 @@ def _asce_scope(pane: Pane, loads: tuple[PaneLoad, ...]) -> Iterator[Check]:
     source, cure = "ASTM E1300 scope", "Have a glass engineer prove a pane under so much load."
     yield Check("load within what E1300 covers", worst, e1300.SCOPE_PA, "Pa", source, cure, _ROOM)
     thin, cure = "ASTM E1300 table 4, thinnest designation", "Take glass of 2.5 mm or more."
-    there = pane.sheet.thickness_mm
+    plies = pane.sheet.plies
+    there = min(plies.outer_mm, plies.inner_mm) if plies else pane.sheet.thickness_mm
     yield Check("glass thick enough for E1300", e1300.THINNEST_MM, there, "mm", thin, cure, _ROOM)
 
 

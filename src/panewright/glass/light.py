@@ -8,7 +8,7 @@ interference. K is about 4 /m for water-white, 16 to 32 /m for greenish glass (t
 
 from __future__ import annotations
 
-from math import asin, cos, exp, radians, sin
+from math import asin, cos, exp, radians, sin, sqrt
 
 GLASS_INDEX = 1.526
 ACRYLIC_INDEX = 1.49
@@ -36,17 +36,40 @@ def oblique_transmittance(
     angle_deg: float, thickness_mm: float, extinction_per_m: float, index: float = GLASS_INDEX
 ) -> float:
     """Share of unpolarised light that comes through at an angle from straight on, Fresnel and Snell. [-]"""
+    (across, _), (along, _) = faces_at(angle_deg, index)
+    kept = exp(-extinction_per_m * thickness_mm / 1000 * way_through(angle_deg, index))
+    return (_slab(across, kept) + _slab(along, kept)) / 2
+
+
+def way_through(angle_deg: float, index: float) -> float:
+    """Way through a sheet over its thickness, by Snell. [-]"""
+    return 1 / sqrt(1 - (sin(radians(angle_deg)) / index) ** 2)
+
+
+def faces_at(
+    angle_deg: float, index: float, behind_index: float = 1.0
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """What the outer and the inner face throw back at an angle, of light across and along the plane. [-]
+
+    Fresnel and Snell; at 56.8 degrees glass throws back nothing of the light along:
+
+    >>> [round(share, 3) for share in faces_at(56.76, 1.526)[1]]
+    [0.0, 0.0]
+    """
     if not 0 <= angle_deg <= 90:
         raise ValueError(f"light falls in at 0 to 90 degrees from straight on, not at {angle_deg:g}")
-    if angle_deg < 1e-6:
-        return transmittance(thickness_mm, extinction_per_m, index)
-    outside = radians(angle_deg)
-    inside = asin(sin(outside) / index)
-    across = (sin(inside - outside) / sin(inside + outside)) ** 2
-    ahead, back = cos(outside), cos(inside)
-    along = ((index * ahead - back) / (index * ahead + back)) ** 2
-    kept = exp(-extinction_per_m * thickness_mm / 1000 / back)
-    return (_slab(across, kept) + _slab(along, kept)) / 2
+    air = radians(angle_deg)
+    inside, behind = asin(sin(air) / index), asin(sin(air) / behind_index)
+    outer = _fresnel(1.0, cos(air), index, cos(inside))
+    inner = _fresnel(index, cos(inside), behind_index, max(cos(behind), 0.0))
+    return (outer[0], inner[0]), (outer[1], inner[1])
+
+
+def _fresnel(first: float, before: float, second: float, after: float) -> tuple[float, float]:
+    """Across and along: both indices, and the cosines of the light's way on both sides."""
+    across = (first * before - second * after) / (first * before + second * after)
+    along = (second * before - first * after) / (second * before + first * after)
+    return across**2, along**2
 
 
 def _slab(reflected: float, kept: float) -> float:

@@ -24,7 +24,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from panewright.glass.light import ACRYLIC_INDEX, GLASS_INDEX, surface_reflectance
+from panewright.glass.light import ACRYLIC_INDEX, GLASS_INDEX, faces_at, surface_reflectance, way_through
 from panewright.glass.pane import Material, Sheet
 from panewright.glass.spectrum import AM15_GLOBAL, Array
 from panewright.glass.tint import ACRYLIC, CLEAR_FLOAT, LOW_IRON, Tint
@@ -55,6 +55,17 @@ class SheetLight:
         """Share let through if the sheet swallowed nothing. [-]"""
         inner = self.inner(behind_index)
         return (1 - self.outer) * (1 - inner) / (1 - self.outer * inner)
+
+    def at_angle(self, angle_deg: float, behind_index: float = 1.0) -> Array:
+        """The same of unpolarised light that falls in at an angle from straight on. [-]
+
+        What a coat takes off the outer face straight on it is taken to take off, in proportion, at any angle.
+        """
+        coat = self.outer / surface_reflectance(self.index)
+        kept = self.kept ** way_through(angle_deg, self.index)
+        ways = faces_at(angle_deg, self.index, behind_index)
+        across, along = (through(min(1.0, coat * outer), inner, kept) for outer, inner in ways)
+        return np.asarray((across + along) / 2)
 
     def through(self, behind_index: float = 1.0) -> Array:
         """Share of each band that comes through, into what lies behind. [-]"""

@@ -35,6 +35,7 @@ from panewright.units import MM
 Encapsulation = Literal["silicone pour", "film", "air gap"]
 INDEX: dict[Encapsulation, float] = {"silicone pour": 1.41, "film": 1.48, "air gap": 1.0}
 """Refractive index of what lies before the cells; clear silicone and film from memory."""
+ANGLES_DEG = (0.0, 30.0, 45.0, 60.0, 75.0)  #: from straight on, of the table in the book
 FILM_MM = 0.45  #: of one sheet of film
 BACK = "comes back from gaps and white back sheet"  #: words of that step
 UNDER: dict[Encapsulation, str] = {"silicone pour": "silicone", "film": "film", "air gap": "air"}
@@ -108,6 +109,19 @@ def _cover(lit: Lit) -> Iterator[LightStep]:
         coupled = sun.current_a_m2 * quantum_efficiency(sun.middle_nm, optics, index)
         words = f"cells throw back less under {UNDER[lit.encapsulation]}"
         yield LightStep(words, float((coupled * through).sum() / (bare * through).sum()))
+
+
+def at_angles(kind: CellKind, sheet: Sheet, encapsulation: Encapsulation) -> tuple[tuple[float, float], ...]:
+    """Of what the cover lets through straight on, the share it still does at each angle. [deg, -]
+
+    The beam's thinning by the cosine is not in it; what the cell's own face does is left out.
+    """
+    sun, light, index = AM15_GLOBAL, known_sheet(sheet), INDEX[encapsulation]
+    used = sun.current_a_m2 * quantum_efficiency(sun.middle_nm, optics_of(kind))
+    straight = float((used * light.through(index)).sum())
+    return tuple(
+        (angle, float((used * light.at_angle(angle, index)).sum()) / straight) for angle in ANGLES_DEG
+    )
 
 
 def _shade(lit: Lit) -> LightStep:

@@ -8,6 +8,7 @@ from panewright.check import Check
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.glass.hail import largest_ball_mm
+from panewright.glass.strength_steps import strength_steps
 from panewright.glass.warp import one_face_damp, one_face_warm
 from panewright.pack.bench import Bench
 from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range, say_demand
@@ -180,13 +181,34 @@ def _pane_rows(bench: Bench) -> tuple[tuple[str, str], ...]:
         ("thickness reckoned with", bench.say(pane.sheet.thickness_mm, "mm")),
         ("largest deflection", NO_FIGURE if unknown else bench.say(proof.deflection_mm, "mm")),
         ("largest stress", NO_FIGURE if unknown else bench.say(proof.peak_mpa, "MPa")),
+        ("its place from the middle, along and across", NO_FIGURE if unknown else _peak_place(bench)),
+        ("stress at the middle", NO_FIGURE if unknown else bench.say(proof.centre_mpa, "MPa")),
+        ("used up most by", proof.governing),
     ]
     if proof.non_factored_load_pa is not None:
-        rows.append(("non-factored load, ASTM E1300", bench.say(proof.non_factored_load_pa, "Pa")))
+        nfl = "non-factored load, ASTM E1300: annealed, 3 s, 8 in 1000 broken"
+        rows.append((nfl, NO_FIGURE if unknown else bench.say(proof.non_factored_load_pa, "Pa")))
+    rows += [] if unknown else _strength_rows(bench)
     rows += _warp_rows(bench)
     ball = bench.size(round(largest_ball_mm(pane.sheet)))
     rows.append(("largest ball of ice it is taken to live through; the weakest of the proofs", ball))
     return tuple(rows)
+
+
+def _peak_place(bench: Bench) -> str:
+    proof = bench.design.structural.pane_proof
+    return f"{bench.size(round(proof.peak_long_mm))}, {bench.size(round(proof.peak_short_mm))}"
+
+
+def _strength_rows(bench: Bench) -> list[tuple[str, str]]:
+    """The rule book's strength for the load that uses up most of it."""
+    built, family = bench.design.structural, bench.design.order.site.family
+    proof = built.pane_proof
+    load = next((each for each in built.loads.pane_loads if each.name == proof.governing), None)
+    if load is None:
+        return []
+    steps = strength_steps(built.pane.sheet, family, load, proof.non_factored_load_pa)
+    return [(step.words, bench.say(step.value, step.unit)) for step in steps]
 
 
 def _warp_rows(bench: Bench) -> list[tuple[str, str]]:

@@ -9,7 +9,8 @@ from panewright.drawing.sheet import Block, Page, Words
 from panewright.glass.gap_light import WHITE, WHITE_RANGE
 from panewright.pack.bench import Bench
 from panewright.pack.figures.small_bars import BarRow, small_bars
-from panewright.panel.light import BACK, efficiency_scale
+from panewright.pack.pages.table import words_table
+from panewright.panel.light import BACK, at_angles, efficiency_scale
 
 WATTS = "Where the watts go"  #: title of the page
 _NONE_W = 0.005  # less is told as nothing
@@ -30,8 +31,21 @@ def watts_page(bench: Bench, reckoned: Account) -> Page:
         ),
         small_bars(tuple(_rows(bench, reckoned, running_c)), _HEADS, "Losses and gains, row by row"),
         Words(_said(bench, reckoned), "small"),
+        words_table(("Light from straight on", "The cover lets through"), _angle_rows(bench)),
+        Words(
+            "Of what it lets through straight on: reflection at its faces and the longer way through. That "
+            "a slanting beam is spread over more panel is not in it, nor what the cell's own face does.",
+            "small",
+        ),
     ]
     return Page(WATTS, tuple(blocks))
+
+
+def _angle_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
+    """The cover at a few angles."""
+    design = bench.design
+    found = at_angles(design.order.cell, design.structural.pane.sheet, design.order.parts.encapsulation)
+    return tuple((bench.say(angle, "deg"), f"{100 * share:.1f}\u2009%") for angle, share in found)
 
 
 def _stc_w(reckoned: Account) -> float:
