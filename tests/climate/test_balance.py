@@ -213,3 +213,25 @@ def test_nonsense_is_refused(wrong):
 def test_half_of_what_the_cover_takes_enters_each_of_its_faces():
     net = network(replace(POURED, cover_takes=0.04), Surroundings(20.0, 4.0, 1000.0, 1.0, 35.0))
     assert net.put_in_w_m2 == (20.0, 20.0, 900.0, 0.0, 0.0)
+
+
+@LAWS
+@given(builds, weathers(), st.floats(0.4, 1.0))
+def test_thin_air_never_cools_a_panel_in_the_sun_more(layers, around, share):
+    """Compared where the panel is warmer than the air all through: there air only takes heat."""
+    sunny = replace(around, sun_w_m2=1000.0)
+    thick, thin = heats(layers, sunny), heats(layers, replace(sunny, air_share=share))
+    if min(parts(thick)) > around.air_c:
+        assert below(thick, thin)
+
+
+@LAWS
+@given(builds, airs_c, tilts_deg, st.floats(0.4, 1.0))
+def test_thin_air_never_warms_a_panel_at_night_more(layers, air_c, tilt_deg, share):
+    night = Surroundings(air_c, clear_sky_c(air_c), 0.0, 0.0, tilt_deg)
+    assert below(heats(layers, replace(night, air_share=share)), heats(layers, night))
+
+
+def test_air_without_weight_is_our_own_mistake():
+    with pytest.raises(ValueError, match="air weighs something"):
+        Surroundings(20.0, 4.0, 0.0, 0.0, 30.0, air_share=0.0)

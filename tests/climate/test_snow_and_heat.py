@@ -111,3 +111,11 @@ def test_a_cell_is_told_to_pass_its_limit_just_when_it_does(heat_c, spot_c, laye
 def test_snow_behind_a_lip_is_never_less_than_snow_free_to_slide(site, tilt_deg):
     tilted = replace(site, tilt_deg=tilt_deg)
     assert snow_pressure(tilted, free_to_slide=False).normal_pa >= snow_pressure(tilted).normal_pa
+
+
+def test_a_panel_on_high_ground_is_hotter_and_the_reckoning_says_by_what_air():
+    low, high = (temperatures(replace(EN, altitude_m=altitude)) for altitude in (0.0, 2500.0))
+    assert high.hot_cell_c > low.hot_cell_c + 2
+    assert high.hot_glass_c > low.hot_glass_c + 1
+    assert high.cold_c < low.cold_c
+    assert any("weight of the air 2500 m above the sea" in step.words for step in high.reckoning)

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
+from panewright.climate.balance.film import air_share
 from panewright.climate.balance.layers import POURED, Layers
 from panewright.climate.balance.rail import coldest_rail_c, hottest_rail_c
 from panewright.climate.balance.steady import Heats, heats
@@ -139,12 +140,24 @@ def _shedding(site: Site, layers: Layers, spot_c: float) -> tuple[float, float]:
 
 
 def _sunny(site: Site, air_c: float, wind_m_s: float) -> Surroundings:
-    return Surroundings(air_c, clear_sky_c(air_c), _FULL_SUN, wind_m_s, site.tilt_deg, _gap_mm(site))
+    return _around(site, air_c, sun_w_m2=_FULL_SUN, wind_m_s=wind_m_s)
 
 
 def _night(site: Site) -> Surroundings:
-    cold_c = site.record_cold_c
-    return Surroundings(cold_c, clear_sky_c(cold_c), 0.0, 0.0, site.tilt_deg, _gap_mm(site))
+    return _around(site, site.record_cold_c, sun_w_m2=0.0, wind_m_s=0.0)
+
+
+def _around(site: Site, air_c: float, *, sun_w_m2: float, wind_m_s: float) -> Surroundings:
+    """Weather under a clear sky at the site; on high ground the air is thin and takes less heat."""
+    return Surroundings(
+        air_c,
+        clear_sky_c(air_c),
+        sun_w_m2,
+        wind_m_s,
+        site.tilt_deg,
+        _gap_mm(site),
+        air_share(site.altitude_m),
+    )
 
 
 def _gap_mm(site: Site) -> float | None:
@@ -176,4 +189,8 @@ def _steps(site: Site, hours: _Hours, build_c: float) -> tuple[Reckoning, ...]:
         ("coldest rail then", hours.cold_rail_c),
         ("pane and frame joined at", build_c),
     )
-    return tuple(Reckoning(words, value, "degC") for words, value in rows)
+    told = tuple(Reckoning(words, value, "degC") for words, value in rows)
+    if site.altitude_m == 0:
+        return told
+    words = f"weight of the air {site.altitude_m:g} m above the sea over that at the sea"
+    return *told, Reckoning(words, air_share(site.altitude_m), "-")

@@ -44,7 +44,7 @@ def open_leak(back: int, emits: float, around: Surroundings) -> Leak:
     facing = 180 - around.tilt_deg
 
     def flux_w_m2(back_k: float) -> float:
-        carried = carried_w_m2(back_k, around.air_k, facing, around.wind_m_s)
+        carried = carried_w_m2(back_k, around.air_k, facing, around.wind_m_s, share=around.air_share)
         return carried + radiated_w_m2(back_k, emits, facing, around)
 
     return Leak(back, flux_w_m2)
@@ -62,10 +62,10 @@ def roof_ways(back: int, emits: float, around: Surroundings) -> tuple[tuple[Path
     exchange = STEFAN_W_M2K4 / (1 / emits + 1 / _ROOF_EMITS - 1)
 
     def from_back(face_k: float, air_k: float) -> float:
-        return _inside_w_m2k(face_k - air_k, air_k, facing) * (face_k - air_k)
+        return _inside_w_m2k(face_k - air_k, air_k, facing, around.air_share) * (face_k - air_k)
 
     def from_roof(face_k: float, air_k: float) -> float:
-        return _inside_w_m2k(face_k - air_k, air_k, around.tilt_deg) * (face_k - air_k)
+        return _inside_w_m2k(face_k - air_k, air_k, around.tilt_deg, around.air_share) * (face_k - air_k)
 
     paths = (
         Path(back, roof, lambda a, b: exchange * (a**4 - b**4)),
@@ -80,11 +80,11 @@ def changed_w_m2(between_k: float, around: Surroundings) -> float:
     over_k, between_m = between_k - around.air_k, gap_m(around)
     rise_m = max(SLOPE_M * math.sin(math.radians(around.tilt_deg)), between_m)
     driven = 4 * GRAVITY_M_S2 * rise_m * abs(over_k) / around.air_k + _WIND_SHARE * around.wind_m_s**2
-    friction = 24 * viscosity_m2_s(around.air_k) * SLOPE_M / between_m**2
+    friction = 24 * viscosity_m2_s(around.air_k, around.air_share) * SLOPE_M / between_m**2
     speed_m_s = 2 * driven / (friction + math.sqrt(friction**2 + 4 * _LOST_HEADS * driven))
-    return 2 * _AIR_J_M3K / around.air_k * between_m * speed_m_s / SLOPE_M * over_k
+    return 2 * _AIR_J_M3K * around.air_share / around.air_k * between_m * speed_m_s / SLOPE_M * over_k
 
 
-def _inside_w_m2k(over_k: float, air_k: float, facing_deg: float) -> float:
+def _inside_w_m2k(over_k: float, air_k: float, facing_deg: float, share: float) -> float:
     slow = 7.5 * conductivity_w_mk(air_k) / (2 * _SLOW_GAP_M)
-    return max(slow, still_w_m2k(over_k, air_k, facing_deg))
+    return max(slow, still_w_m2k(over_k, air_k, facing_deg, share=share))

@@ -61,7 +61,7 @@ def rail_c(pane_c: float, around: Surroundings, finish: Finish, leg_mm: float) -
 
     def shed_w_m2(rail_k: float) -> float:
         return sum(
-            carried_w_m2(rail_k, air_k, facing, around.wind_m_s, long_m=leg_m)
+            carried_w_m2(rail_k, air_k, facing, around.wind_m_s, long_m=leg_m, share=around.air_share)
             + radiated_w_m2(rail_k, finish.emits, facing, around)
             for facing in sides
         ) - _BEAD_W_MK / leg_m * (pane_c + KELVIN - rail_k)

@@ -71,7 +71,7 @@ def _through(upper: int, layer: Layer, around: Surroundings) -> Path:
 
 def _face(layers: Layers, around: Surroundings) -> Leak:
     def flux_w_m2(face_k: float) -> float:
-        carried = carried_w_m2(face_k, around.air_k, around.tilt_deg, around.wind_m_s)
+        carried = carried_w_m2(face_k, around.air_k, around.tilt_deg, around.wind_m_s, share=around.air_share)
         return carried + radiated_w_m2(face_k, layers.front_emits, around.tilt_deg, around)
 
     return Leak(0, flux_w_m2)

@@ -46,10 +46,13 @@ class Surroundings:
     wind_m_s: float
     tilt_deg: float  #: 0 lies flat, 90 stands
     gap_mm: float | None = None  #: to a roof or wall behind it; None in the open
+    air_share: float = 1.0  #: weight of the air over that at sea level
 
     def __post_init__(self) -> None:
         if not (self.sun_w_m2 >= 0 and self.wind_m_s >= 0 and 0 <= self.tilt_deg <= 90):
             raise ValueError(f"sun and wind are 0 or more and a panel tilts by 0 to 90 degrees, got {self}")
+        if not self.air_share > 0:
+            raise ValueError(f"air weighs something, got {self}")
         if self.gap_mm is not None and not self.gap_mm >= 0:
             raise ValueError(f"a gap is 0 mm or more, got {self}")
         if not -KELVIN < min(self.air_c, self.sky_c) <= max(self.air_c, self.sky_c) < math.inf:
