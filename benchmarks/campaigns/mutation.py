@@ -104,8 +104,6 @@ def _cut_off(text: str, chance: Random) -> str:
 _PARTICULAR = {
     f"site.{name}" for name in ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
 }
-    f"site.{name}" for name in ("roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
-}
 _TEARS = (
     _lose_line,
     _double_line,
