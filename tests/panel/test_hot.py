@@ -108,8 +108,8 @@ def test_what_one_spot_bears_heats_it_to_the_limit():
 
 
 def film(text):
-    assert "[parts]" not in text
-    return text + '\n[parts]\nencapsulation = "film"\n'
+    assert text.count("[parts]\n") == 1
+    return text.replace("[parts]\n", '[parts]\nencapsulation = "film"\n')
 
 
 def test_a_lay_up_takes_no_more_cells_under_a_diode_than_stay_cool():

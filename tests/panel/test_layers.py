@@ -20,7 +20,7 @@ WORKSHOP = (Path(__file__).parents[2] / "examples" / "workshop.toml").read_text(
 @cache
 def designed(parts=""):
     shelf = load_shelf()
-    text = WORKSHOP + (f"\n[parts]\n{parts}\n" if parts else "")
+    text = WORKSHOP.replace("[parts]\n", f"[parts]\n{parts}\n")
     return design_panel(parse_order(text, "workshop.toml", shelf), shelf)
 
 

@@ -15,7 +15,7 @@ WORKSHOP = (Path(__file__).parents[2] / "examples" / "workshop.toml").read_text(
 
 
 def design(held: str | None):
-    text = WORKSHOP if held is None else f'{WORKSHOP}\n[parts]\nheld = "{held}"\n'
+    text = WORKSHOP if held is None else WORKSHOP.replace("[parts]\n", f'[parts]\nheld = "{held}"\n')
     shelf = load_shelf()
     return design_panel(parse_bytes(text.encode(), "workshop.toml", shelf), shelf)
 
