@@ -38,6 +38,7 @@ from panewright.seal.joint import (
     weight_bite_mm,
 )
 from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.bead_peel import bite_for_turn_mm
 from panewright.structure.loads import GRAVITY_M_S2, Loads
 from panewright.structure.squareness import edge_tolerance_mm, off_by_standard
 from panewright.units import MM
@@ -151,7 +152,8 @@ def choose_bead(
     need = bead_need(pane, sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
     least_glue = _whole(max(LEAST_GLUE_LINE_MM, need.glue_line_mm))
     thick = least_glue if glue_line_mm is None else glue_line_mm
-    bite = bite_mm if bite_mm is not None else max(_whole(max(LEAST_BITE_MM, need.bite_mm)), _whole(thick))
+    wide = bite_for_turn_mm(sealant, need.bite_mm, thick) if math.isfinite(need.bite_mm) else math.inf
+    bite = bite_mm if bite_mm is not None else max(_whole(max(LEAST_BITE_MM, wide)), _whole(thick))
     glue_line = max(least_glue, _whole(bite / MOST_RATIO)) if glue_line_mm is None else glue_line_mm
     gap = gap_mm if gap_mm is not None else _whole(max(LEAST_GAP_MM, need.gap_mm))
     return Bead(sealant, bite, glue_line, gap)

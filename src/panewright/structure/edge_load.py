@@ -63,6 +63,11 @@ def edges_of(
     return split, plate_reaction(edge_reaction(plate, pressure_pa)).times(1 / pressure_pa)
 
 
+def edge_peak_n_mm(edges: Edges) -> float:
+    """The most that any place of a side bears, however short the stretch, as told to the frame. [N/mm]"""
+    return max(line for edge in edges for table in (edge.long, edge.short) for _, line in table)
+
+
 def split_at_45(pane: Pane, pressure_pa: float) -> EdgeLoad:
     """Trapezium and triangle.
 

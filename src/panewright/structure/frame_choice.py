@@ -25,7 +25,13 @@ from panewright.structure.space.conditions import Joint
 from panewright.structure.space_frame import SpaceFrame, outer_mm, stand, stand_on_each, worse
 from panewright.units import MM
 
-_BY_PLACE = {"long rail sag along the pane", "long rail stress", "long rail twist"}
+_BY_PLACE = {
+    "long rail sag along the pane",
+    "long rail stress",
+    "long rail bent and sheared at once",
+    "long rail tipping over sideways",
+    "long rail twist",
+}
 _BY_LITTLE = 3.0  # of the limit: usual places sag up to so much more than the best
 COUNTS = (2, 3, 4)  #: brackets on each long rail that are tried
 
@@ -174,5 +180,7 @@ def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
 
 
 def _row(rail: Rail, task: Task, brackets: Brackets, frame: SpaceFrame) -> FrameRow:
-    long, short = judge_sides(rail, task.pane, task.bead, task.loads, brackets=brackets, frame=frame)
+    long, short = judge_sides(
+        rail, task.pane, task.bead, task.loads, brackets=brackets, frame=frame, edges=task.edges
+    )
     return FrameRow(rail, brackets, long, short, section(rail).mass_kg_m)

@@ -7,8 +7,8 @@ reckoning: all is small and straight, so figures grow with the pressure and only
 Rails are joined where the lines of their shear centres cross. Three ways of the pane's hold, with the corner
 and the brackets' pull along the rail at their worse bound: see space/conditions.py.
 
-Not covered: buckling of thin legs, bending of the legs across (seat and upright keep their right angle; less
-than 3 % beside shells, see tests/oracle), warping of channels held at corners.
+Buckling is judged apart (rail_strength.py). Not covered: bending of the legs across (seat and upright keep
+their right angle; less than 3 % beside shells, see tests/oracle), warping of channels held at corners.
 """
 
 from __future__ import annotations
@@ -51,10 +51,11 @@ class Bound:
     twist_deg: float
     stress_mpa: float  #: along the rail, at any fibre
     torsion_mpa: float  #: shear of twisting
+    shear_mpa: float = 0.0  #: shear of the forces across and sideways
 
     def times(self, factor: float) -> Bound:
         """Under so much more load."""
-        parts = self.sag_mm, self.sideways_mm, self.twist_deg, self.stress_mpa, self.torsion_mpa
+        parts = (getattr(self, field.name) for field in fields(self))
         return Bound(*(part * factor for part in parts))
 
 
@@ -313,7 +314,7 @@ def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
 
 def _worst_of(rows: list[int], found: Figures) -> Array:
     """Worst of all conditions of one kind, axes (frames, runs, figures)."""
-    parts = found.sag_mm, found.sideways_mm, found.twist_deg, found.stress_mpa, found.torsion_mpa
+    parts = (getattr(found, field.name) for field in fields(Bound))
     return np.stack([part[rows].max(axis=0) for part in parts], axis=-1)
 
 

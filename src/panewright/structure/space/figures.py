@@ -21,6 +21,7 @@ from panewright.structure.space.run import Run
 _SAME_MM = 1e-6
 _LEVEL_MM = 1.0  # a bead's line no farther from the shear centre's height lies at it
 _LOOKS = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
+_PEAK_SHEAR = 5 / 4  # largest over the mean of a rectangle is 3/2; its area is counted by 5/6
 _CUBIC = np.stack(
     [
         1 - 3 * _LOOKS**2 + 2 * _LOOKS**3,
@@ -41,6 +42,7 @@ class Figures:
     twist_deg: Array
     stress_mpa: Array  #: along the rail, at any fibre
     torsion_mpa: Array  #: shear of twisting
+    shear_mpa: Array  #: shear of the forces across and sideways, in the wall that bears each
 
 
 def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Figures:
@@ -52,6 +54,7 @@ def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -
         twist_deg=np.degrees(np.abs(twist_rad(build, stood)).max(axis=(-2, -1))),
         stress_mpa=np.abs(stress_mpa(build, stood)).max(axis=(-3, -2, -1)),
         torsion_mpa=_most_torque(stood.ends) / build.member.torsion_mm3,
+        shear_mpa=_most_shear_mpa(build, stood.ends),
     )
 
 
@@ -152,3 +155,9 @@ def _at(edge: Array, place: Array, where: Array) -> Array:
 
 def _most_torque(ends: Array) -> Array:
     return np.asarray(np.maximum(np.abs(ends[..., 3]), np.abs(ends[..., 9])).max(axis=-1))
+
+
+def _most_shear_mpa(build: Build, ends: Array) -> Array:
+    """Forces sideways and across, each borne by the walls along it; walls differ, so the worse one counts."""
+    forces = np.maximum(np.abs(ends[..., 1:3]), np.abs(ends[..., 7:9]))
+    return np.asarray((_PEAK_SHEAR * forces / np.array(build.member.shear_area_mm2)).max(axis=(-2, -1)))
