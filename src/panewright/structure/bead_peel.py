@@ -72,17 +72,21 @@ def peel_share(pane: Pane, bead: Bead, loads: Loads, per_pa: SideFigures) -> flo
 def bite_for_turn_mm(sealant: Sealant, suction_bite_mm: float, glue_line_mm: float) -> float:
     """The least bite of whole millimetres that suction and the allowance for a turn leave whole. [mm]
 
-    A wider bead bears suction better and turns worse; where none bears both, suction alone is heeded.
+    A wider bead bears suction better, and turns worse until its glue line grows with it; where none bears
+    both, the one that comes nearest.
 
     >>> silicone = Sealant("silicone", 138e3, 7e3, 0.25, 300, True)
     >>> bite_for_turn_mm(silicone, 8.05, 6.0), bite_for_turn_mm(silicone, 2.0, 6.0)
-    (11.0, 3.0)
+    (12.0, 3.0)
     """
-    for bite in range(math.ceil(suction_bite_mm - 1e-9), MOST_BITE_MM) if sealant.structural else ():
+    bites = range(math.ceil(suction_bite_mm - 1e-9), MOST_BITE_MM + 1) if sealant.structural else ()
+
+    def pull(bite: int) -> float:
         bead = Bead(sealant, float(bite), max(glue_line_mm, math.ceil(bite / MOST_RATIO)), 0.0)
-        if suction_bite_mm / bite + turn_pull_pa(bead, TURN_DEG) / sealant.design_pa <= 1:
-            return float(bite)
-    return suction_bite_mm
+        return suction_bite_mm / bite + turn_pull_pa(bead, TURN_DEG) / sealant.design_pa
+
+    able = {bite: max(1.0, pull(bite)) for bite in bites if bite > 0}
+    return float(min(able, key=lambda bite: (able[bite], bite))) if able else suction_bite_mm
 
 
 def _covered(bead: Bead) -> bool:
