@@ -31,8 +31,9 @@ glue_line = "7 mm"
 
 def designed(parts: str = "", layout: str = "", load: str = "") -> Design:
     text = JETTY.replace("[layout]\n", f"[layout]\n{layout}\n").replace("[load]\n", f"[load]\n{load}\n")
-    shelf = load_shelf()
-    return design_panel(parse_order(text + parts, "jetty.toml", shelf), shelf)
+    shelf, told = load_shelf(), parts.replace("[parts]\n", "").strip()
+    text = text.replace("[parts]\n", f"[parts]\n{told}\n")
+    return design_panel(parse_order(text, "jetty.toml", shelf), shelf)
 
 
 @pytest.fixture(scope="module")
