@@ -55,7 +55,7 @@ def peel_checks(side: Side, pane: Pane, bead: Bead, loads: Loads, per_pa: SideFi
             peel_share(pane, bead, loads, per_pa),
             1.0,
             "-",
-            f"shop's own reckoning: suction and turn of the seat, E 1.0 MPa; design stress of {source}",
+            f"shop's own reckoning: suction and turn of the seat together; design stress of {source}",
             "Draw a wider bead on a thicker glue line, or take a rail with a thicker wall or a closed one.",
             "frame",
         ),
