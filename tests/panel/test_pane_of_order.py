@@ -30,7 +30,8 @@ def test_a_laminated_sheet_is_proved_by_its_plies():
     design = designed(parts='glass = "3 + 3 mm low-iron tempered, laminated"')
     strength = [check for check in design.checks if check.rule.startswith("glass strength in own weight")]
     assert strength
-    assert all(check.passed and "effective thickness" in check.source for check in strength)
+    assert all(check.passed for check in strength)
+    assert all("effective thickness" in check.source for check in strength if " in " in check.rule)
     assert design.structural.pane.sheet.plies.between_mm == 0.76
 
 
