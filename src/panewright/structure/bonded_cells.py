@@ -44,7 +44,7 @@ BONDS = {  # Young's modulus cool and hot [Pa], thickness [mm]
     "film": (70e6, 2.5e6, 0.45),
 }
 SOURCE = (
-    "shop's own reckoning: a wafer carried along breaks at about 100 MPa (recalled); shear lag of its bond"
+    "shop's own reckoning: a wafer carried along breaks at about 0.08 % (recalled); shear lag of its bond"
 )
 _LINES = np.sin(np.linspace(0, np.pi / 2, 33))  # from the middle to the outermost cell, closer out there
 
