@@ -45,7 +45,6 @@ from panewright.structure.plastic_pane import plastic_checks
 from panewright.structure.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
 FIRST_GAP_MM = 4.0  #: round the pane, before the bead is known
-_HOPELESS = 2  # rails that are proved to the end where none may hold: the nearest is shown
 _NEAR = 2  # cells more than needed that are looked at in any case
 
 
@@ -112,18 +111,20 @@ class Field:
 def hold(field: Field) -> Held:
     """The lightest rail that holds, with all that goes with it; the nearest where none does.
 
+    Rails heavier than the one taken are not looked at.
     Kept for the next round, which mostly asks the same again.
     """
-    tried = sorted((_framed(field, rail) for rail in rails(field)), key=_order_of_trial)
+    tried: list[_Framed] = []
     proved: dict[Rail, Held] = {}
-    for number, framed in enumerate(tried):
-        if number >= _HOPELESS and not _able(framed):
-            break
-        held = proved[framed.frame.rail] = _proved(field, framed)
-        if _settles(held):
-            return replace(held, frames=_all_rows(tried, proved))
-    first = proved[tried[0].frame.rail]
-    return replace(first, frames=_all_rows(tried, proved))
+    for rail in rails(field):
+        tried.append(framed := _framed(field, rail))
+        if _able(framed):
+            held = proved[rail] = _proved(field, framed)
+            if _settles(held):
+                return replace(held, frames=_all_rows(tried, proved))
+    nearest = min(tried, key=_order_of_trial)
+    held = proved.get(nearest.frame.rail) or _proved(field, nearest)
+    return replace(held, frames=_all_rows(tried, proved | {nearest.frame.rail: held}))
 
 
 def _settles(held: Held) -> bool:
