@@ -259,7 +259,7 @@ def test_a_decimal_comma_reads_like_a_point(number):
         (18.04, "V", "us", "18.0 V"),
         (9.996, "A", "metric", "10.0 A"),
         (6.8e-6, "A", "metric", "6.80e-6 A"),
-        (math.nan, "V", "metric", "unknown V"),
+        (math.nan, "V", "metric", "unknown"),
         (math.inf, "mm", "us", "∞ mm"),
     ],
 )

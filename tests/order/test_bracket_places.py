@@ -12,7 +12,7 @@ JETTY = (Path(__file__).parents[2] / "examples" / "jetty.toml").read_text("utf-8
 
 
 def parsed(parts):
-    return parse_order(f"{JETTY}\n[parts]\n{parts}\n", "jetty.toml", load_shelf())
+    return parse_order(JETTY.replace("[parts]\n", f"[parts]\n{parts}\n"), "jetty.toml", load_shelf())
 
 
 def test_places_are_read_in_any_unit():

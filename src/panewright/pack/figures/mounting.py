@@ -164,7 +164,8 @@ def _on_support(proof: MountingProof, design: Design, text: float, units: str) -
         f"down the slope and off the rail {show(max(forces.pushed_down_n, forces.pushed_up_n), 'N', units)}",
         text,
     )
-    yield Text((slid[0][0] + 0.5 * text, wall + 0.5 * text), bracket.name, text)
+    under = min(wall + 0.5 * text, slid[0][1] - 2.0 * text)  # clear of the line above it
+    yield Text((slid[0][0] + 0.5 * text, under), bracket.name, text)
 
 
 def _support(proof: MountingProof, at: float, text: float) -> Iterator[Item]:
