@@ -149,8 +149,9 @@ def weighed_bead(order: Order, held: Held) -> Weighed:
         f"gap {show(bead.gap_mm, 'mm', units)} all round, {bead.sealant.name}"
     )
     asks = (
-        f"Suction asks for a bite of {show(need.bite_mm, 'mm', units)}, heat and cold for a glue line of "
-        f"{show(need.glue_line_mm, 'mm', units)} and a gap of {show(need.gap_mm, 'mm', units)}."
+        f"Suction asks for a bite of {show(need.bite_mm, 'mm', units)}, more where the seat turns; heat and "
+        f"cold for a glue line of {show(need.glue_line_mm, 'mm', units)} and a gap of "
+        f"{show(need.gap_mm, 'mm', units)}."
     )
     first = (
         "" if parts.sealant else "The shelf's first structural silicone is taken: it is the shop's usual one."
