@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from panewright.frame.fastener import FASTENERS
 from panewright.order.schema_mounting import MOUNTING
+from panewright.order.schema_parts import PARTS
 from panewright.order.schema_site import SITE
 from panewright.shelf.columns import CELL
 from panewright.shelf.key import Key
@@ -230,141 +230,6 @@ _LAYOUT = (
     Key("layout", "most_long", "size", "longest the panel may be", "2 m", least="50 mm", most="4 m"),
     Key("layout", "most_short", "size", "widest the panel may be", "1 m", least="50 mm", most="4 m"),
 )
-_PARTS = (
-    Key("parts", "tab", "part", "tabbing ribbon, of the copper", "2 x 0.15 mm"),
-    Key("parts", "bus", "part", "bus ribbon", "5 x 0.2 mm"),
-    Key("parts", "glass", "part", "the pane's sheet, glass or plastic", "4 mm low-iron tempered"),
-    Key(
-        "parts",
-        "front",
-        "choice",
-        "what the pane is made of, where no sheet is named",
-        "glass",
-        choices=("glass", "acrylic", "polycarbonate"),
-        default="glass",
-        reason="glass neither creeps nor swells, and moves little with heat",
-    ),
-    Key(
-        "parts",
-        "glass_from",
-        "choice",
-        "tempered glass is never cut or drilled after it was tempered",
-        "ordered to size",
-        choices=("ordered to size", "cut from stock"),
-        default="ordered to size",
-        reason="tempered glass cannot be cut down afterwards",
-    ),
-    Key(
-        "parts",
-        "glass_holes",
-        "count",
-        "holes wanted through the pane",
-        0,
-        default=0,
-        reason="leads come out behind; no rule book proves a drilled pane",
-        least=0,
-        most=20,
-    ),
-    Key(
-        "parts",
-        "held",
-        "choice",
-        "sides of the pane that seat and bead hold; the short rails may only close the frame",
-        "four sides",
-        choices=("four sides", "two long sides"),
-        default="four sides",
-        reason="a seat and a bead all round",
-    ),
-    Key(
-        "parts",
-        "touched",
-        "choice",
-        "what the pane has to bear beside wind and snow: nobody, a hand, or a hand and a knee",
-        "hand",
-        choices=("none", "hand", "knee"),
-        default="hand",
-        reason="whoever mounts or wipes a panel leans on it; nobody kneels on one",
-    ),
-    Key("parts", "rail", "part", "the frame's profile", "angle 30 x 30 x 3 mm"),
-    Key("parts", "brackets", "count", "on each long side", 2, least=2, most=12),
-    Key(
-        "parts",
-        "bracket_from_end",
-        "size",
-        "outer bracket from the rail's end",
-        "250 mm",
-        least="0 mm",
-        most="2 m",
-    ),
-    Key(
-        "parts",
-        "bracket_places",
-        "text",
-        "in place of both: each bracket from a long rail's left end, seen from outside; alike on both",
-        "150 mm, 800 mm, 1450 mm",
-    ),
-    Key(
-        "parts",
-        "corner",
-        "choice",
-        "how rails meet; a clip holds mitred and lapped corners",
-        "mitred",
-        choices=("mitred", "lapped", "welded"),
-        default="mitred",
-        reason="a mitre shows no sawn end, and a clip needs no welder",
-    ),
-    Key(
-        "parts",
-        "corner_fastener",
-        "choice",
-        "two to each rail of a corner with a clip",
-        "screw M5",
-        choices=tuple(FASTENERS),
-        default="screw M5",
-        reason="stainless, and a spanner undoes it",
-    ),
-    Key(
-        "parts",
-        "isolate",
-        "choice",
-        "nylon washers and paste between stainless and aluminium",
-        "as needed",
-        choices=("as needed", "always", "never"),
-        default="as needed",
-        reason="where the ground is open coast salt keeps joints wet, elsewhere large rails bear small bolts",
-    ),
-    Key("parts", "sealant", "part", "the bead that holds the pane", "structural silicone, one part"),
-    Key("parts", "bite", "size", "width of the bead along the pane", "12 mm", least="3 mm", most="60 mm"),
-    Key(
-        "parts",
-        "glue_line",
-        "size",
-        "thickness of the bead between pane and seat",
-        "6 mm",
-        least="1 mm",
-        most="40 mm",
-    ),
-    Key("parts", "gap", "size", "pane's edge to the frame", "5 mm", least="1 mm", most="40 mm"),
-    Key(
-        "parts",
-        "gap_tolerance",
-        "size",
-        "of the gap, kept for panes and frames off size or square; by the glass standards if left out",
-        "1.5 mm",
-        least="0 mm",
-        most="10 mm",
-    ),
-    Key(
-        "parts",
-        "encapsulation",
-        "choice",
-        "",
-        "silicone pour",
-        choices=("silicone pour", "film", "air gap"),
-        default="silicone pour",
-        reason="needs no vacuum press, and keeps the damp off the joints",
-    ),
-)
 _MONEY = (
     Key("money", "labour", "money", "an hour at the bench", "40 EUR/h"),
     Key(
@@ -398,7 +263,7 @@ CELL_NEEDS = tuple(column.name for column in CELL if column.required)
 
 KEYS: dict[str, Key] = {
     key.dotted: key
-    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, _PARTS, _MONEY)
+    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, PARTS, _MONEY)
     for key in section
 }
 
