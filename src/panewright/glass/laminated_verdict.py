@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from panewright.check import Check
 from panewright.glass import e1300, en16612, laminated
+from panewright.glass.en_checks import en_deflection, en_strength
 from panewright.glass.laminated import Effective
 from panewright.glass.load import PaneLoad
-from panewright.glass.pane import Pane, Plies, Sheet
+from panewright.glass.pane import Pane, Plies
 from panewright.glass.plate.bending import Bent, Elastic, Plate, bend
 from panewright.glass.proof import (
     ROOM,
@@ -97,11 +98,18 @@ def _judge_en(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PaneProo
     service = tuple(load for load in loads if not load.factored) or loads
     soft = _softest(pane, en16612.GLASS, service, [laminated.en(plies, load) for load in service])
     hard = [_hardest(pane, plies, load) for load in factored or loads]
-    strength = [_en_strength(pane.sheet, bent, load) for bent, load in zip(hard, factored, strict=False)]
+    against = "the largest stress of either ply, effective thickness"
+    strength = [
+        en_strength(pane.sheet, bent, load, against) for bent, load in zip(hard, factored, strict=False)
+    ]
     heaviest = worst_of(loads) or loads[0]
     thinnest = min(laminated.en(plies, load).deflection_mm for load in loads)
     plate = Plate(pane.long_mm, pane.short_mm, thinnest, en16612.GLASS)
-    checks = [*strength, _en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
+    checks = [
+        *strength,
+        en_deflection(pane, soft, "; effective thickness"),
+        *range_checks(plate, heaviest.pressure_pa),
+    ]
     worst = max(hard, key=lambda bent: bent.worst_mpa)
     if not factored:
         checks.append(
@@ -116,24 +124,3 @@ def _hardest(pane: Pane, plies: Plies, load: PaneLoad) -> Bent:
     each = laminated.en(plies, load)
     bents = (_bent(pane, thick, en16612.GLASS, load) for thick in (each.outer_mm, each.inner_mm))
     return max(bents, key=lambda bent: bent.worst_mpa)
-
-
-def _en_strength(sheet: Sheet, bent: Bent, load: PaneLoad) -> Check:
-    limit = en16612.strength_mpa(sheet.treatment, load.duration_s, sheet.surface) if bent.known else None
-    source = "EN 16612 design strength against the largest stress of either ply, effective thickness"
-    return Check(
-        f"glass strength in {load.name}",
-        told(bent.worst_mpa, bent.known),
-        limit,
-        "MPa",
-        source,
-        THICKER,
-        ROOM,
-    )
-
-
-def _en_deflection(pane: Pane, bent: Bent) -> Check:
-    limit = en16612.deflection_limit_mm(pane.short_mm) if bent.known else None
-    source = "EN 16612 9.1.4: short side/65 and 50 mm; effective thickness"
-    cure = "Take thicker glass or a narrower pane."
-    return Check("glass deflection", told(bent.deflection_mm, bent.known), limit, "mm", source, cure, ROOM)

@@ -11,11 +11,12 @@ from collections.abc import Iterator
 
 from panewright.check import Check
 from panewright.glass import e1300, en16612
+from panewright.glass.en_checks import en_deflection, en_strength
 from panewright.glass.laminated_verdict import judge_laminated
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plastic_verdict import judge_plastic
-from panewright.glass.plate.bending import Bent, Elastic, Plate, bend
+from panewright.glass.plate.bending import Elastic, Plate, bend
 from panewright.glass.proof import (
     ROOM,
     THICKER,
@@ -103,36 +104,18 @@ def _judge_en(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     factored = tuple(load for load in loads if load.factored)
     service = tuple(load for load in loads if not load.factored)
     bents = [bend(plate, load.pressure_pa) for load in factored]
-    strength = [_en_strength(pane.sheet, bent, load) for bent, load in zip(bents, factored, strict=True)]
+    against = "the plate's largest principal stress"
+    strength = [
+        en_strength(pane.sheet, bent, load, against) for bent, load in zip(bents, factored, strict=True)
+    ]
     heaviest = max(loads, key=lambda load: load.pressure_pa)
     worst = worst_of(factored) or heaviest
     hard = bents[factored.index(worst)] if factored else bend(plate, worst.pressure_pa)
     soft = bend(plate, (worst_of(service) or worst).pressure_pa)
-    checks = [*strength, _en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
+    checks = [*strength, en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
     if not factored:
         checks.append(
             unproved("glass strength", told(hard.worst_mpa, hard.known), "EN 16612: needs factored loads")
         )
     name = governing(strength, factored) if factored else worst.name
     return proof_of(checks, soft, hard, None, name, pane.sheet.thickness_mm)
-
-
-def _en_strength(sheet: Sheet, bent: Bent, load: PaneLoad) -> Check:
-    limit = en16612.strength_mpa(sheet.treatment, load.duration_s, sheet.surface) if bent.known else None
-    source = "EN 16612 design strength against the plate's largest principal stress"
-    return Check(
-        f"glass strength in {load.name}",
-        told(bent.worst_mpa, bent.known),
-        limit,
-        "MPa",
-        source,
-        THICKER,
-        ROOM,
-    )
-
-
-def _en_deflection(pane: Pane, bent: Bent) -> Check:
-    limit = en16612.deflection_limit_mm(pane.short_mm) if bent.known else None
-    cure = "Take thicker glass or a narrower pane."
-    source = "EN 16612 9.1.4: short side/65 and 50 mm"
-    return Check("glass deflection", told(bent.deflection_mm, bent.known), limit, "mm", source, cure, ROOM)
