@@ -1,6 +1,7 @@
 """Laws of the rail at the low edge, and of the setting blocks on it."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -10,7 +11,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead import Movement, Need
+from panewright.structure.bead import BLOCK_EVERY_MM, Movement, Need, block_long_mm
 from panewright.structure.loads import Case, Loads
 from panewright.structure.low_rail import (
     LowRail,
@@ -151,3 +152,14 @@ def test_blocks_stand_in_order_on_the_pane_alike_from_both_corners(edge_mm, coun
         assert len(places) == count
         assert list(places) == sorted(places)
         assert all(a + b == pytest.approx(edge_mm) for a, b in zip(places, reversed(places), strict=True))
+
+
+@given(st.floats(60.0, 1500.0), st.integers(2, 6))
+def test_blocks_never_lie_on_one_another_or_past_the_pane(edge_mm, count):
+    half = block_long_mm(edge_mm) / 2
+    count = min(count, max(2, int(edge_mm // BLOCK_EVERY_MM)))  # as many as find room
+    for outer in outer_places_mm(edge_mm, count):
+        middles = block_places(edge_mm, count, outer)
+        assert middles[0] - half >= 0
+        assert middles[-1] + half <= edge_mm
+        assert all(after - before >= 2 * half for before, after in pairwise(middles))

@@ -228,11 +228,20 @@ def pull_n(pane: Pane, loads: Loads) -> float:
     return loads.along_pa * pane.long_mm * MM * pane.short_mm * MM
 
 
+def block_long_mm(short_mm: float) -> float:
+    """Length of a setting block: as sold, or cut to a third of a narrow pane's side, so that two do not meet.
+
+    >>> block_long_mm(1000.0), block_long_mm(151.0)
+    (100.0, 50.0)
+    """
+    return min(BLOCK_LONG_MM, float(math.floor(short_mm / 3)))
+
+
 def blocks(pane: Pane, bead: Bead, loads: Loads) -> int:
     """Setting blocks that bear the pull, as many as find room on the short side; two at least."""
     if bead.gap_mm < THINNEST_BLOCK_MM:
         return 0
-    one_n = BLOCK_LIMIT_PA * BLOCK_LONG_MM * MM * pane.sheet.nominal_mm * MM
+    one_n = BLOCK_LIMIT_PA * block_long_mm(pane.short_mm) * MM * pane.sheet.nominal_mm * MM
     most = max(LEAST_BLOCKS, int(pane.short_mm // BLOCK_EVERY_MM))
     return min(most, max(LEAST_BLOCKS, math.ceil(pull_n(pane, loads) / one_n - 1e-9)))
 
@@ -242,12 +251,13 @@ def _pull_check(pane: Pane, bead: Bead, loads: Loads, source: str) -> Check:
     pull, number = pull_n(pane, loads), blocks(pane, bead, loads)
     if not number:
         return _hanging_check(pane, bead, pull, source)
+    long = block_long_mm(pane.short_mm)
     return Check(
         "setting blocks under weight and snow",
-        pull / (number * BLOCK_LONG_MM * pane.sheet.nominal_mm),
+        pull / (number * long * pane.sheet.nominal_mm),
         BLOCK_LIMIT_PA * 1e-6,
         "MPa",
-        f"trade rule of 27 mm of block a square metre of glass, as a stress; {number} blocks of 100 mm",
+        f"trade rule of 27 mm of block a square metre of glass, as a stress; {number} blocks of {long:g} mm",
         "Take a thicker sheet, a smaller pane, or lay the long side along the bottom.",
         "seal",
     )

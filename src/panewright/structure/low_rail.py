@@ -34,7 +34,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.bead import BLOCK_EVERY_MM, BLOCK_LONG_MM, Need, pull_n
+from panewright.structure.bead import BLOCK_EVERY_MM, LEAST_BLOCKS, Need, block_long_mm, pull_n
 from panewright.structure.beam import LineLoad, peaks
 from panewright.structure.loads import Loads
 from panewright.structure.mount import face_mm
@@ -131,8 +131,11 @@ def outer_places_mm(edge_mm: float, count: int) -> tuple[float, ...]:
     >>> outer_places_mm(1000.0, 2)
     (250.0, 225.0, 200.0, 175.0, 150.0)
     """
-    room = edge_mm / 2 - BLOCK_EVERY_MM * max(0.0, (count - 1) / 2)  # so that groups do not meet
-    usual = max(BLOCK_LONG_MM / 2, min(edge_mm / 4, room))
+    every = (
+        min(BLOCK_EVERY_MM, edge_mm / 3) if count == 2 else BLOCK_EVERY_MM
+    )  # blocks cut short stand closer
+    room = edge_mm / 2 - every * max(0.0, (count - 1) / 2)  # so that groups do not meet
+    usual = max(block_long_mm(edge_mm) / 2, min(edge_mm / 4, room))
     nearest = min(usual, max(NEAREST_MM, NEAREST_SHARE * edge_mm))
     step = (usual - nearest) / (_TRIES - 1)
     tries = (usual - step * number for number in range(_TRIES if step > 0 else 1))
@@ -296,7 +299,7 @@ def _upright_checks(low: LowRail, loads: Loads) -> tuple[Check, ...]:
         return ()
     lever = low.bead.glue_line_mm + low.pane.sheet.nominal_mm / 2
     most = max(case.weight_along_pa + case.snow_along_pa for case in loads.strength_cases)
-    line = _on_pane_n(low, most) / low.blocks / (BLOCK_LONG_MM + 2 * lever)
+    line = _on_pane_n(low, most) / low.blocks / (block_long_mm(low.pane.short_mm) + 2 * lever)
     stress = 6 * line * lever / low.rail.wall_mm**2
     limit, source = _metal(low, loads.family)
     return (Check("upright bending at a setting block", stress, limit, "MPa", source, _LEG_CURE, "frame"),)

@@ -18,7 +18,7 @@ from panewright.layup.drawn.signs import spread
 from panewright.pack.bench import told
 from panewright.pack.figures.finished import bracket_marks, bracket_places, rails
 from panewright.pack.figures.scale import fitted
-from panewright.structure.bead import BLOCK_LONG_MM
+from panewright.structure.bead import block_long_mm
 from panewright.structure.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
@@ -122,10 +122,8 @@ def brackets_figure(
     items: list[Item] = [*rails(frame)]
     inner = box(left + seat, low + seat, right - seat, top - seat, "hidden")
     items += [inner, box(0, 0, frame.pane_width_mm, frame.pane_height_mm, "pane"), *bracket_marks(frame)]
-    items += [
-        box(at - BLOCK_LONG_MM / 2, -frame.gap_mm, at + BLOCK_LONG_MM / 2, 0, "bead", filled=True)
-        for at in blocks_mm
-    ]
+    half = block_long_mm(min(frame.pane_width_mm, frame.pane_height_mm)) / 2
+    items += [box(at - half, -frame.gap_mm, at + half, 0, "bead", filled=True) for at in blocks_mm]
     places = bracket_places(frame)
     tall = bool(places["right rail"])
     for number, along in enumerate(places["right rail" if tall else "bottom rail"]):
