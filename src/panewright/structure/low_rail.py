@@ -34,7 +34,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.bead import BLOCK_EVERY_MM, LEAST_BLOCKS, Need, block_long_mm, pull_n
+from panewright.structure.bead import BLOCK_EVERY_MM, Need, block_long_mm, pull_n
 from panewright.structure.beam import LineLoad, peaks
 from panewright.structure.loads import Loads
 from panewright.structure.mount import face_mm
