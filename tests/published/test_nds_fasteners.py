@@ -13,12 +13,12 @@ from panewright.frame.timber import timber
 from panewright.frame.wood_screw import KSI_MPA, WoodScrew
 from panewright.structure.mounting.lateral import PSI_MPA, Dowel, bearing_mpa, lateral_n
 from panewright.structure.mounting.withdrawal import (
-    POUND_N,
     asce_withdrawal_n,
     lag_n_mm,
     thread_in_wood_mm,
     wood_screw_n_mm,
 )
+from panewright.units import POUND_FORCE_N
 
 INCH_MM = 25.4
 
@@ -40,7 +40,7 @@ INCH_MM = 25.4
     ],
 )
 def test_lag_screws_in_withdrawal(gravity, inch, pounds):
-    assert lag_n_mm(gravity, inch * INCH_MM) * INCH_MM / POUND_N == pytest.approx(pounds, abs=1.0)
+    assert lag_n_mm(gravity, inch * INCH_MM) * INCH_MM / POUND_FORCE_N == pytest.approx(pounds, abs=1.0)
 
 
 def test_the_solved_example_of_a_lag_screw():
@@ -53,7 +53,7 @@ def test_the_solved_example_of_a_lag_screw():
 
 
 def test_wood_screw_in_withdrawal():
-    assert wood_screw_n_mm(0.45, 0.190 * INCH_MM) * INCH_MM / POUND_N == pytest.approx(109, abs=1)
+    assert wood_screw_n_mm(0.45, 0.190 * INCH_MM) * INCH_MM / POUND_FORCE_N == pytest.approx(109, abs=1)
 
 
 @pytest.mark.parametrize(
@@ -87,7 +87,7 @@ def test_lag_screws_under_a_steel_plate(plate, inch, gravity, along, across):
             main_mpa=bearing_mpa(gravity, screw.diameter_mm, grain),
             side_mpa=61850 * PSI_MPA,
         )
-        assert lateral_n(dowel, grain) / POUND_N == pytest.approx(pounds, abs=5.5)
+        assert lateral_n(dowel, grain) / POUND_FORCE_N == pytest.approx(pounds, abs=5.5)
 
 
 def test_bending_yield_of_lag_screws():

@@ -30,6 +30,7 @@ from panewright.climate.asce_roof import roof_stand
 from panewright.climate.net import Net, Way, lean_check, roof_unruled, tilt_check, two_ways
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Edition, Site, Size
+from panewright.units import PSF_PA
 
 OF_EDITION = "ASCE 7-16"  #: whose coefficients these are
 # Up to this tilt: lift (minus) by zone, and press (plus), GCp.
@@ -49,7 +50,7 @@ _ONTO, _OVER = "wind onto it", "wind over or past it"
 
 def least_pressure_pa(edition: Edition) -> float:
     """No piece of cladding is designed for less, either way: 16 psf, 10 psf in 2005. [Pa]  30.2.2."""
-    return (10 if edition == "ASCE 7-05" else 16) * 47.88026
+    return (10 if edition == "ASCE 7-05" else 16) * PSF_PA
 
 
 def net_coefficients(site: Site, size: Size | None = None) -> Net:

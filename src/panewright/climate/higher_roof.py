@@ -19,7 +19,8 @@ import math
 
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Site
-from panewright.climate.snow_weight import EN_SNOW_N_M3, PSF_PA, snow_weight_n_m3
+from panewright.climate.snow_weight import EN_SNOW_N_M3, snow_weight_n_m3
+from panewright.units import PSF_PA
 
 _FOOT_M = 0.3048
 _SPREAD_M = 15 * _FOOT_M

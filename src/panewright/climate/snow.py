@@ -21,11 +21,12 @@ from panewright.check import Check
 from panewright.climate.higher_roof import asce_more, en_whole
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Site
+from panewright.units import PSF_PA
 
 STRENGTH_FACTOR = {"ASCE": 1.6, "EN": 1.5}  #: of snow: ASCE 7 2.3.2, EN 1990 table A1.2(B)
 _IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
 _LOW_SLOPE_DEG = 15.0
-_TWENTY_PSF_PA = 20 * 47.88026
+_TWENTY_PSF_PA = 20 * PSF_PA
 _EXPOSURE, _THERMAL = 1.0, 1.2  # Ce of partly sheltered ground, Ct of open air structures
 _MOST_ALTITUDE_M = 1500.0  # [E] 1.1
 

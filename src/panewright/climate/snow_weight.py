@@ -9,8 +9,8 @@ ASCE: 0.13 pg + 14 pcf, pg in psf, 30 pcf at most ([A] 7.7.1, recalled). EN: 2 k
 from __future__ import annotations
 
 from panewright.climate.site import Family
+from panewright.units import PCF_N_M3, PSF_PA
 
-PSF_PA, PCF_N_M3 = 47.88026, 157.0875  #: a pound on a square foot, in a cubic foot
 EN_SNOW_N_M3 = 2000.0
 
 

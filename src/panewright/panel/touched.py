@@ -8,9 +8,9 @@ from panewright.glass.pane import Pane
 from panewright.glass.plate.holding import Sides
 from panewright.glass.touch_verdict import judge_patch, touch_checks
 from panewright.order.order import Parts, Touched
-from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.seat import mass_kg_m2
 from panewright.structure.touch import touches
+from panewright.units import GRAVITY_M_S2
 
 _COUNTED: dict[Touched, tuple[str, ...]] = {
     "none": (),

@@ -17,10 +17,11 @@ from __future__ import annotations
 
 import math
 
+from panewright.units import GRAVITY_M_S2
+
 LEAST_BITE_MM = 6.0  #: [C], [T] (recalled)
 LEAST_GLUE_LINE_MM = 6.0  #: [C], [T] (recalled)
 MOST_RATIO = 3.0  #: bite over glue line, lest the middle never cures or moves [C], [T] (recalled)
-GRAVITY_M_S2 = 9.80665
 
 
 def suction_bite_mm(suction_pa: float, short_mm: float, design_pa: float) -> float:

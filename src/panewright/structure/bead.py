@@ -39,9 +39,9 @@ from panewright.seal.joint import (
 )
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.bead_peel import bite_for_turn_mm
-from panewright.structure.loads import GRAVITY_M_S2, Loads
+from panewright.structure.loads import Loads
 from panewright.structure.squareness import edge_tolerance_mm, off_by_standard
-from panewright.units import MM
+from panewright.units import GRAVITY_M_S2, MM
 
 LEAST_GAP_MM = 3.0  #: edge clearance of thin panes, common glazing practice
 BLOCK_LONG_MM, LEAST_BLOCKS = 100.0, 2  #: setting blocks under the low edge [S]

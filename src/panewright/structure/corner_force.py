@@ -21,8 +21,8 @@ import math
 from dataclasses import dataclass
 
 from panewright.climate.site import Family
-from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.space_frame import AtCorner, Side
+from panewright.units import GRAVITY_M_S2
 
 SNATCH = 2.0  #: [D]
 GRAVITY_FACTOR: dict[Family, float] = {

@@ -27,8 +27,8 @@ from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
 from panewright.climate.snow import SnowLoad
 from panewright.glass.load import PaneLoad
+from panewright.units import GRAVITY_M_S2
 
-GRAVITY_M_S2 = 9.80665
 _DAY = 86400.0
 _FATIGUE = 16  # exponent of static fatigue
 _DURATION = {

@@ -34,7 +34,7 @@ from panewright.frame.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.corner_force import SNATCH
-from panewright.structure.loads import GRAVITY_M_S2
+from panewright.units import GRAVITY_M_S2
 
 SOFT_MPA = 1.0 / 3.0  #: shear stiffness of the softest structural silicone [G]
 SHEAR_SHARE: dict[Family, float] = {"ASCE": 1.0, "EN": 0.75}  #: of the design stress in pull [S]

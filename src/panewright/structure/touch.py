@@ -20,10 +20,11 @@ from __future__ import annotations
 
 from panewright.climate.site import Family
 from panewright.glass.load import PatchLoad
+from panewright.units import POUND_FORCE_N
 
 SIDE_MM = 100.0  #: of a hand or a knee
 _HAND_N, _HAND_S = 500.0, 30.0
-_KNEE_N = {"ASCE": 300 * 4.4482216, "EN": 1000.0}
+_KNEE_N = {"ASCE": 300 * POUND_FORCE_N, "EN": 1000.0}
 _KNEE_S = 300.0
 _VARIABLE_FACTOR = 1.5  # EN 1990 table A1.2(B)
 

@@ -29,9 +29,8 @@ from dataclasses import dataclass
 from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.frame.block import Block
-from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel, Wind
-from panewright.units import MM
+from panewright.units import GRAVITY_M_S2, MM
 
 FRICTION_FACTOR: dict[Family, float] = {"ASCE": 1.0, "EN": 1.25}  #: divides the coefficient
 _CURE = "Lay more or heavier blocks, make the footprint deeper or wider, or tilt the panel less."

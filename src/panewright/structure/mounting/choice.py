@@ -26,6 +26,7 @@ from panewright.structure.mounting.soil import soil
 from panewright.structure.mounting.wish import BallastWish, Mounting, PostWish, TimberWish
 from panewright.structure.mounting.wood import Screwed, judge_wood
 from panewright.structure.nearness import far_from_passing
+from panewright.units import GRAVITY_M_S2
 
 LEG_MM = 40.0  #: of the shelf's brackets
 BRACKET_METAL: Metal = "6063-T6"  #: known to both rule books
@@ -162,7 +163,7 @@ def _on_post(base: MountingProof, wish: PostWish, shelf: Shelf, units: Units) ->
     holding = (each for each in tried if all(check.passed for check in judge_post(each)))
     nearest = min(tried, key=lambda each: far_from_passing(judge_post(each)))
     chosen = next(holding, nearest)
-    concrete = chosen.foot_n / 9.80665 - chosen.post.kg_m * chosen.embedment_mm / 1000
+    concrete = chosen.foot_n / GRAVITY_M_S2 - chosen.post.kg_m * chosen.embedment_mm / 1000
     parts = (
         *base.parts,
         Part(chosen.post.name, 1, "each"),

@@ -21,9 +21,9 @@ from panewright.climate.drift import Drift
 from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
 from panewright.climate.snow import SnowLoad
-from panewright.structure.loads import GRAVITY_M_S2, Kind, Loads
+from panewright.structure.loads import Kind, Loads
 from panewright.structure.space_frame import SideFigures
-from panewright.units import MM
+from panewright.units import GRAVITY_M_S2, MM
 
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))
 HOLDING: dict[Family, float] = {"ASCE": 0.6, "EN": 0.9}

@@ -25,7 +25,6 @@ from panewright.climate.site import Family
 from panewright.frame import metal
 from panewright.frame.post import Post
 from panewright.frame.timber import timber
-from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.mounting import embedment, withdrawal
 from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel
 from panewright.structure.mounting.post_loads import (
@@ -38,7 +37,7 @@ from panewright.structure.mounting.post_loads import (
     sway_mm,
 )
 from panewright.structure.mounting.soil import Ground, soil
-from panewright.units import MM
+from panewright.units import GRAVITY_M_S2, MM
 
 CONCRETE_KG_M3 = 2300.0  #: plain concrete, EN 1991-1-1 table A.1 24 kN/m3 less a little; common practice
 _SWAY = 50.0

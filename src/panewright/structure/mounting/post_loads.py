@@ -16,9 +16,8 @@ import math
 from dataclasses import dataclass
 
 from panewright.frame.post import Post
-from panewright.structure.loads import GRAVITY_M_S2
 from panewright.structure.mounting.forces import HOLDING, PRESSING, Panel, Wind
-from panewright.units import MM
+from panewright.units import GRAVITY_M_S2, MM
 
 _DRAG = {"round": 1.2, "square": 2.0, "timber": 2.0}
 

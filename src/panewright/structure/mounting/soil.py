@@ -13,10 +13,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from panewright.units import PSF_PA
+
 Ground = Literal["gravel", "sand", "clay"]
 Surface = Literal["gravel", "sand", "clay", "concrete", "bitumen", "membrane", "ice"]
 
-PSF_PA = 47.88025898033584
 FOOT_M = 0.3048
 
 

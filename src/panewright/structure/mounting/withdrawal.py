@@ -19,11 +19,10 @@ from typing import Literal
 
 from panewright.frame.timber import Timber
 from panewright.frame.wood_screw import WoodScrew
-from panewright.units import INCH_MM
+from panewright.units import INCH_MM, POUND_FORCE_N
 
 Lasting = Literal["wind", "snow", "own weight"]
 
-POUND_N = 4.4482216152605
 C_D: dict[Lasting, float] = {"wind": 1.6, "snow": 1.15, "own weight": 0.9}  #: [N]
 K_MOD_DRY: dict[Lasting, float] = {
     "wind": 0.9,
@@ -49,19 +48,19 @@ def en_factor(lasting: Lasting, wet: bool) -> float:
 def lag_n_mm(gravity: float, diameter_mm: float) -> float:
     """Reference withdrawal of a lag screw for each millimetre of thread. [N/mm]  [N] 12.2-1
 
-    >>> round(lag_n_mm(0.50, 0.375 * 25.4) * 25.4 / POUND_N)
+    >>> round(lag_n_mm(0.50, 0.375 * 25.4) * 25.4 / POUND_FORCE_N)
     305
     """
-    return float(1800 * gravity**1.5 * (diameter_mm / INCH_MM) ** 0.75 * POUND_N / INCH_MM)
+    return float(1800 * gravity**1.5 * (diameter_mm / INCH_MM) ** 0.75 * POUND_FORCE_N / INCH_MM)
 
 
 def wood_screw_n_mm(gravity: float, diameter_mm: float) -> float:
     """Reference withdrawal of a wood screw for each millimetre of thread. [N/mm]  [N] 12.2-2
 
-    >>> round(wood_screw_n_mm(0.45, 0.190 * 25.4) * 25.4 / POUND_N, 1)
+    >>> round(wood_screw_n_mm(0.45, 0.190 * 25.4) * 25.4 / POUND_FORCE_N, 1)
     109.7
     """
-    return 2850 * gravity**2 * (diameter_mm / INCH_MM) * POUND_N / INCH_MM
+    return 2850 * gravity**2 * (diameter_mm / INCH_MM) * POUND_FORCE_N / INCH_MM
 
 
 def thread_in_wood_mm(screw: WoodScrew, in_wood_mm: float) -> float:
