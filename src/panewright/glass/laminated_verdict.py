@@ -100,7 +100,8 @@ def _judge_en(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PaneProo
     hard = [_hardest(pane, plies, load) for load in factored or loads]
     against = "the largest stress of either ply, effective thickness"
     strength = [
-        en_strength(pane.sheet, bent, load, against) for bent, load in zip(hard, factored, strict=False)
+        en_strength(pane.sheet, bent, load, against)
+        for bent, load in zip(hard[: len(factored)], factored, strict=True)
     ]
     heaviest = worst_of(loads) or loads[0]
     thinnest = min(laminated.en(plies, load).deflection_mm for load in loads)

@@ -180,6 +180,22 @@ def judge_bead(
     checks = (
         _stress_check(bead, pane, loads, holds),
         _bite_check(bead, need, holds),
+        *_shape_checks(bead, need, holds),
+        _least_check(
+            "gap for heat, cold and cutting",
+            max(need.gap_mm, LEAST_GAP_MM),
+            bead.gap_mm,
+            f"movement over movement class, and {need.tolerance_mm:.1f} mm for size and square",
+            "Leave a wider gap, or take a sealant of a higher movement class.",
+        ),
+        _pull_check(pane, bead, loads, holds),
+    )
+    return BeadProof(bead, need, checks, blocks(pane, bead, loads))
+
+
+def _shape_checks(bead: Bead, need: Need, holds: str) -> tuple[Check, ...]:
+    """Bite and glue line, and one against the other."""
+    return (
         _least_check("least bite", LEAST_BITE_MM, bead.bite_mm, holds, "Draw a wider bead."),
         _least_check("least glue line", LEAST_GLUE_LINE_MM, bead.glue_line_mm, holds, "Use thicker spacers."),
         _least_check(
@@ -201,16 +217,7 @@ def judge_bead(
         _least_check(
             "bite no less than glue line", bead.glue_line_mm, bead.bite_mm, holds, "Draw a wider bead."
         ),
-        _least_check(
-            "gap for heat, cold and cutting",
-            max(need.gap_mm, LEAST_GAP_MM),
-            bead.gap_mm,
-            f"movement over movement class, and {need.tolerance_mm:.1f} mm for size and square",
-            "Leave a wider gap, or take a sealant of a higher movement class.",
-        ),
-        _pull_check(pane, bead, loads, holds),
     )
-    return BeadProof(bead, need, checks, blocks(pane, bead, loads))
 
 
 def _stress_check(bead: Bead, pane: Pane, loads: Loads, source: str) -> Check:
