@@ -22,14 +22,14 @@ from typing import Any
 from clock import best_each_s, best_s, once_s, one_core
 from row import Row
 
-from panewright.glass import breakage, e1300
 from panewright.glass.load import PaneLoad
 from panewright.glass.plate import bending, faces
 from panewright.glass.plate import path as plate
 from panewright.glass.plate.bending import Elastic, Plate, bend
+from panewright.glass.strength import breakage, e1300
 from panewright.shelf.load import load_shelf
 from panewright.structure.loads import Loads
-from panewright.structure.pane_choice import choose_pane
+from panewright.structure.panes.choice import choose_pane
 
 MODEL = runpy.run_path(str(Path(__file__).parents[1] / "tests" / "oracle" / "calculix_pane.py"))
 GLASS = Elastic(71.7e9, 0.22)

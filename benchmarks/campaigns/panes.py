@@ -15,13 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from campaigns.found import Found, Worst
-from panewright.glass import e1300
-from panewright.glass.breakage import FATIGUE, REFERENCE_S, K, M
 from panewright.glass.plate.bending import Elastic, Plate, area_m2, bend
 from panewright.glass.plate.equations import PlateEquations
 from panewright.glass.plate.faces import Faces
 from panewright.glass.plate.path import scale
 from panewright.glass.plate.stretch import State, Stretch, stretch_from
+from panewright.glass.strength import e1300
+from panewright.glass.strength.breakage import FATIGUE, REFERENCE_S, K, M
 
 GLASS = Elastic(71.7e9, 0.22)
 FINE = 32, 26  #: functions along the long and the short side

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.cell.quantum import ACID, FLAT, PYRAMIDS, Optics, quantum_efficiency, reflectance, scale
-from panewright.glass.spectrum import AM15_GLOBAL
+from panewright.glass.light.spectrum import AM15_GLOBAL
 
 NM = AM15_GLOBAL.middle_nm
 waves = st.floats(300, 1200).map(lambda nm: np.array([nm]))

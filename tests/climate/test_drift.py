@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.climate.drift import pile_up
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import snow_pressure
+from panewright.climate.snow.drift import pile_up
+from panewright.climate.snow.snow import snow_pressure
 
 ASCE = Site(
     "ASCE",

@@ -12,7 +12,7 @@ from panewright.climate.balance.steady import heats
 from panewright.climate.balance.surroundings import Surroundings, clear_sky_c
 from panewright.climate.heat import temperatures
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import snow_pressure
+from panewright.climate.snow.snow import snow_pressure
 
 ASCE = Site(
     "ASCE",

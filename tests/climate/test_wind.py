@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Hill, Site, Size, Wind
+from panewright.climate.wind.load import wind_pressures
 
 ASCE = Site(
     "ASCE",

@@ -3,7 +3,7 @@
 import pytest
 
 from panewright import desk
-from panewright.frame.aluminium import bending_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
 
 ORDER = """
 order = {{ name = "Shed light", units = "{units}" }}

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.bolt import M5, M6, bearing_limit_n, bolt_limit_n, shear_limit_n
+from panewright.frame.joining.bolt import M5, M6, bearing_limit_n, bolt_limit_n, shear_limit_n
 from panewright.frame.rail import Rail
 
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from panewright.frame.drawn import Size, flaw, pocket
-from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.drawn import Size, flaw, pocket
+from panewright.frame.shape.profile import outlines
+from panewright.frame.shape.section import section
 
 SIZE = Size(30.0, 45.0, 3.0)
 PLAIN = ((0, 0), (30, 0), (30, 3), (3, 3), (3, 45), (0, 45))

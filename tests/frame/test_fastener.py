@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame import rivet, tapping
-from panewright.frame.fastener import (
+from panewright.frame.joining import rivet, tapping
+from panewright.frame.joining.fastener import (
     FASTENERS,
     Grip,
     least_edge_mm,
@@ -17,9 +17,9 @@ from panewright.frame.fastener import (
     rule_source,
     shear_limit_n,
 )
-from panewright.frame.rivet import Rivet
-from panewright.frame.screw import head_n, metric_screw, shear_n, tension_n, wall_bearing_n
-from panewright.frame.wall import Wall, aluminium_wall, stainless_wall
+from panewright.frame.joining.rivet import Rivet
+from panewright.frame.joining.screw import head_n, metric_screw, shear_n, tension_n, wall_bearing_n
+from panewright.frame.joining.wall import Wall, aluminium_wall, stainless_wall
 
 families = st.sampled_from(["ASCE", "EN"])
 kinds = st.sampled_from(sorted(FASTENERS))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.galvanic import POTENTIAL_V, Pair, judge_pair
+from panewright.frame.metals.galvanic import POTENTIAL_V, Pair, judge_pair
 
 BOLT = Pair("bracket bolts", "stainless", "aluminium", 250.0, 15_000.0)
 couples = st.builds(

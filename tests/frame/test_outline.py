@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.frame.mesh import Mesh
-from panewright.frame.outline import (
+from panewright.frame.shape.mesh import Mesh
+from panewright.frame.shape.outline import (
     area_mm2,
     edges,
     first_crossing,

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 
 sizes = st.tuples(st.floats(12, 120), st.floats(12, 120), st.floats(0.04, 0.24))
 

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.frame.outline import moments
-from panewright.frame.torsion import torsion
+from panewright.frame.shape.outline import moments
+from panewright.frame.shape.torsion import torsion
 
 HOOK = (
     (0.0, 0.0),

@@ -2,12 +2,12 @@
 
 import pytest
 
-from panewright.frame.outline import moments
-from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
-from panewright.frame.torsion import torsion
-from panewright.frame.twist import CORNER_J, OUTER_PEAK, slender, twist
+from panewright.frame.shape.outline import moments
+from panewright.frame.shape.profile import outlines
+from panewright.frame.shape.section import section
+from panewright.frame.shape.torsion import torsion
+from panewright.frame.shape.twist import CORNER_J, OUTER_PEAK, slender, twist
 
 SIZES = [
     ("angle", 40, 40, 3),

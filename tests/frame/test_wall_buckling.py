@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.aluminium import bending_limit_mpa
-from panewright.frame.flat_wall import FlatWall, flat_walls
+from panewright.frame.buckling.flat_wall import FlatWall, flat_walls
+from panewright.frame.buckling.tipping import tipping_limit_mpa
+from panewright.frame.buckling.wall import asce_wall_mpa, en_share, pressed_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
-from panewright.frame.tipping import tipping_limit_mpa
-from panewright.frame.wall_buckling import asce_wall_mpa, en_share, pressed_limit_mpa
 
 ALLOYS = st.sampled_from(["6063-T5", "6063-T6", "6061-T6", "6060-T66"])
 HELD = st.sampled_from(["one edge", "both edges"])

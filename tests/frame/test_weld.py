@@ -2,8 +2,8 @@
 
 import pytest
 
-from panewright.frame.aluminium import bending_limit_mpa
-from panewright.frame.weld import rail_limit_mpa, weld_limit_mpa
+from panewright.frame.joining.weld import rail_limit_mpa, weld_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
 
 
 @pytest.mark.parametrize("family", ["ASCE", "EN"])

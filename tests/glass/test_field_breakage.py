@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass import field_breakage
-from panewright.glass.breakage import K, M, biaxial
-from panewright.glass.e1300 import FAILURE, GLASS, SHORT_S, non_factored_load_pa
-from panewright.glass.field_breakage import breakage, field_risk, load_multiple
 from panewright.glass.plate.bending import Plate
 from panewright.glass.plate.field import bent_field
 from panewright.glass.plate.holding import Clips, Patch, Pressing, Supported
+from panewright.glass.strength import field_breakage
+from panewright.glass.strength.breakage import K, M, biaxial
+from panewright.glass.strength.e1300 import FAILURE, GLASS, SHORT_S, non_factored_load_pa
+from panewright.glass.strength.field_breakage import breakage, field_risk, load_multiple
 
 PANES = [(1500, 1200, 5.56), (1000, 1000, 2.92), (2000, 1000, 2.92), (1600, 1000, 3.78), (1905, 1524, 5.56)]
 HELD = {

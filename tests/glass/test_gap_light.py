@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.gap_light import Behind, Opening, landing, sent_back, trapped
+from panewright.glass.light.gap import Behind, Opening, landing, sent_back, trapped
 
 BEHIND = Behind(up_mm=4.3, back_mm=0.45, down_mm=3.65, index=1.48)
 RAYS = 200_000

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.hail import energy_j, fall_m_s, hail_check, largest_ball_mm, limit_j
 from panewright.glass.pane import Pane, Plies, Sheet
+from panewright.glass.strength.hail import energy_j, fall_m_s, hail_check, largest_ball_mm, limit_j
 
 BALL = st.floats(1.0, 120.0)
 

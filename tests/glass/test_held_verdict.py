@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.glass import e1300, en16612
-from panewright.glass.held_verdict import judge_supported
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Plies, Sheet
 from panewright.glass.plate.holding import Clips
+from panewright.glass.strength import e1300, en16612
+from panewright.glass.verdict.held import judge_supported
 
 SHEET = Sheet("toughened 6", "glass", "tempered", "plain", 6.0, 5.8, 2500.0, 9e-6, 0.9)
 PANE = Pane(1500.0, 900.0, SHEET)

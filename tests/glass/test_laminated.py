@@ -6,13 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass import e1300, laminated
+from panewright.glass import laminated
 from panewright.glass.interlayer import omega, shear_modulus_pa
 from panewright.glass.laminated import effective, shear_share
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Plies, Sheet
-from panewright.glass.survival import survive
-from panewright.glass.verdict import judge_pane
+from panewright.glass.strength import e1300
+from panewright.glass.strength.survival import survive
+from panewright.glass.verdict.sheet import judge_pane
 
 GUST = PaneLoad("wind gust", 2400.0, 3.0, "wind", factored=False)
 SNOW = PaneLoad("snow", 1500.0, 30 * 86400.0, "snow", factored=False)

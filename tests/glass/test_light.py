@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.light import faces_at, oblique_transmittance, surface_reflectance, transmittance
-from panewright.glass.sheet_light import tinted
+from panewright.glass.light.colours import tinted
+from panewright.glass.light.through import faces_at, oblique_transmittance, surface_reflectance, transmittance
 
 
 @pytest.mark.parametrize(

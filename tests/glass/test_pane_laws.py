@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass import e1300
-from panewright.glass.breakage import flaw_integral
 from panewright.glass.plate.bending import Elastic, Plate, bend
 from panewright.glass.plate.equations import PlateEquations
 from panewright.glass.plate.faces import Faces
 from panewright.glass.plate.path import load_path, scale
 from panewright.glass.plate.stretch import State, stretch_from
+from panewright.glass.strength import e1300
+from panewright.glass.strength.breakage import flaw_integral
 
 GLASS = Elastic(71.7e9, 0.22)
 RATIOS = st.sampled_from([1.0, 1.3, 1.62, 2.4, 4.0])  # few, because each has its own path to build

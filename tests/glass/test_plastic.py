@@ -16,7 +16,7 @@ from panewright.glass.plastic import (
     creep_modulus_pa,
     plastic,
 )
-from panewright.glass.plastic_verdict import heat_check, judge_plastic
+from panewright.glass.verdict.plastic import heat_check, judge_plastic
 
 
 def test_creep_meets_the_handbooks_at_both_ends():

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.glass.light import surface_reflectance, transmittance
+from panewright.glass.light.colours import known_sheet, panes_through, stated, through, thrown_back, tinted
+from panewright.glass.light.spectrum import AM15_GLOBAL
+from panewright.glass.light.through import surface_reflectance, transmittance
 from panewright.glass.pane import Sheet
-from panewright.glass.sheet_light import known_sheet, panes_through, stated, through, thrown_back, tinted
-from panewright.glass.spectrum import AM15_GLOBAL
 
 faces = st.floats(0, 0.5)
 MATERIALS = ("glass", "acrylic", "polycarbonate")

@@ -8,8 +8,8 @@ import pytest
 
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.strength_steps import strength_steps
-from panewright.glass.verdict import judge_pane
+from panewright.glass.strength.steps import strength_steps
+from panewright.glass.verdict.sheet import judge_pane
 
 SHEET = Sheet("solar", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
 PANE = Pane(1500.0, 680.0, SHEET)

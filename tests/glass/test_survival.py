@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass import e1300, en16612
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.survival import TEST_PA, survive
+from panewright.glass.strength import e1300, en16612
+from panewright.glass.strength.survival import TEST_PA, survive
 
 SOLAR = Sheet("solar 4", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.91)
 PANE = Pane(1500.0, 680.0, SOLAR)

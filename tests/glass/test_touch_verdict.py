@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass.held_verdict import plate_of
 from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.field import bend_supported
 from panewright.glass.plate.holding import Patch, Pressing, Supported
-from panewright.glass.touch_verdict import judge_patch, places_mm, worst_touch
+from panewright.glass.verdict.held import plate_of
+from panewright.glass.verdict.touch import judge_patch, places_mm, worst_touch
 
 SHEET = Sheet("toughened 4", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
 KNEE = PatchLoad("one knee", 1000.0, 100.0, 300.0, False)

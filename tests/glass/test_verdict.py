@@ -7,11 +7,11 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.glass import e1300, en16612
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.bending import Plate, bend
-from panewright.glass.verdict import judge_pane
+from panewright.glass.strength import e1300, en16612
+from panewright.glass.verdict.sheet import judge_pane
 
 GUST = PaneLoad("wind gust", 2400, 3, "wind", factored=False)
 SNOW = PaneLoad("snow", 1500, 30 * 86400.0, "snow", factored=False)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from panewright.structure.twist import STRETCHED
+from panewright.structure.corners.twist import STRETCHED
 
 TWIST = runpy.run_path(str(Path(__file__).with_name("calculix_twist.py")))
 CASE = TWIST["PANE"]["Case"]

@@ -23,8 +23,8 @@ from panewright.pack.figures.frame import (
 from panewright.pack.figures.scale import figure
 from panewright.pack.pages.frame import kinds
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.frame_plan import Hole, plan_frame
-from panewright.structure.rails import Brackets
+from panewright.structure.drilling.frame_plan import Hole, plan_frame
+from panewright.structure.rails.rails import Brackets
 
 GLASS = Sheet("4 mm", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 310.0, True), 9.0, 6.0, 4.0)

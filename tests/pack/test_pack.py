@@ -18,7 +18,7 @@ from panewright.pack.pages.book import make_book
 from panewright.pack.pages.front import NO_FIGURE, PANE_RANGE
 from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.pack.verdict import verdict
-from panewright.panel.watts import account_at_work
+from panewright.panel.electric.watts import account_at_work
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
 

@@ -8,7 +8,7 @@ from panewright.drawing.sheet import Figure, Table
 from panewright.glass.pane import Plies, Sheet
 from panewright.pack.bench import Bench
 from panewright.pack.pages.safe_wind import SAFE_WIND, safe_wind_pages
-from panewright.structure.safe_wind import both_families
+from panewright.structure.panes.safe_wind import both_families
 
 
 def test_both_families_have_a_column_and_the_lead_names_wind_and_order(made):

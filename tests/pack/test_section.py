@@ -7,8 +7,8 @@ import pytest
 from panewright.drawing.drawing import Dimension, Path
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.paper_size import Size
-from panewright.frame.profile import outlines
 from panewright.frame.rail import Rail
+from panewright.frame.shape.profile import outlines
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.section import edge, edge_section
 from panewright.shelf.load import load_shelf

@@ -10,7 +10,7 @@ from panewright.drawing.sheet import Caution, Figure, Table, Verdicts
 from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
 from panewright.pack.pages.shade import shade_page
-from panewright.panel.hot import absorbed_w
+from panewright.panel.electric.hot import absorbed_w
 
 
 def page_of(made, **changes):

@@ -14,8 +14,8 @@ from panewright.drawing.sheet import Figure
 from panewright.pack.bench import Bench
 from panewright.pack.figures.small_bars import BarRow, small_bars
 from panewright.pack.pages.watts import watts_page
-from panewright.panel.lot import LotLoss
-from panewright.panel.watts import account_at_work
+from panewright.panel.electric.lot import LotLoss
+from panewright.panel.electric.watts import account_at_work
 
 ROWS = (
     BarRow("Cells", "10.00", "100 %"),

@@ -3,7 +3,7 @@
 import pytest
 
 from panewright.cell.fingers import Fingers
-from panewright.panel.contacts import fewer_tabs
+from panewright.panel.electric.contacts import fewer_tabs
 from panewright.ribbon.cell import TabbedCell
 from panewright.ribbon.count import judge_counts
 from panewright.ribbon.resistance import TabRun

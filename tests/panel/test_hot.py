@@ -11,9 +11,9 @@ from panewright.circuit.hot.spot import hot_spots
 from panewright.circuit.network import Network, Substring
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
-from panewright.panel.electrical import tab_run
-from panewright.panel.hot import cooling_of, heat_limit, judge_hot, most_cool_cells
-from panewright.panel.wiring import Wired, network_at
+from panewright.panel.electric.electrical import tab_run
+from panewright.panel.electric.hot import cooling_of, heat_limit, judge_hot, most_cool_cells
+from panewright.panel.electric.wiring import Wired, network_at
 from panewright.shelf.load import load_shelf
 
 WORKSHOP = Path(__file__).parents[2] / "examples" / "workshop.toml"

@@ -9,8 +9,8 @@ from panewright.climate.balance.layer import AirSpace, Solid
 from panewright.climate.heat import temperatures
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
-from panewright.panel.electrical import efficiency, read_cells
-from panewright.panel.hot import most_c
+from panewright.panel.electric.electrical import efficiency, read_cells
+from panewright.panel.electric.hot import most_c
 from panewright.panel.layers import layers_of
 from panewright.shelf.load import load_shelf
 

@@ -9,7 +9,7 @@ from panewright.circuit.mismatch.drawn import simulated_loss
 from panewright.circuit.mismatch.spread import Spread
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
-from panewright.panel.lot import lot_loss
+from panewright.panel.electric.lot import lot_loss
 from panewright.shelf.load import load_shelf
 
 HENHOUSE = Path(__file__).parents[2] / "examples" / "henhouse.toml"

@@ -2,8 +2,8 @@
 
 import pytest
 
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Size
+from panewright.climate.wind.load import wind_pressures
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf

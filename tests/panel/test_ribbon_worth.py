@@ -8,7 +8,7 @@ import pytest
 
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
-from panewright.panel.electrical import PARTS_OVER_CELLS, rank_tabs, read_cells, worth_of
+from panewright.panel.electric.electrical import PARTS_OVER_CELLS, rank_tabs, read_cells, worth_of
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.load import load_shelf
 

@@ -10,7 +10,7 @@ from panewright.errors import OrderError
 from panewright.glass.pane import Pane, Sheet
 from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
-from panewright.panel.touched import asked_touches, touched
+from panewright.panel.holding.touched import asked_touches, touched
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = {path.stem: path for path in (Path(__file__).parents[2] / "examples").glob("*.toml")}

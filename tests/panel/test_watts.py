@@ -12,8 +12,8 @@ from panewright.circuit.account import account
 from panewright.circuit.maxima import key_points
 from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
-from panewright.panel.light import light_of, openings
-from panewright.panel.watts import (
+from panewright.panel.electric.light import light_of, openings
+from panewright.panel.electric.watts import (
     BUSES,
     DIODES,
     HEAT,
@@ -24,7 +24,7 @@ from panewright.panel.watts import (
     lit_of,
     wired_of,
 )
-from panewright.panel.wiring import network_at
+from panewright.panel.electric.wiring import network_at
 from panewright.shelf.load import load_shelf
 
 ORDER = """

@@ -8,7 +8,7 @@ import pytest
 from panewright.price.sundries import sundry_needs
 from panewright.shelf.load import load_shelf
 from panewright.shelf.shelf import Row, Sundry
-from panewright.structure.fixing import FIXINGS
+from panewright.structure.drilling.fixing import FIXINGS
 from panewright.structure.sundries import Amounts, sold
 
 SHELF = load_shelf()

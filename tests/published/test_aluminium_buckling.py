@@ -9,10 +9,10 @@ in it. And its equation for equal legs, Me = 0.46 E b^2 t^2 / L, the same in the
 
 import pytest
 
-from panewright.frame.flat_wall import FlatWall
+from panewright.frame.buckling.flat_wall import FlatWall
+from panewright.frame.buckling.tipping import tipping_moment_nmm, uneven_mm
+from panewright.frame.buckling.wall import KSI_MPA, asce_wall_mpa
 from panewright.frame.rail import Rail
-from panewright.frame.tipping import tipping_moment_nmm, uneven_mm
-from panewright.frame.wall_buckling import KSI_MPA, asce_wall_mpa
 
 
 @pytest.mark.parametrize(

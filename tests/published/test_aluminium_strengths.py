@@ -2,7 +2,7 @@
 
 import pytest
 
-from panewright.frame.aluminium import alloy, bending_limit_mpa, young_pa
+from panewright.frame.metals.aluminium import alloy, bending_limit_mpa, young_pa
 
 B221 = {"6063-T5": (110, 152), "6063-T52": (110, 152), "6063-T6": (172, 207), "6061-T6": (241, 262)}
 

@@ -9,9 +9,9 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate import asce_roof
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Size, Wind
+from panewright.climate.wind import asce_roof
+from panewright.climate.wind.load import wind_pressures
 
 HUT = Site(
     "ASCE",

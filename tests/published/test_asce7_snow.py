@@ -3,7 +3,7 @@
 import pytest
 
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import asce_flat_pa, asce_slope_factor, snow_pressure
+from panewright.climate.snow.snow import asce_flat_pa, asce_slope_factor, snow_pressure
 
 
 def site(ground_pa, tilt_deg, category="II"):

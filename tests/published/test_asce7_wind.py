@@ -11,9 +11,9 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate import asce, asce_net, asce_open
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
+from panewright.climate.wind import asce, asce_net, asce_open
+from panewright.climate.wind.load import wind_pressures
 
 HEIGHTS_M = (4.572, 6.096, 7.62, 9.144, 12.192, 15.24, 18.288)
 KZ_2016 = {

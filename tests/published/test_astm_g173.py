@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from pvlib.spectrum import get_reference_spectra
 
-from panewright.glass.spectrum import AM15_GLOBAL
+from panewright.glass.light.spectrum import AM15_GLOBAL
 
 CHARGE, PLANCK, LIGHT = 1.602176634e-19, 6.62607015e-34, 299792458.0
 

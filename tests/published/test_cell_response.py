@@ -14,7 +14,7 @@ from pvlib.spectrum import get_example_spectral_response
 
 from panewright.cell.quantum import Optics, quantum_efficiency
 from panewright.cell.silicon import absorption_per_m, refractive_index
-from panewright.glass.spectrum import AM15_GLOBAL
+from panewright.glass.light.spectrum import AM15_GLOBAL
 
 
 def _measured(nm):

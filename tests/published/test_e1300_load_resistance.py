@@ -9,9 +9,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from panewright.glass import e1300
-from panewright.glass.breakage import biaxial
 from panewright.glass.plate.bending import Plate, bend
+from panewright.glass.strength import e1300
+from panewright.glass.strength.breakage import biaxial
 
 ROWS = (  # a, b, t mm, NFL Pa, w mm and peak MPa at that load
     (600, 600, 3.78, 5612.7, 5.999, 28.67),

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.glass.en16612 import deflection_limit_mm, k_mod, strength_mpa
+from panewright.glass.strength.en16612 import deflection_limit_mm, k_mod, strength_mpa
 
 HOURS = (0.00138889, 0.00833333, 0.166667, 0.5, 168.0, 504.0, 720.0, 2190.0, 438300.0)
 K_MOD = (1.0002, 0.8943, 0.7416, 0.6924, 0.4813, 0.4494, 0.4395, 0.41, 0.2944)

@@ -3,7 +3,7 @@
 import pytest
 
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import across, en_shape_factor, snow_pressure
+from panewright.climate.snow.snow import across, en_shape_factor, snow_pressure
 
 
 @pytest.mark.parametrize(

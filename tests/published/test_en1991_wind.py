@@ -10,9 +10,9 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate import en, en_net
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
+from panewright.climate.wind import en, en_net
+from panewright.climate.wind.load import wind_pressures
 
 RIM = {  # tilt: largest of zones B and C that presses, and that lifts
     0: (1.8, 2.2),

@@ -10,8 +10,8 @@ import math
 
 import pytest
 
-from panewright.frame.timber import timber
-from panewright.structure.mounting.johansen import (
+from panewright.frame.support.timber import timber
+from panewright.structure.mounting.timber.johansen import (
     Joint,
     embedding_mpa,
     lateral_n,
@@ -19,7 +19,7 @@ from panewright.structure.mounting.johansen import (
     thin_n,
     yield_moment_nmm,
 )
-from panewright.structure.mounting.withdrawal import en_washer_n, en_withdrawal_n
+from panewright.structure.mounting.timber.withdrawal import en_washer_n, en_withdrawal_n
 
 
 def test_washer_of_the_example():

@@ -3,10 +3,10 @@ Manual J.3 (memory)."""
 
 import pytest
 
-from panewright.frame.bolt import M5, M6, bearing_limit_n, bearing_n
+from panewright.frame.joining.bolt import M5, M6, bearing_limit_n, bearing_n
+from panewright.frame.joining.thread import metric_area_mm2, unified_area_mm2
+from panewright.frame.metals.stainless import CLASSES
 from panewright.frame.rail import Rail
-from panewright.frame.stainless import CLASSES
-from panewright.frame.thread import metric_area_mm2, unified_area_mm2
 
 
 @pytest.mark.parametrize(

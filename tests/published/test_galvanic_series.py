@@ -2,7 +2,7 @@
 
 import pytest
 
-from panewright.frame.galvanic import MOST_V, POTENTIAL_V
+from panewright.frame.metals.galvanic import MOST_V, POTENTIAL_V
 
 
 @pytest.mark.parametrize(

@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate import en
-from panewright.climate.hill import orography_factor, topographic_factor
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Hill, Site, Wind
+from panewright.climate.wind import en
+from panewright.climate.wind.hill import orography_factor, topographic_factor
+from panewright.climate.wind.load import wind_pressures
 
 EN = Site(
     "EN",

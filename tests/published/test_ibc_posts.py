@@ -9,8 +9,8 @@ import math
 
 import pytest
 
-from panewright.structure.mounting.embedment import asce_held_depth_m, free_depth_m
-from panewright.structure.mounting.soil import FOOT_M, Soil, friction, soil
+from panewright.structure.mounting.ground.embedment import asce_held_depth_m, free_depth_m
+from panewright.structure.mounting.ground.soil import FOOT_M, Soil, friction, soil
 from panewright.units import PSF_PA
 
 POUND_N = 4.4482216152605

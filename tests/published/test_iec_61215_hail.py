@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.glass.hail import ball_mass_kg, energy_j, fall_m_s
+from panewright.glass.strength.hail import ball_mass_kg, energy_j, fall_m_s
 
 TABLE = (  # mm, g, m/s, J
     (12.5, 0.94, 16.0, 0.1203),

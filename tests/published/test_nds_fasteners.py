@@ -9,10 +9,10 @@ Dowel bearing 5600 psi: table 12.3.3 (memory).
 
 import pytest
 
-from panewright.frame.timber import timber
-from panewright.frame.wood_screw import KSI_MPA, WoodScrew
-from panewright.structure.mounting.lateral import PSI_MPA, Dowel, bearing_mpa, lateral_n
-from panewright.structure.mounting.withdrawal import (
+from panewright.frame.support.timber import timber
+from panewright.frame.support.wood_screw import KSI_MPA, WoodScrew
+from panewright.structure.mounting.timber.lateral import PSI_MPA, Dowel, bearing_mpa, lateral_n
+from panewright.structure.mounting.timber.withdrawal import (
     asce_withdrawal_n,
     lag_n_mm,
     thread_in_wood_mm,

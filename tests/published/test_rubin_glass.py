@@ -8,9 +8,9 @@ coat adds about 0.02; clear float, acrylic and old windows from memory.
 import numpy as np
 import pytest
 
-from panewright.glass.sheet_light import AR_COAT, panes_through, tinted
-from panewright.glass.spectrum import AM15_GLOBAL
-from panewright.glass.tint import CLEAR_FLOAT, LOW_IRON, LOW_IRON_1985
+from panewright.glass.light.colours import AR_COAT, panes_through, tinted
+from panewright.glass.light.spectrum import AM15_GLOBAL
+from panewright.glass.light.tint import CLEAR_FLOAT, LOW_IRON, LOW_IRON_1985
 
 CLEAR = {410: 2.182e-7, 550: 2.200e-7, 610: 5.217e-7, 730: 1.585e-6, 870: 3.394e-6, 990: 4.514e-6}
 IRON_POOR = {350: 2.458e-7, 450: 4.252e-8, 550: 4.632e-8, 700: 2.769e-7, 850: 7.099e-7, 1000: 1.020e-6}

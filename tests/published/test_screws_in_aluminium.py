@@ -7,9 +7,9 @@ diameters from the edge.
 
 import pytest
 
-from panewright.frame.screw import OMEGA_SCREW, pull_over_n
-from panewright.frame.tapping import TappingScrew, walls_n
-from panewright.frame.wall import Wall
+from panewright.frame.joining.screw import OMEGA_SCREW, pull_over_n
+from panewright.frame.joining.tapping import TappingScrew, walls_n
+from panewright.frame.joining.wall import Wall
 
 KSI, LBF, INCH = 6.894757, 4.448222, 25.4
 NO_BREAK = 400.0  # MPa; the head comes through before the wall tears

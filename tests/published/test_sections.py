@@ -4,7 +4,7 @@ of a machine-design text, appendix 16 (seen), which agrees to three digits."""
 import pytest
 
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 
 INCH = 25.4
 ANGLES = {  # leg, wall [in]: A, y, Ix, Ixy, Imax, Imin, S toe, rx, rz [mm]

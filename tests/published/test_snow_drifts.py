@@ -11,11 +11,11 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate.drift import pile_up
-from panewright.climate.higher_roof import drift_height_m
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import snow_pressure
-from panewright.climate.snow_weight import snow_weight_n_m3
+from panewright.climate.snow.drift import pile_up
+from panewright.climate.snow.higher_roof import drift_height_m
+from panewright.climate.snow.snow import snow_pressure
+from panewright.climate.snow.snow_weight import snow_weight_n_m3
 from panewright.units import PCF_N_M3, PSF_PA
 
 FOOT_MM = 304.8

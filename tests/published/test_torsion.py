@@ -12,8 +12,8 @@ import math
 import pytest
 
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
-from panewright.frame.torsion import torsion
+from panewright.frame.shape.section import section
+from panewright.frame.shape.torsion import torsion
 
 TABLE = {  # long side over short: J / (b t^3), torque / (b t^2 stress)
     1.0: (0.141, 0.208),

@@ -4,8 +4,8 @@ copy of the table); Aluminum Design Manual, 17 and 8 ksi of welded 6063, 24 and 
 
 import pytest
 
-from panewright.frame.aluminium import alloy
-from panewright.frame.weld import kept_share, softened
+from panewright.frame.joining.weld import kept_share, softened
+from panewright.frame.metals.aluminium import alloy
 
 
 @pytest.mark.parametrize(

@@ -8,9 +8,9 @@ in mph, a fit to the same curve; 1.52 / 1.05 between a 3 s gust and a 10 min mea
 
 import pytest
 
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
-from panewright.climate.speed import as_gust, averaging_s
+from panewright.climate.wind.load import wind_pressures
+from panewright.climate.wind.speed import as_gust, averaging_s
 
 MPH = 0.44704
 IBC = {85: 71, 90: 76, 100: 85, 110: 95, 120: 104, 130: 114, 140: 123, 150: 133, 160: 142, 170: 152}

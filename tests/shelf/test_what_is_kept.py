@@ -2,13 +2,13 @@
 
 import pytest
 
-from panewright.frame.aluminium import bending_limit_mpa
-from panewright.frame.metal import bending_limit_mpa as metal_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
+from panewright.frame.metals.metal import bending_limit_mpa as metal_limit_mpa
 from panewright.shelf.load import load_shelf
-from panewright.structure.bead import THINNEST_BLOCK_MM
-from panewright.structure.fixing import FIXINGS, rows_that_fit
+from panewright.structure.bead.bead import THINNEST_BLOCK_MM
+from panewright.structure.drilling.fixing import FIXINGS, rows_that_fit
 from panewright.structure.mounting.choice import shelf_brackets
-from panewright.structure.rails import BRACKET_MM
+from panewright.structure.rails.rails import BRACKET_MM
 
 SHELF = load_shelf()
 

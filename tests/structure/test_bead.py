@@ -11,7 +11,7 @@ from panewright.climate.heat import Temperatures
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead import (
+from panewright.structure.bead.bead import (
     BLOCK_LIMIT_PA,
     bead_need,
     blocks,

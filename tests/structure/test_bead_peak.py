@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead_peak import judge_peak
+from panewright.structure.bead.peak import judge_peak
 from panewright.structure.loads import Loads
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)

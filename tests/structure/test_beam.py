@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.structure.beam import LineLoad, bend, least_sag_from_end, spread
+from panewright.structure.rails.beam import LineLoad, bend, least_sag_from_end, spread
 
 EVEN = LineLoad(steps=((0.0, 1.0),))
 TRIANGLE = LineLoad(ramps=((0.0, 2.0), (0.5, -4.0)))

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.glass.en16612 import GLASS
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.bending import Plate, bend
-from panewright.structure.bonded_cells import Carried, bonded_checks, face_strain, lag_share
+from panewright.glass.strength.en16612 import GLASS
 from panewright.structure.loads import Case, Loads
+from panewright.structure.panes.bonded_cells import Carried, bonded_checks, face_strain, lag_share
 
 FILM = Carried(156.0, 0.2, "film", 55.0, 25.0)
 

@@ -8,8 +8,8 @@ from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.carrying import carriers
-from panewright.structure.frame_plan import plan_frame
-from panewright.structure.rails import Brackets
+from panewright.structure.drilling.frame_plan import plan_frame
+from panewright.structure.rails.rails import Brackets
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 BEAD = Bead(Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)

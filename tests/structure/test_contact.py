@@ -5,7 +5,7 @@ import pytest
 from panewright.climate.site import Site, Wind
 from panewright.frame.rail import Rail
 from panewright.structure.contact import air_of, contact_checks, kept_apart, pairs
-from panewright.structure.fixing import joint
+from panewright.structure.drilling.fixing import joint
 
 RAIL = Rail("L30", "angle", 30.0, 30.0, 3.0, "6060-T66", 6000)
 

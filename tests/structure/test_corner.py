@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.fastener import FASTENERS
+from panewright.frame.joining.fastener import FASTENERS
 from panewright.frame.rail import Rail
-from panewright.structure.corner import (
+from panewright.structure.corners.corner import (
     Fastened,
     fastener_loads,
     judge_fastened,
@@ -18,16 +18,16 @@ from panewright.structure.corner import (
     twisted_mpa,
     weld_stress_mpa,
 )
-from panewright.structure.corner_force import (
+from panewright.structure.corners.force import (
     CornerForce,
     carried_n,
     lifted_force,
     standing_force,
     weather_force,
 )
-from panewright.structure.frame_plan import corner_from_end_mm
-from panewright.structure.mount import Mount
-from panewright.structure.space_frame import AtCorner, Force
+from panewright.structure.drilling.frame_plan import corner_from_end_mm
+from panewright.structure.drilling.mount import Mount
+from panewright.structure.space.space_frame import AtCorner, Force
 
 RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
 TUBE = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from panewright.glass.pane import Pane, Sheet
-from panewright.structure.cut_glass import GlassWork, work_checks
+from panewright.structure.panes.cut_glass import GlassWork, work_checks
 
 STOCK = ((2000.0, 1000.0), (1200.0, 600.0))
 

@@ -4,15 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.fastener import FASTENERS
+from panewright.frame.joining.fastener import FASTENERS
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.fixing import FIXINGS, joint
-from panewright.structure.frame_plan import plan_frame
+from panewright.structure.drilling.fixing import FIXINGS, joint
+from panewright.structure.drilling.frame_plan import plan_frame
 from panewright.structure.handling import hole_checks
 from panewright.structure.mass import ONE_PERSON_KG, judge_mass, panel_mass
-from panewright.structure.rails import Brackets
+from panewright.structure.rails.rails import Brackets
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 SILICONE = Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True)

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import snow_pressure
+from panewright.climate.snow.snow import snow_pressure
+from panewright.climate.wind.load import wind_pressures
 from panewright.structure.loads import combine, equal_duration_s
 
 ASCE = Site(

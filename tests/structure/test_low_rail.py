@@ -8,12 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead import BLOCK_EVERY_MM, Movement, Need, block_long_mm
+from panewright.structure.bead.bead import BLOCK_EVERY_MM, Movement, Need, block_long_mm
 from panewright.structure.loads import Case, Loads
-from panewright.structure.low_rail import (
+from panewright.structure.rails.low_rail import (
     LowRail,
     bead_share,
     block_places,
@@ -23,7 +23,7 @@ from panewright.structure.low_rail import (
     sag_mm_n,
     stress_mpa_n,
 )
-from panewright.structure.rails import Brackets, judge_short_rail
+from panewright.structure.rails.rails import Brackets, judge_short_rail
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 SILICONE = Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True)

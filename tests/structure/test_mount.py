@@ -7,11 +7,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.bolt import M6
+from panewright.frame.joining.bolt import M6
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.mount import WASHER_MM, Hold, face_mm, judge_mount, mount_place, pull_limit_n
+from panewright.structure.drilling.mount import (
+    WASHER_MM,
+    Hold,
+    face_mm,
+    judge_mount,
+    mount_place,
+    pull_limit_n,
+)
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 PANE = Pane(1600, 1000, GLASS)

@@ -4,7 +4,7 @@ from panewright.check import Check
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Sheet
 from panewright.structure.loads import Loads
-from panewright.structure.pane_choice import choose_pane
+from panewright.structure.panes.choice import choose_pane
 
 LEAST = {3: 2.92, 4: 3.78, 5: 4.57, 6: 5.56}
 SHEETS = tuple(

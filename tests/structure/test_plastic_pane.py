@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.warp import damp_growth, one_face_damp, one_face_warm
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bonded_cells import Carried
-from panewright.structure.plastic_pane import cell_strain, plastic_checks
+from panewright.structure.panes.bonded_cells import Carried
+from panewright.structure.panes.plastic import cell_strain, plastic_checks
 
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 310.0, structural=True), 12.0, 6.0, 5.0)
 POURED = Carried(156.0, 0.2, "silicone pour", 55.0)

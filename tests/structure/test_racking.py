@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.racking import SOFT_MPA, judge_racking, rack, stiff_moment_nmm
+from panewright.structure.corners.racking import SOFT_MPA, judge_racking, rack, stiff_moment_nmm
 
 GLASS = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 SILICONE = Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True)

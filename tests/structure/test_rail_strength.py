@@ -6,17 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.aluminium import bending_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.bead_peel import TURN_DEG, bite_for_turn_mm, peel_share, turn_pull_pa
-from panewright.structure.edge_load import edges_of
-from panewright.structure.lasting import most_moved
+from panewright.structure.bead.peel import TURN_DEG, bite_for_turn_mm, peel_share, turn_pull_pa
 from panewright.structure.loads import Case, Loads
-from panewright.structure.rail_strength import shares
-from panewright.structure.rails import Brackets, judge_rail, judge_short_rail, judge_sides
-from panewright.structure.space_frame import outer_mm, stand_on_each
+from panewright.structure.rails.edge_load import edges_of
+from panewright.structure.rails.lasting import most_moved
+from panewright.structure.rails.rails import Brackets, judge_rail, judge_short_rail, judge_sides
+from panewright.structure.rails.strength import shares
+from panewright.structure.space.space_frame import outer_mm, stand_on_each
 
 PANE = Pane(1600, 1000, Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9))
 GLAZING = Sealant("glazing silicone", 138e3, 7e3, 0.25, 300, structural=True)

@@ -7,14 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.frame.aluminium import bending_limit_mpa
+from panewright.frame.metals.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.frame_choice import Task, choose_frame
 from panewright.structure.loads import Loads
-from panewright.structure.rails import (
+from panewright.structure.rails.frame_choice import Task, choose_frame
+from panewright.structure.rails.rails import (
     SMALL_TURN_DEG,
     Brackets,
     bead_turn_deg,
@@ -26,7 +26,7 @@ from panewright.structure.rails import (
     near_brackets,
     usual_brackets,
 )
-from panewright.structure.space_frame import outer_mm
+from panewright.structure.space.space_frame import outer_mm
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 PANE = Pane(1600, 1000, SHEET)

@@ -6,15 +6,15 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import Site, Wind
-from panewright.climate.snow import snow_pressure
-from panewright.glass.held_verdict import judge_supported
+from panewright.climate.snow.snow import snow_pressure
+from panewright.climate.wind.load import wind_pressures
 from panewright.glass.pane import Pane, Plies, Sheet
-from panewright.glass.verdict import judge_pane
+from panewright.glass.verdict.held import judge_supported
+from panewright.glass.verdict.sheet import judge_pane
 from panewright.structure.loads import combine
-from panewright.structure.safe_wind import MOST_M_S, both_families, safe_speed_m_s, safe_wind
-from panewright.structure.seat import mass_kg_m2
+from panewright.structure.panes.safe_wind import MOST_M_S, both_families, safe_speed_m_s, safe_wind
+from panewright.structure.rails.seat import mass_kg_m2
 
 SITE = Site(
     "EN",

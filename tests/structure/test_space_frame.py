@@ -12,8 +12,8 @@ from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.reaction import edge_reaction
 from panewright.seal.sealant import Bead, Sealant
-from panewright.structure.edge_load import EdgeLoad, edges_of, plate_reaction, split_at_45
-from panewright.structure.rails import outer_mm
+from panewright.structure.rails.edge_load import EdgeLoad, edges_of, plate_reaction, split_at_45
+from panewright.structure.rails.rails import outer_mm
 from panewright.structure.space.conditions import RIGID_NMM, Condition, conditions
 from panewright.structure.space.figures import (
     bracket_forces_n,
@@ -25,7 +25,7 @@ from panewright.structure.space.figures import (
 )
 from panewright.structure.space.ring import stand_quarters, stand_ring
 from panewright.structure.space.run import Run
-from panewright.structure.space_frame import frame_build, frame_runs, stand, stand_on_each, worse
+from panewright.structure.space.space_frame import frame_build, frame_runs, stand, stand_on_each, worse
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)

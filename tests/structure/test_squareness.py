@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.glass.pane import Pane, Sheet
-from panewright.structure.squareness import Off, edge_tolerance_mm, lean_mm, off_by_standard
+from panewright.structure.corners.squareness import Off, edge_tolerance_mm, lean_mm, off_by_standard
 
 KINDS = {
     kind: Sheet(kind, material, treatment, "plain", 4.0, 3.8, 2500, 9e-6, 0.9)

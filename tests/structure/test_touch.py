@@ -3,7 +3,7 @@
 import pytest
 
 from panewright.glass.load import PatchLoad
-from panewright.structure.touch import touches
+from panewright.structure.panes.touch import touches
 
 
 def test_a_knee_is_300_lbf_under_asce_and_never_factored():

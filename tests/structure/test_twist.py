@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.glass.pane import Pane, Sheet
-from panewright.structure.twist import STRETCHED, judge_twist, twist_mpa
+from panewright.structure.corners.twist import STRETCHED, judge_twist, twist_mpa
 
 
 def sheet(thickness_mm=3.78, treatment="tempered", material="glass"):

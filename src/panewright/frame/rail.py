@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from panewright.frame.drawn import Pocket, Size, flaw, pocket
-from panewright.frame.outline import Outline
+from panewright.frame.shape.drawn import Pocket, Size, flaw, pocket
+from panewright.frame.shape.outline import Outline
 
 Profile = Literal["angle", "channel", "tube", "drawn"]
 Alloy = Literal["6063-T5", "6063-T52", "6063-T6", "6061-T6", "6060-T66"]
@@ -17,7 +17,7 @@ class Rail:
     """A rail's section. The seat carries the pane; the upright stands beside the pane's edge.
 
     Angle: seat and upright legs. Channel: two seats (flanges) and the upright between them (web).
-    Tube: seat is the width, upright the depth. Drawn: any closed line, see `frame/drawn.py`.
+    Tube: seat is the width, upright the depth. Drawn: any closed line, see `frame/shape/drawn.py`.
     """
 
     name: str

@@ -25,10 +25,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import sqrt
 
-from panewright.glass import e1300
 from panewright.glass.interlayer import WARM_C, omega, shear_modulus_pa
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Plies
+from panewright.glass.strength import e1300
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from panewright.glass.light.colours import known_sheet, thrown_back
+from panewright.glass.light.spectrum import AM15_GLOBAL
 from panewright.glass.pane import Material, Sheet
-from panewright.glass.sheet_light import known_sheet, thrown_back
-from panewright.glass.spectrum import AM15_GLOBAL
 
 CONDUCTS_W_MK: dict[Material, float] = {"glass": 1.0, "acrylic": 0.19, "polycarbonate": 0.21}
 EMITS: dict[Material, float] = {"glass": 0.84, "acrylic": 0.9, "polycarbonate": 0.9}

@@ -17,7 +17,7 @@ from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.structure.contact import Isolate
-from panewright.structure.corner import Corner
+from panewright.structure.corners.corner import Corner
 from panewright.structure.mounting.wish import Mounting
 from panewright.wire.cable import Cable
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from panewright.frame.timber import NAMES
+from panewright.frame.support.timber import NAMES
 from panewright.shelf.key import Key
 
 MOUNTING = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from panewright.frame.fastener import FASTENERS
+from panewright.frame.joining.fastener import FASTENERS
 from panewright.shelf.key import Key
 
 PARTS = (

@@ -27,7 +27,7 @@ from panewright.pack.leaf import (
 from panewright.pack.pages.book import make_book, order_words, stamp
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
-from panewright.panel.watts import account_at_work
+from panewright.panel.electric.watts import account_at_work
 from panewright.price.quote import Quote
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panewright.pack.bench import Bench, listed, told
-from panewright.structure.bead import BLOCK_LONG_MM, block_long_mm
+from panewright.structure.bead.bead import BLOCK_LONG_MM, block_long_mm
 
 _NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
 

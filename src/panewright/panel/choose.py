@@ -8,30 +8,30 @@ from typing import Literal
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import trace
-from panewright.climate.load import wind_pressures
 from panewright.climate.site import RAILS_MM, Size
-from panewright.climate.snow import snow_pressure
+from panewright.climate.snow.snow import snow_pressure
+from panewright.climate.wind.load import wind_pressures
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.enclosure.rating import label_fuse_a
-from panewright.frame.bracket import Bracket
-from panewright.glass.survival import survive
+from panewright.frame.support.bracket import Bracket
+from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
-from panewright.panel import electrical
 from panewright.panel.closing import amounts_of, mass_of, pour_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
-from panewright.panel.hot import Hot, judge_hot
-from panewright.panel.lot import lot_loss
-from panewright.panel.mounted import bracket_of, mounted, whole, with_bracket
+from panewright.panel.electric import electrical
+from panewright.panel.electric.hot import Hot, judge_hot
+from panewright.panel.electric.lot import lot_loss
+from panewright.panel.electric.wiring import Wired, network_at
+from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
 from panewright.panel.serials import serials
 from panewright.panel.settling import Asked, Taken, settle
-from panewright.panel.weighing import weighed
-from panewright.panel.wiring import Wired, network_at
+from panewright.panel.weighed.weighing import weighed
 from panewright.shelf.shelf import Shelf
-from panewright.structure.fixing import joint
-from panewright.structure.frame_plan import FramePlan, plan_frame
+from panewright.structure.drilling.fixing import joint
+from panewright.structure.drilling.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
 from panewright.structure.sundries import Amounts
 from panewright.units import MM

@@ -8,14 +8,14 @@ from panewright.enclosure.encapsulant import BACK_MM, FRONT_MM, Pour, PourAsk, p
 from panewright.layup.layup import Layup
 from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.order.order import Order
-from panewright.panel.structural import Held
-from panewright.panel.wiring import Wired
+from panewright.panel.electric.wiring import Wired
+from panewright.panel.holding.structural import Held
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.shelf import Shelf
 from panewright.structure.contact import air_of, kept_apart
-from panewright.structure.frame_plan import FramePlan
+from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.mass import Mass, panel_mass
-from panewright.structure.seat import dam_mm, poured_mm2
+from panewright.structure.rails.seat import dam_mm, poured_mm2
 from panewright.structure.sundries import Amounts, sold
 from panewright.units import MM
 

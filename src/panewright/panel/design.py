@@ -16,27 +16,27 @@ from panewright.circuit.network import Network
 from panewright.circuit.string_count import StringStudy
 from panewright.circuit.trace import Curve
 from panewright.climate.heat import Temperatures
-from panewright.climate.load import WindLoad
-from panewright.climate.snow import SnowLoad
+from panewright.climate.snow.snow import SnowLoad
+from panewright.climate.wind.load import WindLoad
 from panewright.enclosure.bypass import Bypass
 from panewright.enclosure.encapsulant import Pour
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.proof import PaneProof
+from panewright.glass.verdict.proof import PaneProof
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
-from panewright.panel.hot import Hot
-from panewright.panel.lot import LotLoss
+from panewright.panel.electric.hot import Hot
+from panewright.panel.electric.lot import LotLoss
 from panewright.ribbon.resistance import TabLoss
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Bead
-from panewright.structure.bead import Need
-from panewright.structure.frame_plan import FramePlan
+from panewright.structure.bead.bead import Need
+from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.loads import Loads
-from panewright.structure.low_rail import LowProof
 from panewright.structure.mass import Mass
 from panewright.structure.mounting.choice import MountingProof
-from panewright.structure.rails import RailProof
+from panewright.structure.rails.low_rail import LowProof
+from panewright.structure.rails.rails import RailProof
 from panewright.structure.sundries import Amounts
 
 

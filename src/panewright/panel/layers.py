@@ -8,8 +8,8 @@ from panewright.enclosure.conduction import BEFORE, BEHIND, CELL_TAKES, Slab
 from panewright.glass.pane import Sheet
 from panewright.glass.warmth import Warmth, warmth
 from panewright.order.order import Order
-from panewright.panel.electrical import Cells, efficiency
-from panewright.panel.light import INDEX
+from panewright.panel.electric.electrical import Cells, efficiency
+from panewright.panel.electric.light import INDEX
 
 
 def layers_of(order: Order, sheet: Sheet, cells: Cells) -> Layers:

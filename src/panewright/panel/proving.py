@@ -16,18 +16,18 @@ from panewright.layup.judge import judge_layup, leads_check
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
 from panewright.panel.design import Label
-from panewright.panel.electrical import Cells, guarded
-from panewright.panel.hot import Hot
-from panewright.panel.structural import Held, Weather
-from panewright.panel.wiring import Wired
+from panewright.panel.electric.electrical import Cells, guarded
+from panewright.panel.electric.hot import Hot
+from panewright.panel.electric.wiring import Wired
+from panewright.panel.holding.structural import Held, Weather
 from panewright.ribbon.choice import BusRow, TabRow
 from panewright.structure.contact import air_of, contact_checks, kept_apart
-from panewright.structure.frame_plan import FramePlan
-from panewright.structure.handled import Handled, handled_checks
+from panewright.structure.corners.handled import Handled, handled_checks
+from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.handling import bar_check, hole_checks, size_checks
 from panewright.structure.mass import Mass, judge_mass
 from panewright.structure.mounting.choice import MountingProof
-from panewright.structure.seat import beside_metal_mm, seat_under_pane_mm
+from panewright.structure.rails.seat import beside_metal_mm, seat_under_pane_mm
 from panewright.wire.ampacity import fuse_check, lead_check
 from panewright.wire.drop import drop_check
 

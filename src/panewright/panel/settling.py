@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from panewright.circuit.hot.guard import HeatLimit
 from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.climate.heat import Temperatures, temperatures
-from panewright.climate.load import WindLoad
-from panewright.climate.snow import SnowLoad
+from panewright.climate.snow.snow import SnowLoad
+from panewright.climate.wind.load import WindLoad
 from panewright.enclosure.rating import label_system_v
 from panewright.glass.pane import Sheet
 from panewright.layup.layup import Layup
@@ -22,10 +22,11 @@ from panewright.layup.rank import Ranked
 from panewright.layup.room import gap_mm
 from panewright.layup.runs import bus_runs, bus_shares
 from panewright.order.order import Order
-from panewright.panel import electrical, structural
-from panewright.panel.hot import heat_limit, most_c
+from panewright.panel.electric import electrical
+from panewright.panel.electric.hot import heat_limit, most_c
+from panewright.panel.electric.light import Lit, light_of
+from panewright.panel.holding import structural
 from panewright.panel.layers import layers_of
-from panewright.panel.light import Lit, light_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf

@@ -14,7 +14,7 @@ from panewright.layup.lengths import RibbonPiece, bus_pieces, tab_pieces
 from panewright.panel.design import Design
 from panewright.price.bill import Line
 from panewright.price.hours import Work
-from panewright.structure.cut_glass import HEATED
+from panewright.structure.panes.cut_glass import HEATED
 from panewright.units import INCH_MM
 
 

@@ -27,7 +27,7 @@ from panewright.ribbon.resistance import kg_per_m
 from panewright.seal.quantity import WASTE as BEAD_WASTE
 from panewright.seal.quantity import bead_volume_ml, cartridges
 from panewright.shelf.shelf import Row, Shelf
-from panewright.structure.fixing import Purpose
+from panewright.structure.drilling.fixing import Purpose
 from panewright.structure.mass import bead_mass_kg, frame_mass_kg, pane_mass_kg
 from panewright.units import MM, show
 

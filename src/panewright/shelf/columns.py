@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from typing import get_args
 
-from panewright.frame.metal import Metal
-from panewright.frame.post import Shape
-from panewright.frame.timber import NAMES as TIMBERS
-from panewright.frame.wood_screw import Kind
+from panewright.frame.metals.metal import Metal
+from panewright.frame.support.post import Shape
+from panewright.frame.support.timber import NAMES as TIMBERS
+from panewright.frame.support.wood_screw import Kind
 from panewright.shelf.key import Key
 from panewright.shelf.shelf import Use
 

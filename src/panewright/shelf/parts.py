@@ -9,15 +9,15 @@ from panewright.cell.kind import CellKind, Pole
 from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
 from panewright.enclosure.bypass import Bypass
-from panewright.frame.block import Block
-from panewright.frame.drawn import Size, flaw
-from panewright.frame.metal import Metal
-from panewright.frame.outline import Outline
-from panewright.frame.post import Post
-from panewright.frame.post import Shape as PostShape
+from panewright.frame.metals.metal import Metal
 from panewright.frame.rail import Alloy, Profile, Rail
-from panewright.frame.timber import Species
-from panewright.frame.wood_screw import Kind, WoodScrew
+from panewright.frame.shape.drawn import Size, flaw
+from panewright.frame.shape.outline import Outline
+from panewright.frame.support.block import Block
+from panewright.frame.support.post import Post
+from panewright.frame.support.post import Shape as PostShape
+from panewright.frame.support.timber import Species
+from panewright.frame.support.wood_screw import Kind, WoodScrew
 from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, Treatment
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant

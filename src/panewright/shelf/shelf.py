@@ -9,10 +9,10 @@ from typing import Generic, Literal, TypeVar
 
 from panewright.cell.kind import CellKind
 from panewright.enclosure.bypass import Bypass
-from panewright.frame.block import Block
-from panewright.frame.post import Post
 from panewright.frame.rail import Rail
-from panewright.frame.wood_screw import WoodScrew
+from panewright.frame.support.block import Block
+from panewright.frame.support.post import Post
+from panewright.frame.support.wood_screw import WoodScrew
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant

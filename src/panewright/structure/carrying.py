@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from panewright.structure.frame_plan import FramePlan
+from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.mass import ONE_PERSON_KG
 
 MOST_LONG_MM, MOST_SHORT_MM = 1800.0, 900.0  #: that one person steers, and reaches across

@@ -11,10 +11,10 @@ from typing import Literal
 
 from panewright.check import Check
 from panewright.climate.site import Site
-from panewright.frame.galvanic import Air, Metal, Pair, judge_pair
+from panewright.frame.metals.galvanic import Air, Metal, Pair, judge_pair
 from panewright.frame.rail import Rail
-from panewright.structure.corner import CLIP_LEG_MM, CLIP_WALL_MM, CLIP_WIDE_MM
-from panewright.structure.fixing import Joint
+from panewright.structure.corners.corner import CLIP_LEG_MM, CLIP_WALL_MM, CLIP_WIDE_MM
+from panewright.structure.drilling.fixing import Joint
 
 Isolate = Literal["as needed", "always", "never"]
 _REACH_MM = 150.0  # of a film of water along a rail, either side

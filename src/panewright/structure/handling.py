@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 
 from panewright.check import Check
-from panewright.structure.frame_plan import FramePlan, Hole
+from panewright.structure.drilling.frame_plan import FramePlan, Hole
 
 SPACING, END = 2.5, 2.0  #: hole diameters between middles, and from a middle to the rail's end
 END_TRIM_MM = 5.0  #: sawn off at each end of a bar as sold; common practice

@@ -22,10 +22,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from panewright.climate.drift import Drift, pile_up
-from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
-from panewright.climate.snow import SnowLoad
+from panewright.climate.snow.drift import Drift, pile_up
+from panewright.climate.snow.snow import SnowLoad
+from panewright.climate.wind.load import WindLoad
 from panewright.glass.load import PaneLoad
 from panewright.units import GRAVITY_M_S2
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from panewright.check import Check
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 from panewright.glass.pane import Pane
 from panewright.seal.quantity import bead_volume_ml
 from panewright.seal.sealant import Bead
-from panewright.structure.frame_plan import FramePlan
+from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.units import MM
 
 ONE_PERSON_KG = 23.0  #: recommended weight limit of one lift at its best (NIOSH, memory)

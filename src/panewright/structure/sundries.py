@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
-from panewright.structure.fixing import Joint, joint, rows_that_fit
+from panewright.structure.drilling.fixing import Joint, joint, rows_that_fit
 
 LEADS_M = 1.8  #: both leads together
 SEAM_FLUX_L = 0.0002  #: flux for one ribbon along one busbar

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.block import Block
-from panewright.structure.mounting.ballast import (
+from panewright.frame.support.block import Block
+from panewright.structure.mounting.forces import Panel, Wind
+from panewright.structure.mounting.ground.ballast import (
     Stand,
     judge_ballast,
     least_ballast_kg,
@@ -17,7 +18,6 @@ from panewright.structure.mounting.ballast import (
     pressure_pa,
     under_panel_mm,
 )
-from panewright.structure.mounting.forces import Panel, Wind
 
 EN = Panel(
     family="EN",

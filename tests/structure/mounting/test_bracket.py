@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.bracket import Bracket
+from panewright.frame.support.bracket import Bracket
 from panewright.structure.mounting.bolted import M6, M8, Bolted, choose_bolt, judge_bolted
 from panewright.structure.mounting.bracket import choose_bracket, judge_bracket, moment_nmm, pull_n
 from panewright.structure.mounting.forces import BracketForces

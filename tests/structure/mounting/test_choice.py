@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.frame.bracket import Bracket
-from panewright.frame.post import Post
-from panewright.frame.wood_screw import WoodScrew
+from panewright.frame.support.bracket import Bracket
+from panewright.frame.support.post import Post
+from panewright.frame.support.wood_screw import WoodScrew
 from panewright.shelf.load import load_shelf
 from panewright.structure.mounting.choice import prove, shelf_brackets
 from panewright.structure.mounting.forces import BracketForces, Panel, Wind

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.climate.drift import Drift
+from panewright.climate.snow.drift import Drift
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
@@ -16,8 +16,8 @@ from panewright.structure.loads import Case, Loads
 from panewright.structure.mounting.bracket import judge_bracket, moment_nmm, pull_n
 from panewright.structure.mounting.choice import shelf_brackets
 from panewright.structure.mounting.forces import BracketForces, Panel, Sides, bracket_forces, panel
-from panewright.structure.rails import judge_rail, usual_brackets
-from panewright.structure.space_frame import stand
+from panewright.structure.rails.rails import judge_rail, usual_brackets
+from panewright.structure.space.space_frame import stand
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)

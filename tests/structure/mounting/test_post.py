@@ -7,12 +7,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.post import Post
-from panewright.structure.mounting import embedment
+from panewright.frame.support.post import Post
 from panewright.structure.mounting.forces import Panel, Wind
-from panewright.structure.mounting.post import Standing, judge_post, needed_depth_mm, with_depth
-from panewright.structure.mounting.post_loads import bending_mpa, post_loads, shear_mpa, sway_factor, sway_mm
-from panewright.structure.mounting.soil import soil
+from panewright.structure.mounting.ground import embedment
+from panewright.structure.mounting.ground.post import Standing, judge_post, needed_depth_mm, with_depth
+from panewright.structure.mounting.ground.post_loads import (
+    bending_mpa,
+    post_loads,
+    shear_mpa,
+    sway_factor,
+    sway_mm,
+)
+from panewright.structure.mounting.ground.soil import soil
 
 EN = Panel(
     family="EN",

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.frame.bracket import Bracket
-from panewright.frame.timber import timber
-from panewright.frame.wood_screw import WoodScrew
+from panewright.frame.support.bracket import Bracket
+from panewright.frame.support.timber import timber
+from panewright.frame.support.wood_screw import WoodScrew
 from panewright.structure.mounting.forces import BracketForces
-from panewright.structure.mounting.wood import Screwed, judge_wood, pull_limit_n, side_limit_n
+from panewright.structure.mounting.timber.wood import Screwed, judge_wood, pull_limit_n, side_limit_n
 
 COACH = WoodScrew("coach 8 x 80", "coach screw", 8.0, 80.0)
 LAG = WoodScrew("lag 5/16 x 3", "lag screw", 7.9375, 76.2)

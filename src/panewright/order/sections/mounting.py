@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import cast
 
 from panewright.climate.site import Site
-from panewright.frame.bracket import Bracket
-from panewright.frame.timber import USUAL, Species, timber
+from panewright.frame.support.bracket import Bracket
+from panewright.frame.support.timber import USUAL, Species, timber
 from panewright.order.answers import Answers
 from panewright.order.schema_mounting import BELONGS
 from panewright.order.sections.named import pick
@@ -14,7 +14,7 @@ from panewright.order.sections.parts import part
 from panewright.shelf import parts as shelf_parts
 from panewright.shelf.shelf import Shelf
 from panewright.structure.mounting.choice import shelf_brackets
-from panewright.structure.mounting.soil import Ground, Surface, friction
+from panewright.structure.mounting.ground.soil import Ground, Surface, friction
 from panewright.structure.mounting.wish import BallastWish, Mounting, On, PostWish, TimberWish
 
 _ALONE = ("post", "ground ballast", "roof ballast")  # ways on which the wind reaches both faces

@@ -16,7 +16,7 @@ from panewright.shelf.key import Fault, described
 from panewright.shelf.reading import Reading, read_row
 from panewright.shelf.shelf import Row, Shelf
 from panewright.structure.contact import Isolate
-from panewright.structure.corner import Corner
+from panewright.structure.corners.corner import Corner
 from panewright.units import written
 
 Part = TypeVar("Part")

@@ -19,7 +19,7 @@ from panewright.climate.site import (
     WindKind,
     Zone,
 )
-from panewright.climate.speed import EN_KINDS
+from panewright.climate.wind.speed import EN_KINDS
 from panewright.order.answers import Answers
 
 _KIND = {"EN": "10 min mean", "ASCE": "3 s gust"}

@@ -9,7 +9,7 @@ from panewright.drawing.drawing import Dimension, Drawing, Path, box
 from panewright.layup.drawn.figure import ribbons, silicon
 from panewright.layup.drawn.rim import Rim, butted, ring
 from panewright.panel.design import Design
-from panewright.structure.frame_plan import FramePlan
+from panewright.structure.drilling.frame_plan import FramePlan
 
 _BRACKET_MM = 40.0
 

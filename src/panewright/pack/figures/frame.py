@@ -18,8 +18,8 @@ from panewright.layup.drawn.signs import spread
 from panewright.pack.bench import told
 from panewright.pack.figures.finished import bracket_marks, bracket_places, rails
 from panewright.pack.figures.scale import fitted
-from panewright.structure.bead import block_long_mm
-from panewright.structure.frame_plan import FramePlan, Hole, RailPiece
+from panewright.structure.bead.bead import block_long_mm
+from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
 LETTERS = {"bracket": "B", "corner": "C", "drain": "D", "earth": "E"}

@@ -11,11 +11,11 @@ from collections.abc import Iterator
 
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
 from panewright.panel.design import Design
-from panewright.structure.mounting.ballast import Stand, stack_mm
 from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.mounting.forces import Panel
-from panewright.structure.mounting.post import Standing
-from panewright.structure.mounting.wood import WASHER_MM
+from panewright.structure.mounting.ground.ballast import Stand, stack_mm
+from panewright.structure.mounting.ground.post import Standing
+from panewright.structure.mounting.timber.wood import WASHER_MM
 from panewright.units import show
 
 _ARROW = 6.0  # lengths of a letter

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
-from panewright.frame.outline import Outline
-from panewright.frame.profile import outlines
+from panewright.frame.shape.outline import Outline
+from panewright.frame.shape.profile import outlines
 from panewright.panel.design import Design
 from panewright.units import show
 

@@ -15,7 +15,7 @@ from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.pack.setting_blocks import block_words
 from panewright.structure.carrying import carriers
-from panewright.structure.frame_plan import FramePlan, RailPiece
+from panewright.structure.drilling.frame_plan import FramePlan, RailPiece
 
 _RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
 

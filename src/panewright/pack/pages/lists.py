@@ -16,7 +16,7 @@ from panewright.pack.pages.table import widths, words_table
 from panewright.price.bill import Line
 from panewright.price.hours import Work
 from panewright.price.money import amount
-from panewright.structure.cut_glass import HEATED
+from panewright.structure.panes.cut_glass import HEATED
 from panewright.units import THIN
 
 

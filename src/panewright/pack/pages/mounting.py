@@ -13,7 +13,7 @@ from panewright.pack.figures.scale import figure
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design
-from panewright.structure.mounting.ballast import roof_kg_m2
+from panewright.structure.mounting.ground.ballast import roof_kg_m2
 
 _ROOM = Size(168.0, 95.0)
 _HOW = {

@@ -7,16 +7,16 @@ from collections.abc import Iterable
 from panewright.check import Check
 from panewright.climate.reckoning import Reckoning
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
-from panewright.glass.hail import largest_ball_mm
-from panewright.glass.strength_steps import strength_steps
+from panewright.glass.strength.hail import largest_ball_mm
+from panewright.glass.strength.steps import strength_steps
 from panewright.glass.warp import one_face_damp, one_face_warm
 from panewright.pack.bench import Bench
 from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range, say_demand
 from panewright.pack.pages.table import words_table
 from panewright.pack.wording import in_units, signs
-from panewright.panel.touched import touched
-from panewright.structure.bead import gap_range_mm
-from panewright.structure.rails import RailProof
+from panewright.panel.holding.touched import touched
+from panewright.structure.bead.bead import gap_range_mm
+from panewright.structure.rails.rails import RailProof
 
 
 def reckoning_pages(bench: Bench) -> tuple[Page, ...]:

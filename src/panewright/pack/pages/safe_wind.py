@@ -8,7 +8,7 @@ from panewright.glass.pane import Sheet
 from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
-from panewright.structure.safe_wind import MOST_M_S, SafeWind, both_families, safe_wind
+from panewright.structure.panes.safe_wind import MOST_M_S, SafeWind, both_families, safe_wind
 from panewright.units import INCH_MM, show
 
 SAFE_WIND = "How much wind the pane bears"  #: title of the page

@@ -9,7 +9,7 @@ from panewright.drawing.sheet import Block, Caution, Figure, Page, Verdicts, Wor
 from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
-from panewright.panel.hot import absorbed_w
+from panewright.panel.electric.hot import absorbed_w
 
 SHADE = "One cell in the shade"  #: title of the page
 _POINTS = 33  # of the line of shades, most of them where shade is little

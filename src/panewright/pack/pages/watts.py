@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from panewright.circuit.account import Account, Term
 from panewright.drawing.sheet import Block, Page, Words
-from panewright.glass.gap_light import WHITE, WHITE_RANGE
+from panewright.glass.light.gap import WHITE, WHITE_RANGE
 from panewright.pack.bench import Bench
 from panewright.pack.figures.small_bars import BarRow, small_bars
 from panewright.pack.pages.table import words_table
-from panewright.panel.light import BACK, at_angles, efficiency_scale
+from panewright.panel.electric.light import BACK, at_angles, efficiency_scale
 
 WATTS = "Where the watts go"  #: title of the page
 _NONE_W = 0.005  # less is told as nothing

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 
 from panewright.drawing.sheet import Step
+from panewright.frame.joining.rivet import Rivet
 from panewright.frame.rail import Rail
-from panewright.frame.rivet import Rivet
 from panewright.pack.bench import Bench, count, told
 from panewright.pack.figures.frame import diagonal_mm
 from panewright.pack.pages import caution
 from panewright.pack.setting_blocks import block_words
 from panewright.price.needs import holes
 from panewright.seal.quantity import bead_volume_ml, cartridges
-from panewright.structure.fixing import Joint
-from panewright.structure.squareness import SQUARE_MM
+from panewright.structure.corners.squareness import SQUARE_MM
+from panewright.structure.drilling.fixing import Joint
 
 CURE_MM_A_DAY = 2.0  #: how fast one-part silicone cures inward from its free side; common practice
 LEAST_CURE_DAYS = 3

@@ -16,11 +16,11 @@ from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.climate.site import Family
-from panewright.frame.aluminium import GAMMA_M2, OMEGA_RUPTURE
-from panewright.frame.bolt import M6, Bolt, bearing_n
-from panewright.frame.bracket import Bracket
-from panewright.frame.metal import Metal, rupture_mpa
-from panewright.structure.mount import through_limit_n, together_check
+from panewright.frame.joining.bolt import M6, Bolt, bearing_n
+from panewright.frame.metals.aluminium import GAMMA_M2, OMEGA_RUPTURE
+from panewright.frame.metals.metal import Metal, rupture_mpa
+from panewright.frame.support.bracket import Bracket
+from panewright.structure.drilling.mount import through_limit_n, together_check
 from panewright.structure.mounting.bracket import pull_n
 from panewright.structure.mounting.forces import BracketForces
 

@@ -11,15 +11,15 @@ that does would halve it. Where S runs
 along the rail it lies on the bracket's length instead of its leg; the shorter of both is taken. Statics; b
 by the custom of AISC 360 part 9 (recalled).
 
-Bending over the net section at the fastener, elastic; strengths of each family in `frame/metal.py`.
+Bending over the net section at the fastener, elastic; strengths of each family in `frame/metals/metal.py`.
 """
 
 from __future__ import annotations
 
 from panewright.check import Check
 from panewright.climate.site import Family
-from panewright.frame.bracket import Bracket
-from panewright.frame.metal import bending_limit_mpa, bending_source, shear_limit_mpa
+from panewright.frame.metals.metal import bending_limit_mpa, bending_source, shear_limit_mpa
+from panewright.frame.support.bracket import Bracket
 from panewright.structure.mounting.forces import BracketForces
 
 HOLE_MM = 9.0  #: for an M8 or an 8 mm screw, while the fastener is not known

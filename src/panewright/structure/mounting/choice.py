@@ -9,22 +9,28 @@ from typing import Literal
 
 from panewright.check import Check
 from panewright.climate.site import Family
-from panewright.frame.block import Block
-from panewright.frame.bolt import M6
-from panewright.frame.bracket import Bracket
-from panewright.frame.metal import Metal
-from panewright.frame.post import Post
-from panewright.frame.timber import timber
-from panewright.frame.wood_screw import WoodScrew
+from panewright.frame.joining.bolt import M6
+from panewright.frame.metals.metal import Metal
+from panewright.frame.support.block import Block
+from panewright.frame.support.bracket import Bracket
+from panewright.frame.support.post import Post
+from panewright.frame.support.timber import timber
+from panewright.frame.support.wood_screw import WoodScrew
 from panewright.shelf.shelf import Row, Shelf, Sundry
-from panewright.structure.mounting.ballast import Stand, judge_ballast, least_blocks, stack_mm, under_panel_mm
 from panewright.structure.mounting.bolted import Bolted, choose_bolt, judge_bolted
 from panewright.structure.mounting.bracket import HOLE_MM, choose_bracket, judge_bracket
 from panewright.structure.mounting.forces import BracketForces, Panel, top_check
-from panewright.structure.mounting.post import Standing, judge_post, with_depth
-from panewright.structure.mounting.soil import soil
+from panewright.structure.mounting.ground.ballast import (
+    Stand,
+    judge_ballast,
+    least_blocks,
+    stack_mm,
+    under_panel_mm,
+)
+from panewright.structure.mounting.ground.post import Standing, judge_post, with_depth
+from panewright.structure.mounting.ground.soil import soil
+from panewright.structure.mounting.timber.wood import Screwed, judge_wood
 from panewright.structure.mounting.wish import BallastWish, Mounting, PostWish, TimberWish
-from panewright.structure.mounting.wood import Screwed, judge_wood
 from panewright.structure.nearness import far_from_passing
 from panewright.units import GRAVITY_M_S2
 

@@ -2,12 +2,12 @@
 
 Level of design: what the family holds strengths against. ASCE: service level, 0.6 W, D and S of ASCE 7 2.4.1.
 EN: factored, 1.35 G, 1.5 Q, and 0.9 G against lifting (EN 1990 tables A1.2(A), A1.2(B), recalled). How the
-wind takes hold of the whole panel, and how far off its middle, is told by `climate/load.py`.
+wind takes hold of the whole panel, and how far off its middle, is told by `climate/wind/load.py`.
 
 A bracket also holds its rail sideways: the pane's edge lies off the rail's shear centre, so the rail would
-move out (structure/space_frame.py). That push is the larger of a pane that does not hold the rail and one on
-its elastic bead. It is added to what slides down the slope as if both went one way: where long rails lie
-level they do.
+move out (structure/space/space_frame.py). That push is the larger of a pane that does not hold the rail and
+one on its elastic bead. It is added to what slides down the slope as if both went one way: where long rails
+lie level they do.
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ import math
 from dataclasses import dataclass
 
 from panewright.check import Check
-from panewright.climate import asce, en
-from panewright.climate.drift import Drift
-from panewright.climate.load import WindLoad
 from panewright.climate.site import Family, Site
-from panewright.climate.snow import SnowLoad
+from panewright.climate.snow.drift import Drift
+from panewright.climate.snow.snow import SnowLoad
+from panewright.climate.wind import asce, en
+from panewright.climate.wind.load import WindLoad
 from panewright.structure.loads import Kind, Loads
-from panewright.structure.space_frame import SideFigures
+from panewright.structure.space.space_frame import SideFigures
 from panewright.units import GRAVITY_M_S2, MM
 
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from panewright.frame.block import Block
-from panewright.frame.bracket import Bracket
-from panewright.frame.post import Post
-from panewright.frame.timber import Species
-from panewright.frame.wood_screw import WoodScrew
-from panewright.structure.mounting.soil import Ground, Surface
+from panewright.frame.support.block import Block
+from panewright.frame.support.bracket import Bracket
+from panewright.frame.support.post import Post
+from panewright.frame.support.timber import Species
+from panewright.frame.support.wood_screw import WoodScrew
+from panewright.structure.mounting.ground.soil import Ground, Surface
 
 On = Literal["by others", "timber", "steel", "post", "ground ballast", "roof ballast"]
 

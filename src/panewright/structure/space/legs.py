@@ -17,7 +17,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from panewright.frame.aluminium import POISSON
+from panewright.frame.metals.aluminium import POISSON
 from panewright.structure.space.member import Array
 
 _STRIPS = 3  # on each side of a line that is asked about

@@ -21,9 +21,9 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from panewright.frame.aluminium import POISSON
+from panewright.frame.metals.aluminium import POISSON
 from panewright.frame.rail import Rail
-from panewright.frame.section import section
+from panewright.frame.shape.section import section
 
 Array = NDArray[np.float64]
 Point = tuple[float, float]  #: inward, up [mm]

@@ -1,0 +1,1 @@
+"""Snow: lying, drifting, sliding from a higher roof."""

@@ -1,0 +1,1 @@
+"""Wind: pressure, coefficients, terrain, hills, by two families of codes."""

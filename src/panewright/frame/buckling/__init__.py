@@ -1,0 +1,1 @@
+"""Walls that buckle and rails that tip over."""

@@ -1,0 +1,1 @@
+"""Screws, rivets, bolts, welds and the walls they go through."""

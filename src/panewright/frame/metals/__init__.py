@@ -1,0 +1,1 @@
+"""Aluminium, steel, stainless: stiffness, strength, and which may touch."""

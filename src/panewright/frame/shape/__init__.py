@@ -1,0 +1,1 @@
+"""Sections of any shape: area, moments, torsion, shear centre."""

@@ -1,0 +1,1 @@
+"""What a pane bears: flaws, rule books, hail, type tests."""

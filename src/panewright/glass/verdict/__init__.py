@@ -1,0 +1,1 @@
+"""A pane under its loads, held against one rule book, as checks."""

@@ -1,0 +1,1 @@
+"""Cells, ribbon, circuit and light of a design."""

@@ -1,0 +1,1 @@
+"""Lay-up, pane, bead, frame and mounting of a design."""

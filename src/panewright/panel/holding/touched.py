@@ -1,0 +1,35 @@
+"""What a hand or a knee does to the pane of a design: a check where the order counts it, else shown apart."""
+
+from __future__ import annotations
+
+from panewright.check import Check
+from panewright.climate.site import Family
+from panewright.glass.pane import Pane
+from panewright.glass.plate.holding import Sides
+from panewright.glass.verdict.touch import judge_patch, touch_checks
+from panewright.order.order import Parts, Touched
+from panewright.structure.panes.touch import touches
+from panewright.structure.rails.seat import mass_kg_m2
+from panewright.units import GRAVITY_M_S2
+
+_COUNTED: dict[Touched, tuple[str, ...]] = {
+    "none": (),
+    "hand": ("one hand",),
+    "knee": ("one hand", "one knee"),
+}
+
+
+def touched(pane: Pane, family: Family, sides: Sides) -> tuple[Check, ...]:
+    """A hand and a knee on the pane as it lies flat, with all behind it, whatever the order asks."""
+    return judge_patch(pane, family, touches(family), _weight_pa(pane), sides=sides)
+
+
+def asked_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]:
+    """Those touches that the order counts, as checks of the design."""
+    counted = _COUNTED[parts.touched]
+    asked = tuple(touch for touch in touches(family) if touch.name.startswith(counted))
+    return touch_checks(pane, family, asked, _weight_pa(pane), sides=parts.held) if counted else ()
+
+
+def _weight_pa(pane: Pane) -> float:
+    return mass_kg_m2(pane.sheet) * GRAVITY_M_S2

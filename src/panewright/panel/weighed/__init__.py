@@ -1,0 +1,1 @@
+"""What was weighed for each choice, as tables."""

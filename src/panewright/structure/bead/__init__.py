@@ -1,0 +1,1 @@
+"""The bead between pane and rail: proof, peaks, peel, choice."""

@@ -1,0 +1,82 @@
+"""Which sealant: the bead each one asks for, with the cartridges and what they cost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from panewright.climate.heat import Temperatures
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane
+from panewright.seal.quantity import bead_volume_ml, cartridges
+from panewright.seal.sealant import Sealant
+from panewright.shelf.shelf import Row
+from panewright.structure.bead.bead import BeadProof, choose_bead, judge_bead
+from panewright.structure.loads import Loads
+
+
+@dataclass(frozen=True, slots=True)
+class BeadPins:
+    """What an order pins of its bead; None leaves it open."""
+
+    bite_mm: float | None = None
+    gap_mm: float | None = None
+    glue_line_mm: float | None = None
+    tolerance_mm: float | None = None  #: of the gap, for size and square; None by the family's standards
+
+
+@dataclass(frozen=True, slots=True)
+class BeadPlace:
+    """Where a bead is drawn, and what it must bear there."""
+
+    pane: Pane
+    rail: Rail
+    loads: Loads
+    heat: Temperatures
+
+
+@dataclass(frozen=True, slots=True)
+class BeadRow:
+    """One sealant with the bead it asks for."""
+
+    proof: BeadProof
+    cartridges: int  #: of the whole order
+    price: Decimal | None  #: of one cartridge; None where the shelf has none
+
+    @property
+    def cost(self) -> Decimal | None:
+        """All cartridges of the order, in the shelf's currency."""
+        return None if self.price is None else self.cartridges * self.price
+
+
+def weigh_bead(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> BeadProof:
+    """The smallest bead of one sealant that holds, with its proof."""
+    pane, rail, loads, heat = place.pane, place.rail, place.loads, place.heat
+    bead = choose_bead(
+        pane,
+        sealant,
+        rail,
+        loads,
+        heat,
+        bite_mm=pins.bite_mm,
+        gap_mm=pins.gap_mm,
+        glue_line_mm=pins.glue_line_mm,
+        tolerance_mm=pins.tolerance_mm,
+    )
+    return judge_bead(pane, bead, rail, loads, heat, tolerance_mm=pins.tolerance_mm)
+
+
+def weigh_beads(
+    taken: BeadProof, rows: Iterable[Row[Sealant]], place: BeadPlace, pins: BeadPins, panels: int
+) -> tuple[BeadRow, ...]:
+    """The bead taken, and those of the other structural sealants of the shelf."""
+    kept = {row.part: row.price for row in rows}
+    others = (part for part in kept if part.structural and part != taken.bead.sealant)
+    proofs = (taken, *(weigh_bead(part, place, pins) for part in others))
+    return tuple(_row(proof, place.pane, kept.get(proof.bead.sealant), panels) for proof in proofs)
+
+
+def _row(proof: BeadProof, pane: Pane, price: Decimal | None, panels: int) -> BeadRow:
+    volume = bead_volume_ml(proof.bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
+    return BeadRow(proof, cartridges(volume, proof.bead, panels), price)

@@ -1,0 +1,1 @@
+"""Holes: where they go, and what goes through them."""

@@ -1,0 +1,199 @@
+"""The frame as it is sawn and drilled: four rails, their cuts and every hole.
+
+The datum of each rail is its left end, seen from outside the frame with the sunny side up: the bottom rail
+starts at the frame's left, the right rail at the bottom, the top rail at the right, the left rail at the top.
+One drilling jig then serves opposite rails.
+
+    along   from the datum end
+    across  upright: up from the outside of the seat; seat: inward from the outside of the upright
+
+Mitred and welded: each rail is as long as the frame outside, both ends at 45 degrees. Lapped: the side rails
+run through, their uprights lap the ends of bottom and top, whose seats are cut back to clear the side rails'
+seats; tubes butt. Mitred and lapped corners hold by a clip inside, two fasteners in each of its legs, welded
+ones have no holes for one.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane
+from panewright.seal.sealant import Bead
+from panewright.structure.corners.corner import APART_MM, FROM_END_MM, Corner
+from panewright.structure.drilling.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
+from panewright.structure.drilling.mount import Leg, Mount, face_mm, mount_place
+from panewright.structure.rails.rails import Brackets
+from panewright.structure.space.space_frame import outer_mm
+
+RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
+
+# all common practice, no source
+_EARTH_FROM_END_MM = 100.0
+_CLEAR_MM = 20.0  # between middles of two holes
+_PROUD_MM = 2.0  # an upright this much above the pane's face dams water
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """One hole in one leg of one rail."""
+
+    along_mm: float
+    across_mm: float
+    diameter_mm: float
+    leg: Leg
+    purpose: Purpose
+
+
+@dataclass(frozen=True, slots=True)
+class RailPiece:
+    """One rail, cut and drilled."""
+
+    name: RailName
+    length_mm: float  #: longest, outside
+    cut_deg: float  #: of both ends, 45 mitred, 90 square
+    cope_mm: float  #: seat cut back at both ends
+    holes: tuple[Hole, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FramePlan:
+    """Four rails round one pane."""
+
+    rail: Rail
+    pane_width_mm: float
+    pane_height_mm: float
+    gap_mm: float
+    outer_width_mm: float
+    outer_height_mm: float
+    corner: Corner
+    pieces: tuple[RailPiece, ...]  #: bottom, right, top, left
+    joint: Joint | None = None  #: what the corners' clips are fastened with; None where they are welded
+
+    @property
+    def rail_length_mm(self) -> float:
+        """All rails together, as sawn. [mm]"""
+        return sum(piece.length_mm for piece in self.pieces)
+
+    def holes(self, purpose: Purpose | None = None) -> int:
+        """Holes in all rails, of one purpose or of all."""
+        drilled = (hole for piece in self.pieces for hole in piece.holes)
+        return sum(purpose in (None, hole.purpose) for hole in drilled)
+
+
+def plan_frame(
+    pane: Pane,
+    bead: Bead,
+    rail: Rail,
+    brackets: Brackets,
+    *,
+    upright: bool = True,
+    corner: Corner = "mitred",
+    joint: Joint | None = None,
+) -> FramePlan:
+    """The frame of a pane whose long side stands upright, or lies along the bottom.
+
+    Brackets sit on the long rails; the bottom rail drains and carries the earth. Corner holes are for the
+    joint's fastener, or for an M5 where none is told.
+    """
+    fixing = None if corner == "welded" else joint.fixing if joint else CORNER
+    width, height = (pane.short_mm, pane.long_mm) if upright else (pane.long_mm, pane.short_mm)
+    outer_width, outer_height = outer_mm(width, rail, bead), outer_mm(height, rail, bead)
+    pieces = tuple(
+        _piece(name, outer_width, outer_height, rail, corner)
+        for name in ("bottom rail", "right rail", "top rail", "left rail")
+    )
+    long_outer = max(outer_width, outer_height)
+    along = brackets.places_mm(long_outer)
+    drilled = []
+    for number, piece in enumerate(pieces):
+        sides = number % 2 == 1
+        shift = (long_outer - piece.length_mm) / 2 if sides == upright else 0.0
+        places = tuple(place - shift for place in along) if sides == upright else ()
+        drilled.append(_drilled(piece, places, rail, bead, pane, fixing=fixing))
+    return FramePlan(
+        rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled), joint
+    )
+
+
+def _piece(name: RailName, width: float, height: float, rail: Rail, corner: Corner) -> RailPiece:
+    side = name in ("left rail", "right rail")
+    if corner != "lapped":
+        return RailPiece(name, height if side else width, 45.0, 0.0, ())
+    if side:
+        return RailPiece(name, height, 90.0, 0.0, ())
+    if rail.profile == "tube":  # nothing to cut back: it butts on the whole width of the side rail
+        return RailPiece(name, width - 2 * rail.seat_mm, 90.0, 0.0, ())
+    return RailPiece(name, width - 2 * rail.wall_mm, 90.0, rail.seat_mm - rail.wall_mm, ())
+
+
+def hole_line(rail: Rail, bead: Bead, pane: Pane) -> Mount:
+    """The leg and line of all holes; the middle of the upright where there is no room."""
+    return mount_place(rail, bead, pane) or Mount("upright", rail.upright_mm / 2, rail.upright_mm / 2)
+
+
+def corner_from_end_mm(mount: Mount) -> float:
+    """How far the first fastener of a corner lies from the rail's end. [mm]
+
+    A mitred seat is cut back by as much as the hole lies inward.
+    """
+    return FROM_END_MM + (mount.across_mm if mount.leg == "seat" else 0.0)
+
+
+def _corner_places(mount: Mount, length_mm: float) -> tuple[float, ...]:
+    """Two holes at each end of a rail."""
+    first = corner_from_end_mm(mount)
+    second = first + APART_MM
+    return first, second, length_mm - second, length_mm - first
+
+
+def _drilled(
+    piece: RailPiece,
+    brackets: tuple[float, ...],
+    rail: Rail,
+    bead: Bead,
+    pane: Pane,
+    *,
+    fixing: Fixing | None,
+) -> RailPiece:
+    """A rail with its holes, from the datum on; none in its corners where there is nothing to put in."""
+    mount = hole_line(rail, bead, pane)
+    ends = _corner_places(mount, piece.length_mm) if fixing else ()
+    hole_mm = fixing.hole_mm if fixing else 0.0
+    holes = [Hole(place, mount.across_mm, hole_mm, mount.leg, "corner") for place in ends]
+    holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]
+    if piece.name == "bottom rail":
+        drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)
+        taken = (*ends, *brackets, *(drain.along_mm for drain in drains))
+        earth = _clear(_EARTH_FROM_END_MM, taken, piece.length_mm)
+        holes += [*drains, Hole(earth, mount.across_mm, EARTH.hole_mm, mount.leg, "earth")]
+    ordered = sorted(holes, key=lambda hole: (hole.along_mm, hole.leg))
+    return RailPiece(piece.name, piece.length_mm, piece.cut_deg, piece.cope_mm, tuple(ordered))
+
+
+def _clear(place: float, taken: tuple[float, ...], length_mm: float) -> float:
+    """The nearest place on the rail that keeps clear of what is taken; where none does, as asked.
+
+    A rail too short for its holes is told by the check of the holes.
+    """
+    steps = (sign * step for step in range(math.ceil(length_mm)) for sign in (1, -1))
+    on_rail = (place + step for step in steps if _CLEAR_MM <= place + step <= length_mm - _CLEAR_MM)
+    free = (at for at in on_rail if all(abs(at - other) >= _CLEAR_MM for other in taken))
+    return next(free, place)
+
+
+def _drains(
+    length_mm: float, taken: tuple[float, ...], rail: Rail, bead: Bead, pane: Pane
+) -> tuple[Hole, ...]:
+    """Two holes near the quarter points, where water stands: above the pane's face, or behind the bead."""
+    face, wide = face_mm(rail, bead, pane), DRAIN.hole_mm
+    near = _clear(length_mm / 4, taken, length_mm / 2)
+    places = (near, length_mm - near)
+    if rail.profile != "tube" and rail.pocket.top_mm - face >= wide + _PROUD_MM:
+        return tuple(Hole(place, face + wide / 2, wide, "upright", "drain") for place in places)
+    behind = rail.wall_mm + bead.gap_mm + bead.bite_mm
+    if rail.profile == "tube" or rail.seat_mm - behind < wide + _PROUD_MM:
+        return ()
+    return tuple(Hole(place, (behind + rail.seat_mm) / 2, wide, "seat", "drain") for place in places)

@@ -1,0 +1,1 @@
+"""Posts in soil, and ballast on it."""

@@ -1,0 +1,1 @@
+"""Screws and bolts in timber, by two families of codes."""

@@ -1,0 +1,1 @@
+"""Rails under the pane's edge: sag, twist, stress, brackets, choice."""

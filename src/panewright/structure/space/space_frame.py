@@ -1,0 +1,334 @@
+"""The frame as four rails in space: what the pane's edges do to it, with every bound of what is not known.
+
+The pane presses on the seat under the middle of the bead's bite and hangs on it there in suction; that line
+lies inward of the shear centre, so each rail bends, moves sideways and twists. Down and up are one
+reckoning: all is small and straight, so figures grow with the pressure and only their signs turn.
+
+Rails are joined where the lines of their shear centres cross. Three ways of the pane's hold, with the corner
+and the brackets' pull along the rail at their worse bound: see space/conditions.py.
+
+Buckling is judged apart (rail_strength.py). Not covered: bending of the legs across (seat and upright keep
+their right angle; less than 3 % beside shells, see tests/oracle), warping of channels held at corners.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
+from functools import lru_cache, reduce
+from typing import Literal, TypeVar
+
+import numpy as np
+
+from panewright.climate.site import Family
+from panewright.frame.metals.aluminium import young_pa
+from panewright.frame.rail import Rail
+from panewright.frame.shape.section import section
+from panewright.glass.pane import Pane
+from panewright.seal.sealant import Bead
+from panewright.structure.drilling.mount import Leg, mount_place
+from panewright.structure.rails.edge_load import EdgeLoad, Edges, Table, split_at_45
+from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
+from panewright.structure.space.figures import Figures, bracket_forces_n, corner_forces, figures, slides_mm
+from panewright.structure.space.legs import Legs, bolt_mm_n
+from panewright.structure.space.member import Array, Point, member
+from panewright.structure.space.ring import Build, Stood, stand_quarters, stand_ring
+from panewright.structure.space.run import Run
+
+Side = Literal["long", "short"]
+_MPA = 1e-6  # megapascal in a pascal
+_CORNER_MM = 1.0  # a bracket is no nearer to the corner's own node
+_EVEN_MM = 1e-6  # places alike from both ends
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """The worst of one side under one way of the pane's hold."""
+
+    sag_mm: float  #: of the pane's edge at the bead's line, from straight
+    sideways_mm: float  #: of that line
+    twist_deg: float
+    stress_mpa: float  #: along the rail, at any fibre
+    torsion_mpa: float  #: shear of twisting
+    shear_mpa: float = 0.0  #: shear of the forces across and sideways
+
+    def times(self, factor: float) -> Bound:
+        """Under so much more load."""
+        parts = (getattr(self, field.name) for field in fields(self))
+        return Bound(*(part * factor for part in parts))
+
+
+@dataclass(frozen=True, slots=True)
+class Force:
+    """On a rail, in its own axes; sizes of the largest of each, not all at once."""
+
+    along_n: float
+    sideways_n: float
+    across_n: float
+
+    @property
+    def bolt_n(self) -> float:
+        """Across and sideways as if at once: along the rail a bolt has play, and only its clamp holds. [N]"""
+        return math.hypot(self.sideways_n, self.across_n)
+
+    def times(self, factor: float) -> Force:
+        """Under so much more load."""
+        return Force(self.along_n * factor, self.sideways_n * factor, self.across_n * factor)
+
+
+@dataclass(frozen=True, slots=True)
+class AtCorner:
+    """Of the corner on one rail: three forces, and moments about the rail's own axes, sizes as above."""
+
+    force: Force
+    twist_nmm: float  #: about the rail itself
+    tilt_nmm: float  #: about the line inward: bends the rail across the pane
+    turn_nmm: float  #: about the upright line: bends it sideways
+
+    def times(self, factor: float) -> AtCorner:
+        """Under so much more load."""
+        moments = self.twist_nmm, self.tilt_nmm, self.turn_nmm
+        return AtCorner(self.force.times(factor), *(moment * factor for moment in moments))
+
+
+@dataclass(frozen=True, slots=True)
+class SideFigures:
+    """One side of the frame, worst of corners and brackets as they may be."""
+
+    free: Bound  #: the pane only loads the rail
+    bead: Bound  #: the bead is an elastic spring to a pane that does not move in its plane
+    held: Bound  #: the bead's line does not move sideways
+    bracket: Force  #: at the bracket worst off; nothing where there is none
+    handed: Force  #: the same, with the pane free or on its elastic bead: what carries the bracket bears it
+    corner: AtCorner
+    slide_mm: float  #: of the rail along a bracket's bolt that has play, the pane free or on its bead
+
+    def times(self, factor: float) -> SideFigures:
+        """Under so much more load: all grows alike, whichever way it pushes."""
+        return SideFigures(
+            self.free.times(factor),
+            self.bead.times(factor),
+            self.held.times(factor),
+            self.bracket.times(factor),
+            self.handed.times(factor),
+            self.corner.times(factor),
+            self.slide_mm * factor,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class SpaceFrame:
+    """Both sides under their load."""
+
+    long: SideFigures
+    short: SideFigures
+
+    def times(self, factor: float) -> SpaceFrame:
+        """Under so much more load."""
+        return SpaceFrame(self.long.times(factor), self.short.times(factor))
+
+
+Sizes = TypeVar("Sizes", Bound, Force, AtCorner, SideFigures, SpaceFrame)
+
+
+def worse(one: Sizes, other: Sizes) -> Sizes:
+    """The larger of every figure of two: each may come from another load."""
+    pairs = ((getattr(one, field.name), getattr(other, field.name)) for field in fields(one))
+    return type(one)(*(max(a, b) if isinstance(a, float) else worse(a, b) for a, b in pairs))
+
+
+def stand(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[float, ...],
+    *,
+    family: Family = "ASCE",
+    joint: Joint = "mitred",
+    short_mm: tuple[float, ...] = (),
+    load: EdgeLoad | None = None,
+) -> SpaceFrame:
+    """A frame on brackets at these places of each long rail, and of each short one if asked.
+
+    Places from each rail's left end, seen from outside. `load` is for 1 Pa; where none is given the pane's is
+    split at 45 degrees.
+    """
+    build = frame_build(rail, pane, bead, family, joint)
+    runs = frame_runs(rail, pane, bead, (brackets_mm, short_mm), load or split_at_45(pane, 1.0))
+    ways = conditions(joint, bead)
+    if _even(runs[0]) and _even(runs[1]):
+        halves = runs[0].half(), runs[1].half()
+        return _read(build, stand_quarters(build, (halves,), ways), halves, ways, whole=False)[0]
+    four = runs[0], runs[1], runs[0], runs[1]
+    return _read(build, stand_ring(build, four, ways), four, ways, whole=True)[0]
+
+
+@lru_cache(maxsize=256)
+def stand_on_each(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], ...],
+    *,
+    family: Family = "ASCE",
+    joint: Joint = "mitred",
+    edges: Edges = (),
+) -> tuple[SpaceFrame, ...]:
+    """The frame on each of these sets of brackets, alike from both ends, under the worst of the edges."""
+    found = [
+        _on_each(rail, pane, bead, brackets_mm, (family, joint, load))
+        for load in edges or (split_at_45(pane, 1.0),)
+    ]
+    return tuple(reduce(worse, frames) for frames in zip(*found, strict=True))
+
+
+def _on_each(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], ...],
+    under: tuple[Family, Joint, EdgeLoad],
+) -> tuple[SpaceFrame, ...]:
+    family, joint, load = under
+    build = frame_build(rail, pane, bead, family, joint)
+    frames = []
+    for held in brackets_mm:
+        long, short = frame_runs(rail, pane, bead, (held, ()), load)
+        frames.append((long.half(), short.half()))
+    ways = conditions(joint, bead)
+    return _read(build, stand_quarters(build, tuple(frames), ways), frames[0], ways, whole=False)
+
+
+def outer_mm(side_mm: float, rail: Rail, bead: Bead) -> float:
+    """Outer size of the frame along a side of the pane. [mm]"""
+    return side_mm + 2 * (bead.gap_mm + rail.wall_mm)
+
+
+def frame_build(rail: Rail, pane: Pane, bead: Bead, family: Family, joint: Joint) -> Build:
+    """The rail as a member, with the lines of bead and bolts from its shear centre."""
+    x, y = section(rail).shear_x_mm, section(rail).shear_y_mm
+    seat_y = rail.upright_mm - rail.wall_mm / 2 if rail.profile == "tube" else rail.wall_mm / 2
+    bead_x = rail.wall_mm + bead.gap_mm + bead.bite_mm / 2
+    leg, across = _bolt(rail, pane, bead)
+    bolt = (rail.wall_mm / 2 - x, across - y) if leg == "upright" else (across - x, rail.wall_mm / 2 - y)
+    young = young_pa(family) * _MPA
+    return Build(
+        member(rail, young),
+        bead_mm=(bead_x - x, seat_y - y),
+        bolt_mm=bolt,
+        bolt_mm_n=_gives(rail, leg, across, young),
+        stiff_mm=(rail.seat_mm - rail.wall_mm / 2) / 2 if joint == "welded" else 0.0,
+    )
+
+
+def _bolt(rail: Rail, pane: Pane, bead: Bead) -> tuple[Leg, float]:
+    """The leg brackets are bolted to, and how far across it; where there is no room, half way up."""
+    place = mount_place(rail, bead, pane)
+    return ("upright", rail.upright_mm / 2) if place is None else (place.leg, place.across_mm)
+
+
+def _gives(rail: Rail, leg: Leg, across_mm: float, young_mpa: float) -> Point:
+    """How the legs about a bolt bend, sideways and across; for angles, whose legs are two plain plates."""
+    if rail.profile != "angle":
+        return 0.0, 0.0
+    half = rail.wall_mm / 2
+    seat, upright = rail.seat_mm - half, rail.upright_mm - half
+    if leg == "upright":
+        return bolt_mm_n(Legs(upright, seat, rail.wall_mm, young_mpa), across_mm - half), 0.0
+    return 0.0, bolt_mm_n(Legs(seat, upright, rail.wall_mm, young_mpa), across_mm - half)
+
+
+def frame_runs(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], tuple[float, ...]],
+    load: EdgeLoad,
+) -> tuple[Run, Run]:
+    """The long and the short rail between corners, with what acts on them."""
+    inset = section(rail).shear_x_mm
+    start, corner = bead.gap_mm + rail.wall_mm - inset, load.corner_n / 2
+    long, short = ([place - inset for place in held] for held in brackets_mm)
+    return (
+        _run(pane.long_mm + 2 * start, start, load.long, corner, long),
+        _run(pane.short_mm + 2 * start, start, load.short, corner, short),
+    )
+
+
+def _run(length: float, start: float, table: Table, corner_n: float, held: Iterable[float]) -> Run:
+    """One side; the force of a pane's corner is shared by its two rails."""
+    inside = tuple(min(max(place, _CORNER_MM), length - _CORNER_MM) for place in held)
+    load, beyond = _within(tuple((start + at, line) for at, line in table), length)
+    corners = beyond + corner_n
+    ends = load[0][0], load[-1][0]
+    return Run(length, load, inside, tuple((end, corners) for end in ends) if corners else ())
+
+
+def _within(load: Table, length: float) -> tuple[Table, float]:
+    """The load between the corners' lines, and what lies beyond each of them [N], as under a wide tube."""
+    if load[0][0] >= 0:
+        return load, 0.0
+    place, line = np.transpose(load)
+    between = place[(place > 0) & (place < length)]
+    inside = np.concatenate([[0.0], between, [length]])
+    kept = np.interp(inside, place, line)
+    beyond = (np.trapezoid(line, place) - np.trapezoid(kept, inside)) / 2
+    return tuple(zip(inside.tolist(), kept.tolist(), strict=True)), float(beyond)
+
+
+def _even(run: Run) -> bool:
+    """Whether its brackets are alike from both ends."""
+    ahead = sorted(run.held_mm)
+    back = sorted(run.length_mm - place for place in ahead)
+    return all(abs(one - other) < _EVEN_MM for one, other in zip(ahead, back, strict=True))
+
+
+def _read(
+    build: Build, stood: Stood, runs: tuple[Run, ...], ways: tuple[Condition, ...], *, whole: bool
+) -> tuple[SpaceFrame, ...]:
+    """All frames; `runs` are those of any one of them."""
+    found = figures(build, stood, runs, whole=whole)
+    bounds = [_worst_of(_rows(ways, sideways), found) for sideways in ("free", "bead", "held")]
+    held = _held(build, stood, ways, whole=whole)
+    corners = np.abs(corner_forces(stood)).max(axis=0)
+    return tuple(
+        SpaceFrame(
+            *(_side([bound[frame] for bound in bounds], held[frame], corners[frame], side) for side in (0, 1))
+        )
+        for frame in range(len(held))
+    )
+
+
+def _held(build: Build, stood: Stood, ways: tuple[Condition, ...], *, whole: bool) -> Array:
+    """Three forces at brackets, the same of a pane not held rigid, slide; axes (frames, runs, 7)."""
+    force = np.abs(bracket_forces_n(stood, whole=whole)).max(axis=-2)
+    loose = [row for row, way in enumerate(ways) if way.sideways != "held"]
+    slide = slides_mm(build, stood)[loose].max(axis=(0, -1))
+    return np.concatenate([force.max(axis=0), force[loose].max(axis=0), slide[..., None]], axis=-1)
+
+
+def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
+    return [row for row, way in enumerate(ways) if way.sideways == sideways]
+
+
+def _worst_of(rows: list[int], found: Figures) -> Array:
+    """Worst of all conditions of one kind, axes (frames, runs, figures)."""
+    parts = (getattr(found, field.name) for field in fields(Bound))
+    return np.stack([part[rows].max(axis=0) for part in parts], axis=-1)
+
+
+def _side(bounds: list[Array], brackets: Array, corners: Array, side: int) -> SideFigures:
+    """Worst of opposite rails."""
+    free, bead, held = (Bound(*bound[side::2].max(axis=0).tolist()) for bound in bounds)
+    at = brackets[side::2].max(axis=0)
+    corner = _corner(corners[side::2].max(axis=0))
+    return SideFigures(free, bead, held, _force(at), _force(at[3:]), corner, float(at[6]))
+
+
+def _force(sizes: Array) -> Force:
+    return Force(*(float(size) for size in sizes[:3]))
+
+
+def _corner(sizes: Array) -> AtCorner:
+    return AtCorner(_force(sizes), *(float(size) for size in sizes[3:]))
