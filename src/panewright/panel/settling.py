@@ -1,8 +1,9 @@
 """Cover, bus ribbon and count of cells, taken in turn until none changes.
 
 The count depends a little on the light and the heat behind the cover and on the bus, the cover on the size
-of the pane, the pane on the count and on the width of the bus. A sketch inside the lightest rail gives a bus
-to begin with; then whole rounds follow, each from what the one before it took.
+of the pane, the pane on the count and on the width of the bus. A sketch inside a middling rail gives cover,
+light and bus to begin with; then whole rounds follow, each from what the one before it took. Where the sketch
+foretold what the first round takes, that round is the last.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
 
-_ROUNDS = 6  # two are the rule: one that takes, one that finds nothing changed
+_ROUNDS = 6  # one or two are the rule: the last finds nothing changed
 _FIRST_LIGHT = 0.9
 
 
@@ -106,26 +107,26 @@ def settle(asked: Asked) -> Taken:
 
 
 def _sketched(asked: Asked) -> Before:
-    """The first sheet, and a bus from a lay-out inside the lightest rail."""
+    """Sheet, light and bus of a lay-out inside the middle one of the rails: mostly those that stay."""
     sheet = structural.sheets_for(asked.order, asked.shelf)[0]
     start = Before(sheet, electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
     tabs = asked.tabs
     field, study = _counted(asked, tabs[0], start)
     gap = asked.order.parts.gap_mm or structural.FIRST_GAP_MM
-    ranked = structural.plans(field, structural.rails(field)[0], gap)
+    rails = structural.rails(field)
+    ranked = structural.plans(field, rails[len(rails) // 2], gap)
     layup = _laid(asked, ranked, tabs[0])
-    buses = _buses(asked, layup, study.chosen)
-    return Before(sheet, buses[0].strip, _FIRST_LIGHT, buses[0].string_ohm(layup.plan.strings))
+    bus = _buses(asked, layup, study.chosen)[0]
+    taken = structural.panes_over(field, ranked[0]).chosen.pane.sheet
+    return Before(taken, bus.strip, _light(asked, taken, layup), bus.string_ohm(layup.plan.strings))
 
 
 def _round(asked: Asked, before: Before) -> Taken:
     """Count, lay-out, frame, cover and bus once."""
-    order, tabs = asked.order, asked.tabs
+    tabs = asked.tabs
     field, study = _counted(asked, tabs[0], before)
     held = structural.hold(field)
     layup = _laid(asked, held.ranked, tabs[0])
-    run = electrical.tab_run(order, layup.plan.cell_gap_mm)
-    lit = Lit(order.cell, held.pane.sheet, order.parts.encapsulation, tabs[0].strip, run, layup)
     return Taken(
         study=study,
         weather=field.weather,
@@ -133,9 +134,16 @@ def _round(asked: Asked, before: Before) -> Taken:
         layup=layup,
         tabs=tabs,
         buses=_buses(asked, layup, study.chosen),
-        light=light_of(lit).share,
+        light=_light(asked, held.pane.sheet, layup),
         system_v=field.system_v,
     )
+
+
+def _light(asked: Asked, sheet: Sheet, layup: Layup) -> float:
+    """Share of the light that reaches the silicon behind that sheet. [-]"""
+    order, strip = asked.order, asked.tabs[0].strip
+    run = electrical.tab_run(order, layup.plan.cell_gap_mm)
+    return light_of(Lit(order.cell, sheet, order.parts.encapsulation, strip, run, layup)).share
 
 
 def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:

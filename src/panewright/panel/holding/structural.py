@@ -268,17 +268,7 @@ def _framed(field: Field, rail: Rail) -> _Framed:
 def _proved(field: Field, framed: _Framed) -> Held:
     """A rail with the lightest sheet that holds on it, and everything judged again with that sheet."""
     rail, order = framed.frame.rail, field.order
-    sizes = framed.pane.long_mm, framed.pane.short_mm
-    panes = choose_pane(
-        sheets(field),
-        *sizes,
-        order.site.family,
-        lambda pane: loads_on(field, pane),
-        order.parts.sheet,
-        lambda pane: _beside(field, pane, _carried(field, framed.ranked[0])),
-        sides=order.parts.held,
-        last=lambda pane: asked_touches(pane, order.site.family, order.parts),
-    )
+    panes = panes_over(field, framed.ranked[0])
     pane = panes.chosen.pane
     loads = loads_on(field, pane)
     place = _place(field, pane, rail, loads)
@@ -293,6 +283,22 @@ def _proved(field: Field, framed: _Framed) -> Held:
     moved = plastic_checks(pane, _carried(field, framed.ranked[0]), proof.bead)
     low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, low, choice.rows, beads, moved)
+
+
+def panes_over(field: Field, plan: Ranked) -> PaneChoice:
+    """The lightest sheet that holds over this lay-out, with all that were weighed."""
+    order, facts = field.order, plan.facts
+    return choose_pane(
+        sheets(field),
+        facts.long_mm,
+        facts.short_mm,
+        order.site.family,
+        lambda pane: loads_on(field, pane),
+        order.parts.sheet,
+        lambda pane: _beside(field, pane, _carried(field, plan)),
+        sides=order.parts.held,
+        last=lambda pane: asked_touches(pane, order.site.family, order.parts),
+    )
 
 
 def _low(plan: Ranked, pane: Pane, proof: BeadProof, row: FrameRow, loads: Loads) -> LowProof:
