@@ -29,9 +29,9 @@ class Mesh:
 
 def mesh(runs: Sequence[Run], stiff_mm: float, *, whole: bool) -> Mesh:
     """Nodes where something happens, and evenly between; `stiff_mm` from a corner the seat gets stiff."""
-    more = [_more(run, stiff_mm, whole) for run in runs]
-    least = max(_LEAST[whole], *(kinks(run, one) for run, one in zip(runs, more, strict=True)))
-    place = np.array([nodes(run, one, least) for run, one in zip(runs, more, strict=True)])
+    needed = [kinks(run, _more(run, stiff_mm, whole)) for run in runs]
+    least = max(_LEAST[whole], *(len(places) - 1 for places in needed))
+    place = np.array([nodes(places, least) for places in needed])
     lines = [line_n_mm(run, at) for run, at in zip(runs, place, strict=True)]
     return Mesh(
         place_mm=place,

@@ -45,16 +45,6 @@ class Run:
         return float(np.trapezoid(line, place)) + sum(force for _, force in self.points)
 
 
-def nodes(run: Run, more: tuple[float, ...] = (), members: int = 1) -> Array:
-    """Places of the nodes of a run; `more` are further places that must be nodes."""
-    return _divided(_kinks(run, more), members)
-
-
-def kinks(run: Run, more: tuple[float, ...] = ()) -> int:
-    """How many members a run has at least."""
-    return len(_kinks(run, more)) - 1
-
-
 def line_n_mm(run: Run, place: Array) -> tuple[Array, Array]:
     """Load at both ends of each member. [N/mm]"""
     table, line = np.transpose(run.load)
@@ -64,16 +54,16 @@ def line_n_mm(run: Run, place: Array) -> tuple[Array, Array]:
     return np.where(under, found[:-1], 0.0), np.where(under, found[1:], 0.0)
 
 
-def _kinks(run: Run, more: tuple[float, ...]) -> Array:
-    """Places where something happens, in order, none twice."""
+def kinks(run: Run, more: tuple[float, ...] = ()) -> Array:
+    """Places where something happens, in order, none twice; `more` are further places that must be nodes."""
     table = {place for place, _ in run.load + run.points} | set(run.held_mm) | set(more)
     places = np.array(sorted(table | {0.0, run.length_mm}))
     places = places[(places >= 0) & (places <= run.length_mm + _SAME_MM)]
     return np.asarray(places[np.append(True, np.diff(places) > _SAME_MM)])
 
 
-def _divided(places: Array, members: int) -> Array:
-    """The longest stretches cut up until there are so many members."""
+def nodes(places: Array, members: int) -> Array:
+    """Places of the nodes of a run: the longest stretches cut up until there are so many members."""
     stretches = np.diff(places)
     parts = np.ones(len(stretches), dtype=int)
     for _ in range(members - len(stretches)):
