@@ -46,6 +46,7 @@ $(V)/bin/python:
 $(V)/.run: requirements.txt pyproject.toml | $(V)/bin/python
 	$(PIP) install --require-hashes -r requirements.txt
 	$(PIP) install --no-deps --no-build-isolation -e .
+	$(BIN)/python -m compileall -q src # so that no command has to compile them first
 	@touch $@
 
 $(V)/.dev: requirements-dev.txt $(V)/.run
