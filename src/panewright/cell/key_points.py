@@ -8,6 +8,7 @@ so there is exactly one such point between short and open circuit.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -37,8 +38,11 @@ class KeyPoints:
         return self.power_w / square if square > 0 else 0.0
 
 
+@lru_cache(maxsize=256)
 def key_points(diode: Diode) -> KeyPoints:
     """The key points of one cell.
+
+    Kept, for the search of a count, its table and the pages of readings ask for the same cells again.
 
     >>> points = key_points(Diode(8.5679853, 3.498345e-9, 0.02877568862, 0.00410914, 20.5457))
     >>> round(points.power_w, 8)

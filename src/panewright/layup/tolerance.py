@@ -7,6 +7,7 @@ of it at each edge; soldered into a column before it is laid, the column grows b
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from panewright.cell.shape import Shape
 from panewright.layup.layup import Layup
@@ -22,7 +23,9 @@ def smallest(shape: Shape) -> Shape:
     return _grown(shape, -shape.tolerance_mm)
 
 
+@lru_cache(maxsize=32)
 def _grown(shape: Shape, by_mm: float) -> Shape:
+    """Kept, for a panel has many cells of one kind."""
     circle = None if shape.circle_mm is None else shape.circle_mm + by_mm
     return replace(
         shape,

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from html import escape
 from itertools import groupby
 
@@ -57,8 +58,11 @@ def svg(
     return "\n".join([*lines, "</svg>", ""])
 
 
+@lru_cache(maxsize=1 << 16)
 def number(value: float) -> str:
     """A length with as many decimals as it needs, four at most.
+
+    Kept, for cells stand in rows, and whatever a sheet shows stands on some tile again.
 
     >>> number(156.75), number(-0.00001), number(1/3), number(100.0)
     ('156.75', '0', '0.3333', '100')

@@ -20,6 +20,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from panewright.climate.site import Family, Site
@@ -78,12 +79,14 @@ class Loads:
         return tuple(case for case in self.cases if case.factored == (self.family == "EN"))
 
 
+@lru_cache(maxsize=64)
 def combine(
     site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float, slope_mm: float | None = None
 ) -> Loads:
     """All combinations of the site's family for a panel of this mass on each square metre.
 
-    With its length down the slope also what piles up at its low edge.
+    With its length down the slope also what piles up at its low edge. Kept, for a pane's strength, its cells
+    and its rails each ask for the loads on the same sheet.
     """
     drift = None if slope_mm is None else pile_up(site, snow, slope_mm)
     if drift is not None:

@@ -13,7 +13,7 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from panewright.units.scale import KSI, PCF, POUND_N, PSF, PSI
 
@@ -161,8 +161,12 @@ def read(text: str, kind: str) -> float:
     return float(read_exact(text, kind))
 
 
+@lru_cache(maxsize=1024)
 def read_exact(text: str, kind: str) -> Fraction:
-    """The same number before it is rounded to a float."""
+    """The same number before it is rounded to a float.
+
+    Kept, for the rows of a shelf write the same sizes again and again.
+    """
     asked = _KINDS[kind]
     clean = _cleaned(text, asked)
     if kind == "area" and (gauge := _GAUGE.fullmatch(clean)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -25,8 +26,7 @@ class Panel:
     @classmethod
     def of(cls, network: Network) -> Panel:
         """Lay a network out."""
-        laid = lay_out(network)
-        learn(laid.sheet, laid.cells)
+        laid = _learnt(network)
         return cls(laid, hand_as_lists(*_sizes(laid)))
 
     def held(self, volt: float, load_ohm: float = 0.0) -> tuple[float, float]:
@@ -51,6 +51,14 @@ class Panel:
         """Place on the walk, current and voltage of the top of every hump."""
         with np.errstate(all="ignore"):
             return all_humps(self.laid.sheet, self.laid.cells, level, self.hand, room(*_sizes(self.laid)))
+
+
+@lru_cache(maxsize=32)
+def _learnt(network: Network) -> Laid:
+    """A network laid out with its facts, which no question changes: many are asked of the same one."""
+    laid = lay_out(network)
+    learn(laid.sheet, laid.cells)
+    return laid
 
 
 def _sizes(laid: Laid) -> tuple[int, int, int]:

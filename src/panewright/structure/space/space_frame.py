@@ -205,8 +205,12 @@ def outer_mm(side_mm: float, rail: Rail, bead: Bead) -> float:
     return side_mm + 2 * (bead.gap_mm + rail.wall_mm)
 
 
+@lru_cache(maxsize=64)
 def frame_build(rail: Rail, pane: Pane, bead: Bead, family: Family, joint: Joint) -> Build:
-    """The rail as a member, with the lines of bead and bolts from its shear centre."""
+    """The rail as a member, with the lines of bead and bolts from its shear centre.
+
+    Kept, for a search of places asks for the same rail again and again.
+    """
     x, y = section(rail).shear_x_mm, section(rail).shear_y_mm
     seat_y = rail.upright_mm - rail.wall_mm / 2 if rail.profile == "tube" else rail.wall_mm / 2
     bead_x = rail.wall_mm + bead.gap_mm + bead.bite_mm / 2
