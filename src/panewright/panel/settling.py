@@ -118,7 +118,9 @@ def _sketched(asked: Asked) -> Before:
     layup = _laid(asked, ranked, tabs[0])
     bus = _buses(asked, layup, study.chosen)[0]
     taken = structural.panes_over(field, ranked[0]).chosen.pane.sheet
-    return Before(taken, bus.strip, _light(asked, taken, layup), bus.string_ohm(layup.plan.strings))
+    return Before(
+        taken, bus.strip, _light(asked, tabs[0].strip, taken, layup), bus.string_ohm(layup.plan.strings)
+    )
 
 
 def _round(asked: Asked, before: Before) -> Taken:
@@ -134,16 +136,16 @@ def _round(asked: Asked, before: Before) -> Taken:
         layup=layup,
         tabs=tabs,
         buses=_buses(asked, layup, study.chosen),
-        light=_light(asked, held.pane.sheet, layup),
+        light=_light(asked, tabs[0].strip, held.pane.sheet, layup),
         system_v=field.system_v,
     )
 
 
-def _light(asked: Asked, sheet: Sheet, layup: Layup) -> float:
+def _light(asked: Asked, tab: Strip, sheet: Sheet, layup: Layup) -> float:
     """Share of the light that reaches the silicon behind that sheet. [-]"""
-    order, strip = asked.order, asked.tabs[0].strip
+    order = asked.order
     run = electrical.tab_run(order, layup.plan.cell_gap_mm)
-    return light_of(Lit(order.cell, sheet, order.parts.encapsulation, strip, run, layup)).share
+    return light_of(Lit(order.cell, sheet, order.parts.encapsulation, tab, run, layup)).share
 
 
 def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:
