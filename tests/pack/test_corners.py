@@ -76,14 +76,27 @@ def rules(design):
 
 def test_mitred_corners_take_clips_and_two_screws_in_each_leg(made):
     parts, work = made('corner = "mitred"').parts, made('corner = "mitred"').work
-    assert (parts["corner clip"], parts["screw M5"]) == (4, 16)
+    assert (parts["corner cleat"], parts["screw M5"]) == (4, 16)
     assert work["Join the corners and square the frame"] == 4
     assert "Cut back the seats" not in work
 
 
+def test_the_clip_that_was_proved_is_the_one_bought_drilled_for_and_told(made):
+    mitred = made('corner = "mitred"')
+    clip = mitred.design.structural.frame.joint.clip
+    assert clip.name in {line.name for line in mitred.quote.lines}
+    assert clip.name in {name for name, _ in mitred.design.structural.mass.parts}
+    ends = {min(hole.along_mm for hole in mitred.design.structural.frame.corner_holes)}
+    assert ends == {clip.from_end_mm}
+    assert f"{mitred.bench.size(clip.wall_mm)} thick" in corner_words(mitred.bench)
+    held = [check for check in mitred.design.checks if check.rule.startswith("corner clip at its hole")]
+    assert len(held) == 4
+    assert all(check.passed for check in held)
+
+
 def test_lapped_corners_take_the_same_and_four_seats_cut_back(made):
     lapped = made('corner = "lapped"')
-    assert (lapped.parts["corner clip"], lapped.parts["screw M5"]) == (4, 16)
+    assert (lapped.parts["corner cleat"], lapped.parts["screw M5"]) == (4, 16)
     assert lapped.work["Cut back the seats"] == 4
     assert "ends square" in cut_rails(lapped.bench).do
     assert "Cut back the seats" in cut_rails(lapped.bench).do
@@ -95,7 +108,7 @@ def test_lapped_corners_take_the_same_and_four_seats_cut_back(made):
 
 def test_welded_corners_take_filler_and_a_welder_and_no_clip(made):
     welded = made('corner = "welded"')
-    assert not {"corner clip", "screw M5"} & set(welded.parts)
+    assert not {"corner clip", "corner cleat", "screw M5"} & set(welded.parts)
     assert welded.parts["aluminium filler rod 2.4 mm"] == pytest.approx(0.024)
     assert welded.work["Weld the corners"] == 4
     assert "weld" in assemble_frame(welded.bench).do
@@ -110,7 +123,7 @@ def test_welded_corners_take_filler_and_a_welder_and_no_clip(made):
         ("rivet 4.8 aluminium", "blind rivet 4.8", "corner cleat"),
         ("rivet 4.8 stainless", "blind rivet 4.8", "corner clip"),
         ("tapping screw 5.5", "tapping screw 5.5", "corner cleat"),
-        ("screw 10-24", "screw #10-24", "corner clip"),
+        ("screw 10-24", "screw #10-24", "corner cleat"),
     ],
 )
 def test_another_fastener_is_bought_drilled_for_and_proved(made, fastener, part, clip):

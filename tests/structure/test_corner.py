@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from panewright.frame.joining.fastener import FASTENERS
 from panewright.frame.rail import Rail
+from panewright.frame.support.clip import USUAL, cut_clip
 from panewright.structure.corners.corner import (
     Fastened,
     fastener_loads,
@@ -25,13 +26,12 @@ from panewright.structure.corners.force import (
     standing_force,
     weather_force,
 )
-from panewright.structure.drilling.frame_plan import corner_from_end_mm
-from panewright.structure.drilling.mount import Mount
+from panewright.structure.drilling.frame_plan import Band, corner_from_end_mm
 from panewright.structure.space.space_frame import AtCorner, Force
 
 RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
 TUBE = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)
-SCREWED = Fastened(RAIL, FASTENERS["screw M5"], "stainless", "upright", 18.0, 15.0)
+SCREWED = Fastened(RAIL, FASTENERS["screw M5"], USUAL["stainless"], "upright", 18.0, 15.0)
 SEATED = replace(SCREWED, leg="seat", from_end_mm=40.0)
 PARTS = ("shear_n", "pull_n", "apart_n", "twist_nmm", "tilt_nmm", "turn_nmm")
 forces = st.builds(CornerForce, st.just("at will"), *[st.floats(0, 5000)] * 3, *[st.floats(0, 50_000)] * 3)
@@ -96,8 +96,10 @@ def test_in_the_seat_the_turn_shears_and_the_tilt_pries():
 
 
 def test_a_seat_is_screwed_farther_in_by_what_its_mitre_takes_off():
-    assert corner_from_end_mm(Mount("upright", 19.0, 19.0)) == 15.0
-    assert corner_from_end_mm(Mount("seat", 25.0, 13.0)) == 40.0
+    thin, thick = USUAL["stainless"], cut_clip("thick", "aluminium", 30.0, 8.0)
+    assert corner_from_end_mm(Band("upright", 12.0, 38.0), thin) == 15.0
+    assert corner_from_end_mm(Band("upright", 12.0, 38.0), thick) == 20.0
+    assert corner_from_end_mm(Band("seat", 20.0, 30.0), thin) == 40.0
 
 
 def test_shares_of_shear_and_pull_are_summed():

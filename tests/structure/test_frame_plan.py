@@ -155,7 +155,7 @@ def test_corner_holes_are_for_the_fastener_that_goes_through_them(name):
     assert fastened.fastener.diameter_mm < fastened.fastener.hole_mm
     assert plan.holes("corner") == 16
     assert all(check.passed for check in hole_checks(plan))
-    assert (fastened.clip_use == "cleat") is (fastened.clip == "aluminium")
+    assert (fastened.clip_use == "cleat") is (fastened.clip.metal == "aluminium")
 
 
 def test_lapped_tubes_butt_on_the_whole_width_of_the_side_rails():

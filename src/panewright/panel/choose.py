@@ -23,6 +23,7 @@ from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import Hot, judge_hot
 from panewright.panel.electric.lot import lot_loss
 from panewright.panel.electric.wiring import Wired, network_at
+from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_clip
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
@@ -30,7 +31,7 @@ from panewright.panel.serials import serials
 from panewright.panel.settling import Asked, Taken, settle
 from panewright.panel.weighed.weighing import weighed
 from panewright.shelf.shelf import Shelf
-from panewright.structure.drilling.fixing import joint
+from panewright.structure.drilling.fixing import Joint
 from panewright.structure.drilling.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
 from panewright.structure.sundries import Amounts
@@ -47,9 +48,8 @@ def design_panel(order: Order, shelf: Shelf) -> Design:
     asked, taken = _settled(asked)
     wired = _wired(asked, taken)
     curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
-    frame = _frame(order, taken)
     pour = pour_of(order, taken.layup, taken.held, wired)
-    amounts = amounts_of(order, taken.layup, taken.held, frame, pour, wired, curves[0].points.isc_a)
+    frame, amounts = _joined(asked, taken, wired, pour, curves[0].points.isc_a)
     bracket = _bracket(asked, taken, wired, frame, amounts)
     amounts = with_bracket(amounts, bracket, shelf)
     hot = judge_hot(wired, network, taken.weather.heat, order.parts.encapsulation)
@@ -169,8 +169,26 @@ def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts
     return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 
-def _frame(order: Order, taken: Taken) -> FramePlan:
-    held, layup, fastener = taken.held, taken.layup, order.parts.corner_fastener
+def _joined(
+    asked: Asked, taken: Taken, wired: Wired, pour: Pour | None, isc_a: float
+) -> tuple[FramePlan, Amounts]:
+    """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass."""
+    order, held, shelf = asked.order, taken.held, asked.shelf
+
+    def with_joint(chosen: Joint | None) -> tuple[FramePlan, Amounts]:
+        frame = _frame(order, taken, chosen)
+        amounts = amounts_of(order, taken.layup, held, frame, pour, wired, isc_a)
+        return frame, with_clip(amounts, shelf)
+
+    first = joint_of(order.parts.corner_fastener, shelf)
+    frame, amounts = with_joint(first)
+    mass = mass_of(held, frame, taken.layup, wired, amounts, shelf)
+    chosen = with_holding_clip(held, first, mass.total_kg, shelf)
+    return (frame, amounts) if chosen == first else with_joint(chosen)
+
+
+def _frame(order: Order, taken: Taken, joint: Joint | None) -> FramePlan:
+    held, layup = taken.held, taken.layup
     return plan_frame(
         held.pane,
         held.bead.bead,
@@ -178,7 +196,7 @@ def _frame(order: Order, taken: Taken) -> FramePlan:
         held.frame.brackets,
         upright=layup.pane_height_mm >= layup.pane_width_mm,
         corner=order.parts.corner,
-        joint=joint(fastener) if fastener else None,
+        joint=joint,
     )
 
 

@@ -19,10 +19,11 @@ from panewright.panel.design import Label
 from panewright.panel.electric.electrical import Cells, guarded
 from panewright.panel.electric.hot import Hot
 from panewright.panel.electric.wiring import Wired
+from panewright.panel.holding.cornered import handled
 from panewright.panel.holding.structural import Held, Weather
 from panewright.ribbon.choice import BusRow, TabRow
 from panewright.structure.contact import air_of, contact_checks, kept_apart
-from panewright.structure.corners.handled import Handled, handled_checks
+from panewright.structure.corners.handled import handled_checks
 from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.handling import bar_check, hole_checks, size_checks
 from panewright.structure.mass import Mass, judge_mass
@@ -84,18 +85,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
 
 def _handled(proved: Proved) -> tuple[Check, ...]:
     """Corners, and the panel in the hands of those who carry it."""
-    held = proved.held
-    return handled_checks(
-        Handled(
-            pane=held.pane,
-            bead=held.bead.bead,
-            rail=held.rail,
-            loads=held.loads,
-            mass_kg=proved.mass.total_kg,
-            joint=proved.frame.joint,
-            at_corner=(held.frame.long.design.corner, held.frame.short.design.corner),
-        )
-    )
+    return handled_checks(handled(proved.held, proved.frame.joint, proved.mass.total_kg))
 
 
 def _contacts(proved: Proved) -> tuple[Check, ...]:

@@ -68,8 +68,9 @@ class Sundry:
     name: str
     use: Use
     mass_kg: float  #: for one `sold_by`
-    fit_mm: float = 0.0  #: hole of a screw, thickness of a block, length of a bracket; 0 where none is told
-    wall_mm: float = 0.0  #: thickness of a bracket; 0 where none is told
+    #: hole of a screw, thickness of a block, length of a bracket, width of a clip; 0 where none is told
+    fit_mm: float = 0.0
+    wall_mm: float = 0.0  #: thickness of a bracket or a clip; 0 where none is told
 
 
 @dataclass(frozen=True, slots=True)

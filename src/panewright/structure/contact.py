@@ -13,7 +13,8 @@ from panewright.check import Check
 from panewright.climate.site import Site
 from panewright.frame.metals.galvanic import Air, Metal, Pair, judge_pair
 from panewright.frame.rail import Rail
-from panewright.structure.corners.corner import CLIP_LEG_MM, CLIP_WALL_MM, CLIP_WIDE_MM
+from panewright.frame.support.clip import Clip
+from panewright.structure.corners.corner import APART_MM, TOE_MM
 from panewright.structure.drilling.fixing import Joint
 
 Isolate = Literal["as needed", "always", "never"]
@@ -36,7 +37,8 @@ def kept_apart(isolate: Isolate, air: Air) -> bool:
 def pairs(rail: Rail, joint: Joint | None, *, apart: bool) -> tuple[Pair, ...]:
     """Every pair of unlike metals on the outside of a panel."""
     round_mm = 2 * (rail.seat_mm + rail.upright_mm)
-    wet, at_corner = 2 * _REACH_MM * round_mm, 2 * (_REACH_MM + CLIP_LEG_MM) * round_mm
+    leg = _leg_mm(joint.clip) if joint else 0.0
+    wet, at_corner = 2 * _REACH_MM * round_mm, 2 * (_REACH_MM + leg) * round_mm
     bolt = Pair("bracket bolts", "stainless", "aluminium", _BOLT_MM2, wet, apart)
     lug = Pair("tinned earth lug", "tin", "aluminium", _LUG_MM2, wet, apart)
     return bolt, lug, *(_at_corner(joint, at_corner, apart) if joint else ())
@@ -45,17 +47,21 @@ def pairs(rail: Rail, joint: Joint | None, *, apart: bool) -> tuple[Pair, ...]:
 def _at_corner(joint: Joint, wet_mm2: float, apart: bool) -> tuple[Pair, ...]:
     """The clip with all four of its fasteners, by what is stainless of them."""
     stainless = 4 * _SCREW_MM2 if joint.metal == "stainless" else 0.0
-    stainless += _clip_mm2() if joint.clip == "stainless" else 0.0
+    stainless += _clip_mm2(joint.clip) if joint.clip.metal == "stainless" else 0.0
     metal: Metal = "stainless"
     if not stainless:
         return ()
     return (Pair("corner clips and fasteners", metal, "aluminium", stainless, wet_mm2, apart),)
 
 
-def _clip_mm2() -> float:
+def _leg_mm(clip: Clip) -> float:
+    return clip.from_end_mm + APART_MM + TOE_MM
+
+
+def _clip_mm2(clip: Clip) -> float:
     """One face and the rims of both legs; the other face lies on the rail."""
-    face, rims = CLIP_LEG_MM * CLIP_WIDE_MM, (CLIP_LEG_MM + 2 * CLIP_WIDE_MM) * CLIP_WALL_MM["stainless"]
-    return 2 * (face + 2 * rims)
+    leg = _leg_mm(clip)
+    return 2 * (leg * clip.wide_mm + 2 * (leg + 2 * clip.wide_mm) * clip.wall_mm)
 
 
 def contact_checks(rail: Rail, joint: Joint | None, air: Air, *, apart: bool) -> tuple[Check, ...]:

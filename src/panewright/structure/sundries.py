@@ -50,6 +50,7 @@ class Amounts:
     welds: int = 0  #: corners that are welded
     isolators: int = 0  #: fasteners with nylon washers and paste
     bracket_row: int = 0  #: which of the shelf's brackets
+    clip_row: int = 0  #: which of the shelf's clips of that metal
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ def _corners(amounts: Amounts) -> Iterator[Taken]:
     """Clips and what fastens them, or the weld; washers where metals are kept apart."""
     joint = amounts.joint
     if joint:
-        yield Taken(joint.clip_use, {"each": amounts.corners})
+        yield Taken(joint.clip_use, {"each": amounts.corners}, place=amounts.clip_row)
         fixing = joint.fixing
         yield Taken(fixing.use, {"each": amounts.corner_screws}, hole_mm=fixing.hole_mm)
     yield Taken("filler", {"kilogram": amounts.welds * WELD_FILLER_KG}, 0.2)

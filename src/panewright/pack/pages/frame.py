@@ -7,6 +7,7 @@ from functools import partial
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Caution, Figure, Heading, Page, Words
+from panewright.frame.support.clip import Clip
 from panewright.pack.bench import Bench, told
 from panewright.pack.figures.frame import LETTERS, brackets_figure, edge_words, rail_figure
 from panewright.pack.figures.scale import LETTERS_MM, figure
@@ -65,8 +66,10 @@ def corner_words(bench: Bench) -> str:
             "Corners mitred at 45°, both ends, and welded round the outside: upright and seat. Heat softens "
             "the rail for about 25 mm; weld before the pane comes near."
         )
-    clip = f"an {frame.joint.clip} cleat" if frame.joint.clip == "aluminium" else "a stainless clip"
+    clip = clip_words(bench, frame.joint.clip)
     where = "outside" if frame.rail.profile == "tube" else "inside"
+    if any(hole.leg == "seat" for hole in frame.corner_holes):
+        where = "on the seats, cut flat as an L"
     held = f"{clip} {where}, two of {frame.joint.fastener.name} in each rail."
     if frame.corner == "mitred":
         return f"Corners mitred at 45°, both ends; {held}"
@@ -77,6 +80,12 @@ def corner_words(bench: Bench) -> str:
         if cope
         else f"{lapped}; {held}"
     )
+
+
+def clip_words(bench: Bench, clip: Clip) -> str:
+    """A clip with its metal and size."""
+    kind = "an aluminium cleat" if clip.metal == "aluminium" else "a stainless clip"
+    return f"{kind} {bench.size(clip.wide_mm)} wide and {bench.size(clip.wall_mm)} thick"
 
 
 def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:

@@ -2,16 +2,17 @@
 
 Screwed: each rail is joined to the clip by two fasteners through the leg that has room, one behind the other.
 They share every force; what acts at the corner also turns their pair, for they sit away from it. Of the
-clip's leg, with x from the rail's end to the first, s between them, toe T past both, width w, in the upright
+clip's leg, with x from the rail's end to the first, s between them, toe T past both, w twice from the
+holes to its nearer edge, in the upright
 
     shear   the vector sum of along/2 and across/2 + (tilt + across (x + s/2))/s
     pull    (turn + apart T) p/(p^2 + q^2) + twist/(2 w/2),  p = T - x, q = T - x - s
 
-where the leg is pried off about its toe, and off by its edge where the rail twists: half its width is the
+where the leg is pried off about its toe, and off by its edge where the rail twists: half of w is the
 lever of both fasteners (derived; contact and screws alone, no clamp). In the seat the fasteners stand
 upright: there the turn and what goes apart shear, the tilt and what goes across pry. Mitred and lapped
 corners differ in how they are sawn, and in the turn the frame asks of them (space/conditions.py), not in
-what their fasteners bear. The clip itself is not proved: see the handbook.
+what their fasteners bear. The clip itself: clip.py.
 
 Welded: a weld round the upright's mitre and the seat's (all round a tube), ground flush:
 
@@ -46,15 +47,13 @@ from panewright.frame.joining.wall import Wall, aluminium_wall, stainless_wall
 from panewright.frame.joining.weld import THROAT_SHARE, rail_limit_mpa, weld_limit_mpa
 from panewright.frame.rail import Rail
 from panewright.frame.shape.section import section
+from panewright.frame.support.clip import Clip
 from panewright.structure.corners.force import CornerForce
 from panewright.structure.drilling.mount import Leg
 
 Corner = Literal["mitred", "lapped", "welded"]
-Clip = Literal["stainless", "aluminium"]
 
-FROM_END_MM, APART_MM, TOE_MM = 15.0, 25.0, 10.0  #: to the first, to the second, to the clip's end
-CLIP_LEG_MM, CLIP_WIDE_MM = FROM_END_MM + APART_MM + TOE_MM, 16.0  #: common practice, as on the shelf
-CLIP_WALL_MM: dict[Clip, float] = {"stainless": 2.0, "aluminium": 3.0}  #: as on the shelf
+APART_MM, TOE_MM = 25.0, 10.0  #: from the first fastener to the second, to the clip's end; common practice
 _CURE = "Take a larger stainless screw, a thicker rail, or weld the corners."
 _WELD_CURE = "Take a thicker or stronger rail, or corners with clips."
 
@@ -69,6 +68,7 @@ class Fastened:
     leg: Leg
     edge_mm: float  #: from the hole's middle to the nearest edge of the rail
     from_end_mm: float  #: of the first of both, from the rail's end
+    clip_edge_mm: float = 8.0  #: from the hole's middle to the nearer edge of the clip
     apart_mm: float = APART_MM  #: middle to middle
 
     @property
@@ -98,14 +98,14 @@ def _grip(corner: Fastened, family: Family) -> Grip | None:
     far = _clip_wall(corner.clip, family)
     if near is None or far is None:
         return None
-    return Grip(near, far, min(corner.edge_mm, corner.from_end_mm))
+    return Grip(near, far, min(corner.edge_mm, corner.from_end_mm, corner.clip_edge_mm, TOE_MM))
 
 
 def _clip_wall(clip: Clip, family: Family) -> Wall | None:
-    """Clips are cut from soft stainless sheet or from 6063-T6 angle."""
-    if clip == "stainless":
-        return stainless_wall(CLIP_WALL_MM[clip])
-    return aluminium_wall("6063-T6", CLIP_WALL_MM[clip], family)
+    """Clips are cut from soft stainless sheet or from 6061-T6 angle."""
+    if clip.metal == "stainless":
+        return stainless_wall(clip.wall_mm)
+    return aluminium_wall("6061-T6", clip.wall_mm, family)
 
 
 def fastener_loads(corner: Fastened, force: CornerForce) -> tuple[float, float]:
@@ -114,7 +114,7 @@ def fastener_loads(corner: Fastened, force: CornerForce) -> tuple[float, float]:
     seat = force.apart_n, force.turn_nmm, force.shear_n, force.tilt_nmm
     square, spin, off, pry = upright if corner.leg == "upright" else seat
     couple = (spin + square * (corner.from_end_mm + corner.apart_mm / 2)) / corner.apart_mm
-    pull = _pried_n(corner, off, pry) + force.twist_nmm / CLIP_WIDE_MM  # two, half the width each
+    pull = _pried_n(corner, off, pry) + force.twist_nmm / (2 * corner.clip_edge_mm)  # of both
     return math.hypot(force.pull_n / 2, square / 2 + couple), pull
 
 

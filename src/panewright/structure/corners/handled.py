@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.frame.rail import Rail
+from panewright.frame.support.clip import Clip
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.corners.corner import Fastened, judge_fastened, judge_welded
+from panewright.structure.corners.clip import Clipped, choose_clip, judge_clip
+from panewright.structure.corners.corner import APART_MM, TOE_MM, Fastened, judge_fastened, judge_welded
 from panewright.structure.corners.force import (
     CornerForce,
     carried_n,
@@ -19,9 +21,11 @@ from panewright.structure.corners.force import (
 from panewright.structure.corners.racking import judge_racking, rack, stiff_moment_nmm
 from panewright.structure.corners.twist import judge_twist
 from panewright.structure.drilling.fixing import Joint
-from panewright.structure.drilling.frame_plan import corner_from_end_mm, hole_line
+from panewright.structure.drilling.frame_plan import corner_band, corner_from_end_mm
 from panewright.structure.loads import Loads
 from panewright.structure.space.space_frame import AtCorner
+
+_CORNERS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,54 @@ def _corner_checks(panel: Handled) -> tuple[Check, ...]:
     forces, family = corner_forces(panel), panel.loads.family
     if panel.joint is None:
         return judge_welded(panel.rail, forces, family)
-    line, joint = hole_line(panel.rail, panel.bead, panel.pane), panel.joint
-    where = line.leg, line.edge_mm, corner_from_end_mm(line)
-    return judge_fastened(Fastened(panel.rail, joint.fastener, joint.clip, *where), forces, family)
+    clipped = clipped_corner(panel, panel.joint)
+    return (
+        *judge_fastened(fastened_corner(clipped), forces, family),
+        *judge_clip(clipped, forces, family),
+    )
+
+
+def clipped_corner(panel: Handled, joint: Joint) -> Clipped:
+    """The clip on the free band of its rail, as near to the middle of it as may be."""
+    band = corner_band(panel.rail, panel.bead, panel.pane)
+    return Clipped(
+        clip=joint.clip,
+        rail=panel.rail,
+        fastener=joint.fastener,
+        leg=band.leg,
+        from_end_mm=corner_from_end_mm(band, joint.clip),
+        edge_mm=min(joint.clip.wide_mm, band.wide_mm) / 2,
+        toe_mm=TOE_MM,
+        apart_mm=APART_MM,
+        room_mm=band.wide_mm,
+        sides_mm=panel.pane.long_mm + panel.pane.short_mm,
+    )
+
+
+def fastened_corner(clipped: Clipped) -> Fastened:
+    """What joins a rail to its clip."""
+    return Fastened(
+        clipped.rail,
+        clipped.fastener,
+        clipped.clip,
+        clipped.leg,
+        edge_mm=clipped.room_mm / 2,
+        from_end_mm=clipped.from_end_mm,
+        clip_edge_mm=clipped.edge_mm,
+    )
+
+
+def clip_of(panel: Handled, clips: tuple[Clip, ...]) -> Clip:
+    """The lightest clip that holds; each counted with what it weighs more than the panel's own."""
+    if panel.joint is None:
+        raise ValueError("a welded corner has no clip to choose")
+    joint, family = panel.joint, panel.loads.family
+
+    def judge(clip: Clip) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+        mass_kg = panel.mass_kg + _CORNERS * (clip.mass_kg - joint.clip.mass_kg)
+        forces = corner_forces(replace(panel, mass_kg=mass_kg))
+        clipped = clipped_corner(panel, replace(joint, clip=clip))
+        fastened = judge_fastened(fastened_corner(clipped), forces, family)
+        return judge_clip(clipped, forces, family), fastened
+
+    return choose_clip(clips, judge)

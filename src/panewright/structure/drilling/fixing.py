@@ -13,6 +13,7 @@ from panewright.frame.joining.bolt import M5, M6
 from panewright.frame.joining.fastener import FASTENERS, Fastener
 from panewright.frame.joining.rivet import Rivet
 from panewright.frame.joining.tapping import TappingScrew
+from panewright.frame.support.clip import USUAL, Clip, ClipMetal
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
 
 Purpose = Literal["bracket", "corner", "drain", "earth"]
@@ -34,6 +35,8 @@ BRACKET = Fixing("bracket", "bolt", M6.hole_mm)
 EARTH = Fixing("earth", "earth", M5.hole_mm)
 DRAIN = Fixing("drain", "drain", 6.0)
 FIXINGS = (CORNER, BRACKET, EARTH, DRAIN)
+CLIP_USES: dict[ClipMetal, Use] = {"stainless": "corner", "aluminium": "cleat"}
+_REACH_MM = 3.0  # of a tapping screw of 16 mm or a rivet of 12 mm behind a rail's wall; common practice
 _HOLE = {fixing.use: fixing.hole_mm for fixing in FIXINGS}
 
 
@@ -43,31 +46,49 @@ class Joint:
 
     fastener: Fastener
     metal: Literal["stainless", "aluminium"]  #: of the fastener
-    clip: Literal["stainless", "aluminium"]
+    clip: Clip
     fixing: Fixing  #: its hole, and what goes through it
 
     @property
     def clip_use(self) -> Use:
         """The clip as the shelf knows it."""
-        return "corner" if self.clip == "stainless" else "cleat"
+        return CLIP_USES[self.clip.metal]
 
 
 def joint(name: str) -> Joint:
-    """A joint by the fastener an order names.
+    """A joint by the fastener an order names, with the usual clip.
 
     Tapping screws and aluminium rivets go with a cleat of aluminium: the one cuts its thread into it, the
     other would be eaten on a stainless clip.
     """
     fastener = FASTENERS[name]
-    metal: Literal["stainless", "aluminium"] = "stainless"
-    clip: Literal["stainless", "aluminium"] = "stainless"
+    metal: ClipMetal = "stainless"
+    clip: ClipMetal = "stainless"
     use: Use = "screw"
     if isinstance(fastener, TappingScrew):
         clip, use = "aluminium", "tapping screw"
     elif isinstance(fastener, Rivet):
         metal = clip = fastener.body
         use = "stainless rivet" if metal == "stainless" else "rivet"
-    return Joint(fastener, metal, clip, Fixing("corner", use, fastener.hole_mm))
+    return Joint(fastener, metal, USUAL[clip], Fixing("corner", use, fastener.hole_mm))
+
+
+def clips_for(shelf: Shelf, usual: Joint) -> tuple[Clip, ...]:
+    """Clips of the shelf whose width and thickness are told and that a joint may take; else the usual one.
+
+    Screws with nuts go with either metal; tapping screws and rivets with that of the usual clip, no thicker
+    than they reach.
+    """
+    screwed = usual.fixing.use == "screw"
+    metals: tuple[ClipMetal, ...] = ("stainless", "aluminium") if screwed else (usual.clip.metal,)
+    found = tuple(
+        Clip(row.name, metal, row.part.fit_mm, row.part.wall_mm, row.part.mass_kg)
+        for metal in metals
+        for row in shelf.sundries
+        if row.part.use == CLIP_USES[metal] and row.part.wall_mm > 0 and row.part.fit_mm > 0
+    )
+    reached = tuple(clip for clip in found if screwed or clip.wall_mm <= _REACH_MM)
+    return reached or (usual.clip,)
 
 
 def rows_that_fit(

@@ -20,9 +20,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from panewright.frame.rail import Rail
+from panewright.frame.support.clip import USUAL, Clip
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.corners.corner import APART_MM, FROM_END_MM, Corner
+from panewright.structure.corners.corner import APART_MM, Corner
 from panewright.structure.drilling.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.drilling.mount import Leg, Mount, face_mm, mount_place
 from panewright.structure.rails.rails import Brackets
@@ -77,6 +78,11 @@ class FramePlan:
         """All rails together, as sawn. [mm]"""
         return sum(piece.length_mm for piece in self.pieces)
 
+    @property
+    def corner_holes(self) -> tuple[Hole, ...]:
+        """Holes of the corners' clips, in all rails."""
+        return tuple(hole for piece in self.pieces for hole in piece.holes if hole.purpose == "corner")
+
     def holes(self, purpose: Purpose | None = None) -> int:
         """Holes in all rails, of one purpose or of all."""
         drilled = (hole for piece in self.pieces for hole in piece.holes)
@@ -99,6 +105,7 @@ def plan_frame(
     joint's fastener, or for an M5 where none is told.
     """
     fixing = None if corner == "welded" else joint.fixing if joint else CORNER
+    band = corner_band(rail, bead, pane)
     width, height = (pane.short_mm, pane.long_mm) if upright else (pane.long_mm, pane.short_mm)
     outer_width, outer_height = outer_mm(width, rail, bead), outer_mm(height, rail, bead)
     pieces = tuple(
@@ -112,7 +119,8 @@ def plan_frame(
         sides = number % 2 == 1
         shift = (long_outer - piece.length_mm) / 2 if sides == upright else 0.0
         places = tuple(place - shift for place in along) if sides == upright else ()
-        drilled.append(_drilled(piece, places, rail, bead, pane, fixing=fixing))
+        corners = _corner_holes(band, piece.length_mm, joint, fixing) if fixing else ()
+        drilled.append(_drilled(piece, places, rail, bead, pane, corners=corners))
     return FramePlan(
         rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled), joint
     )
@@ -134,19 +142,51 @@ def hole_line(rail: Rail, bead: Bead, pane: Pane) -> Mount:
     return mount_place(rail, bead, pane) or Mount("upright", rail.upright_mm / 2, rail.upright_mm / 2)
 
 
-def corner_from_end_mm(mount: Mount) -> float:
+@dataclass(frozen=True, slots=True)
+class Band:
+    """The part of a leg that pane and bead leave free for a corner's clip."""
+
+    leg: Leg
+    from_mm: float  #: across, from the outside of the other leg
+    to_mm: float
+
+    @property
+    def wide_mm(self) -> float:
+        """Room for the clip. [mm]"""
+        return max(0.0, self.to_mm - self.from_mm)
+
+    @property
+    def middle_mm(self) -> float:
+        """Line of the corner's fasteners. [mm]"""
+        return (self.from_mm + self.to_mm) / 2
+
+
+def corner_band(rail: Rail, bead: Bead, pane: Pane) -> Band:
+    """Above the pane's face; in a seat that holds the bolts, inside the bead; a tube's whole side."""
+    if rail.profile == "tube":
+        return Band("upright", 0.0, rail.upright_mm)
+    if hole_line(rail, bead, pane).leg == "seat":
+        return Band("seat", rail.wall_mm + bead.gap_mm + bead.bite_mm, rail.seat_mm)
+    top, face = rail.pocket.top_mm, face_mm(rail, bead, pane)
+    return Band("upright", face if face < top else 0.0, top)
+
+
+def corner_from_end_mm(band: Band, clip: Clip) -> float:
     """How far the first fastener of a corner lies from the rail's end. [mm]
 
     A mitred seat is cut back by as much as the hole lies inward.
     """
-    return FROM_END_MM + (mount.across_mm if mount.leg == "seat" else 0.0)
+    return clip.from_end_mm + (band.middle_mm if band.leg == "seat" else 0.0)
 
 
-def _corner_places(mount: Mount, length_mm: float) -> tuple[float, ...]:
+def _corner_holes(band: Band, length_mm: float, joint: Joint | None, fixing: Fixing) -> tuple[Hole, ...]:
     """Two holes at each end of a rail."""
-    first = corner_from_end_mm(mount)
+    first = corner_from_end_mm(band, joint.clip if joint else USUAL["stainless"])
     second = first + APART_MM
-    return first, second, length_mm - second, length_mm - first
+    return tuple(
+        Hole(place, band.middle_mm, fixing.hole_mm, band.leg, "corner")
+        for place in (first, second, length_mm - second, length_mm - first)
+    )
 
 
 def _drilled(
@@ -156,13 +196,12 @@ def _drilled(
     bead: Bead,
     pane: Pane,
     *,
-    fixing: Fixing | None,
+    corners: tuple[Hole, ...],
 ) -> RailPiece:
-    """A rail with its holes, from the datum on; none in its corners where there is nothing to put in."""
+    """A rail with its holes, from the datum on."""
     mount = hole_line(rail, bead, pane)
-    ends = _corner_places(mount, piece.length_mm) if fixing else ()
-    hole_mm = fixing.hole_mm if fixing else 0.0
-    holes = [Hole(place, mount.across_mm, hole_mm, mount.leg, "corner") for place in ends]
+    ends = tuple(hole.along_mm for hole in corners)
+    holes = list(corners)
     holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]
     if piece.name == "bottom rail":
         drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)
