@@ -24,6 +24,7 @@ from panewright.panel.electric.hot import Hot, judge_hot
 from panewright.panel.electric.lot import lot_loss
 from panewright.panel.electric.wiring import Wired, network_at
 from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_clip
+from panewright.panel.holding.growing import growth_of
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
 from panewright.panel.proving import Proved, all_checks
 from panewright.panel.revision import revision
@@ -197,6 +198,7 @@ def _frame(order: Order, taken: Taken, joint: Joint | None) -> FramePlan:
         upright=layup.pane_height_mm >= layup.pane_width_mm,
         corner=order.parts.corner,
         joint=joint,
+        growth=growth_of(order, held, taken.weather),
     )
 
 

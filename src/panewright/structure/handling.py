@@ -36,13 +36,13 @@ def size_checks(
 def hole_checks(frame: FramePlan) -> tuple[Check, Check]:
     """Holes of one leg keep apart and clear of the rail's ends, each by the larger hole's measure."""
     pairs = [
-        (SPACING * max(one.diameter_mm, other.diameter_mm), math.dist(_place(one), _place(other)))
+        (SPACING * max(one.diameter_mm, other.diameter_mm), _between_mm(one, other))
         for piece in frame.pieces
         for one, other in combinations(piece.holes, 2)
         if one.leg == other.leg
     ]
     ends = [
-        (END * hole.diameter_mm, min(hole.along_mm, piece.length_mm - hole.along_mm))
+        (END * hole.diameter_mm, min(hole.along_mm, piece.length_mm - hole.along_mm) - hole.slot_mm / 2)
         for piece in frame.pieces
         for hole in piece.holes
     ]
@@ -53,8 +53,10 @@ def hole_checks(frame: FramePlan) -> tuple[Check, Check]:
     )
 
 
-def _place(hole: Hole) -> tuple[float, float]:
-    return hole.along_mm, hole.across_mm
+def _between_mm(one: Hole, other: Hole) -> float:
+    """Middle to middle, of slots from the middles of their nearer ends. [mm]"""
+    along = abs(one.along_mm - other.along_mm) - (one.slot_mm + other.slot_mm) / 2
+    return math.hypot(max(0.0, along), one.across_mm - other.across_mm)
 
 
 def _room(needed_and_there: tuple[float, float]) -> float:

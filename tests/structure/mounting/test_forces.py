@@ -98,6 +98,16 @@ def test_what_slides_down_lies_on_all_brackets_or_on_the_low_rail_s():
     assert level.along_rest_n == pytest.approx(1.35 * weight / 2)
 
 
+def test_slotted_brackets_bear_nothing_that_slides_down_along_their_rail():
+    """Two of four have round holes; where the long rails lie level slots do not run down the slope."""
+    weight = 20 * 9.80665 * math.sin(math.radians(35))
+    _, per_pa = handed()
+    level = replace(WHOLE, width_mm=1550.0, slope_mm=950.0)
+    assert bracket_forces(LOADS, per_pa, WHOLE, 4, fixed=2).along_n == pytest.approx(weight / 2)
+    assert bracket_forces(LOADS, per_pa, level, 4, fixed=2).along_n == pytest.approx(weight / 2)
+    assert bracket_forces(LOADS, per_pa, WHOLE, 4).along_n == pytest.approx(weight / 4)
+
+
 def drift(**changes):
     plain = Drift(900.0, 400.0, 600.0, 50.0, 600.0, 0.0, 0.0, (), ())
     return replace(plain, **changes)

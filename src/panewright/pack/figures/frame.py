@@ -22,6 +22,7 @@ from panewright.structure.bead.bead import block_long_mm
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
+_ROUND = 16  # pieces of a half circle
 LETTERS = {"bracket": "B", "corner": "C", "drain": "D", "earth": "E"}
 
 
@@ -68,9 +69,21 @@ def _centre(hole: Hole) -> Point:
 def _hole(hole: Hole) -> Iterator[Item]:
     x, y = _centre(hole)
     radius, arm = hole.diameter_mm / 2, hole.diameter_mm * 0.9
-    yield Arc((x, y), radius, "hole")
-    yield Path(((x - arm, y), (x + arm, y)), "centre")
+    if hole.slot_mm:
+        yield Path(_slot(x, y, radius, hole.slot_mm / 2), "hole", closed=True)
+    else:
+        yield Arc((x, y), radius, "hole")
+    long = arm + hole.slot_mm / 2
+    yield Path(((x - long, y), (x + long, y)), "centre")
     yield Path(((x, y - arm), (x, y + arm)), "centre")
+
+
+def _slot(x: float, y: float, radius: float, half: float) -> tuple[Point, ...]:
+    """A slot along the rail, its round ends as fine as a drawing shows them."""
+    turns = [math.pi * (step / _ROUND - 0.5) for step in range(_ROUND + 1)]
+    right = [(x + half + radius * math.cos(turn), y + radius * math.sin(turn)) for turn in turns]
+    left = [(x - half - radius * math.cos(turn), y - radius * math.sin(turn)) for turn in turns]
+    return (*right, *left)
 
 
 def _places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> Iterator[Item]:
@@ -81,7 +94,8 @@ def _places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> I
     for hole, middle in zip(ordered, middles, strict=True):
         x, y = _centre(hole)
         yield Path(((x, y - hole.diameter_mm / 2), (x, top), (middle, bend)), "dimension")
-        words = f"{LETTERS[hole.purpose]}  {told(hole.along_mm, system)}"
+        kind = f"{LETTERS[hole.purpose]} slot" if hole.slot_mm else LETTERS[hole.purpose]
+        words = f"{kind}  {told(hole.along_mm, system)}"
         long = text_width_mm(words, text)
         yield Text((middle + 0.33 * text, bend - 0.4 * text - long), words, text, "dimension", "left", 90.0)
 

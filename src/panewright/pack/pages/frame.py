@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import product
 
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
@@ -16,7 +17,7 @@ from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.pack.setting_blocks import block_words
 from panewright.structure.carrying import carriers
-from panewright.structure.drilling.frame_plan import FramePlan, RailPiece
+from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 
 _RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
 
@@ -88,17 +89,24 @@ def clip_words(bench: Bench, clip: Clip) -> str:
     return f"{kind} {bench.size(clip.wide_mm)} wide and {bench.size(clip.wall_mm)} thick"
 
 
+def hole_size(bench: Bench, hole: Hole) -> str:
+    """Diameter of a hole; width and whole length of a slot."""
+    wide = bench.say(hole.diameter_mm, "mm")
+    return f"slot {wide} x {bench.say(hole.slot_mm + hole.diameter_mm, 'mm')}" if hole.slot_mm else wide
+
+
 def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
     """Every hole once for each kind of rail."""
     units, rows = bench.design.order.job.units, []
+    sizes = sorted({0.0, bench.design.structural.frame.slot_mm})
     for names, piece in kinds(bench.design.structural.frame):
-        for purpose in LETTERS:
-            alike = [hole for hole in piece.holes if hole.purpose == purpose]
+        for purpose, slot_mm in product(LETTERS, sizes):
+            alike = [hole for hole in piece.holes if (hole.purpose, hole.slot_mm) == (purpose, slot_mm)]
             if not alike:
                 continue
             first = alike[0]
             along = ", ".join(told(hole.along_mm, units) for hole in alike)
-            size, across = bench.say(first.diameter_mm, "mm"), edge_words(first, units)
+            size, across = hole_size(bench, first), edge_words(first, units)
             rows.append((LETTERS[purpose], f"{purpose}, {names}", size, across, along))
     return tuple(rows)
 

@@ -42,11 +42,25 @@ def mounting_page(bench: Bench) -> Page:
         figure(partial(_drawn, design), _ROOM, caption, design.order.job.units),
         words_table(("What the mounting hands on", "Force"), _forces(bench), _level(bench)),
     ]
+    if slots := slot_words(bench):
+        blocks.insert(1, Words(slots))
     if proof.parts:
         head = ("It takes, for each panel", "Amount")
         blocks.append(words_table(head, _parts(bench)))
     blocks += [Heading("Its rules"), Verdicts(proof.checks)]
     return Page("Mounting", tuple(blocks))
+
+
+def slot_words(bench: Bench) -> str:
+    """Which bolts hold along the long rails and which let them grow; nothing where all holes are round."""
+    frame = bench.design.structural.frame
+    if not frame.slot_mm:
+        return ""
+    return (
+        "The long rails grow and shrink along their brackets. One bolt of each, in the round hole, holds it: "
+        "tighten that one. Set the others in the middle of their slots, a washer on either face, snug and no "
+        "more, and lock them with a second nut: there the rail has to slide."
+    )
 
 
 def _drawn(design: Design, text_mm: float) -> Drawing:

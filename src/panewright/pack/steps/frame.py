@@ -48,11 +48,22 @@ def drill_rails(bench: Bench) -> Step:
     return Step(
         "Mark and drill",
         "Hook the rule at the datum end and mark every hole of the rail before moving it. Centre-punch, "
-        f"drill small, then to size: {', '.join(bench.size(size) for size in sizes)}.",
+        f"drill small, then to size: {', '.join(bench.size(size) for size in sizes)}.{_slotting(bench)}",
         "Rails of one kind laid side by side: all holes in line. Deburr both sides.",
         f"{count(total, 'hole')} in all",
         bench.minutes("Mark, drill"),
         caution.CHIPS,
+    )
+
+
+def _slotting(bench: Bench) -> str:
+    """How slots are made, where there are any."""
+    long = bench.design.structural.frame.slot_mm
+    if not long:
+        return ""
+    return (
+        f" Slots along the rail: two holes {bench.size(long)} apart, one to either side of the mark; file "
+        "away what stands between."
     )
 
 

@@ -26,7 +26,9 @@ def whole(
 
 def handed_on(held: Held, frame: FramePlan, seen: Panel) -> BracketForces:
     """What one bracket bears."""
-    return bracket_forces(held.loads, held.frame.long.per_pa, seen, frame.holes("bracket"))
+    return bracket_forces(
+        held.loads, held.frame.long.per_pa, seen, frame.holes("bracket"), fixed=frame.fixed_brackets
+    )
 
 
 def bracket_of(order: Order, held: Held, frame: FramePlan, seen: Panel, shelf: Shelf) -> Bracket:

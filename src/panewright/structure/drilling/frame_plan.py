@@ -26,10 +26,14 @@ from panewright.seal.sealant import Bead
 from panewright.structure.corners.corner import APART_MM, Corner
 from panewright.structure.drilling.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.drilling.mount import Leg, Mount, face_mm, mount_place
+from panewright.structure.drilling.slots import Growth, Slots, fixed_place_mm, slots_for
 from panewright.structure.rails.rails import Brackets
 from panewright.structure.space.space_frame import outer_mm
 
 RailName = Literal["bottom rail", "right rail", "top rail", "left rail"]
+
+_TURNED = 2  # rails from the third on have their datum at the other end
+STILL = Growth(0.0)  #: of a rail that nobody asks about
 
 # all common practice, no source
 _EARTH_FROM_END_MM = 100.0
@@ -46,6 +50,7 @@ class Hole:
     diameter_mm: float
     leg: Leg
     purpose: Purpose
+    slot_mm: float = 0.0  #: middle to middle of the ends of a slot along the rail; 0 is a round hole
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +88,17 @@ class FramePlan:
         """Holes of the corners' clips, in all rails."""
         return tuple(hole for piece in self.pieces for hole in piece.holes if hole.purpose == "corner")
 
+    @property
+    def fixed_brackets(self) -> int:
+        """Brackets that hold along their rail: those whose holes are round."""
+        drilled = (hole for piece in self.pieces for hole in piece.holes)
+        return sum(hole.purpose == "bracket" and not hole.slot_mm for hole in drilled)
+
+    @property
+    def slot_mm(self) -> float:
+        """Of the brackets' slots, middle to middle of their ends; 0 where all holes are round. [mm]"""
+        return max((hole.slot_mm for piece in self.pieces for hole in piece.holes), default=0.0)
+
     def holes(self, purpose: Purpose | None = None) -> int:
         """Holes in all rails, of one purpose or of all."""
         drilled = (hole for piece in self.pieces for hole in piece.holes)
@@ -98,6 +114,7 @@ def plan_frame(
     upright: bool = True,
     corner: Corner = "mitred",
     joint: Joint | None = None,
+    growth: Growth = STILL,
 ) -> FramePlan:
     """The frame of a pane whose long side stands upright, or lies along the bottom.
 
@@ -119,8 +136,9 @@ def plan_frame(
         sides = number % 2 == 1
         shift = (long_outer - piece.length_mm) / 2 if sides == upright else 0.0
         places = tuple(place - shift for place in along) if sides == upright else ()
+        held = _bracket_holes(places, piece.length_mm, number, growth)
         corners = _corner_holes(band, piece.length_mm, joint, fixing) if fixing else ()
-        drilled.append(_drilled(piece, places, rail, bead, pane, corners=corners))
+        drilled.append(_drilled(piece, held, rail, bead, pane, corners=corners))
     return FramePlan(
         rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled), joint
     )
@@ -189,9 +207,30 @@ def _corner_holes(band: Band, length_mm: float, joint: Joint | None, fixing: Fix
     )
 
 
+Bolted = tuple[float, float]  # a bracket's place along the rail, and its slot
+
+
+def bracket_slots(places_mm: tuple[float, ...], length_mm: float, number: int, growth: Growth) -> Slots:
+    """The brackets' holes of one rail by its number; its fixed one lies level with the opposite rail's.
+
+    The top and the left rail have their datum at the other end than those opposite.
+    """
+    fixed = fixed_place_mm(places_mm, length_mm)
+    return slots_for(places_mm, fixed if number < _TURNED else length_mm - fixed, growth)
+
+
+def _bracket_holes(
+    places_mm: tuple[float, ...], length_mm: float, number: int, growth: Growth
+) -> tuple[Bolted, ...]:
+    if not places_mm:
+        return ()
+    slots = bracket_slots(places_mm, length_mm, number, growth)
+    return tuple(zip(places_mm, slots.long_mm, strict=True))
+
+
 def _drilled(
     piece: RailPiece,
-    brackets: tuple[float, ...],
+    held: tuple[Bolted, ...],
     rail: Rail,
     bead: Bead,
     pane: Pane,
@@ -200,9 +239,11 @@ def _drilled(
 ) -> RailPiece:
     """A rail with its holes, from the datum on."""
     mount = hole_line(rail, bead, pane)
-    ends = tuple(hole.along_mm for hole in corners)
+    ends, brackets = tuple(hole.along_mm for hole in corners), tuple(along for along, _ in held)
     holes = list(corners)
-    holes += [Hole(place, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket") for place in brackets]
+    holes += [
+        Hole(along, mount.across_mm, BRACKET.hole_mm, mount.leg, "bracket", slot) for along, slot in held
+    ]
     if piece.name == "bottom rail":
         drains = _drains(piece.length_mm, (*ends, *brackets), rail, bead, pane)
         taken = (*ends, *brackets, *(drain.along_mm for drain in drains))

@@ -12,8 +12,7 @@ recalled); or push plus pull / 1.4 (EN 1993-1-8 table 3.4, recalled). Through th
 sheared at rupture, 0.6 pi d t fu (EN 1999-1-1 table 8.5 Bp, recalled); the American books have no rule for a
 bolt and are given the same ring at 0.6 Ftu over 1.95.
 
-Along the rail the bolt has the play of its hole. What a rail as it bends slides there has to stay within it;
-then the clamp's friction is all that acts along, and gives before it harms (the shop's own reckoning).
+Along the rail the bolt has the play of its hole, or a slot: slots.py.
 """
 
 from __future__ import annotations
@@ -50,7 +49,6 @@ class Hold:
 
     across_n: float  #: of the pane, square to it
     sideways_n: float  #: in the pane's plane, square to the rail
-    slide_mm: float = 0.0  #: of the rail along itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +92,6 @@ def judge_mount(rail: Rail, place: Mount | None, hold: Hold, family: Family) -> 
         _both_check(M6, (pull, push), family),
         _through_check(rail, M6, pull, family),
         _leg_check(rail, place, pull, family),
-        _slide_check(M6, hold.slide_mm),
     )
 
 
@@ -168,10 +165,3 @@ def _leg_check(rail: Rail, place: Mount, pull_n: float, family: Family) -> Check
     if place.leg == "upright":
         rule = "upright bending at a bracket"
     return Check(rule, stress, limit, "MPa", bending_source(family), cure, "frame")
-
-
-def _slide_check(bolt: Bolt, slide_mm: float) -> Check:
-    play = (bolt.hole_mm - bolt.diameter_mm) / 2
-    source = "half the hole's play, the bolt in its middle; derived"
-    cure = "Slot the brackets' holes along the rail, or use more brackets."
-    return Check("rail's slide along a bracket's bolt", slide_mm, play, "mm", source, cure, "frame")

@@ -126,13 +126,13 @@ class Panel:
         """The upright part of a force across the panel. [N]"""
         return across_n * math.cos(math.radians(self.tilt_deg))
 
-    def bearing(self, brackets: int) -> float:
+    def bearing(self, brackets: int, fixed: int) -> float:
         """How many of all brackets bear what goes down the slope.
 
-        All where the long rails run up the slope; where they lie level the pane stands on the low one, and
-        its half of the brackets is taken to bear all.
+        Those that hold along their rail where the long rails run up the slope; where they lie level the
+        pane stands on the low one, and its half of the brackets is taken to bear all.
         """
-        return brackets if self.slope_mm >= self.width_mm else brackets / 2
+        return fixed if self.slope_mm >= self.width_mm else brackets / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,11 +237,14 @@ class BracketForces:
         return self.along_rest_n + self.sideways_rest_n
 
 
-def bracket_forces(loads: Loads, per_pa: SideFigures, whole: Panel, brackets: int) -> BracketForces:
-    """From what the long rail hands on under 1 Pa, on so many brackets in all."""
+def bracket_forces(
+    loads: Loads, per_pa: SideFigures, whole: Panel, brackets: int, *, fixed: int | None = None
+) -> BracketForces:
+    """From what the long rail hands on under 1 Pa, on so many brackets, so many of them not slotted."""
+    bearing = whole.bearing(brackets, brackets if fixed is None else fixed)
     across, sideways = per_pa.bracket.across_n, per_pa.handed.sideways_n
-    weight = whole.level_n(whole.weight_n) / whole.bearing(brackets)
-    snow = whole.level_n(whole.snow_n + whole.drift_n) / whole.bearing(brackets)
+    weight = whole.level_n(whole.weight_n) / bearing
+    snow = whole.level_n(whole.snow_n + whole.drift_n) / bearing
     rest, lying = _most_pa(loads, {"own weight"}), _most_pa(loads, {"own weight", "snow"})
     pressing = PRESSING[loads.family] * weight
     return BracketForces(

@@ -209,7 +209,7 @@ def judge_sides(
 
 def hold_of(figures: SideFigures) -> Hold:
     """What a bracket's bolt holds of the long rail."""
-    return Hold(figures.bracket.across_n, figures.handed.sideways_n, figures.slide_mm)
+    return Hold(figures.bracket.across_n, figures.handed.sideways_n)
 
 
 def _stood(
