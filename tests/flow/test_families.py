@@ -18,7 +18,9 @@ record_heat = "35 degC"
 tilt = "45 deg"
 """
 WIND = {
-    "ASCE": 'wind_code = "ASCE 7-16"\nwind = "{speed} m/s"\nwind_kind = "3 s gust"\nwind_risk = "II"',
+    # no higher than the free roof's figure reaches
+    "ASCE": 'height = "1.3 m"\nwind_code = "ASCE 7-16"\n'
+    'wind = "{speed} m/s"\nwind_kind = "3 s gust"\nwind_risk = "II"',
     "EN": 'wind_code = "EN 1991-1-4"\nwind = "{speed} m/s"\nwind_kind = "10 min mean"\nwind_return = "50 yr"',
 }
 

@@ -8,6 +8,7 @@ from panewright.battery.window import cold_charge_check, overvoltage_check
 from panewright.cell.key_points import KeyPoints
 from panewright.check import Check
 from panewright.circuit.string_count import StringStudy
+from panewright.climate.wind.asce_net import height_checks
 from panewright.enclosure.bypass import diode_checks
 from panewright.enclosure.creepage import clearance_check, needed_mm
 from panewright.enclosure.encapsulant import Pour
@@ -70,6 +71,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         *proved.hot.checks,
         *_voltages(proved, label.system_v, label.fuse_a),
         *proved.weather.wind.checks,
+        *height_checks(proved.order.site, proved.mounting.panel.rise_mm, proved.mounting.panel.reach_mm),
         *proved.weather.snow.checks,
         *(proved.held.loads.drift.checks if proved.held.loads.drift else ()),
         *proved.held.checks,

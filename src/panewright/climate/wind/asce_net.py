@@ -27,7 +27,14 @@ from dataclasses import replace
 from panewright.check import Check
 from panewright.climate.reckoning import Reckoning
 from panewright.climate.site import Edition, Site, Size
-from panewright.climate.wind.asce_open import GUST, SIGN_DEG, TABLE_END_DEG, open_grips, open_ways
+from panewright.climate.wind.asce_open import (
+    GUST,
+    SIGN_DEG,
+    TABLE_END_DEG,
+    height_check,
+    open_grips,
+    open_ways,
+)
 from panewright.climate.wind.asce_roof import roof_stand
 from panewright.climate.wind.net import Net, Way, lean_check, roof_unruled, tilt_check, two_ways
 from panewright.units import PSF_PA
@@ -95,10 +102,15 @@ def _open_notes(site: Site) -> tuple[Reckoning, ...]:
         rows.append(
             Reckoning("steeper: freestanding sign of figure 29.3-1 from (a judgement)", SIGN_DEG, "deg")
         )
-    high = (
-        "that figure is of roofs no higher than they are long (h/L to 1); this panel's top above the ground"
-    )
-    return (*rows, Reckoning(high, site.height_m, "m"))
+    return tuple(rows)
+
+
+def height_checks(site: Site, rise_mm: float, reach_mm: float) -> tuple[Check, ...]:
+    """A panel in the open against the range of the free roof's figure; none where a sign alone is taken."""
+    ruled = site.family == "ASCE" and site.in_the_open and not site.by_roof_rule
+    if not ruled or site.tilt_deg >= SIGN_DEG:
+        return ()
+    return (height_check(1000 * site.height_m, rise_mm, reach_mm),)
 
 
 def _wall(site: Site) -> Net:

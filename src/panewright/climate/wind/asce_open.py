@@ -17,19 +17,22 @@ is taken so far to the side, at all tilts (a judgement: the free roof says nothi
 [F] ASCE 7-16 figure 27.3-4, in 7-10 27.4-4 (read: two public copies of the table).
 [C] ASCE 7-16 figure 30.7-1, in 7-05 6-19A (read: a national code that reprints it).
 [S] ASCE 7-16 figure 29.3-1 (read: the same).
-True for a roof no higher above the ground than it is long (h/L 0.25 to 1): a single panel high up lies
-outside that, and the figures are all that the book has.
+True for a roof no higher above the ground than it is long (h/L 0.25 to 1 in both figures): a panel whose
+middle stands higher, or much lower, lies outside that, and the check tells it. A sign alone, from 60 degrees
+on, has no such range.
 """
 
 from __future__ import annotations
 
 import numpy as np
 
+from panewright.check import Check
 from panewright.climate.site import Zone
 from panewright.climate.wind.net import Grip, Way
 
 GUST = 0.85  #: G of a rigid structure, 26.11
 TABLE_END_DEG, SIGN_DEG = 45.0, 60.0
+HEIGHT_OVER_LENGTH = 0.25, 1.0  #: mean height over length in plan [F], [C]
 SIGN = 2.60  #: Cf, case C of a sign of B/s 3, its first part [S]
 SIGN_WHOLE = 1.95  #: Cf, the largest of cases A and B over all shapes [S]
 SIGN_ACROSS = 0.2  #: of the width, case B [S]
@@ -81,6 +84,29 @@ def open_ways(tilt_deg: float, zone: Zone) -> tuple[Way, Way]:
         return face, back
     return Way(face.words, _joined(face.down, tilt_deg), face.up), Way(
         back.words, back.down, _joined(back.up, tilt_deg)
+    )
+
+
+def height_check(top_mm: float, rise_mm: float, reach_mm: float) -> Check:
+    """Mean height over length in plan, against the range of [F] and [C]; too low is turned round.
+
+    >>> height_check(2000.0, 1000.0, 1000.0).demand
+    1.5
+    """
+    ratio = (top_mm - rise_mm / 2) / reach_mm
+    least, most = HEIGHT_OVER_LENGTH
+    demand, limit = (least, ratio) if ratio < least else (ratio, most)
+    way = "Raise" if ratio < least else "Lower"
+    fits_mm = rise_mm / 2 + reach_mm * (least if ratio < least else most)
+    return Check(
+        "height over length within the free-roof figure",
+        demand,
+        limit,
+        "-",
+        "ASCE 7-16 figures 27.3-4 and 30.7-1, h/L 0.25 to 1",
+        f"{way} the panel's top to {fits_mm:.0f} mm above what it stands on, tilt it {SIGN_DEG:g} degrees or "
+        f"more, or let an engineer find C_N for h/L {ratio:.2f} (wind tunnel, ASCE 7 chapter 31).",
+        "climate",
     )
 
 
