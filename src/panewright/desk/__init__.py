@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from panewright.desk.paper import Paper
     from panewright.panel.design import Design
     from panewright.price.quote import Quote
 
@@ -68,6 +70,31 @@ def write_pack(made: Made, folder: Path) -> tuple[str, ...]:
     files = {leaf.name: render(leaf) for leaf in make_pack(made.design, made.quote).leaves}
     write_all(folder, files)
     return tuple(files)
+
+
+def papers(made: Made) -> tuple[Paper, ...]:
+    """Every document of the build pack; its bytes are made when they are asked for."""
+    from panewright.desk.paper import papers_of
+    from panewright.pack.pack import make_pack
+
+    return papers_of(make_pack(made.design, made.quote))
+
+
+def drawing(made: Made, side: Literal["front", "bench"], classes: Mapping[int, str] | None = None) -> str:
+    """The lay-up from one side as an svg element for a page; `classes` marks cells by their numbers."""
+    from panewright.layup.drawn.parted import parted
+    from panewright.pack.figures.finished import rim
+    from panewright.paper.screen import screen
+
+    seen: Literal["front", "behind"] = "front" if side == "front" else "behind"
+    return screen(parted(made.design.layup, seen, rim(made.design.structural.frame)), classes)
+
+
+def drawing_style() -> str:
+    """The style sheet that pages with such a drawing need."""
+    from panewright.paper.screen import stylesheet
+
+    return stylesheet()
 
 
 def new_order() -> str:

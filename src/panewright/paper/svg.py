@@ -74,7 +74,7 @@ def number(value: float) -> str:
 def _groups(drawing: Drawing, scale: float, system: str) -> Iterator[str]:
     """Items back to front; neighbours on one layer share a group that carries the layer's name."""
     seen: dict[str, int] = {}
-    for layer, items in groupby(_flat(drawing, system), key=lambda item: item.layer):
+    for layer, items in groupby(flat(drawing, system), key=lambda item: item.layer):
         seen[layer] = seen.get(layer, 0) + 1
         name = layer if seen[layer] == 1 else f"{layer}-{seen[layer]}"
         yield f'<g id="{name}" class="{layer}"{_group_style(layer, scale)}>'
@@ -82,7 +82,7 @@ def _groups(drawing: Drawing, scale: float, system: str) -> Iterator[str]:
         yield "</g>"
 
 
-def _flat(drawing: Drawing, system: str) -> Iterator[Flat]:
+def flat(drawing: Drawing, system: str) -> Iterator[Flat]:
     """The items with every dimension taken apart."""
     for item in drawing.items:
         if isinstance(item, Dimension):
@@ -107,13 +107,20 @@ def _group_style(layer: Layer, scale: float) -> str:
 
 
 def _item(item: Flat) -> str:
+    if isinstance(item, Text):
+        return shape(item, f' stroke="none" fill="{INKS[item.layer].letters}"')
+    return shape(item, _fill(item))
+
+
+def shape(item: Flat, look: str) -> str:
+    """One element of a picture; `look` is what it says of its colours, a blank before each attribute."""
     match item:
         case Path():
-            return f'<path d="{_way(item)}"{_fill(item)}/>'
+            return f'<path d="{_way(item)}"{look}/>'
         case Arc():
-            return _arc(item)
+            return _arc(item, look)
         case Text():
-            return _text(item)
+            return _text(item, look)
 
 
 def _fill(item: Path | Arc) -> str:
@@ -126,24 +133,23 @@ def _way(path: Path) -> str:
     return f"M{points}Z" if path.closed else f"M{points}"
 
 
-def _arc(arc: Arc) -> str:
+def _arc(arc: Arc, look: str) -> str:
     (x, y), r = arc.centre, arc.radius_mm
     span = arc.end_deg - arc.start_deg
     span = span + 360.0 if span <= 0 else span
     if span >= 360.0:
-        return f'<circle cx="{number(x)}" cy="{number(-y)}" r="{number(r)}"{_fill(arc)}/>'
+        return f'<circle cx="{number(x)}" cy="{number(-y)}" r="{number(r)}"{look}/>'
     start, end = math.radians(arc.start_deg), math.radians(arc.start_deg + span)
     sx, sy = number(x + r * math.cos(start)), number(-(y + r * math.sin(start)))
     ex, ey = number(x + r * math.cos(end)), number(-(y + r * math.sin(end)))
     size = f"{number(r)} {number(r)} 0 {int(span > 180)} 0"  # counter-clockwise on paper
-    return f'<path d="M{sx} {sy}A{size} {ex} {ey}"{_fill(arc)}/>'
+    return f'<path d="M{sx} {sy}A{size} {ex} {ey}"{look}/>'
 
 
-def _text(text: Text) -> str:
+def _text(text: Text, look: str) -> str:
     x, y = number(text.at[0]), number(-text.at[1])
     place = f'x="{x}" y="{y}" font-size="{number(text.height_mm)}"'
     anchor = "" if text.align == "left" else f' text-anchor="{_ANCHOR[text.align]}"'
     turn = f' transform="rotate({number(-text.angle_deg)} {x} {y})"' if text.angle_deg % 360 else ""
     bold = ' font-weight="700"' if text.bold else ""
-    look = f'stroke="none" fill="{INKS[text.layer].letters}"'
-    return f"<text {place}{anchor}{turn}{bold} {look}>{escape(printable(text.words), quote=False)}</text>"
+    return f"<text {place}{anchor}{turn}{bold}{look}>{escape(printable(text.words), quote=False)}</text>"

@@ -47,14 +47,14 @@ PLAIN = View()
 def front_view(layup: Layup, text_mm: float = 25.0, view: View = PLAIN) -> Drawing:
     """The panel as the sun sees it; `text_mm` is the height of words on the drawing."""
     drawing = Drawing("Lay-up from the front", tuple(_items(layup, "front", text_mm, view)), "sunny side up")
-    return drawing.with_items(_side_words(layup, drawing, text_mm, view.out_mm))
+    return drawing.with_items(side_words(layup, drawing, text_mm, view.out_mm))
 
 
 def bench_view(layup: Layup, text_mm: float = 25.0, view: View = PLAIN) -> Drawing:
     """The panel as it lies on the bench, glass down: the mirror image, with the backs of the cells."""
     unturned = Drawing("Lay-up on the bench", tuple(_items(layup, "behind", text_mm, view)), "sunny side up")
     drawing = mirrored(unturned, layup.pane_width_mm / 2)
-    return drawing.with_items(_side_words(layup, drawing, text_mm, view.out_mm))
+    return drawing.with_items(side_words(layup, drawing, text_mm, view.out_mm))
 
 
 def _items(layup: Layup, seen: Seen, text: float, view: View) -> Iterator[Item]:
@@ -65,11 +65,9 @@ def _items(layup: Layup, seen: Seen, text: float, view: View) -> Iterator[Item]:
     if view.limits:
         yield from limits(layup)
     yield from ribbons(layup, seen)
-    for bus in layup.buses:
-        (left, y), (right, _) = bus.points[0], bus.points[-1]
-        yield box(left, y - bus.width_mm / 2, right, y + bus.width_mm / 2, "bus", filled=True)
+    yield from bus_boxes(layup)
     for cell in layup.cells:
-        yield from _number(cell, layup, text, view.patches)
+        yield from number_on(cell, layup, text, view.patches)
     yield from column_signs(layup, text)
     yield from lead_marks(layup, text, view.out_mm)
     if view.dimensions:
@@ -98,11 +96,16 @@ def _outline(shape: Shape) -> tuple[Point, ...]:
 def silicon(layup: Layup) -> Iterator[Item]:
     """Every cell filled, with its busbars."""
     for cell in layup.cells:
-        yield Path(cell_outline(cell.shape, cell.centre), "cell", closed=True, filled=True)
-        half = cell.shape.length_mm / 2 - 1.0
-        for offset in busbar_offsets_mm(cell.shape):
-            x = cell.centre[0] + offset
-            yield Path(((x, cell.centre[1] - half), (x, cell.centre[1] + half)), "busbar")
+        yield from silicon_of(cell)
+
+
+def silicon_of(cell: PlacedCell) -> Iterator[Path]:
+    """One cell filled, with its busbars."""
+    yield Path(cell_outline(cell.shape, cell.centre), "cell", closed=True, filled=True)
+    half = cell.shape.length_mm / 2 - 1.0
+    for offset in busbar_offsets_mm(cell.shape):
+        x = cell.centre[0] + offset
+        yield Path(((x, cell.centre[1] - half), (x, cell.centre[1] + half)), "busbar")
 
 
 def ribbons(layup: Layup, seen: Seen) -> Iterator[Item]:
@@ -112,6 +115,13 @@ def ribbons(layup: Layup, seen: Seen) -> Iterator[Item]:
         x, half = tab.points[0][0], layup.tab_width_mm / 2
         if abs(high - low) > 1e-9:
             yield box(x - half, min(low, high), x + half, max(low, high), "ribbon", filled=True)
+
+
+def bus_boxes(layup: Layup) -> Iterator[Path]:
+    """Every piece of bus ribbon, as wide as it is."""
+    for bus in layup.buses:
+        (left, y), (right, _) = bus.points[0], bus.points[-1]
+        yield box(left, y - bus.width_mm / 2, right, y + bus.width_mm / 2, "bus", filled=True)
 
 
 def _seen_part(tab: Tab, seen: Seen) -> tuple[Point, Point]:
@@ -142,7 +152,7 @@ def number_height(shape: Shape, text: float) -> float:
     return min(1.2 * text, 0.3 * shape.length_mm, 0.3 * shape.width_mm)
 
 
-def _number(cell: PlacedCell, layup: Layup, text: float, patches: bool) -> Iterator[Item]:
+def number_on(cell: PlacedCell, layup: Layup, text: float, patches: bool) -> Iterator[Item]:
     """The number between two busbars, a little smaller if need be; else on a patch clear of ribbons."""
     words, height = str(cell.number), number_height(cell.shape, text)
     clear = _clear_mm(cell, layup)
@@ -257,7 +267,7 @@ def _along(layup: Layup, text: float, out: float) -> Iterator[Item]:
     yield Dimension((wide, edge - plan.cell_gap_mm), (wide, edge), -6.0 * text - out, text, note="typ.")
 
 
-def _side_words(layup: Layup, drawing: Drawing, text: float, out: float) -> tuple[Item, ...]:
+def side_words(layup: Layup, drawing: Drawing, text: float, out: float) -> tuple[Item, ...]:
     """Centred under the pane."""
     words = side_note_width(drawing.side, text)
     return side_note(drawing.side, ((layup.pane_width_mm - words) / 2, -out - 4.6 * text), text)
