@@ -9,6 +9,7 @@ import pytest
 from panewright import desk
 from panewright.layup.drawn.figure import bench_view, cell_outline
 from panewright.pack.pack import make_pack
+from panewright.panel.what_if import CellState
 from panewright.paper.leaf import render
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -87,6 +88,12 @@ def test_the_words_of_a_picture_are_those_of_the_paper(made):
     wanted = {item.words for item in printed.items if type(item).__name__ == "Text"}
     texts = {text.text for text in ElementTree.fromstring(desk.drawing(made, "bench")).iter(f"{SVG}text")}
     assert texts == wanted
+
+
+def test_the_desk_sees_a_touched_panel(made):
+    seen = desk.what_if(made, {7: CellState(shade=0.5)})
+    assert seen.lost_w > 50
+    assert seen.cells[6].role == "warms"
 
 
 def test_papers_are_the_leaves_of_the_pack_and_give_their_bytes(made):

@@ -10,6 +10,7 @@ shaded     A share of the light is gone. Lit and dark part lie side by side on o
 soiled     An even film takes a share of the light: to the diode the same.
 shunted    A path through the junction, beside the shunt that is there. It is straight: the same at all
            voltages and as hot as it may be. Real shunts bend, and some grow with heat.
+exchanged  Another cell lies there, of whatever figures. What is wrong with it comes after.
 ribbon     A ribbon came off in front: its current must reach the neighbour through the fingers, and the
            ribbons left carry more (see `fingers`). Front and back of a ribbon are one wire, so the gap and
            the part on the next cell's back carry what the front collects.
@@ -91,6 +92,17 @@ class Shunted:
 
 
 @dataclass(frozen=True, slots=True)
+class Exchanged:
+    """Another cell in this place."""
+
+    other: Diode
+
+    def of(self, _cell: Diode) -> Diode:
+        """The other cell, whatever lay there."""
+        return self.other
+
+
+@dataclass(frozen=True, slots=True)
 class RibbonOff:
     """Ribbons that have come off a cell's front, some but not all."""
 
@@ -119,7 +131,7 @@ class RibbonOff:
         return self.ribbon_ohm * (sum(share**2 for share in shares) - 1 / self.fingers.busbars)
 
 
-OfCell = Cracked | Shaded | Soiled | Shunted | RibbonOff  #: what changes a cell's diode
+OfCell = Cracked | Shaded | Soiled | Shunted | Exchanged | RibbonOff  #: what changes a cell's diode
 
 
 def _refuse_share(words: str, share: float) -> None:

@@ -20,14 +20,14 @@ from dataclasses import dataclass, replace
 from math import inf
 from typing import TypeVar
 
-from panewright.cell.damage import Cracked, OfCell, RibbonOff, Shaded, Shunted, Soiled
+from panewright.cell.damage import Cracked, Exchanged, OfCell, RibbonOff, Shaded, Shunted, Soiled
 from panewright.circuit.network import Bridge, Network, Substring, Turned
 from panewright.circuit.place import CellAt, DiodeAt, Place, StringAt, string_at, substring_of, within
 from panewright.enclosure.bypass import Bypass
 
 T = TypeVar("T")
 
-_INSIDE = (Cracked, Shaded, Soiled, Shunted, RibbonOff)
+_INSIDE = (Cracked, Shaded, Soiled, Shunted, Exchanged, RibbonOff)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -107,6 +108,19 @@ def currents_a(trials: Trials, voltage: Array) -> Array:
     compiled(many.currents)(laid.sheet, laid.cells, asked, laid.hand, found)
     refuse_far(asked, found)
     return found
+
+
+def standing(trials: Trials, voltage: float) -> tuple[tuple[float, tuple[float, ...]], ...]:
+    """Of the first trial at a voltage: each string's current, and what flows beside its substrings. [A]"""
+    laid = _Laid.of(trials)
+    asked, found = np.full((1, 1), voltage), np.zeros((1, 1))
+    compiled(many.currents)(laid.sheet, laid.cells, asked, laid.hand, found)
+    beside = [max(each, 0.0) for each in laid.hand.work.branch_a]
+    ends = pairwise(laid.sheet.first_part)
+    return tuple(
+        (float(current), tuple(beside[first:last]))
+        for current, (first, last) in zip(laid.hand.near_a, ends, strict=True)
+    )
 
 
 def voltages_v(trials: Trials, current: Array) -> Array:

@@ -8,8 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from panewright.circuit.line import LineOf
     from panewright.desk.paper import Paper
     from panewright.panel.design import Design
+    from panewright.panel.what_if import CellState, Seen
     from panewright.price.quote import Quote
 
 
@@ -95,6 +97,21 @@ def drawing_style() -> str:
     from panewright.paper.screen import stylesheet
 
     return stylesheet()
+
+
+def what_if(made: Made, states: Mapping[int, CellState], line_of: LineOf | None = None) -> Seen:
+    """The panel with some of its cells shaded, cracked or exchanged, by their numbers on the drawing."""
+    from panewright.circuit.line import as_written
+    from panewright.panel.what_if import what_if as seen
+
+    return seen(made.design, states, line_of or as_written)
+
+
+def quick_lines() -> LineOf:
+    """Who answers `what_if` quickly; takes seconds to load, and minutes the first time on a machine."""
+    from panewright.desk.quick import quick_lines as loaded
+
+    return loaded()
 
 
 def new_order() -> str:

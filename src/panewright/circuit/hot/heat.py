@@ -132,9 +132,18 @@ def spot_bears_w(most_c: float, spread: Spread, cooling: Cooling | None = None) 
 def hot_heat(spot: HotSpot, spread: Spread, cooling: Cooling | None = None) -> HotHeat:
     """How hot a cell becomes in its worst shade, with the sun on what is left lit."""
     cooling = cooling or Cooling()
-    k, heat_w = cooling.k_m2_w, max(0.0, spot.absorbed_w)
-    warm_c = cooling.air_c + k * cooling.sun_w_m2 * (1 - spot.shade)
-    return HotHeat(warm_c + even_rise_k(heat_w, spread.area_mm2, k), warm_c + spot_rise_k(heat_w, spread, k))
+    rise_k = spot_rise_k(max(0.0, spot.absorbed_w), spread, cooling.k_m2_w)
+    return HotHeat(even_c(spot, spread, cooling), _warm_c(spot, cooling) + rise_k)
+
+
+def even_c(spot: HotSpot, spread: Spread, cooling: Cooling) -> float:
+    """The first of the two bounds alone. [degC]"""
+    return _warm_c(spot, cooling) + even_rise_k(max(0.0, spot.absorbed_w), spread.area_mm2, cooling.k_m2_w)
+
+
+def _warm_c(spot: HotSpot, cooling: Cooling) -> float:
+    """The cell in what sun is left on it, taking in nothing. [degC]"""
+    return cooling.air_c + cooling.k_m2_w * cooling.sun_w_m2 * (1 - spot.shade)
 
 
 def _i1(x: float) -> float:
