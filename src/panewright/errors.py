@@ -4,6 +4,7 @@
     +-- OrderError                   the order's text is wrong or asks for what no cell can do
     +-- ShelfError                   a shelf table is wrong
     +-- CurveError                   readings are no curve, or say too little for what was asked
+    +-- BuiltError                   what is said of a built panel cannot be so
     +-- FolderError                  a file cannot be read, or the pack cannot be written
 
 Our own mistakes stay `ValueError` and `TypeError` and show a traceback: they are bugs.
@@ -51,6 +52,10 @@ class ShelfError(PanewrightError):
 
 class CurveError(PanewrightError):
     """The readings are no current-voltage curve, or say too little for what was asked."""
+
+
+class BuiltError(PanewrightError):
+    """What is said of a built panel cannot be so."""
 
 
 class FolderError(PanewrightError):

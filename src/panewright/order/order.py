@@ -19,6 +19,7 @@ from panewright.seal.sealant import Sealant
 from panewright.structure.contact import Isolate
 from panewright.structure.corners.corner import Corner
 from panewright.structure.mounting.wish import Mounting
+from panewright.structure.rails.rails import Brackets
 from panewright.wire.cable import Cable
 
 
@@ -74,6 +75,7 @@ class Wishes:
     most_mass_kg: float  #: what one person may lift
     most_long_mm: float | None
     most_short_mm: float | None
+    end_margin_mm: float | None = None  #: no order says it: of a panel that is laid out already
 
 
 Touched = Literal["none", "hand", "knee"]
@@ -104,6 +106,7 @@ class Parts:
     held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane
     touched: Touched = "hand"  #: what a person may do to the pane
     bracket_places_mm: tuple[float, ...] | None = None  #: all of them, from each long rail's left end
+    drilled: Brackets | None = None  #: no order says it: of a frame that is drilled already
 
 
 @dataclass(frozen=True, slots=True)

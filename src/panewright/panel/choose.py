@@ -22,7 +22,7 @@ from panewright.panel.design import Design, Electrical, Label, PanelCurve, Struc
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import Hot, judge_hot
 from panewright.panel.electric.lot import lot_loss
-from panewright.panel.electric.wiring import Wired, network_at
+from panewright.panel.electric.wiring import Unlike, Wired, network_at
 from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_clip
 from panewright.panel.holding.growing import growth_of
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
@@ -43,11 +43,11 @@ _SIZES = 4  # an end for rounds in which the size and the wind on it chase each 
 _POINTS = 101  # of each curve
 
 
-def design_panel(order: Order, shelf: Shelf) -> Design:
-    """The whole design of one order, from parts of one shelf."""
+def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) -> Design:
+    """The whole design of one order, from parts of one shelf; of a panel that is built, its own cells."""
     asked = _asked(order, shelf)
     asked, taken = _settled(asked)
-    wired = _wired(asked, taken)
+    wired = _wired(asked, taken, unlike)
     curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
     pour = pour_of(order, taken.layup, taken.held, wired)
     frame, amounts = _joined(asked, taken, wired, pour, curves[0].points.isc_a)
@@ -99,7 +99,7 @@ def _size(taken: Taken) -> Size:
     return Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
 
 
-def _wired(asked: Asked, taken: Taken) -> Wired:
+def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
     """The lay-up with its ribbons, and a bypass diode wherever one is needed or there are several."""
     order, plan = asked.order, taken.layup.plan
     bypass = choose_bypass(
@@ -109,7 +109,7 @@ def _wired(asked: Asked, taken: Taken) -> Wired:
     )
     run = electrical.tab_run(order, plan.cell_gap_mm)
     tab, bus = taken.tabs[0].strip, taken.buses[0].strip
-    return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light)
+    return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
 
 
 def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], Network]:
@@ -228,6 +228,8 @@ def _electrical(
         bus=wired.bus,
         tab_loss=electrical.loss_of(wired.tab, wired.run, curves[0].points.imp_a, strings),
         bypass=wired.bypass,
+        light=wired.light,
+        unlike=wired.unlike,
         network=network,
         curves=curves,
         hot=hot,
@@ -252,6 +254,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         rail_proof=held.frame.long,
         short_rail_proof=held.frame.short,
         frame=proved.frame,
+        brackets=held.frame.brackets,
         mass=proved.mass,
         mounting=proved.mounting,
         low=held.low,

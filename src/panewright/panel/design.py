@@ -27,6 +27,7 @@ from panewright.layup.layup import Layup
 from panewright.order.order import Order
 from panewright.panel.electric.hot import Hot
 from panewright.panel.electric.lot import LotLoss
+from panewright.panel.electric.wiring import Unlike
 from panewright.ribbon.resistance import TabLoss
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Bead
@@ -36,7 +37,7 @@ from panewright.structure.loads import Loads
 from panewright.structure.mass import Mass
 from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.rails.low_rail import LowProof
-from panewright.structure.rails.rails import RailProof
+from panewright.structure.rails.rails import Brackets, RailProof
 from panewright.structure.sundries import Amounts
 
 
@@ -89,6 +90,8 @@ class Electrical:
     bus: Strip
     tab_loss: TabLoss
     bypass: Bypass | None
+    light: float  #: share of the irradiance that reaches the silicon
+    unlike: tuple[Unlike, ...]  #: cells that are not as the others; none of a panel that is only designed
     network: Network  #: at STC
     curves: tuple[PanelCurve, ...]
     hot: Hot  #: the cell that gets hottest in its worst shade
@@ -113,6 +116,7 @@ class Structural:
     rail_proof: RailProof  #: of the long rails
     short_rail_proof: RailProof
     frame: FramePlan
+    brackets: Brackets  #: of the long rails
     mass: Mass
     mounting: MountingProof
     low: LowProof  #: the rail at the low edge, and the setting blocks on it

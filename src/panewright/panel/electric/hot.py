@@ -123,7 +123,7 @@ def _judged(
     spot = replace(hottest(network, places[0]), alike=len(places))
     model = wired.models[(places[0].number - 1) % len(wired.models)]
     wafer = wired.layup.cells[0].shape.thickness_mm
-    spread = Spread(model.area_mm2, wafer_mm=wafer)
+    spread = Spread(model.area_mm2 * (1 - _cut_off(wired, places[0])), wafer_mm=wafer)
     limit = _limit(spread, cooling, encapsulation)
     return Hot(
         spot=spot,
@@ -133,6 +133,12 @@ def _judged(
         spot_bears_w=spot_bears_w(limit.most_c, spread, cooling),
         checks=(limit.check(spot),),
     )
+
+
+def _cut_off(wired: Wired, place: CellAt) -> float:
+    """Share of a cell's area behind a crack, which sheds none of its heat. [-]"""
+    number = place.string * wired.layup.plan.in_series + place.number
+    return next((each.cut_off for each in wired.unlike if each.number == number), 0.0)
 
 
 def _limit(spread: Spread, cooling: Cooling, encapsulation: Encapsulation) -> HeatLimit:

@@ -30,7 +30,7 @@ HEAT = "heat of the cells"
 
 def light_in(design: Design) -> Light:
     """The steps of the light in this design; the last makes them what its circuit counts with."""
-    return counted(light_of(lit_of(design)), _counted_share(design))
+    return counted(light_of(lit_of(design)), design.electrical.light)
 
 
 def lit_of(design: Design) -> Lit:
@@ -60,13 +60,7 @@ def wired_of(design: Design) -> Wired:
     """The lay-up with its ribbons, as the design's circuit was made from it."""
     made = design.electrical
     run = tab_run(design.order, design.layup.plan.cell_gap_mm)
-    return Wired(design.layup, made.models, made.tab, made.bus, run, made.bypass, _counted_share(design))
-
-
-def _counted_share(design: Design) -> float:
-    """Share of the irradiance at which the cells of the design's circuit work. [-]"""
-    made = design.electrical
-    return made.network.strings[0].substrings[0].cells[0].light_a / made.models[0].stc.light_a
+    return Wired(design.layup, made.models, made.tab, made.bus, run, made.bypass, made.light, made.unlike)
 
 
 def _stages(design: Design, cell_c: float | None) -> Iterator[Stage]:

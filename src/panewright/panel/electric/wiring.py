@@ -6,9 +6,11 @@ further resistance after the last cell of its column, the buses of the leads for
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from panewright.cell.damage import Cracked
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel, diode_at
 from panewright.circuit.network import Network, String, Substring
@@ -22,6 +24,16 @@ from panewright.ribbon.strip import Strip
 
 
 @dataclass(frozen=True, slots=True)
+class Unlike:
+    """A cell that is not as the others of its kind."""
+
+    number: int  #: as on the drawings
+    model: CellModel | None = None  #: its own; None for its kind's
+    cut_off: float = 0.0  #: share of its area behind a crack, under 1
+    joint_ohm: float = 0.0  #: on top of what its joint has; infinite where it is open
+
+
+@dataclass(frozen=True, slots=True)
 class Wired:
     """All that makes a circuit of a lay-up."""
 
@@ -32,13 +44,19 @@ class Wired:
     run: TabRun
     bypass: Bypass | None
     light: float  #: share of the irradiance that reaches the silicon
+    unlike: tuple[Unlike, ...] = ()
 
 
 def network_at(wired: Wired, irradiance_w_m2: float, cell_c: float) -> Network:
     """The panel's circuit in one condition of light and heat."""
     kinds = tuple(diode_at(model, wired.light * irradiance_w_m2, cell_c) for model in wired.models)
-    cells = tuple(kinds[(cell.number - 1) % len(kinds)] for cell in wired.layup.cells)
-    joints = _joints_ohm(wired, cell_c)
+    cells = [kinds[(cell.number - 1) % len(kinds)] for cell in wired.layup.cells]
+    joints = list(_joints_ohm(wired, cell_c))
+    for each in wired.unlike:
+        if each.model:
+            cells[each.number - 1] = diode_at(each.model, wired.light * irradiance_w_m2, cell_c)
+        cells[each.number - 1] = Cracked(each.cut_off).of(cells[each.number - 1])
+        joints[each.number - 1] += each.joint_ohm
     plan = wired.layup.plan
     strings = tuple(
         String(tuple(_substrings(wired, string * plan.in_series, cells, joints)))
@@ -48,12 +66,14 @@ def network_at(wired: Wired, irradiance_w_m2: float, cell_c: float) -> Network:
     return Network(strings, lead_ohm=leads)
 
 
-def _substrings(
-    wired: Wired, first: int, cells: tuple[Diode, ...], joints: tuple[float, ...]
-) -> list[Substring]:
+def _substrings(wired: Wired, first: int, cells: Sequence[Diode], joints: Sequence[float]) -> list[Substring]:
     ends = wired.layup.diode_after
     return [
-        Substring(cells[first + start : first + end], joints[first + start : first + end], wired.bypass)
+        Substring(
+            tuple(cells[first + start : first + end]),
+            tuple(joints[first + start : first + end]),
+            wired.bypass,
+        )
         for start, end in pairwise(ends)
     ]
 

@@ -26,7 +26,7 @@ from panewright.glass.verdict.plastic import heat_check
 from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
-from panewright.order.order import Order
+from panewright.order.order import Order, Parts
 from panewright.panel.holding.touched import asked_touches
 from panewright.seal.sealant import Sealant
 from panewright.shelf.shelf import Shelf
@@ -40,7 +40,15 @@ from panewright.structure.panes.choice import PaneChoice, choose_pane
 from panewright.structure.panes.cut_glass import GlassWork, work_checks
 from panewright.structure.panes.plastic import plastic_checks
 from panewright.structure.rails.edge_load import Edges, edges_of
-from panewright.structure.rails.frame_choice import FrameChoice, FrameRow, Task, choose_frame, settle_frame
+from panewright.structure.rails.frame_choice import (
+    FrameChoice,
+    FrameRow,
+    Task,
+    choose_frame,
+    frame_as_drilled,
+    judged_alone,
+    settle_frame,
+)
 from panewright.structure.rails.low_rail import LowProof, LowRail, corner_holds, judge_low
 from panewright.structure.rails.seat import mass_kg_m2, seat_under_pane_mm, sheet_kg_m2
 
@@ -221,6 +229,7 @@ def plans(field: Field, rail: Rail, gap_mm: float, in_series: int | None = None)
         cell_gap_mm=wishes.cell_gap_mm,
         string_gap_mm=wishes.string_gap_mm,
         side_margin_mm=wishes.margin_mm,
+        end_margin_mm=wishes.end_margin_mm,
     )
     found = candidates(order.cell, in_series or field.in_series, wishes.strings or 1, pins, room)
     return rank(found, order.cell, preferences(field))
@@ -278,8 +287,10 @@ def _proved(field: Field, framed: _Framed) -> Held:
     beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     task = Task(pane, proof.bead, loads, order.parts.corner, _edges(field, pane, loads))
     choice = _frame(field, rail, task)
-    if order.parts.bracket_from_end_mm is None and order.parts.bracket_places_mm is None:
+    if not _placed(order.parts):
         choice = settle_frame(choice, task)
+    elif order.parts.bracket_from_end_mm is not None:
+        choice = judged_alone(choice, task)
     moved = plastic_checks(pane, _carried(field, framed.ranked[0]), proof.bead)
     low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
     return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, low, choice.rows, beads, moved)
@@ -298,6 +309,13 @@ def panes_over(field: Field, plan: Ranked) -> PaneChoice:
         lambda pane: _beside(field, pane, _carried(field, plan)),
         sides=order.parts.held,
         last=lambda pane: asked_touches(pane, order.site.family, order.parts),
+    )
+
+
+def _placed(parts: Parts) -> bool:
+    """Whether the brackets' places are settled before the frame is."""
+    return any(
+        each is not None for each in (parts.bracket_from_end_mm, parts.bracket_places_mm, parts.drilled)
     )
 
 
@@ -353,6 +371,8 @@ def _frame(field: Field, rail: Rail, task: Task) -> FrameChoice:
     parts = field.order.parts
     count, from_end = parts.brackets_per_long_side, parts.bracket_from_end_mm
     length = task.length_mm(rail)
+    if parts.drilled is not None:
+        return frame_as_drilled(rail, task, parts.drilled)
     if from_end is not None and 2 * from_end >= length:
         reason = f"The long rail is {length:.0f} mm, and brackets so far from both of its ends cross."
         cure = f"Write less than {length / 2:.0f} mm, or leave bracket_from_end out."

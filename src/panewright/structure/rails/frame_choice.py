@@ -122,6 +122,24 @@ def choose_frame(
     return _chosen(tuple(row for rail in rails for row in _weighed(rail, task, counts, from_end_mm)))
 
 
+def frame_as_drilled(rail: Rail, task: Task, brackets: Brackets) -> FrameChoice:
+    """The frame on brackets that are there already: nothing is weighed."""
+    row = _alone(rail, task, brackets)
+    return FrameChoice(row, (row,))
+
+
+def judged_alone(choice: FrameChoice, task: Task) -> FrameChoice:
+    """The row chosen, judged on a mesh of its own: to the last digit as it will be once it is built."""
+    alone = _alone(choice.chosen.rail, task, choice.chosen.brackets)
+    return FrameChoice(alone, tuple(alone if row is choice.chosen else row for row in choice.rows))
+
+
+def _alone(rail: Rail, task: Task, brackets: Brackets) -> FrameRow:
+    if brackets.all_mm is not None:
+        return _pinned(rail, task, brackets.all_mm)[0]
+    return _rows(rail, task, (brackets,))[0]
+
+
 def _chosen(rows: tuple[FrameRow, ...]) -> FrameChoice:
     passing = [row for row in rows if row.passed]
     if passing:
@@ -167,8 +185,10 @@ def settle_frame(choice: FrameChoice, task: Task) -> FrameChoice:
 def _settled(row: FrameRow, task: Task) -> FrameRow:
     """The row on its own best places, unless it is farther from passing there."""
     best = near_brackets(row.rail, task.pane, task.bead, row.brackets.count, task.joint, task.edges)
-    settled = _rows(row.rail, task, (best,))[0]
-    return row if settled.distance > row.distance and not settled.passed else settled
+    settled = _alone(row.rail, task, best)
+    if settled.distance > row.distance and not settled.passed:
+        return _alone(row.rail, task, row.brackets)
+    return settled
 
 
 def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
