@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.check import Check
 from panewright.drawing.bounds import bounds
 from panewright.drawing.overlap import overlaps
@@ -16,7 +17,6 @@ from panewright.pack.pack import make_pack
 from panewright.pack.pages import caution
 from panewright.pack.pages.book import make_book
 from panewright.pack.pages.front import NO_FIGURE, PANE_RANGE
-from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.pack.verdict import verdict
 from panewright.panel.electric.watts import account_at_work
 from panewright.paper.pdf import book_pdf

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from panewright.bench.predicted import cells_voc_v
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
 from panewright.pack.bench import Bench, count, listed
@@ -11,7 +12,6 @@ from panewright.pack.pages.readings import BEFORE_CLOSING
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
-from panewright.pack.steps.expect import cells_voc_v
 from panewright.pack.steps.steps import steps
 from panewright.units import show
 

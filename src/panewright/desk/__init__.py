@@ -8,8 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from panewright.bench.expected import Condition
+    from panewright.bench.judge import Judged
     from panewright.circuit.line import LineOf
     from panewright.desk.paper import Paper
+    from panewright.pack.steps.steps import BenchStep
     from panewright.panel.design import Design
     from panewright.panel.what_if import CellState, Seen
     from panewright.price.quote import Quote
@@ -112,6 +115,23 @@ def quick_lines() -> LineOf:
     from panewright.desk.quick import quick_lines as loaded
 
     return loaded()
+
+
+def steps(made: Made) -> tuple[BenchStep, ...]:
+    """Every step at the bench: its words, minutes, waiting, and what to read."""
+    from panewright.pack.bench import Bench
+    from panewright.pack.steps.steps import bench_steps
+
+    return bench_steps(Bench(made.design, made.quote))
+
+
+def judge_reading(made: Made, key: str, value: float, at: Condition) -> Judged:
+    """One reading against what this panel should read in that light and heat; `KeyError` for another key."""
+    from panewright.bench.judge import judge_reading as judge
+    from panewright.bench.readings import readings_of
+
+    expected = {each.key: each for each in readings_of(made.design, key.partition(".")[0])}[key]
+    return judge(expected, value, at.irradiance_w_m2, at.cell_c)
 
 
 def new_order() -> str:

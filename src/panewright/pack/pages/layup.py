@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v
 from panewright.drawing.bounds import bounds
 from panewright.drawing.chart import Chart, Mark, Series, draw_chart
 from panewright.drawing.drawing import Drawing
@@ -21,7 +22,6 @@ from panewright.pack.figures.beside import Detail, with_detail
 from panewright.pack.figures.finished import rim
 from panewright.pack.figures.scale import LETTERS_MM, figure, page_room
 from panewright.pack.pages.table import words_table
-from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v
 from panewright.panel.design import PanelCurve
 from panewright.units import show
 

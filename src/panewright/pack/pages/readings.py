@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.drawing.sheet import Block, Caution, Fields, Heading, Page, Words
 from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
-from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 
 LIGHTS = (1000.0, 800.0, 600.0, 200.0)
 HEATS_C = (15.0, 25.0, 35.0, 45.0, 55.0)

@@ -2,14 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
-from panewright.drawing.sheet import Step
-from panewright.enclosure.bypass import forward_v
-from panewright.layup.buses import crossings
-from panewright.pack.bench import Bench, count
-from panewright.pack.pages import caution
-from panewright.pack.steps.expect import (
+from panewright.bench.predicted import (
     DULL_W_M2,
     STC_C,
     STC_W_M2,
@@ -18,11 +11,15 @@ from panewright.pack.steps.expect import (
     panel_isc_a,
     panel_voc_v,
 )
+from panewright.bench.readings import INSULATION_MOHM_M2, OFF_BUSBAR_MM, TEST_A, insulation_mohm
+from panewright.drawing.sheet import Step
+from panewright.enclosure.bypass import forward_v
+from panewright.layup.buses import crossings
+from panewright.pack.bench import Bench, count
+from panewright.pack.pages import caution
 from panewright.price.needs import diodes
 
-TEST_A = 1e-3  #: a meter's diode range drives about this much; common practice
 METER_A = 10.0  #: what a common meter bears in its own range
-INSULATION_MOHM_M2 = 40.0  #: IEC 61215-2 MQT 03, for areas over 0.1 m2; from memory
 _DULL = f"{DULL_W_M2:.0f}\u2009W/m²"
 
 
@@ -85,7 +82,7 @@ def tab_cells(bench: Bench) -> Step:
         "one smooth pull.",
         "Pull the ribbon's end sideways, lightly: it holds. No peak, no dull grey, no bow you can see. "
         f"{shade}",
-        f"off the {beside} by at most {bench.say(0.3, 'mm', 1)}",
+        f"off the {beside} by at most {bench.say(OFF_BUSBAR_MM, 'mm', 1)}",
         bench.minutes("Cut and bend", "Tab"),
         caution.SOLDER,
     )
@@ -173,14 +170,13 @@ def insulation(bench: Bench) -> Step:
     """Cells against frame."""
     frame = bench.design.structural.frame
     area_m2 = frame.outer_width_mm * frame.outer_height_mm * 1e-6
-    needed = math.ceil(INSULATION_MOHM_M2 / max(area_m2, 0.1))
     return Step(
         "Check the insulation",
         "Twist the two leads together and measure between them and the bare frame with an insulation "
         "tester at 500 V for two minutes. Nobody touches panel or leads meanwhile. Discharge afterwards.",
         f"No crackle, no falling reading. {INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over "
         f"{bench.say(area_m2, 'm2')}, IEC 61215-2 MQT 03.",
-        f"at least {needed}\u2009MΩ",
+        f"at least {insulation_mohm(bench.design)}\u2009MΩ",
         bench.minutes("Check polarity") // 2,
         "The tester drives hundreds of volts through the panel. Hands off until it has discharged.",
     )

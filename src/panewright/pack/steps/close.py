@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.drawing.sheet import Step
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM
 from panewright.pack.pages import caution
-from panewright.pack.steps.expect import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 
 PULL_N = 50.0  #: what a cable's clamp must hold, about a weight of 5 kg; common practice
+SETS_H: dict[str, float] = {"silicone pour": 24.0, "film": 1.0, "air gap": 0.0}
+"""Until a pour has set at shop heat, or a laminate is cool; common practice, its sheet decides. [h]"""
+
+GLUE_H = 24.0  #: until the glue under the box bears a pull; common practice
 _CLEAR_OF_BEAD_MM = 2.0  # film ends this far short of where the bead will lie; common practice
 
 

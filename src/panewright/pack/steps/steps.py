@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
+from panewright.bench.expected import Expected
+from panewright.bench.readings import readings_of
 from panewright.drawing.sheet import Caution, Page, Step, Steps, Words
 from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
@@ -49,11 +52,75 @@ IN_FILM: tuple[Make, ...] = (
 """A press takes glass, film, cells and sheet without a frame; what is laminated is framed then."""
 
 
-def steps(bench: Bench) -> tuple[Step, ...]:
-    """Every step at the bench for one panel."""
+KEYS: dict[Make, str] = {
+    steps_cells.sort_cells: "sort-cells",
+    steps_frame.cut_rails: "cut-rails",
+    steps_frame.drill_rails: "drill-rails",
+    steps_frame.assemble_frame: "join-frame",
+    steps_frame.clean_glass: "clean-pane",
+    steps_frame.set_pane: "set-pane",
+    steps_frame.cure_bead: "cure-bead",
+    steps_cells.tab_cells: "tab-cells",
+    steps_cells.string_cells: "string-column",
+    steps_cells.join_columns: "join-columns",
+    steps_cells.bypass_diodes: "bypass-diodes",
+    steps_cells.polarity: "polarity",
+    steps_cells.insulation: "insulation",
+    steps_close.encapsulate: "encapsulate",
+    steps_close.close_back: "close-back",
+    steps_close.label: "label",
+    steps_close.measure: "measure-sun",
+}
+"""What records call each step, for ever: a title may be said better, a key stays."""
+
+
+@dataclass(frozen=True, slots=True)
+class BenchStep:
+    """One step with what records and screens need beside its words."""
+
+    key: str
+    step: Step
+    readings: tuple[Expected, ...]
+    wait_h: float  #: after the hands are done, before the next step on this panel
+    meanwhile: tuple[str, ...]  #: keys of steps that can be done while it waits
+
+    @property
+    def minutes(self) -> float:
+        """Of hands."""
+        return self.step.minutes
+
+
+def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
+    """Every step at the bench for one panel, with its key, its readings and its waiting."""
     order = IN_FILM if bench.design.order.parts.encapsulation == "film" else ON_THE_FRAMED_PANE
-    made = (step(bench) for step in order)
-    return tuple(step for step in made if step is not None)
+    made = ((KEYS[make], make(bench)) for make in order)
+    return tuple(
+        BenchStep(key, step, readings_of(bench.design, key), wait_h(bench, key), meanwhile(bench, key))
+        for key, step in made
+        if step is not None
+    )
+
+
+def wait_h(bench: Bench, key: str) -> float:
+    """Hours that a step needs after the hands are done. [h]"""
+    design = bench.design
+    if key == "cure-bead":
+        return 24.0 * steps_frame.cure_days(design.structural.bead.bite_mm)
+    if key == "encapsulate":
+        return steps_close.SETS_H[design.order.parts.encapsulation]
+    return steps_close.GLUE_H if key == "close-back" else 0.0
+
+
+def meanwhile(bench: Bench, key: str) -> tuple[str, ...]:
+    """Keys of the steps that need not wait for this one."""
+    if key == "cure-bead" and bench.design.order.parts.encapsulation != "film":
+        return ("tab-cells", "string-column")
+    return ("label",) if key == "close-back" else ()
+
+
+def steps(bench: Bench) -> tuple[Step, ...]:
+    """Every step at the bench for one panel, in words."""
+    return tuple(each.step for each in bench_steps(bench))
 
 
 def steps_page(bench: Bench) -> Page:

@@ -7,6 +7,8 @@ the cover at STC, and follow the cell elsewhere.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from panewright.cell.key_points import KeyPoints, key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.panel.design import Design, PanelCurve
@@ -20,9 +22,17 @@ def stc(design: Design) -> PanelCurve:
     return next(curve for curve in design.electrical.curves if curve.name == "STC")
 
 
+@lru_cache(maxsize=1024)
 def cell_points(model: CellModel, irradiance_w_m2: float, cell_c: float) -> KeyPoints:
     """One cell's Isc, Voc and best point."""
     return key_points(diode_at(model, irradiance_w_m2, cell_c))
+
+
+def panel_pmp_w(design: Design, irradiance_w_m2: float, cell_c: float) -> float:
+    """Greatest power of the finished panel. [W]"""
+    model = design.electrical.models[0]
+    share = cell_points(model, irradiance_w_m2, cell_c).power_w / cell_points(model, STC_W_M2, STC_C).power_w
+    return stc(design).points.power_w * share
 
 
 def cells_voc_v(design: Design, cells: int, irradiance_w_m2: float, cell_c: float) -> float:
