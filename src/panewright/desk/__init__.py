@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
     from panewright.desk.paper import Paper
     from panewright.pack.steps.steps import BenchStep
+    from panewright.panel.built import Built
     from panewright.panel.design import Design
+    from panewright.panel.happened import Happened
     from panewright.panel.what_if import CellState, Seen
     from panewright.price.quote import Quote
 
@@ -123,6 +125,14 @@ def steps(made: Made) -> tuple[BenchStep, ...]:
     from panewright.pack.steps.steps import bench_steps
 
     return bench_steps(Bench(made.design, made.quote))
+
+
+def build(made: Made, happened: Happened) -> Built:
+    """One serial as it really is, judged afresh; `BuiltError` with every mistake in what is said of it."""
+    from panewright.panel.built import build as judged
+    from panewright.shelf.load import load_shelf
+
+    return judged(made.design, load_shelf(), happened)
 
 
 def judge_reading(made: Made, key: str, value: float, at: Condition) -> Judged:
