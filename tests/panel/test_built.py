@@ -82,6 +82,13 @@ def test_the_panel_as_built_has_the_pane_and_the_holes_of_the_design():
     assert other.structural.bead == design.structural.bead
 
 
+def test_other_corner_screws_do_not_change_the_clip_that_was_drilled_for():
+    design = designed("jetty")
+    other = as_built(design, SHELF, happened(substitutions=swap("parts.corner_fastener", "screw M5")))
+    assert design.amounts.joint.fastener != other.amounts.joint.fastener
+    assert design.amounts.joint.clip == other.amounts.joint.clip
+
+
 def test_thinner_glass_changes_what_it_should_and_names_what_was_planned():
     thin = next(row for row in SHELF.sheets if row.part.treatment == "tempered" and row.part.nominal_mm < 3.5)
     made = built(substitutions=swap("parts.glass", thin.name))

@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from panewright.order.order import Order, Parts, Wishes
 from panewright.panel.design import Design
-from panewright.shelf.shelf import Shelf
+from panewright.shelf.shelf import Row, Shelf, Sundry
+from panewright.structure.drilling.fixing import CLIP_USES
 from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.mounting.wish import Mounting
 
@@ -27,7 +28,7 @@ def pinned_order(design: Design) -> Order:
 
 
 def pinned_shelf(design: Design, shelf: Shelf) -> Shelf:
-    """The shelf without other sheets, rails, sealants and bypass diodes than the design's."""
+    """The shelf without other sheets, rails, sealants, bypass diodes and corner clips than the design's."""
     made, held = design.electrical, design.structural
     return replace(
         shelf,
@@ -36,7 +37,15 @@ def pinned_shelf(design: Design, shelf: Shelf) -> Shelf:
         sheets=tuple(row for row in shelf.sheets if row.part == held.pane.sheet),
         rails=tuple(row for row in shelf.rails if row.part == held.rail),
         bypasses=tuple(row for row in shelf.bypasses if made.bypass is None or row.part == made.bypass),
+        sundries=tuple(row for row in shelf.sundries if _stays(row, design)),
     )
+
+
+def _stays(row: Row[Sundry], design: Design) -> bool:
+    """Whether a sundry is no corner clip, or the design's own."""
+    joint = design.amounts.joint
+    clip = row.part.use in CLIP_USES.values()
+    return not clip or joint is None or row.name == joint.clip.name
 
 
 def _wishes(design: Design) -> Wishes:
