@@ -73,6 +73,13 @@ def test_it_is_so_too_where_the_order_pins_brackets_and_corners(parts):
     assert made.changed == ()
 
 
+def test_two_sheets_that_ask_for_one_another_end_in_the_thicker():
+    """Under the heat behind 8 mm the count asks for 6 mm, and behind 6 mm for 8 mm."""
+    design = designed("jetty", 'held = "two long sides"')
+    assert design.structural.pane.sheet.nominal_mm == 8
+    assert build(design, SHELF, Happened(design.label.serials[0])).changed == ()
+
+
 def test_the_panel_as_built_has_the_pane_and_the_holes_of_the_design():
     design = designed("jetty")
     other = as_built(design, SHELF, happened(substitutions=swap("parts.glass", "4 mm low-iron tempered")))

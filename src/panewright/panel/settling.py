@@ -96,14 +96,28 @@ class Taken:
 
 
 def settle(asked: Asked) -> Taken:
-    """Rounds until nothing changes, or a few at most."""
+    """Rounds until nothing changes, or a few at most.
+
+    Two sheets may ask for one another for ever: under the heat of the one the other is lightest. The thicker
+    of them is then taken as if the order had asked for it.
+    """
     before = _sketched(asked)
+    gone: list[Before] = []
     for _ in range(_ROUNDS):
         taken = _round(asked, before)
         if taken.next_round == before:
             break
+        gone.append(before)
         before = taken.next_round
+        if before in gone:
+            asked = _with_sheet(asked, [round_.sheet for round_ in gone[gone.index(before) :]])
     return taken
+
+
+def _with_sheet(asked: Asked, turning: list[Sheet]) -> Asked:
+    """The same with the thickest of the sheets that take turns."""
+    sheet = max(turning, key=lambda each: each.nominal_mm)
+    return replace(asked, order=replace(asked.order, parts=replace(asked.order.parts, sheet=sheet)))
 
 
 def _sketched(asked: Asked) -> Before:
