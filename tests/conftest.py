@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -12,12 +13,18 @@ from hypothesis import settings
 settings.register_profile("gate", derandomize=True)
 settings.load_profile("gate")
 
-PROGRAMS = ("ngspice", "ccx")  #: every outside program that some test runs
+PROGRAMS = ("ngspice", "ccx", "postgres")  #: every outside program that some test runs
+BESIDE_THE_PATH = "/usr/lib/postgresql"  #: where Debian puts a server's programs
+
+
+def _there(program: str) -> bool:
+    beside = Path(BESIDE_THE_PATH).glob(f"*/bin/{program}")
+    return shutil.which(program) is not None or any(beside)
 
 
 def _missing(item: pytest.Item) -> tuple[str, ...]:
     wanted = (name for mark in item.iter_markers("peer") for name in mark.args)
-    return tuple(name for name in wanted if shutil.which(name) is None)
+    return tuple(name for name in wanted if not _there(name))
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -39,5 +46,5 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Name what was not run; said by the main process, which collects nothing when tests run side by side."""
     if os.environ.get("PEERS") == "none":
-        for program in (name for name in PROGRAMS if shutil.which(name) is None):
+        for program in (name for name in PROGRAMS if not _there(name)):
             terminalreporter.write_line(f"NOT RUN: tests that compare with {program}; it is not installed")

@@ -6,6 +6,8 @@
     +-- CurveError                   readings are no curve, or say too little for what was asked
     +-- BuiltError                   what is said of a built panel cannot be so
     +-- FolderError                  a file cannot be read, or the pack cannot be written
+    +-- RecordError                  the records do not know it, or cannot keep it
+        +-- StaleError               somebody else saved in the meantime
 
 Our own mistakes stay `ValueError` and `TypeError` and show a traceback: they are bugs.
 """
@@ -60,3 +62,15 @@ class BuiltError(PanewrightError):
 
 class FolderError(PanewrightError):
     """A file or folder cannot be read or written."""
+
+
+class RecordError(PanewrightError):
+    """The shop's records do not know what was asked for, or cannot keep what was given."""
+
+
+class StaleError(RecordError):
+    """Somebody else saved in the meantime; `stands` is what stands now."""
+
+    def __init__(self, problems: Sequence[Problem], stands: object) -> None:
+        self.stands = stands
+        super().__init__(problems)

@@ -1,0 +1,113 @@
+"""From the schema that stands to the one this program knows, with the records intact.
+
+SQLite changes a table by making it anew; with foreign keys on that would delete every row that points at
+it. So they are off meanwhile, and looked over before anything is confirmed. A copy of the file is kept
+beside it first. All steps are one transaction on both databases: the upgrade is done or it is not.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, inspect, text
+
+from panewright.errors import Problem, RecordError
+from panewright.ledger.tables import METADATA
+
+NEWEST = "0001"
+MIGRATIONS = Path(__file__).parent / "migrations"
+
+
+def to_newest(engine: Engine) -> None:
+    """Bring the schema up to date; nothing is done where it is already."""
+    with engine.connect() as db:
+        if standing(db) == NEWEST:
+            return
+    to(engine, NEWEST)
+
+
+def to(engine: Engine, revision: str) -> None:
+    """Bring the schema up to one revision."""
+    with engine.connect() as db:
+        if db.dialect.name == "sqlite":
+            _keep_copy(db)
+            db.rollback()
+            _raw(db).execute("PRAGMA foreign_keys=OFF")
+        try:
+            _upgrade(db, revision)
+        finally:
+            if db.dialect.name == "sqlite":
+                db.rollback()
+                _raw(db).execute("PRAGMA foreign_keys=ON")
+
+
+def standing(db: Connection) -> str | None:
+    """The revision of the schema that stands; None where there is none yet."""
+    if not inspect(db).has_table("alembic_version"):
+        return None
+    found: str | None = db.scalar(text("SELECT version_num FROM alembic_version"))
+    return found
+
+
+def _upgrade(db: Connection, revision: str) -> None:
+    from panewright.ledger import guards
+    from panewright.ledger.open import lock_writers
+
+    options: dict[str, Any] = {"panewright_begin": "BEGIN IMMEDIATE"}
+    if db.dialect.name == "postgresql":
+        options = {"isolation_level": "READ COMMITTED"}
+    db.execution_options(**options)
+    with db.begin():
+        lock_writers(db)
+        if (now := standing(db)) == revision:
+            return  # somebody else was faster
+        guards.take_off(db)
+        _run(db, now, revision)
+        _look_over(db)
+        guards.put_on(db)
+
+
+def _run(db: Connection, now: str | None, revision: str) -> None:
+    """Alembic's own way, without its settings file: the steps lie in this package."""
+    from alembic.config import Config
+    from alembic.runtime.environment import EnvironmentContext
+    from alembic.script import ScriptDirectory
+
+    script = ScriptDirectory(str(MIGRATIONS))
+    if now is not None and now not in {each.revision for each in script.walk_revisions()}:
+        cure = "Open them with that one, or a newer one; nothing was changed."
+        raise RecordError([Problem(f"a newer Panewright wrote the records (schema {now}).", cure)])
+
+    def steps(current: Any, _context: Any) -> Any:
+        return script._upgrade_revs(revision, current)
+
+    with EnvironmentContext(Config(), script, fn=steps, destination_rev=revision) as environment:
+        environment.configure(connection=db, target_metadata=METADATA, render_as_batch=True)
+        environment.run_migrations()
+
+
+def _look_over(db: Connection) -> None:
+    """Every row that points at another still finds it."""
+    if db.dialect.name == "sqlite" and (lost := db.exec_driver_sql("PRAGMA foreign_key_check").first()):
+        raise RuntimeError(f"the upgrade would lose what a row of {lost[0]} points at; nothing was changed")
+
+
+def _keep_copy(db: Connection) -> None:
+    """The file as it was, beside it, whole even while others read."""
+    now, place = standing(db), db.engine.url.database
+    if now is None or not place:
+        return
+    copy = sqlite3.connect(f"{place}.before-{NEWEST}")
+    try:
+        _raw(db).backup(copy)
+    finally:
+        copy.close()
+
+
+def _raw(db: Connection) -> sqlite3.Connection:
+    found = db.connection.driver_connection
+    if not isinstance(found, sqlite3.Connection):
+        raise TypeError(f"asked of SQLite alone, got {found!r}")
+    return found
