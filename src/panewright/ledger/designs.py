@@ -85,4 +85,6 @@ def _designs() -> Wanted:
 
 
 def _design(*row: Any) -> DesignMade:
-    return DesignMade(*row[:7], serials=tuple(json.loads(row[7])), proven=row[8])
+    order, version, revision, program, shelf, figures, checks, serials, proven = row
+    planned = tuple(json.loads(serials))
+    return DesignMade(order, version, revision, program, shelf, figures, checks, planned, proven)

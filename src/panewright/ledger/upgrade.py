@@ -16,7 +16,7 @@ from sqlalchemy import Connection, Engine, inspect, text
 from panewright.errors import Problem, RecordError
 from panewright.ledger.tables import METADATA
 
-NEWEST = "0001"
+NEWEST = "0002"
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 

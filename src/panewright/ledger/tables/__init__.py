@@ -1,8 +1,29 @@
 """Every table of the records; to import this room is to know them all."""
 
-from panewright.ledger.tables import changes, orders, serials
+from panewright.ledger.tables import (
+    built,
+    changes,
+    customers,
+    lots,
+    orders,
+    readings,
+    repairs,
+    serials,
+    stock,
+)
 from panewright.ledger.tables.table import Row
 
 METADATA = Row.metadata
 
-__all__ = ["METADATA", "changes", "orders", "serials"]
+__all__ = [
+    "METADATA",
+    "built",
+    "changes",
+    "customers",
+    "lots",
+    "orders",
+    "readings",
+    "repairs",
+    "serials",
+    "stock",
+]
