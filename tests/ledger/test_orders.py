@@ -33,7 +33,7 @@ def test_a_new_order_does_not_take_the_place_of_one_that_is_there(ledger):
     save_order(ledger, "JL-9", "first", seen=0, by="Ann", at=NOON)
     with pytest.raises(StaleError):
         save_order(ledger, "JL-9", "another", seen=0, by="Ben", at=NOON)
-    with pytest.raises(StaleError, match="no such order yet"):
+    with pytest.raises(StaleError, match="no such thing yet"):
         save_order(ledger, "JL-10", "another", seen=3, by="Ben", at=NOON)
 
 

@@ -10,13 +10,14 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from panewright.ledger.asking import Wanted, all_of
+from panewright.ledger.asking import Wanted, all_of, one_of
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.orders import DesignRow as Designs
 from panewright.ledger.tables.orders import DocumentRow as Documents
 from panewright.ledger.tables.orders import OrderRow as Orders
 from panewright.ledger.tables.orders import OrderVersionRow as Versions
-from panewright.ledger.writing import add, unknown, write
+from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.writing import add, known, unknown, write
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,14 @@ def designs(ledger: Ledger, order: str) -> tuple[DesignMade, ...]:
     """Every design of an order, oldest first."""
     with ledger.reading() as db:
         return all_of(db, _designs().where(Orders.number == order), _design)
+
+
+def design_of_serial(ledger: Ledger, serial: str) -> DesignMade:
+    """The design that a panel was begun by."""
+    with ledger.reading() as db:
+        panel = known(db, Serials.serial, serial, "serial")
+        mine = _designs().join(Serials, Serials.design_id == Designs.id).where(Serials.id == panel)
+        return one_of(db, mine, _design)
 
 
 def document(db: Connection, text: str) -> int:

@@ -7,9 +7,9 @@ from datetime import datetime
 
 from sqlalchemy import Connection, func, select
 
-from panewright.errors import Problem, StaleError
 from panewright.ledger.asking import Wanted, all_of, first_of, one_of
 from panewright.ledger.open import Ledger
+from panewright.ledger.stale import refuse_stale
 from panewright.ledger.tables.orders import OrderRow as Orders
 from panewright.ledger.tables.orders import OrderVersionRow as Versions
 from panewright.ledger.tables.serials import SerialRow as Serials
@@ -49,8 +49,7 @@ def save_order(
 
     def work(db: Connection) -> int:
         stands = first_of(db, _versions().where(Orders.number == number), OrderVersion)
-        if (stands.version if stands else 0) != seen:
-            raise _stale(number, stands)
+        refuse_stale("order", number, seen=seen, stands=stands)
         order = db.scalar(select(Orders.id).where(Orders.number == number))
         order = order or add(db, Orders, number=number, who=by, at=at)
         return add(db, Versions, order_id=order, version=seen + 1, text=text, who=by, at=at)
@@ -106,12 +105,3 @@ def _versions() -> Wanted:
         .join(Orders, Versions.order_id == Orders.id)
         .order_by(Versions.version.desc())
     )
-
-
-def _stale(number: str, stands: OrderVersion | None) -> StaleError:
-    if stands is None:
-        reason, cure = "there is no such order yet.", "Save it as a new one."
-    else:
-        reason = f"{stands.by} saved version {stands.version} in the meantime."
-        cure = "Look at it, then save yours again; nothing was lost."
-    return StaleError([Problem(reason, cure, key="order", value=number)], stands)

@@ -65,10 +65,14 @@ def tick(
 
 def ticks(ledger: Ledger, serial: str) -> tuple[Tick, ...]:
     """How each step of a panel stands, in the order in which they were first ticked."""
+    return tuple({each.step: each for each in all_ticks(ledger, serial)}.values())
+
+
+def all_ticks(ledger: Ledger, serial: str) -> tuple[Tick, ...]:
+    """Every tick of a panel and every one taken back, oldest first."""
     with ledger.reading() as db:
         panel = known(db, Serials.serial, serial, "serial")
-        rows = all_of(db, _ticks().where(Steps.serial_id == panel), Tick)
-    return tuple({each.step: each for each in rows}.values())
+        return all_of(db, _ticks().where(Steps.serial_id == panel), Tick)
 
 
 def start_timer(

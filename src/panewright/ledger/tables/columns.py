@@ -101,10 +101,11 @@ class Amount(TypeDecorator[Decimal]):
         """In millionths."""
         if value is None:
             return None
-        fine = value.scaleb(_PLACES) if value.is_finite() else value
-        if not fine.is_finite() or fine != fine.to_integral_value() or abs(value) >= _AMOUNT_MOST:
+        small = value.is_finite() and abs(value) < _AMOUNT_MOST
+        millionths = int(value * 10**_PLACES) if small else 0
+        if not small or Decimal(millionths).scaleb(-_PLACES) != value:
             raise _refused(str(value), "is no amount.", "Write a number with at most six decimal places.")
-        return int(fine)
+        return millionths
 
     def process_result_value(self, value: int | Decimal | None, dialect: Dialect) -> Decimal | None:  # noqa: ARG002
         """In units."""

@@ -1,0 +1,125 @@
+"""What the work really took: minutes a step, what broke and what was wasted, for the next estimate.
+
+Only the panels begun last count: hands get quicker, and a shop's habits of three years ago say little.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from sqlalchemy import Connection, case, func, select
+from sqlalchemy.orm import aliased
+
+from panewright.ledger.asking import all_of
+from panewright.ledger.open import Ledger
+from panewright.ledger.tables.columns import Amount
+from panewright.ledger.tables.orders import OrderRow as Orders
+from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.tables.serials import StepRow as Steps
+from panewright.ledger.tables.stock import HoursRow as Hours
+from panewright.ledger.tables.stock import MovementRow as Movements
+from panewright.ledger.writing import add, known, write
+
+PANELS = 200  #: begun last, that count
+MOVEMENTS = 20_000  #: of material, the last, that count
+
+
+@dataclass(frozen=True, slots=True)
+class StepTook:
+    """Minutes that a step took, over the panels on which they were told."""
+
+    step: str
+    panels: int
+    minutes: Decimal  #: in all
+
+    @property
+    def each(self) -> Decimal:
+        """Minutes a panel."""
+        return self.minutes / self.panels
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """How much of an item went into panels, broke, and was wasted."""
+
+    item: str
+    unit: str
+    used: Decimal
+    broken: Decimal
+    wasted: Decimal
+
+    @property
+    def broken_share(self) -> Decimal:
+        """Share that broke of all that was taken up."""
+        taken = self.used + self.broken + self.wasted
+        return self.broken / taken if taken else Decimal(0)
+
+    @property
+    def wasted_share(self) -> Decimal:
+        """Share that was wasted of all that was taken up."""
+        taken = self.used + self.broken + self.wasted
+        return self.wasted / taken if taken else Decimal(0)
+
+
+def minutes_by_step(ledger: Ledger, *, panels: int = PANELS) -> tuple[StepTook, ...]:
+    """Minutes told with the ticks that stand, step by step, with those told beside them."""
+    later = aliased(Steps)
+    recent = select(Serials.id).order_by(Serials.id.desc()).limit(panels).subquery()
+    last = select(func.max(later.id)).where(later.serial_id == Steps.serial_id, later.step == Steps.step)
+    wanted = (
+        select(Steps.step, func.count(), func.sum(Steps.minutes))
+        .join(recent, Steps.serial_id == recent.c.id)
+        .where(Steps.done.is_(True), Steps.minutes.is_not(None))
+        .where(Steps.id == last.correlate(Steps).scalar_subquery())
+        .group_by(Steps.step)
+        .order_by(func.min(Steps.id))
+    )
+    beside = select(Hours.step, func.sum(Hours.minutes)).join(recent, Hours.serial_id == recent.c.id)
+    with ledger.reading() as db:
+        more = {row[0]: row[1] for row in db.execute(beside.group_by(Hours.step))}
+        found = all_of(db, wanted, StepTook)
+    return tuple(StepTook(each.step, each.panels, each.minutes + more.get(each.step, 0)) for each in found)
+
+
+def losses(ledger: Ledger) -> tuple[Lost, ...]:
+    """What broke and what was wasted, item by item, over the movements of material that came last."""
+    gone = ("used", "broken", "wasted")
+    last = (
+        select(Movements.item, Movements.unit, Movements.reason, Movements.amount)
+        .where(Movements.reason.in_(gone))
+        .order_by(Movements.id.desc())
+        .limit(MOVEMENTS)
+        .subquery()
+    )
+    sums = [
+        func.sum(case((last.c.reason == reason, -last.c.amount), else_=0), type_=Amount()) for reason in gone
+    ]
+    wanted = select(last.c.item, last.c.unit, *sums).group_by(last.c.item, last.c.unit)
+    with ledger.reading() as db:
+        return tuple(sorted(all_of(db, wanted, Lost), key=lambda each: (each.item, each.unit)))
+
+
+def add_minutes(
+    ledger: Ledger,
+    step: str,
+    minutes: Decimal,
+    *,
+    by: str,
+    at: datetime,
+    serial: str = "",
+    order: str = "",
+    note: str = "",
+    tap: str = "",
+) -> None:
+    """Keep time spent beside a ticked step, on a panel or on an order; below zero takes some back."""
+
+    def work(db: Connection) -> int:
+        keys = {
+            "serial_id": known(db, Serials.serial, serial, "serial") if serial else None,
+            "order_id": known(db, Orders.number, order, "order") if order else None,
+        }
+        return add(db, Hours, step=step, minutes=minutes, note=note, who=by, at=at, **keys)
+
+    write(ledger, work, kind="hours", key=serial or order or step, at=at, tap=tap)

@@ -1,0 +1,115 @@
+"""Which panels a bad batch or a faulty instrument touches: one query each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from typing import Any
+
+from sqlalchemy import Connection, distinct, func, literal, select, union_all
+from sqlalchemy.orm import aliased
+
+from panewright.ledger.asking import Wanted, all_of
+from panewright.ledger.open import Ledger
+from panewright.ledger.tables.built import BuiltRow as Builts
+from panewright.ledger.tables.built import SeatRow as Seats
+from panewright.ledger.tables.built import UsedRow as Uses
+from panewright.ledger.tables.lots import LotDetailRow as Details
+from panewright.ledger.tables.lots import LotRow as Lots
+from panewright.ledger.tables.readings import InstrumentRow as Instruments
+from panewright.ledger.tables.readings import ReadingRow as Readings
+from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.writing import known
+
+
+@dataclass(frozen=True, slots=True)
+class Affected:
+    """A panel that holds something of a lot, or once held it."""
+
+    serial: str
+    cells: int  #: at most in any version of it
+    material: bool  #: something else than cells went in
+    now: bool  #: it still does, as it was told last
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBy:
+    """A panel that an instrument was used on, itself or its cells."""
+
+    serial: str
+    readings: int
+    first: datetime
+    last: datetime
+
+
+def serials_of_lot(ledger: Ledger, mark: str) -> tuple[Affected, ...]:
+    """The panels that hold cells or material of one lot."""
+    with ledger.reading() as db:
+        return _affected(db, select(literal(known(db, Lots.mark, mark, "lot")).label("id")))
+
+
+def serials_of_batch(ledger: Ledger, batch: str, *, kind: str = "") -> tuple[Affected, ...]:
+    """The panels that hold something of a batch, in however many lots it came, ever so described."""
+    wanted = select(Details.lot_id.label("id")).where(Details.batch == batch).distinct()
+    with ledger.reading() as db:
+        return _affected(db, wanted.where(Details.kind == kind) if kind else wanted)
+
+
+def serials_of_instrument(
+    ledger: Ledger, name: str, *, since: date | None = None, until: date | None = None
+) -> tuple[ReadBy, ...]:
+    """The panels read by an instrument from one day to another, both counted, and those whose cells were."""
+    begin = datetime.combine(since or date.min, time.min, UTC)
+    end = datetime.combine(until, time.min, UTC) + timedelta(days=1) if until else None
+    with ledger.reading() as db:
+        mine = [Readings.instrument_id == known(db, Instruments.name, name, "instrument")]
+        mine += [Readings.at >= begin] if since else []
+        mine += [Readings.at < end] if end else []
+        rows = union_all(_itself(mine), _by_its_cells(mine)).subquery()
+        told = (func.count(distinct(rows.c.reading)), func.min(rows.c.at), func.max(rows.c.at))
+        wanted = select(Serials.serial, *told).join(rows, rows.c.serial_id == Serials.id)
+        return all_of(db, wanted.group_by(Serials.id, Serials.serial).order_by(Serials.id), ReadBy)
+
+
+def _affected(db: Connection, lots: Wanted) -> tuple[Affected, ...]:
+    """Cells and material of some lots, counted in each version of a panel, then told panel by panel."""
+    bad, newer = lots.subquery(), aliased(Builts)
+    cells = select(Seats.built_id, literal(1).label("cell")).join(bad, Seats.lot_id == bad.c.id)
+    uses = select(Uses.built_id, literal(0).label("cell")).join(bad, Uses.lot_id == bad.c.id)
+    rows = union_all(cells, uses).subquery()
+    held = (
+        select(rows.c.built_id, func.sum(rows.c.cell).label("cells"), func.min(rows.c.cell).label("least"))
+        .group_by(rows.c.built_id)
+        .subquery()
+    )
+    last = select(func.max(newer.version)).where(newer.serial_id == Builts.serial_id).correlate(Builts)
+    told = (
+        func.max(held.c.cells),
+        func.min(held.c.least) == 0,
+        func.max(Builts.version) == func.max(last.scalar_subquery()),
+    )
+    wanted = (
+        select(Serials.serial, *told)
+        .join(Builts, Builts.serial_id == Serials.id)
+        .join(held, held.c.built_id == Builts.id)
+        .group_by(Serials.id, Serials.serial)
+        .order_by(Serials.id)
+    )
+    return all_of(db, wanted, Affected)
+
+
+def _itself(mine: list[Any]) -> Wanted:
+    wanted = select(
+        Readings.serial_id.label("serial_id"), Readings.id.label("reading"), Readings.at.label("at")
+    )
+    return wanted.where(Readings.serial_id.is_not(None), *mine)
+
+
+def _by_its_cells(mine: list[Any]) -> Wanted:
+    told = (Builts.serial_id.label("serial_id"), Readings.id.label("reading"), Readings.at.label("at"))
+    return (
+        select(*told)
+        .join(Seats, Seats.cell_id == Readings.cell_id)
+        .join(Builts, Seats.built_id == Builts.id)
+        .where(*mine)
+    )

@@ -1,0 +1,54 @@
+"""A panel's whole life, as it is told when a claim comes in years later."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panewright.ledger.built import BuiltVersion, builts
+from panewright.ledger.customers import customer_of
+from panewright.ledger.designs import DesignMade, design_of_serial
+from panewright.ledger.files import Attached, attached
+from panewright.ledger.lots import LotVersion, lots_of_serial
+from panewright.ledger.open import Ledger
+from panewright.ledger.readings import ReadingKept, readings, readings_of_cells
+from panewright.ledger.repairs import Claim, Repair, claims, repairs
+from panewright.ledger.serials import Serial, find_serial
+from panewright.ledger.steps import Tick, all_ticks
+from panewright.ledger.stock import Moved, movements
+
+
+@dataclass(frozen=True, slots=True)
+class Life:
+    """Everything the records hold of one panel; all lists oldest first."""
+
+    serial: Serial
+    customer: str | None  #: mark
+    design: DesignMade
+    builts: tuple[BuiltVersion, ...]
+    lots: tuple[LotVersion, ...]  #: that went into any version of it
+    ticks: tuple[Tick, ...]
+    readings: tuple[ReadingKept, ...]
+    cell_readings: tuple[ReadingKept, ...]
+    papers: tuple[Attached, ...]
+    movements: tuple[Moved, ...]
+    claims: tuple[Claim, ...]
+    repairs: tuple[Repair, ...]
+
+
+def life(ledger: Ledger, serial: str) -> Life:
+    """All of a panel; `RecordError` where the serial is not known."""
+    panel = find_serial(ledger, serial)
+    return Life(
+        panel,
+        customer_of(ledger, panel.order),
+        design_of_serial(ledger, serial),
+        builts(ledger, serial),
+        lots_of_serial(ledger, serial),
+        all_ticks(ledger, serial),
+        readings(ledger, serial=serial),
+        readings_of_cells(ledger, serial),
+        attached(ledger, serial=serial),
+        movements(ledger, serial=serial)[::-1],
+        claims(ledger, serial),
+        repairs(ledger, serial),
+    )

@@ -1,0 +1,214 @@
+"""What is there: everything that came in or went out, added up; and pieces left over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from sqlalchemy import Connection, func, select
+
+from panewright.errors import Problem, RecordError, StaleError
+from panewright.ledger.asking import Wanted, all_of
+from panewright.ledger.open import Ledger
+from panewright.ledger.tables.lots import LotRow as Lots
+from panewright.ledger.tables.orders import OrderRow as Orders
+from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.tables.stock import MovementRow as Movements
+from panewright.ledger.tables.stock import RemnantRow as Remnants
+from panewright.ledger.tables.stock import RemnantStateRow as States
+from panewright.ledger.writing import add, known, write
+
+#: what each reason does to the stock; a count may go either way
+SIGN = {"received": 1, "returned": 1, "used": -1, "broken": -1, "wasted": -1, "sold": -1, "counted": 0}
+
+
+@dataclass(frozen=True, slots=True)
+class Movement:
+    """So much of an item came in or went out. The amount is above zero; the reason says which way."""
+
+    item: str
+    amount: Decimal
+    unit: str
+    reason: str
+    lot: str = ""
+    serial: str = ""
+    order: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A movement as it is kept; below zero where it went out."""
+
+    movement: Movement
+    by: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """How much of an item is there, lot by lot; below zero where more went out than ever came in."""
+
+    item: str
+    unit: str
+    lot: str
+    amount: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """A piece left over; `width_mm` for sheets."""
+
+    mark: str
+    item: str
+    length_mm: float
+    width_mm: float | None = None
+    lot: str = ""
+
+
+def move(ledger: Ledger, movement: Movement, *, by: str, at: datetime, tap: str = "") -> None:
+    """Keep that something came in or went out."""
+    sign = SIGN.get(movement.reason, 0)
+    if sign == 0:
+        words = ", ".join(reason for reason, way in SIGN.items() if way)
+        raise _wrong("reason", movement.reason, "is no way in or out.", f"Write one of {words}.")
+    if movement.amount.is_nan() or movement.amount <= 0:
+        raise _wrong("amount", str(movement.amount), "must be above zero.", "The reason says which way.")
+
+    def work(db: Connection) -> int:
+        return _add(db, movement, sign * movement.amount, by=by, at=at)
+
+    write(ledger, work, kind="stock", key=movement.item, at=at, tap=tap)
+
+
+def count(
+    ledger: Ledger,
+    item: str,
+    unit: str,
+    amount: Decimal,
+    *,
+    by: str,
+    at: datetime,
+    lot: str = "",
+    tap: str = "",
+) -> Decimal:
+    """Keep what was counted on the shelf; by how much the records were wrong."""
+
+    def work(db: Connection) -> int:
+        key = known(db, Lots.mark, lot, "lot") if lot else None
+        there = select(func.coalesce(func.sum(Movements.amount), Decimal(0)))
+        there = there.where(
+            Movements.item == item, Movements.unit == unit, Movements.lot_id.is_not_distinct_from(key)
+        )
+        wrong = amount - (db.scalar(there) or Decimal(0))
+        return _add(db, Movement(item, amount, unit, "counted", lot=lot), wrong, by=by, at=at)
+
+    row = write(ledger, work, kind="stock", key=item, at=at, tap=tap)
+    with ledger.reading() as db:
+        return db.scalars(select(Movements.amount).where(Movements.id == row)).one()
+
+
+def stock(ledger: Ledger, *, item: str = "") -> tuple[Stock, ...]:
+    """What is there, item by item and lot by lot; what is used up is not shown."""
+    total = func.sum(Movements.amount)
+    wanted = (
+        select(Movements.item, Movements.unit, func.coalesce(Lots.mark, ""), total)
+        .outerjoin(Lots, Movements.lot_id == Lots.id)
+        .group_by(Movements.item, Movements.unit, Movements.lot_id, Lots.mark)
+        .having(total != Decimal(0))
+    )
+    with ledger.reading() as db:
+        found = all_of(db, wanted.where(Movements.item == item) if item else wanted, Stock)
+    return tuple(sorted(found, key=lambda each: (each.item, each.unit, each.lot)))
+
+
+def movements(ledger: Ledger, *, serial: str = "", item: str = "", most: int = 200) -> tuple[Moved, ...]:
+    """What came in and went out, of a panel or of an item, newest first."""
+    with ledger.reading() as db:
+        wanted = _movements().order_by(Movements.id.desc()).limit(most)
+        if serial:
+            wanted = wanted.where(Movements.serial_id == known(db, Serials.serial, serial, "serial"))
+        return all_of(db, wanted.where(Movements.item == item) if item else wanted, _moved)
+
+
+def keep_remnant(ledger: Ledger, remnant: Remnant, *, by: str, at: datetime, tap: str = "") -> None:
+    """Keep a piece for later."""
+
+    def work(db: Connection) -> int:
+        lot = known(db, Lots.mark, remnant.lot, "lot") if remnant.lot else None
+        told = {"mark": remnant.mark, "item": remnant.item, "length_mm": remnant.length_mm}
+        return add(db, Remnants, width_mm=remnant.width_mm, lot_id=lot, who=by, at=at, **told)
+
+    write(ledger, work, kind="remnant", key=remnant.mark, at=at, tap=tap)
+
+
+def use_remnant(
+    ledger: Ledger, mark: str, *, by: str, at: datetime, serial: str = "", state: str = "used", tap: str = ""
+) -> None:
+    """A piece is cut up for a panel, or thrown away; `StaleError` where somebody else took it."""
+
+    def work(db: Connection) -> int:
+        key = known(db, Remnants.mark, mark, "remnant")
+        gone = db.execute(select(States.state, States.who).where(States.remnant_id == key)).first()
+        if gone:
+            reason = f"{gone.who} has it down as {gone.state}."
+            raise StaleError([Problem(reason, "Take another piece.", key="remnant", value=mark)], gone.state)
+        panel = known(db, Serials.serial, serial, "serial") if serial else None
+        return add(db, States, remnant_id=key, version=1, state=state, serial_id=panel, who=by, at=at)
+
+    write(ledger, work, kind="remnant", key=mark, at=at, tap=tap)
+
+
+def remnants(ledger: Ledger, *, item: str = "") -> tuple[Remnant, ...]:
+    """The pieces that are there, shortest first."""
+    columns = (
+        Remnants.mark,
+        Remnants.item,
+        Remnants.length_mm,
+        Remnants.width_mm,
+        func.coalesce(Lots.mark, ""),
+    )
+    wanted = (
+        select(*columns)
+        .outerjoin(Lots, Remnants.lot_id == Lots.id)
+        .outerjoin(States, States.remnant_id == Remnants.id)
+        .where(States.id.is_(None))
+        .order_by(Remnants.length_mm, Remnants.id)
+    )
+    with ledger.reading() as db:
+        return all_of(db, wanted.where(Remnants.item == item) if item else wanted, Remnant)
+
+
+def _add(db: Connection, movement: Movement, amount: Decimal, *, by: str, at: datetime) -> int:
+    keys = {
+        "lot_id": known(db, Lots.mark, movement.lot, "lot") if movement.lot else None,
+        "serial_id": known(db, Serials.serial, movement.serial, "serial") if movement.serial else None,
+        "order_id": known(db, Orders.number, movement.order, "order") if movement.order else None,
+    }
+    told = {name: getattr(movement, name) for name in ("item", "unit", "reason", "note")}
+    return add(db, Movements, amount=amount, who=by, at=at, **told, **keys)
+
+
+def _movements() -> Wanted:
+    about = (
+        func.coalesce(Lots.mark, ""),
+        func.coalesce(Serials.serial, ""),
+        func.coalesce(Orders.number, ""),
+    )
+    told = (Movements.item, Movements.amount, Movements.unit, Movements.reason, *about, Movements.note)
+    return (
+        select(*told, Movements.who, Movements.at)
+        .outerjoin(Lots, Movements.lot_id == Lots.id)
+        .outerjoin(Serials, Movements.serial_id == Serials.id)
+        .outerjoin(Orders, Movements.order_id == Orders.id)
+    )
+
+
+def _moved(*row: object) -> Moved:
+    *told, by, at = row
+    return Moved(Movement(*told), by, at)  # type: ignore[arg-type]
+
+
+def _wrong(key: str, value: str, reason: str, cure: str) -> RecordError:
+    return RecordError([Problem(reason, cure, key=key, value=value)])
