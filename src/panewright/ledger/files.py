@@ -57,7 +57,7 @@ def store(
 ) -> File:
     """Keep a file; kept once however often it is given."""
     digest = hashlib.sha256(data).hexdigest()
-    _put(place(ledger, digest), data)
+    put(place(ledger, digest), data)
 
     def work(db: Connection) -> int:
         there = db.scalar(select(Files.id).where(Files.sha256 == digest))
@@ -135,7 +135,7 @@ def place(ledger: Ledger, sha256: str) -> Path:
     return ledger.files / sha256[:2] / sha256
 
 
-def _put(path: Path, data: bytes) -> None:
+def put(path: Path, data: bytes) -> None:
     """Whole or not at all, and on the disk: the file, its name, and the folders on the way to it."""
     if path.is_file() and hashlib.sha256(path.read_bytes()).hexdigest() == path.name:
         return

@@ -57,3 +57,12 @@ def _guard(db: Connection, table: str, doing: str) -> str:
     if db.dialect.name == "postgresql":
         return f"{head} FOR EACH STATEMENT EXECUTE FUNCTION panewright_only_added()"
     return f"{head} BEGIN SELECT RAISE(ABORT, '{_WORDS}'); END"
+
+
+def unguarded(db: Connection) -> list[str]:
+    """The tables that lack a guard."""
+    wanted = "SELECT name FROM sqlite_master WHERE type = 'trigger'"
+    if db.dialect.name == "postgresql":
+        wanted = "SELECT tgname FROM pg_trigger WHERE NOT tgisinternal AND tgenabled <> 'D'"
+    there = set(db.scalars(text(wanted)))
+    return [t for t in _tables(db) if not {_name(t, "UPDATE"), _name(t, "DELETE")} <= there]

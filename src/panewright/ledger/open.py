@@ -62,7 +62,7 @@ def open_ledger(where: str | Path, *, files: Path | None = None) -> Ledger:
 
     Files lie in the folder `files` beside a file of SQLite, if none is named.
     """
-    url = _url(where)
+    url = url_of(where)
     if files is None and url.get_backend_name() == "sqlite" and url.database:
         files = Path(url.database).parent / "files"
     engine = engine_of(url)
@@ -103,7 +103,7 @@ def _begin(db: Connection) -> None:
     db.exec_driver_sql(db.get_execution_options().get("panewright_begin", "BEGIN"))
 
 
-def _url(where: str | Path) -> URL:
+def url_of(where: str | Path) -> URL:
     """A path is a file of SQLite; PostgreSQL is spoken to by psycopg."""
     if isinstance(where, Path) or "://" not in where:
         return URL.create("sqlite", database=str(where))

@@ -9,12 +9,15 @@ from __future__ import annotations
 
 import sqlite3
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Engine, inspect, text
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger.tables import METADATA
+
+if TYPE_CHECKING:
+    from alembic.script import ScriptDirectory
 
 NEWEST = "0002"
 MIGRATIONS = Path(__file__).parent / "migrations"
@@ -52,7 +55,6 @@ def standing(db: Connection) -> str | None:
 
 
 def _upgrade(db: Connection, revision: str) -> None:
-    from panewright.ledger import guards
     from panewright.ledger.open import lock_writers
 
     options: dict[str, Any] = {"panewright_begin": "BEGIN IMMEDIATE"}
@@ -61,29 +63,40 @@ def _upgrade(db: Connection, revision: str) -> None:
     db.execution_options(**options)
     with db.begin():
         lock_writers(db)
-        if (now := standing(db)) == revision:
-            return  # somebody else was faster
-        guards.take_off(db)
-        _run(db, now, revision)
-        _look_over(db)
-        guards.put_on(db)
+        if (now := standing(db)) != revision:  # else somebody else was faster
+            within(db, now, revision)
+
+
+def within(db: Connection, now: str | None, revision: str) -> None:
+    """The same inside a transaction of the caller's."""
+    from panewright.ledger import guards
+
+    guards.take_off(db)
+    _run(db, now, revision)
+    _look_over(db)
+    guards.put_on(db)
+
+
+def script() -> ScriptDirectory:
+    """The steps, which lie in this package; Alembic's own settings file is not needed."""
+    from alembic.script import ScriptDirectory
+
+    return ScriptDirectory(str(MIGRATIONS))
 
 
 def _run(db: Connection, now: str | None, revision: str) -> None:
-    """Alembic's own way, without its settings file: the steps lie in this package."""
     from alembic.config import Config
     from alembic.runtime.environment import EnvironmentContext
-    from alembic.script import ScriptDirectory
 
-    script = ScriptDirectory(str(MIGRATIONS))
-    if now is not None and now not in {each.revision for each in script.walk_revisions()}:
+    ways = script()
+    if now is not None and now not in {each.revision for each in ways.walk_revisions()}:
         cure = "Open them with that one, or a newer one; nothing was changed."
         raise RecordError([Problem(f"a newer Panewright wrote the records (schema {now}).", cure)])
 
     def steps(current: Any, _context: Any) -> Any:
-        return script._upgrade_revs(revision, current)
+        return ways._upgrade_revs(revision, current)
 
-    with EnvironmentContext(Config(), script, fn=steps, destination_rev=revision) as environment:
+    with EnvironmentContext(Config(), ways, fn=steps, destination_rev=revision) as environment:
         environment.configure(connection=db, target_metadata=METADATA, render_as_batch=True)
         environment.run_migrations()
 

@@ -1,0 +1,120 @@
+"""A backup: one zip of plain text and of the files, made while the shop works on.
+
+    about.json            which schema and program, when, how many rows, the digest of every table
+    tables/NAME.jsonl     the names of the columns, then a list for each row
+    files/DIGEST          raw readings, photographs, reports
+
+It goes back into SQLite or PostgreSQL, whichever it came from, and can be read without Panewright.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import tempfile
+import zipfile
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from panewright.errors import Problem, RecordError
+from panewright.ledger import dump, upgrade
+from panewright.ledger.files import FRESH, sync_folder
+from panewright.ledger.open import Ledger
+from panewright.ledger.tables.readings import FileRow
+
+WHAT = "records of a Panewright shop"
+
+
+@dataclass(frozen=True, slots=True)
+class Backup:
+    """What a backup holds."""
+
+    path: Path
+    schema: str
+    at: datetime
+    rows: int
+    files: int
+    missing: tuple[str, ...]  #: digests of files that the records name and the folder lacks
+
+
+def backup(ledger: Ledger, path: Path, *, program: str, at: datetime) -> Backup:
+    """Write a backup to a path where nothing is yet: whole and synced, or not at all."""
+    if path.exists():
+        raise refused(path, "is there already.", "Choose another name; nothing was changed.")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        number, name = tempfile.mkstemp(prefix=FRESH, dir=path.parent)
+        fresh = Path(name)
+        try:
+            with os.fdopen(number, "wb") as file:
+                made = _write(ledger, file, program=program, at=at)
+                file.flush()
+                os.fsync(file.fileno())
+            fresh.replace(path)
+            sync_folder(path.parent)
+        finally:
+            fresh.unlink(missing_ok=True)
+    except OSError as reason:
+        raise refused(
+            path, f"cannot be written: {reason.strerror}.", "Make room, or name another place."
+        ) from reason
+    return Backup(path, **made)
+
+
+def _write(ledger: Ledger, file: Any, *, program: str, at: datetime) -> dict[str, Any]:
+    about: dict[str, Any] = {
+        "what": WHAT,
+        "program": program,
+        "at": at.isoformat(),
+        "tables": {},
+        "files": {},
+    }
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED, compresslevel=3) as packed, ledger.reading() as db:
+        about["schema"] = upgrade.standing(db)
+        for table in dump.tables(db):
+            about["tables"][table.name] = _table(packed, f"tables/{table.name}.jsonl", dump.lines(db, table))
+        missing = _files(packed, ledger, db, about["files"])
+        packed.writestr("about.json", json.dumps(about, indent=1))
+    rows = sum(each["rows"] for each in about["tables"].values())
+    return {
+        "schema": about["schema"],
+        "at": at,
+        "rows": rows,
+        "files": len(about["files"]),
+        "missing": missing,
+    }
+
+
+def _table(packed: zipfile.ZipFile, name: str, lines: Any) -> dict[str, Any]:
+    digest, count = hashlib.sha256(), -1  # the first line holds the names of the columns
+    with packed.open(name, "w", force_zip64=True) as member:
+        for line in lines:
+            data = f"{line}\n".encode()
+            member.write(data)
+            digest.update(data)
+            count += 1
+    return {"rows": count, "sha256": digest.hexdigest()}
+
+
+def _files(packed: zipfile.ZipFile, ledger: Ledger, db: Connection, told: dict[str, int]) -> tuple[str, ...]:
+    """The files that the records name; those that are not there or are not what was kept are told."""
+    missing = []
+    for digest in db.scalars(select(FileRow.sha256).order_by(FileRow.id)):
+        lies = ledger.files / digest[:2] / digest if ledger.files else None
+        data = lies.read_bytes() if lies and lies.is_file() else b""
+        if hashlib.sha256(data).hexdigest() != digest:
+            missing.append(digest)
+            continue
+        packed.writestr(zipfile.ZipInfo(f"files/{digest}"), data, zipfile.ZIP_STORED)
+        told[digest] = len(data)
+    return tuple(missing)
+
+
+def refused(path: Path, reason: str, cure: str) -> RecordError:
+    """A backup that cannot be written or read."""
+    return RecordError([Problem(reason, cure, file=str(path))])

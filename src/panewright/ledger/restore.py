@@ -1,0 +1,199 @@
+"""A backup put back. What stands is moved aside, never destroyed; a backup that is not whole is refused.
+
+The new records are made whole beside those that stand, and looked over; only then do they take their
+place, in one step: a new name for a file of SQLite, one transaction in PostgreSQL.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import os
+import sqlite3
+import struct
+import zipfile
+import zlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import URL, Connection, Engine, inspect, text
+from sqlalchemy.exc import SQLAlchemyError
+
+from panewright.ledger import dump, upgrade
+from panewright.ledger.backup import WHAT, refused
+from panewright.ledger.files import put, sync_folder
+from panewright.ledger.open import engine_of, lock_writers, open_ledger, url_of
+
+#: what Python's own reader of zips says of one that is spoilt; RuntimeError: it looks as if it were locked
+_SPOILT = (
+    OSError,
+    EOFError,
+    zipfile.BadZipFile,
+    zlib.error,
+    NotImplementedError,
+    RuntimeError,
+    struct.error,
+    SQLAlchemyError,
+)
+_CURE = "Take another backup; nothing was changed."
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What was put back, and where what stood before is now."""
+
+    rows: int
+    files: int
+    aside: str  #: blank where there was nothing
+
+
+def restore(path: Path, where: str | Path, *, files: Path, at: datetime) -> Restored:
+    """Put a backup in the place of the records at a path or a URL."""
+    url = url_of(where)
+    with opened(path) as packed:
+        about = look_over(path, packed)
+        for digest in about["files"]:
+            put(files / digest[:2] / digest, packed.read(f"files/{digest}"))
+        way = _into_sqlite if url.get_backend_name() == "sqlite" else _into_postgresql
+        aside = way(url, packed, about, at)
+    rows = sum(each["rows"] for each in about["tables"].values())
+    return Restored(rows, len(about["files"]), aside)
+
+
+@contextmanager
+def opened(path: Path) -> Iterator[zipfile.ZipFile]:
+    """A zip; `RecordError` where it is none, or cannot be read to its end."""
+    try:
+        with zipfile.ZipFile(path) as packed:
+            yield packed
+    except _SPOILT as reason:
+        raise refused(path, f"cannot be read as a backup: {reason}.", _CURE) from reason
+
+
+def look_over(path: Path, packed: zipfile.ZipFile) -> dict[str, Any]:
+    """What a backup tells of itself, once every table and file in it was held against its digest."""
+    try:
+        about: dict[str, Any] = json.loads(packed.read("about.json"))
+        if about["what"] != WHAT:
+            raise refused(path, "is no backup of a shop's records.", _CURE)
+        known = {each.revision for each in upgrade.script().walk_revisions()}
+        if about["schema"] not in known:
+            raise refused(path, "was made by a newer Panewright.", "Restore it with that one.")
+        told = {f"tables/{name}.jsonl": each["sha256"] for name, each in about["tables"].items()}
+        told |= {f"files/{digest}": digest for digest in about["files"]}
+        for name, digest in told.items():
+            if _digest(packed, name) != digest:
+                raise refused(path, f"is spoilt: {name} is not what was written.", _CURE)
+    except (KeyError, TypeError, ValueError) as reason:
+        raise refused(path, f"is not whole: {reason}.", _CURE) from reason
+    return about
+
+
+def _digest(packed: zipfile.ZipFile, name: str) -> str:
+    with packed.open(name) as member:
+        return hashlib.file_digest(member, "sha256").hexdigest()  # type: ignore[arg-type]
+
+
+def _into_sqlite(url: URL, packed: zipfile.ZipFile, about: dict[str, Any], at: datetime) -> str:
+    place = Path(str(url.database))
+    fresh = place.with_name(f"{place.name}.restoring")
+    for left in (fresh, *_beside(fresh)):
+        left.unlink(missing_ok=True)
+    engine = engine_of(url.set(database=str(fresh)))
+    try:
+        _fill(engine, packed, about)
+    finally:
+        engine.dispose()
+    _one_file(fresh)
+    aside = _set_aside(place, at)
+    fresh.replace(place)
+    sync_folder(place.parent)
+    return aside
+
+
+def _fill(engine: Engine, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
+    """The schema of the backup, its rows, then the steps up to the schema of today."""
+    upgrade.to(engine, about["schema"])
+    with engine.connect() as db, db.begin():
+        _rows(db, packed, about)
+    upgrade.to_newest(engine)
+
+
+def _rows(db: Connection, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
+    made = [table for table in dump.tables(db) if table.name in about["tables"]]
+    for table in made:
+        with packed.open(f"tables/{table.name}.jsonl") as member:
+            dump.load(db, table, io.TextIOWrapper(member, "utf-8", newline="\n"))
+    dump.count_on(db, made)
+
+
+def _beside(file: Path) -> tuple[Path, Path]:
+    """What SQLite keeps beside a file in use."""
+    return file.with_name(f"{file.name}-wal"), file.with_name(f"{file.name}-shm")
+
+
+def _one_file(file: Path) -> None:
+    """All of it in the one file, and on the disk; an error where somebody else has it open."""
+    db = sqlite3.connect(file, timeout=1)
+    try:
+        if db.execute("PRAGMA journal_mode=DELETE").fetchone()[0] != "delete":
+            raise sqlite3.OperationalError("database is locked")
+    finally:
+        db.close()
+    with file.open("rb+") as opened:
+        os.fsync(opened.fileno())
+
+
+def _set_aside(place: Path, at: datetime) -> str:
+    """A second name for the file that stands, so that it never lacks one."""
+    if not place.exists():
+        return ""
+    try:
+        _one_file(place)
+    except sqlite3.DatabaseError as reason:
+        if "locked" in str(reason):
+            cure = "Stop the pages and every command that uses them first; nothing was changed."
+            raise refused(place, "the records are in use.", cure) from reason
+        for each in _beside(place):  # spoilt: nobody can read it, but it is kept with all that belongs to it
+            if each.exists():
+                each.replace(each.with_name(f"{each.name}.{_stamp(at)}"))
+    aside = place.with_name(f"{place.stem}-before-{_stamp(at)}{place.suffix}")
+    os.link(place, aside)
+    return str(aside)
+
+
+def _stamp(at: datetime) -> str:
+    return at.strftime("%Y%m%dT%H%M%S%f")
+
+
+def _into_postgresql(url: URL, packed: zipfile.ZipFile, about: dict[str, Any], at: datetime) -> str:
+    """In one transaction: the tables that stand go to a schema of their own, then the new ones are made."""
+    engine = engine_of(url)
+    try:
+        with engine.connect() as db:
+            db.execution_options(isolation_level="READ COMMITTED")
+            with db.begin():
+                lock_writers(db)
+                aside = _schema_aside(db, f"before_{_stamp(at).lower()}")
+                upgrade.within(db, None, about["schema"])
+                _rows(db, packed, about)
+                upgrade.within(db, about["schema"], upgrade.NEWEST)
+    finally:
+        engine.dispose()
+    open_ledger(url.render_as_string(hide_password=False)).close()
+    return aside
+
+
+def _schema_aside(db: Connection, name: str) -> str:
+    standing = inspect(db).get_table_names()
+    if not standing:
+        return ""
+    db.execute(text(f"CREATE SCHEMA {name}"))
+    for table in standing:
+        db.execute(text(f"ALTER TABLE {table} SET SCHEMA {name}"))
+    return f"schema {name}"

@@ -1,0 +1,116 @@
+"""A panel's whole life in plain lines."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+from datetime import date, datetime
+
+from panewright.ledger.built import BuiltVersion
+from panewright.ledger.life import Life
+from panewright.ledger.lots import LotVersion
+from panewright.ledger.readings import ReadingKept
+from panewright.ledger.steps import Tick
+from panewright.ledger.stock import Moved
+
+
+def told(life: Life) -> str:
+    """Everything that happened to a panel, as a page of text."""
+    return "\n".join(_lines(life)) + "\n"
+
+
+def _lines(life: Life) -> Iterator[str]:
+    panel, design = life.serial, life.design
+    yield f"Serial {panel.serial}: panel {panel.number} of order {panel.order}"
+    yield f"  begun {_when(panel.at)} by {panel.by}"
+    yield f"  customer {life.customer or 'not told'}"
+    proven = "every check held" if design.proven else "NOT every check held"
+    yield f"  design {design.revision} of version {design.version}, Panewright {design.program}: {proven}"
+    for built in life.builts:
+        yield from _section(_title(built), _built(built))
+    yield from _section("Lots", (_lot(each) for each in life.lots))
+    yield from _section("Steps", (_tick(each) for each in life.ticks))
+    yield from _section("Readings", (_reading(each) for each in life.readings))
+    yield from _section("Readings of its cells", (_reading(each) for each in life.cell_readings))
+    yield from _section("Material", (_moved(each) for each in life.movements))
+    yield from _section(
+        "Papers",
+        (
+            f"{_when(each.at)}  {each.kind} {each.name} {each.title} ({each.sha256[:12]})"
+            for each in life.papers
+        ),
+    )
+    yield from _section(
+        "Claims", (f"{_when(each.at)}  number {each.id}: {each.words}" for each in life.claims)
+    )
+    yield from _section("Repairs", (f"{_when(each.at)}  {each.words} ({each.by})" for each in life.repairs))
+
+
+def _section(title: str, lines: Iterable[str]) -> Iterator[str]:
+    found = list(lines)
+    if found:
+        yield ""
+        yield title
+        yield from (f"  {line}" for line in found)
+
+
+def _title(built: BuiltVersion) -> str:
+    return f"As built, version {built.version}, told {_when(built.at)} by {built.by}"
+
+
+def _built(version: BuiltVersion) -> Iterator[str]:
+    built = version.built
+    yield "every check holds" if built.proven else "NOT every check holds"
+    checks = json.loads(built.checks)
+    yield from (str(check) for check in checks if isinstance(check, str))
+    for seat in built.seats:
+        yield f"place {seat.place}: cell {seat.cell or 'without a mark'} of lot {seat.lot}"
+    for joint in built.joints:
+        yield " ".join(
+            filter(None, (f"joint {joint.start} - {joint.end}: {joint.kind}", joint.maker, joint.note))
+        )
+    for use in built.uses:
+        yield f"lot {use.lot}" + (f": {use.amount} {use.unit}" if use.amount is not None else "")
+    for other in built.substitutions:
+        yield f"{other.part}: {other.really} in place of {other.planned}. {other.reason}".rstrip()
+    for off in built.deviations:
+        yield " ".join(filter(None, (f"{off.what}", off.places, off.note)))
+
+
+def _lot(each: LotVersion) -> str:
+    lot = each.lot
+    expiry = f", good until {_day(lot.expires)}" if lot.expires else ""
+    source = f"batch {lot.batch or 'not told'}, {lot.supplier or 'no supplier'}"
+    return f"{each.mark}: {lot.kind} {lot.name}, {source}{expiry}"
+
+
+def _tick(tick: Tick) -> str:
+    minutes = f", {tick.minutes} min" if tick.minutes is not None else ""
+    undone = "" if tick.done else " TAKEN BACK"
+    return f"{_when(tick.at)}  {tick.step}{undone}, {tick.by}{minutes} {tick.note}".rstrip()
+
+
+def _reading(kept: ReadingKept) -> str:
+    reading = kept.reading
+    about = f"cell {reading.cell} " if reading.cell else ""
+    parts = [f"{_when(kept.at)}  {about}{reading.quantity} {reading.value:g} {reading.unit}"]
+    parts += [f"{reading.light_w_m2:g} W/m²"] if reading.light_w_m2 is not None else []
+    parts += [f"{reading.heat_c:g} °C"] if reading.heat_c is not None else []
+    parts += [f"{reading.instrument}, calibrated {_day(kept.calibrated)}"] if reading.instrument else []
+    parts += ["OVERDUE"] if kept.overdue else []
+    parts += ["corrected later"] if kept.corrected else []
+    parts += [f"raw file {reading.file[:12]}"] if reading.file else []
+    return ", ".join([*parts, kept.by, *filter(None, [reading.note])])
+
+
+def _moved(moved: Moved) -> str:
+    what = moved.movement
+    return f"{_when(moved.at)}  {what.reason} {abs(what.amount)} {what.unit} {what.item} {what.lot}".rstrip()
+
+
+def _when(at: datetime) -> str:
+    return at.strftime("%Y-%m-%d %H:%M")
+
+
+def _day(day: date | None) -> str:
+    return day.isoformat() if day else "never"

@@ -1,0 +1,67 @@
+"""A shop in which every table holds something."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from test_lots import CELLS, SILICONE, built
+from words import NOON, begun, later
+
+from panewright.ledger.actuals import add_minutes
+from panewright.ledger.built import Deviation, Joint, Substitution, record_built
+from panewright.ledger.customers import Person, order_is_for, save_customer
+from panewright.ledger.files import attach, store
+from panewright.ledger.lots import Cell, add_cells, save_lot
+from panewright.ledger.open import Ledger
+from panewright.ledger.orders import save_order
+from panewright.ledger.readings import Reading, add_instrument, calibrate, read
+from panewright.ledger.repairs import claim, repair
+from panewright.ledger.steps import start_timer, tick
+from panewright.ledger.stock import Movement, Remnant, keep_remnant, move, use_remnant
+
+PERSON = Person("Ölaf Plumrow", "7 Tarn Street\nWetherby", "plum@row.example", "+44 7700 900123")
+CURVE = b"V,A\n0,9.1\n21.6,0\n"
+
+
+def shop(ledger: Ledger) -> str:
+    """Everything that a shop may write; the serial it is about."""
+    panel, _ = begun(ledger)
+    save_customer(ledger, "K-1", PERSON, seen=0, by="Ann", at=NOON)
+    order_is_for(ledger, "JL-9", "K-1", by="Ann", at=NOON)
+    save_order(ledger, "JL-9", 'customer = "Ölaf Plumrow" # =1', seen=1, by="Ann", at=NOON)
+    save_lot(ledger, "C1", CELLS, seen=0, by="Ann", at=NOON)
+    save_lot(ledger, "G1", SILICONE, seen=0, by="Ann", at=NOON)
+    add_cells(ledger, "C1", [Cell("c0"), Cell("c1")], by="Ann", at=NOON)
+    parts = {
+        "joints": (Joint("1", "2", "remade", "Ben"),),
+        "substitutions": (Substitution("ribbon", "1.6", "2.0"),),
+        "deviations": (Deviation("chipped corner", "1"),),
+    }
+    record_built(ledger, panel, built("c0", "c1", **parts), seen=0, by="Ann", at=later(1))
+    _measured(ledger, panel)
+    tick(ledger, panel, "tab", by="Ann", at=later(2), minutes=Decimal("12.5"), note="=2+3")
+    start_timer(ledger, panel, "pour", by="Ann", at=later(3), ends=later(40))
+    add_minutes(ledger, "tab", Decimal(3), serial=panel, by="Ann", at=later(4))
+    move(ledger, Movement("cell", Decimal(2), "piece", "used", lot="C1", serial=panel), by="Ann", at=later(5))
+    keep_remnant(ledger, Remnant("P7", "angle", 640.5), by="Ann", at=later(6))
+    use_remnant(ledger, "P7", serial=panel, by="Ben", at=later(7))
+    words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
+    number = claim(ledger, panel, words, by="Ben", at=later(8))
+    repair(ledger, panel, "new bead", claim=number, by="Ben", at=later(9))
+    return panel
+
+
+def _measured(ledger: Ledger, panel: str) -> None:
+    raw = store(ledger, CURVE, name="curve.csv", media="text/csv", by="Ann", at=NOON).sha256
+    picture = store(
+        ledger, b"\xff\xd8 light", name="plumrow.jpg", media="image/jpeg", by="Ann", at=NOON
+    ).sha256
+    attach(ledger, picture, kind="photograph", serial=panel, title="for Ölaf Plumrow", by="Ann", at=NOON)
+    add_instrument(ledger, "meter 2", kind="multimeter", by="Ann", at=NOON)
+    calibrate(ledger, "meter 2", day=date(2026, 1, 10), due=date(2027, 1, 10), by="Ann", at=NOON)
+    told = {"instrument": "meter 2", "light_w_m2": 812.5, "heat_c": -3.25}
+    wrong = read(ledger, Reading("Voc", 216.0, "V", serial=panel, **told), by="Ann", at=later(1))
+    right = Reading("Voc", 21.6, "V", serial=panel, corrects=wrong.id, file=raw, **told)
+    read(ledger, right, by="Ann", at=later(1))
+    read(ledger, Reading("Isc", 9.1, "A", lot="C1", cell="c1", **told), by="Ann", at=NOON)

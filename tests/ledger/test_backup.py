@@ -1,0 +1,237 @@
+"""A backup goes back into either database, row for row; a spoilt one is refused; nothing is destroyed."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import threading
+import zipfile
+from pathlib import Path
+
+import full
+import pytest
+from sqlalchemy import text
+from words import NOON, later
+
+from panewright.errors import RecordError
+from panewright.ledger import dump
+from panewright.ledger.backup import backup
+from panewright.ledger.changes import newest
+from panewright.ledger.check import check
+from panewright.ledger.files import place, store
+from panewright.ledger.life import life
+from panewright.ledger.open import open_ledger
+from panewright.ledger.orders import find_order, save_order, versions
+from panewright.ledger.restore import look_over, opened, restore
+from panewright.ledger.tables import METADATA
+from panewright.ledger.telling import told
+
+
+def everything(ledger) -> dict[str, list[str]]:
+    with ledger.reading() as db:
+        return {table.name: list(dump.lines(db, table)) for table in dump.tables(db)}
+
+
+def test_every_table_holds_something(ledger):
+    """Else the tests below would prove less than they say."""
+    full.shop(ledger)
+    empty = {name for name, lines in everything(ledger).items() if len(lines) == 1}
+    assert empty == {"erasure"}
+    assert set(everything(ledger)) == set(METADATA.tables)
+    assert check(ledger).faults == ()
+
+
+def test_a_backup_goes_into_either_database_row_for_row(ledger, nowhere, tmp_path):
+    panel = full.shop(ledger)
+    made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    assert (made.files, made.missing) == (2, ())
+    done = restore(tmp_path / "b.zip", nowhere, files=tmp_path / "other", at=NOON)
+    assert (done.rows, done.files, done.aside) == (made.rows, 2, "")
+    there = open_ledger(nowhere, files=tmp_path / "other")
+    assert everything(there) == everything(ledger)
+    assert told(life(there, panel)) == told(life(ledger, panel))
+    assert check(there).faults == ()
+    save_order(there, "NEW-1", "x", seen=0, by="Ann", at=later(60))  # and it can be written on
+    assert check(there).faults == ()
+    there.close()
+
+
+def test_what_stood_is_moved_aside(where, tmp_path):
+    ledger = open_ledger(where, files=tmp_path / "shop" / "files")
+    save_order(ledger, "JL-9", "first", seen=0, by="Ann", at=NOON)
+    backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    save_order(ledger, "JL-9", "second", seen=1, by="Ann", at=NOON)
+    later_file = store(ledger, b"later", name="l", media="text/plain", by="Ann", at=NOON)
+    ledger.close()
+    done = restore(tmp_path / "b.zip", where, files=tmp_path / "shop" / "files", at=NOON)
+    again = open_ledger(where, files=tmp_path / "shop" / "files")
+    assert find_order(again, "JL-9").text == "first"
+    assert place(again, later_file.sha256).read_bytes() == b"later"
+    if done.aside.startswith("schema "):
+        with again.reading() as db:
+            kept = db.scalars(text(f"SELECT text FROM {done.aside.removeprefix('schema ')}.order_version"))
+            assert list(kept) == ["first", "second"]
+    else:
+        aside = open_ledger(done.aside)
+        assert [each.text for each in versions(aside, "JL-9")] == ["first", "second"]
+        aside.close()
+    again.close()
+
+
+def test_records_in_use_are_not_replaced(where, tmp_path):
+    if "://" in where:
+        pytest.skip("a transaction of PostgreSQL waits for nobody to look away")
+    ledger = open_ledger(where)
+    save_order(ledger, "JL-9", "first", seen=0, by="Ann", at=NOON)
+    backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    with pytest.raises(RecordError, match="in use"):
+        restore(tmp_path / "b.zip", where, files=tmp_path / "files", at=NOON)
+    assert find_order(ledger, "JL-9").text == "first"
+    ledger.close()
+
+
+def cut(data: bytes) -> bytes:
+    return data[: len(data) // 2]
+
+
+@pytest.mark.parametrize("spoil", [cut, lambda _: b"", lambda _: b"PK not a zip"])
+def test_a_spoilt_backup_is_refused_and_nothing_is_touched(ledger, where, tmp_path, spoil):
+    full.shop(ledger)
+    made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    before = everything(ledger)
+    made.path.write_bytes(spoil(made.path.read_bytes()))
+    with pytest.raises(RecordError, match=r"b\.zip"):
+        restore(made.path, where, files=tmp_path / "shop" / "files", at=NOON)
+    assert everything(ledger) == before
+
+
+def test_one_bit_turned_anywhere_is_noticed_or_changes_nothing(ledger, tmp_path):
+    """The names of members in a zip, its times and its spare bits stand outside of every digest."""
+    full.shop(ledger)
+    path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
+    data, noticed = path.read_bytes(), 0
+    with zipfile.ZipFile(path) as packed:
+        about = look_over(path, packed)
+    for byte in range(0, len(data), 37):
+        path.write_bytes(data[:byte] + bytes([data[byte] ^ (1 << byte % 8)]) + data[byte + 1 :])
+        try:
+            with opened(path) as packed:
+                assert look_over(path, packed) == about
+        except RecordError:
+            noticed += 1
+    assert noticed > len(range(0, len(data), 37)) / 2
+
+
+@pytest.mark.parametrize(
+    ("member", "change"),
+    [
+        ("tables/step_done.jsonl", lambda text: text.replace("tab", "tub")),
+        ("tables/step_done.jsonl", None),
+        ("about.json", lambda text: text.replace('"0002"', '"9999"')),
+        ("about.json", lambda text: text.replace("records of", "songs of")),
+        ("about.json", lambda _: "{}"),
+        ("about.json", lambda _: "["),
+    ],
+)
+def test_a_backup_that_was_written_in_is_refused(ledger, nowhere, tmp_path, member, change):
+    full.shop(ledger)
+    made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    with zipfile.ZipFile(made.path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as other:
+        for name in one.namelist():
+            text = one.read(name)
+            if name == member and change is None:
+                continue
+            other.writestr(name, change(text.decode()).encode() if name == member else text)
+    with pytest.raises(RecordError, match=r"c\.zip"):
+        restore(tmp_path / "c.zip", nowhere, files=tmp_path / "other", at=NOON)
+
+
+def test_a_backup_made_while_others_write_is_of_one_moment(ledger, nowhere, tmp_path):
+    save_order(ledger, "JL-9", "0", seen=0, by="Ann", at=NOON)
+    stop = threading.Event()
+
+    def go_on() -> None:
+        while not stop.is_set():
+            seen = find_order(ledger, "JL-9").version
+            save_order(ledger, "JL-9", str(seen), seen=seen, by="Ann", at=NOON)
+
+    other = threading.Thread(target=go_on)
+    other.start()
+    try:
+        while newest(ledger) < 5:
+            pass
+        backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    finally:
+        stop.set()
+        other.join()
+    restore(tmp_path / "b.zip", nowhere, files=tmp_path / "other", at=NOON)
+    there = open_ledger(nowhere, files=tmp_path / "other")
+    assert check(there).faults == ()
+    assert newest(there) == len(versions(there, "JL-9")) >= 5
+    there.close()
+
+
+def test_a_backup_tells_of_files_that_are_missing_and_never_writes_over_one(ledger, tmp_path):
+    full.shop(ledger)
+    lost = store(ledger, b"x", name="x", media="text/plain", by="Ann", at=NOON).sha256
+    place(ledger, lost).unlink()
+    made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    assert made.missing == (lost,)
+    with pytest.raises(RecordError, match="is there already"):
+        backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
+
+
+def test_a_backup_can_be_read_without_us(ledger, tmp_path):
+    full.shop(ledger)
+    backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    with zipfile.ZipFile(tmp_path / "b.zip") as packed:
+        columns, first, *_ = map(json.loads, packed.read("tables/step_done.jsonl").splitlines())
+    assert dict(zip(columns, first, strict=True))["at"] == "2026-05-04T12:02:00+00:00"
+    assert dict(zip(columns, first, strict=True))["minutes"] == 12_500_000
+
+
+@pytest.mark.erases  # on purpose, to see whether it is noticed
+def test_check_notices_what_is_lost(where, tmp_path):
+    from panewright.ledger import guards
+
+    ledger = open_ledger(where, files=tmp_path / "shop" / "files")
+    full.shop(ledger)
+    with ledger.writing() as db:
+        guards.take_off(db)
+        for sentence in (
+            "DELETE FROM change WHERE id = 3",
+            "UPDATE order_version SET version = 7 WHERE version = 2",
+            "UPDATE document SET text = 'x'",
+        ):
+            db.execute(text(sentence))
+    curve = next(path for path in (tmp_path / "shop" / "files").rglob("*") if path.is_file())
+    curve.write_bytes(b"")
+    said = "\n".join(check(ledger).faults)
+    for words in (
+        "1 lines of the journal are missing",
+        "Versions of an order",
+        "shelf as it was",
+        "not guarded",
+    ):
+        assert words in said
+    assert "is not what was kept" in said
+    shutil.rmtree(tmp_path / "shop" / "files")
+    assert "is missing" in "\n".join(check(ledger).faults)
+    ledger.close()
+
+
+def test_check_notices_a_damaged_file(where):
+    if "://" in where:
+        pytest.skip("PostgreSQL keeps its own pages")
+    ledger = open_ledger(where)
+    for number in range(60):
+        save_order(ledger, f"JL-{number}", "x" * 500, seen=0, by="Ann", at=NOON)
+    ledger.close()
+    file = Path(where)
+    with file.open("r+b") as opened:
+        opened.seek(4096 * (file.stat().st_size // 4096 - 2))
+        opened.write(b"\xa5" * 4096)
+    ledger = open_ledger(where)
+    assert check(ledger).faults
+    ledger.close()
