@@ -9,13 +9,12 @@ import atexit
 import gc
 import os
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import click
 
-from panewright.errors import PanewrightError
+from panewright.cli.ledger import ledger
+from panewright.cli.plainly import told_plainly as _told_plainly
 
 # One panel is many small sums: more threads cost more than they bring. To be said before numpy is opened.
 # The number of threads also changes last digits, and the same order shall give the same bytes.
@@ -94,17 +93,4 @@ def _read(order_file: Path) -> bytes:
     return desk.read(order_file)
 
 
-@contextmanager
-def _told_plainly() -> Iterator[None]:
-    """A person's mistake is told in sentences on standard error, without a traceback."""
-    try:
-        yield
-    except PanewrightError as mistake:
-        for problem in mistake.problems:
-            click.echo(str(problem), err=True)
-        sys.exit(2)
-    except BrokenPipeError:
-        raise  # whoever reads the output has seen enough
-    except OSError as reason:
-        click.echo(f"The output cannot be written: {reason.strerror or reason}.", err=True)
-        sys.exit(2)
+cli.add_command(ledger)

@@ -35,3 +35,9 @@ def since(ledger: Ledger, number: int) -> tuple[Change, ...]:
     wanted = select(*columns).where(ChangeRow.id > number).order_by(ChangeRow.id).limit(MOST)
     with ledger.reading() as db:
         return tuple(Change(row.id, row.kind, row.key, row.at) for row in db.execute(wanted))
+
+
+def tapped(ledger: Ledger, tap: str) -> bool:
+    """Whether a tap of a page was written already."""
+    with ledger.reading() as db:
+        return db.scalar(select(ChangeRow.id).where(ChangeRow.tap == tap)) is not None

@@ -1,0 +1,133 @@
+"""`panewright ledger`: the records backed up, put back, looked over, written out, shown, and erased."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from panewright.cli.plainly import told_plainly
+
+_PATH = click.Path(path_type=Path)
+
+
+def _of_a_shop(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Which shop's records: said by every command in the same words."""
+    shop = click.option(
+        "--shop", envvar="PANEWRIGHT_SHOP", type=_PATH, help="The shop's folder.  [default: ~/panewright]"
+    )
+    records = click.option(
+        "--records",
+        envvar="PANEWRIGHT_RECORDS",
+        default="",
+        help="A database's URL.  [default: SHOP/shop.db]",
+    )
+    return shop(records(command))
+
+
+@click.group()
+def ledger() -> None:
+    """Look after the shop's records: back up, restore, check, export, show a panel's life, erase."""
+
+
+@ledger.command()
+@click.argument("file", required=False, type=_PATH)
+@_of_a_shop
+def backup(file: Path | None, shop: Path | None, records: str) -> None:
+    """Write all records and files to FILE, while the shop works on.  [default: SHOP/backups/NOW.zip]"""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        made = desk.backup(desk.place(shop, records), file, at=datetime.now(UTC))
+        click.echo(f"{made.path} holds {made.rows} rows and {made.files} files.")
+        for digest in made.missing:
+            click.echo(f"The file {digest[:12]} is missing, or is not what was kept.", err=True)
+    sys.exit(1 if made.missing else 0)
+
+
+@ledger.command()
+@click.argument("file", type=_PATH)
+@_of_a_shop
+def restore(file: Path, shop: Path | None, records: str) -> None:
+    """Put the backup FILE in the place of the records; what stands is moved aside, not destroyed."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        done = desk.restore(desk.place(shop, records), file, at=datetime.now(UTC))
+        click.echo(f"{done.rows} rows and {done.files} files are back.")
+        if done.aside:
+            click.echo(f"What stood before is kept: {done.aside}")
+
+
+@ledger.command()
+@_of_a_shop
+def check(shop: Path | None, records: str) -> None:
+    """Look over every row and file. Answers 0 where all is sound, 1 where something is not."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        found = desk.check(desk.place(shop, records))
+        for fault in found.faults:
+            click.echo(fault)
+        if not found.faults:
+            click.echo(f"{found.rows} rows and {found.files} files are sound.")
+    sys.exit(1 if found.faults else 0)
+
+
+@ledger.command()
+@click.argument("folder", type=_PATH)
+@_of_a_shop
+def export(folder: Path, shop: Path | None, records: str) -> None:
+    """Write every table as CSV and JSON, and all files, into a new FOLDER."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        rows = desk.export(desk.place(shop, records), folder)
+        click.echo(f"{folder} holds {rows} rows.")
+
+
+@ledger.command()
+@click.argument("serial")
+@_of_a_shop
+def show(serial: str, shop: Path | None, records: str) -> None:
+    """Print the whole life of the panel SERIAL."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        click.echo(desk.show(desk.place(shop, records), serial), nl=False)
+
+
+@ledger.command()
+@click.argument("mark")
+@_of_a_shop
+def customer(mark: str, shop: Path | None, records: str) -> None:
+    """Print all that the records hold of the customer MARK, as JSON."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        click.echo(desk.customer(desk.place(shop, records), mark), nl=False)
+
+
+@ledger.command()
+@click.argument("mark")
+@click.option("--reason", required=True, help="Why: it is kept, without the customer's name.")
+@click.option("--by", required=True, help="Who erases.")
+@click.option("--yes", is_flag=True, help="Do not ask.")
+@_of_a_shop
+def erase(mark: str, reason: str, by: str, yes: bool, shop: Path | None, records: str) -> None:
+    """Erase name, address, mail and phone of the customer MARK; the panels' technical record stays."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        there = desk.place(shop, records)
+        if not yes:
+            click.confirm(f"Erase the details of {mark} for good?", abort=True)
+        done = desk.erase(there, mark, reason=reason, by=by, at=datetime.now(UTC))
+        click.echo(f"The details of {mark} are erased, and taken out of {done.texts} texts.")
+        click.echo("Backups made before, and papers already written, still hold them.")
+        for name in done.files:
+            click.echo(f"Look at this file: {name}")

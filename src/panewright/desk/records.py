@@ -1,0 +1,115 @@
+"""The shop's records looked after: one thin function for each command."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from importlib.metadata import version
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from panewright.errors import Problem, RecordError
+
+if TYPE_CHECKING:
+    from panewright.ledger.backup import Backup
+    from panewright.ledger.check import Soundness
+    from panewright.ledger.erasing import Erased
+    from panewright.ledger.open import Ledger
+    from panewright.ledger.restore import Restored
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A shop's folder, and where its records lie: a file in it, or a database by its URL."""
+
+    folder: Path
+    records: str
+
+    @property
+    def files(self) -> Path:
+        """Where raw readings, photographs and reports lie."""
+        return self.folder / "files"
+
+
+def place(folder: Path | None, records: str = "") -> Place:
+    """The shop meant: the folder said, or the one at home."""
+    shop = (folder or Path.home() / "panewright").expanduser()
+    return Place(shop, records or str(shop / "shop.db"))
+
+
+def backup(shop: Place, to: Path | None, *, at: datetime) -> Backup:
+    """Write a backup, into the shop's own folder where no other is named."""
+    from panewright.ledger.backup import backup as write
+
+    file = to or shop.folder / "backups" / f"{at:%Y%m%dT%H%M%S}.zip"
+    with _open(shop) as ledger:
+        return write(ledger, file, program=version("panewright"), at=at)
+
+
+def restore(shop: Place, file: Path, *, at: datetime) -> Restored:
+    """Put a backup back."""
+    from panewright.ledger.restore import restore as put_back
+
+    return put_back(file, shop.records, files=shop.files, at=at)
+
+
+def check(shop: Place) -> Soundness:
+    """Look the records over."""
+    from panewright.ledger.check import check as look_over
+
+    with _open(shop) as ledger:
+        return look_over(ledger)
+
+
+def export(shop: Place, folder: Path) -> int:
+    """Everything in open formats; how many rows."""
+    from panewright.ledger.export import export as write
+
+    with _open(shop) as ledger:
+        return write(ledger, folder)
+
+
+def show(shop: Place, serial: str) -> str:
+    """A panel's whole life."""
+    from panewright.ledger.life import life
+    from panewright.ledger.telling import told
+
+    with _open(shop) as ledger:
+        return told(life(ledger, serial))
+
+
+def customer(shop: Place, mark: str) -> str:
+    """All that is known of a customer, as JSON."""
+    from panewright.ledger.customers import all_of_customer
+
+    with _open(shop) as ledger:
+        return (
+            json.dumps(asdict(all_of_customer(ledger, mark)), indent=1, default=str, ensure_ascii=False)
+            + "\n"
+        )
+
+
+def erase(shop: Place, mark: str, *, reason: str, by: str, at: datetime) -> Erased:
+    """Erase a customer's details."""
+    from panewright.ledger.erasing import erase_customer
+
+    with _open(shop) as ledger:
+        return erase_customer(ledger, mark, reason=reason, by=by, at=at)
+
+
+@contextmanager
+def _open(shop: Place) -> Iterator[Ledger]:
+    """The records of a shop that is there: looking after them never begins a new one."""
+    from panewright.ledger.open import open_ledger
+
+    if "://" not in shop.records and not Path(shop.records).is_file():
+        cure = "Name the shop's folder with --shop."
+        raise RecordError([Problem("there are no records.", cure, file=shop.records)])
+    ledger = open_ledger(shop.records, files=shop.files)
+    try:
+        yield ledger
+    finally:
+        ledger.close()

@@ -1,0 +1,113 @@
+"""The commands that look after the records, as a person types them."""
+
+import json
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+sys.path.append(str(Path(__file__).parents[1] / "ledger"))
+
+import full
+
+from panewright.cli.main import cli
+from panewright.ledger.files import place
+from panewright.ledger.open import open_ledger
+from panewright.ledger.orders import save_order, versions
+
+NOW = datetime(2026, 5, 4, tzinfo=UTC)
+
+
+def run(shop: Path, *words: object, said: str | None = None) -> Result:
+    environment = {"PANEWRIGHT_SHOP": str(shop), "PANEWRIGHT_RECORDS": ""}
+    return CliRunner().invoke(cli, ["ledger", *map(str, words)], env=environment, input=said)
+
+
+@pytest.fixture
+def shop(tmp_path):
+    ledger = open_ledger(tmp_path / "shop" / "shop.db")
+    full.shop(ledger)
+    ledger.close()
+    return tmp_path / "shop"
+
+
+def test_a_backup_goes_where_it_is_told_and_comes_back(shop, tmp_path):
+    made = run(shop, "backup", tmp_path / "b.zip")
+    assert made.exit_code == 0, made.output
+    assert "2 files" in made.output
+    ledger = open_ledger(shop / "shop.db")
+    save_order(ledger, "JL-9", "third", seen=2, by="Ann", at=NOW)
+    ledger.close()
+    back = run(shop, "restore", tmp_path / "b.zip")
+    assert back.exit_code == 0, back.output
+    assert "What stood before is kept" in back.output
+    ledger = open_ledger(shop / "shop.db")
+    assert len(versions(ledger, "JL-9")) == 2
+    ledger.close()
+
+
+def test_a_backup_lies_in_the_shop_where_nothing_else_is_said(shop):
+    assert run(shop, "backup").exit_code == 0
+    assert len(list((shop / "backups").glob("*.zip"))) == 1
+
+
+def test_a_restore_into_nothing_makes_a_shop(shop, tmp_path):
+    run(shop, "backup", tmp_path / "b.zip")
+    assert run(tmp_path / "new", "restore", tmp_path / "b.zip").exit_code == 0
+    assert run(tmp_path / "new", "check").output.endswith("files are sound.\n")
+
+
+def test_a_backup_that_is_none_is_told(shop, tmp_path):
+    (tmp_path / "b.zip").write_bytes(b"no zip")
+    result = run(shop, "restore", tmp_path / "b.zip")
+    assert result.exit_code == 2
+    assert "cannot be read as a backup" in result.output
+    assert run(shop, "restore", tmp_path / "none.zip").exit_code == 2
+
+
+def test_check_answers_0_or_1(shop):
+    assert run(shop, "check").exit_code == 0
+    ledger = open_ledger(shop / "shop.db")
+    next(iter((shop / "files").rglob("*/*"))).unlink()
+    assert place(ledger, "00").parent.parent == shop / "files"
+    ledger.close()
+    result = run(shop, "check")
+    assert result.exit_code == 1
+    assert "is missing." in result.output
+    assert run(shop, "backup").exit_code == 1
+
+
+def test_export_show_and_customer(shop, tmp_path):
+    assert run(shop, "export", tmp_path / "out").exit_code == 0
+    assert (tmp_path / "out" / "reading.csv").is_file()
+    assert "Serial JL-0001: panel 1 of order JL-9" in run(shop, "show", "JL-0001").output
+    result = run(shop, "show", "JL-7777")
+    assert (result.exit_code, result.output) == (
+        2,
+        "serial = JL-7777: the records do not know it. Look how it is written.\n",
+    )
+    assert (
+        json.loads(run(shop, "customer", "K-1").output)["versions"][0]["person"]["mail"] == "plum@row.example"
+    )
+
+
+def test_erase_asks_first(shop):
+    words = ("erase", "K-1", "--reason", "asked by letter", "--by", "Ann")
+    assert run(shop, *words, said="n\n").exit_code == 1
+    assert "plum@row.example" in run(shop, "customer", "K-1").output
+    result = run(shop, *words, "--yes")
+    assert result.exit_code == 0, result.output
+    assert "Look at this file: plumrow.jpg" in result.output
+    assert "plum@row.example" not in run(shop, "customer", "K-1").output
+
+
+@pytest.mark.parametrize(
+    "command", [("check",), ("backup",), ("show", "X"), ("customer", "X"), ("export", "x")]
+)
+def test_where_no_records_are_none_are_made(tmp_path, command):
+    result = run(tmp_path / "none", *command)
+    assert result.exit_code == 2
+    assert "there are no records" in result.output
+    assert not (tmp_path / "none").exists()
