@@ -4,7 +4,7 @@
 set -u
 [ "${PEERS:-}" = none ] && exit 0
 wanted=""
-for pair in ngspice:ngspice ccx:calculix-ccx postgres:postgresql chromium:chromium; do
+for pair in ngspice:ngspice ccx:calculix-ccx postgres:postgresql chromium:chromium cc:gcc; do
     program=${pair%%:*}
     command -v "$program" >/dev/null 2>&1 || ls /usr/lib/postgresql/*/bin/"$program" >/dev/null 2>&1 ||
         wanted="$wanted ${pair##*:}"

@@ -32,5 +32,10 @@ def test_a_campaign_that_is_not_there_is_told_and_nothing_runs():
         proof.wanted_campaigns("networks")
     assert len(proof.wanted_campaigns("panes")) == 1
     asked = argparse.Namespace(share=1.0, only="panes", seed=1, day="2026-01-01")
+    one = proof.report([done("networks", 20)], asked)
+    both = proof.again(one, [done("panes bent", 10)], asked)
+    assert "| panes bent | a peer | 10 |" in both
+    assert both.count("## Panes bent") == both.count("## Networks") == 1
+    assert proof.again(both, [done("panes bent", 10)], asked) == both
     with pytest.raises(SystemExit, match="run all campaigns first"):
         proof.again("# a report\n", [done("panes bent", 1)], asked)

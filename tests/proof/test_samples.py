@@ -3,7 +3,18 @@
 from __future__ import annotations
 
 import pytest
-from campaigns import circuits, diodes, greatest, nameplates, orders, outside_panes, packs, panes
+from campaigns import (
+    circuits,
+    diodes,
+    greatest,
+    killed,
+    nameplates,
+    orders,
+    outside_panes,
+    packs,
+    panes,
+    unsynced,
+)
 from campaigns.found import Found, Worst
 
 SEED = 11
@@ -52,6 +63,24 @@ def test_an_exhaustive_search_finds_no_greater_power():
 
 def test_a_pack_is_the_same_in_another_surrounding():
     assert faults(packs.campaign(1, SEED)) == []
+
+
+def test_records_whose_writer_is_killed_keep_what_was_confirmed():
+    assert faults(killed.campaign(4, SEED)) == []
+
+
+@pytest.mark.peer("cc")
+def test_records_keep_what_was_confirmed_when_the_plug_is_pulled():
+    lost, confirmed = unsynced.plugs(5, SEED)
+    assert lost == []
+    assert confirmed > 0
+
+
+@pytest.mark.peer("cc")
+@pytest.mark.parametrize("word", ["hasty", "unsynced"])
+def test_a_writer_that_does_not_sync_is_seen_to_lose_something(word):
+    """Else the test above would prove nothing."""
+    assert unsynced.plugs(6, SEED, word)[0] != []
 
 
 def test_a_difference_that_is_not_a_number_does_not_hold():

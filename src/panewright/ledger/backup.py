@@ -23,7 +23,7 @@ from sqlalchemy import Connection, select
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger import dump, upgrade
-from panewright.ledger.files import FRESH, sync_folder
+from panewright.ledger.disk import FRESH, make_folder, sync_folder
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.readings import FileRow
 
@@ -47,7 +47,7 @@ def backup(ledger: Ledger, path: Path, *, program: str, at: datetime) -> Backup:
     if path.exists():
         raise refused(path, "is there already.", "Choose another name; nothing was changed.")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
         number, name = tempfile.mkstemp(prefix=FRESH, dir=path.parent)
         fresh = Path(name)
         try:

@@ -7,8 +7,6 @@ pulled plug took away. Nothing under a final name is ever half written.
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -17,14 +15,13 @@ from sqlalchemy import Connection, select
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger.asking import Wanted, all_of, one_of
+from panewright.ledger.disk import write_whole
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.orders import OrderRow as Orders
 from panewright.ledger.tables.readings import AttachedRow as Papers
 from panewright.ledger.tables.readings import FileRow as Files
 from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.writing import add, known, write
-
-FRESH = ".writing-"
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,30 +133,13 @@ def place(ledger: Ledger, sha256: str) -> Path:
 
 
 def put(path: Path, data: bytes) -> None:
-    """Whole or not at all, and on the disk: the file, its name, and the folders on the way to it."""
+    """Write a file, unless it is there and what it should be."""
     if path.is_file() and hashlib.sha256(path.read_bytes()).hexdigest() == path.name:
         return
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        number, fresh = tempfile.mkstemp(prefix=FRESH, dir=path.parent)
-        with os.fdopen(number, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(fresh).replace(path)
-        for folder in (path.parent, path.parent.parent, path.parent.parent.parent):
-            sync_folder(folder)
+        write_whole(path, data)
     except OSError as reason:
         raise _spoilt(path.name, f"cannot be written: {reason.strerror}.") from reason
-
-
-def sync_folder(folder: Path) -> None:
-    """The names in a folder, on the disk."""
-    number = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(number)
-    finally:
-        os.close(number)
 
 
 def _spoilt(sha256: str, reason: str) -> RecordError:

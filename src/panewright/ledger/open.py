@@ -19,6 +19,7 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, IntegrityError, StatementE
 
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.ledger import upgrade
+from panewright.ledger.disk import make_folder
 
 WRITER_LOCK = 7_263_911  #: a number of ours; PostgreSQL holds a lock by it while one writes
 _BUSY_S = 30
@@ -80,7 +81,7 @@ def engine_of(url: URL) -> Engine:
     if url.get_backend_name() != "sqlite":
         return create_engine(url, isolation_level="REPEATABLE READ", pool_pre_ping=True)
     if url.database:
-        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
+        make_folder(Path(url.database).parent)
     engine = create_engine(url, connect_args={"timeout": _BUSY_S})
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)

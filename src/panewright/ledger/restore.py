@@ -26,7 +26,8 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from panewright.ledger import dump, upgrade
 from panewright.ledger.backup import WHAT, refused
-from panewright.ledger.files import put, sync_folder
+from panewright.ledger.disk import sync_folder
+from panewright.ledger.files import put
 from panewright.ledger.open import engine_of, lock_writers, open_ledger, url_of
 
 #: what Python's own reader of zips says of one that is spoilt; RuntimeError: it looks as if it were locked
