@@ -15,12 +15,20 @@ from types import ModuleType
 import cells_against_pvlib
 import circuit_speed
 import clock  # first: it sets the number of threads before numpy is loaded
+import ledger_speed
 import pane_against_calculix
 import panels_against_ngspice
 import whole_process
 from row import NotRun, Row
 
-MODULES = (whole_process, pane_against_calculix, panels_against_ngspice, circuit_speed, cells_against_pvlib)
+MODULES = (
+    whole_process,
+    ledger_speed,
+    pane_against_calculix,
+    panels_against_ngspice,
+    circuit_speed,
+    cells_against_pvlib,
+)
 _LINE = "{:76} {:>10} {:>10} {:>9}  {:16} {:9} {}"
 
 

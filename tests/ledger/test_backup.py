@@ -127,7 +127,7 @@ def test_one_bit_turned_anywhere_is_noticed_or_changes_nothing(ledger, tmp_path)
     [
         ("tables/step_done.jsonl", lambda text: text.replace("tab", "tub")),
         ("tables/step_done.jsonl", None),
-        ("about.json", lambda text: text.replace('"0002"', '"9999"')),
+        ("about.json", lambda text: text.replace('"0003"', '"9999"')),
         ("about.json", lambda text: text.replace("records of", "songs of")),
         ("about.json", lambda _: "{}"),
         ("about.json", lambda _: "["),

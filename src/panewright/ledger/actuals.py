@@ -23,7 +23,7 @@ from panewright.ledger.tables.stock import MovementRow as Movements
 from panewright.ledger.writing import add, known, write
 
 PANELS = 200  #: begun last, that count
-MOVEMENTS = 20_000  #: of material, the last, that count
+MOVEMENTS = 5_000  #: of material, the last, that count
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +67,11 @@ def minutes_by_step(ledger: Ledger, *, panels: int = PANELS) -> tuple[StepTook, 
     """Minutes told with the ticks that stand, step by step, with those told beside them."""
     later = aliased(Steps)
     recent = select(Serials.id).order_by(Serials.id.desc()).limit(panels).subquery()
-    last = select(func.max(later.id)).where(later.serial_id == Steps.serial_id, later.step == Steps.step)
+    last = select(func.max(later.id)).where(later.serial_id.in_(select(recent.c.id)))
     wanted = (
         select(Steps.step, func.count(), func.sum(Steps.minutes))
-        .join(recent, Steps.serial_id == recent.c.id)
         .where(Steps.done.is_(True), Steps.minutes.is_not(None))
-        .where(Steps.id == last.correlate(Steps).scalar_subquery())
+        .where(Steps.id.in_(last.group_by(later.serial_id, later.step)))
         .group_by(Steps.step)
         .order_by(func.min(Steps.id))
     )

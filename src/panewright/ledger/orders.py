@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, exists, func, select
+from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of, first_of, one_of
 from panewright.ledger.open import Ledger
@@ -79,7 +80,8 @@ def versions(ledger: Ledger, number: str) -> tuple[OrderVersion, ...]:
 
 def orders(ledger: Ledger, *, most: int = 200, skip: int = 0) -> tuple[OrderRow, ...]:
     """The orders saved last, newest first."""
-    last = select(Versions.order_id, func.max(Versions.id).label("id")).group_by(Versions.order_id).subquery()
+    after = aliased(Versions)
+    newer = exists().where(after.order_id == Versions.order_id, after.version > Versions.version)
     begun = (
         select(func.count(Serials.id))
         .where(Serials.order_id == Orders.id)
@@ -89,7 +91,7 @@ def orders(ledger: Ledger, *, most: int = 200, skip: int = 0) -> tuple[OrderRow,
     wanted = (
         select(Orders.number, Versions.version, begun, Versions.who, Versions.at)
         .join(Versions, Versions.order_id == Orders.id)
-        .join(last, last.c.id == Versions.id)
+        .where(~newer)
         .order_by(Versions.id.desc())
         .limit(most)
         .offset(skip)

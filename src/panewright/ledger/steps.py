@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, exists, func, select
+from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of, one_of
 from panewright.ledger.open import Ledger
@@ -14,6 +15,8 @@ from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.tables.serials import StepRow as Steps
 from panewright.ledger.tables.serials import TimerRow as Timers
 from panewright.ledger.writing import add, known, write
+
+LATEST = 5_000  #: clocks started last, among which those that run are looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +99,11 @@ def stop_timer(ledger: Ledger, serial: str, step: str, *, by: str, at: datetime,
 
 
 def timers(ledger: Ledger, serial: str | None = None) -> tuple[Timer, ...]:
-    """The clocks that run, of one panel or of all, oldest first."""
-    last = select(func.max(Timers.id)).group_by(Timers.serial_id, Timers.step)
+    """The clocks that run, of one panel or among those started last of all, oldest first."""
+    after = aliased(Timers)
+    newer = exists().where(
+        after.serial_id == Timers.serial_id, after.step == Timers.step, after.id > Timers.id
+    )
     wanted = (
         select(Serials.serial, Timers.step, Timers.starts, Timers.ends, Timers.who)
         .join(Serials, Timers.serial_id == Serials.id)
@@ -106,9 +112,11 @@ def timers(ledger: Ledger, serial: str | None = None) -> tuple[Timer, ...]:
     with ledger.reading() as db:
         if serial is not None:
             panel = known(db, Serials.serial, serial, "serial")
-            last, wanted = last.where(Timers.serial_id == panel), wanted.where(Timers.serial_id == panel)
-        running = wanted.where(Timers.id.in_(last), Timers.stopped.is_(False))
-        return all_of(db, running, Timer)
+            wanted = wanted.where(Timers.serial_id == panel)
+        else:
+            newest = db.scalar(select(func.max(Timers.id))) or 0
+            wanted = wanted.where(Timers.id > newest - LATEST)
+        return all_of(db, wanted.where(Timers.stopped.is_(False), ~newer), Timer)
 
 
 def _clock(

@@ -112,14 +112,13 @@ def count(
 def stock(ledger: Ledger, *, item: str = "") -> tuple[Stock, ...]:
     """What is there, item by item and lot by lot; what is used up is not shown."""
     total = func.sum(Movements.amount)
-    wanted = (
-        select(Movements.item, Movements.unit, func.coalesce(Lots.mark, ""), total)
-        .outerjoin(Lots, Movements.lot_id == Lots.id)
-        .group_by(Movements.item, Movements.unit, Movements.lot_id, Lots.mark)
-        .having(total != Decimal(0))
-    )
+    sums = select(Movements.item, Movements.unit, Movements.lot_id, total.label("amount"))
+    sums = sums.where(Movements.item == item) if item else sums
+    sums = sums.group_by(Movements.item, Movements.unit, Movements.lot_id).having(total != Decimal(0))
+    there = sums.subquery()
+    told = (there.c.item, there.c.unit, func.coalesce(Lots.mark, ""), there.c.amount)
     with ledger.reading() as db:
-        found = all_of(db, wanted.where(Movements.item == item) if item else wanted, Stock)
+        found = all_of(db, select(*told).outerjoin(Lots, Lots.id == there.c.lot_id), Stock)
     return tuple(sorted(found, key=lambda each: (each.item, each.unit, each.lot)))
 
 

@@ -19,7 +19,7 @@ from panewright.ledger.tables import METADATA
 if TYPE_CHECKING:
     from alembic.script import ScriptDirectory
 
-NEWEST = "0002"
+NEWEST = "0003"
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 

@@ -86,5 +86,5 @@ class ReadingRow(Told, Row):
     instrument_id: Mapped[int | None] = mapped_column(ForeignKey("instrument.id"))
     calibration_id: Mapped[int | None] = mapped_column(ForeignKey("calibration.id"), index=True)
     file_id: Mapped[int | None] = mapped_column(ForeignKey("file.id"))
-    corrects_id: Mapped[int | None] = mapped_column(ForeignKey("reading.id"), index=True)
+    corrects_id: Mapped[int | None] = mapped_column(ForeignKey("reading.id"), unique=True)
     note: Mapped[str] = mapped_column(Prose())

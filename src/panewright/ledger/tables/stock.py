@@ -15,7 +15,7 @@ class MovementRow(Told, Row):
     """So much more (or, below zero, less) of an item, and why."""
 
     __tablename__ = "stock_movement"
-    __table_args__ = (Index(None, "item", "unit", "lot_id"), Index(None, "reason", "id"))
+    __table_args__ = (Index(None, "item", "unit", "lot_id", "amount"), Index(None, "reason", "id"))
 
     item: Mapped[str]
     amount: Mapped[Decimal]
