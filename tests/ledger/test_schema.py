@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
 from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
 from sqlalchemy import CheckConstraint, inspect
@@ -30,3 +36,19 @@ def test_every_check_and_key_is_in_the_database_under_its_name(nowhere):
                 str(each.name) for each in table.foreign_key_constraints
             }, name
     ledger.close()
+
+
+def test_an_installed_package_has_every_step_of_the_schema(tmp_path):
+    """The steps are found in the wheel, without a settings file and without the checkout."""
+    root = Path(__file__).parents[2]
+    command = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path / "wheel")]
+    subprocess.run(command, cwd=root, check=True, capture_output=True)
+    (wheel,) = (tmp_path / "wheel").iterdir()
+    zipfile.ZipFile(wheel).extractall(tmp_path / "installed")
+    code = "from panewright.ledger import open; open.open_ledger('shop.db').close(); print(open.__file__)"
+    around = {**os.environ, "PYTHONPATH": str(tmp_path / "installed")}
+    ran = subprocess.run(
+        [sys.executable, "-c", code], cwd=tmp_path, env=around, check=True, capture_output=True, text=True
+    )
+    assert ran.stdout.startswith(str(tmp_path / "installed"))
+    assert (tmp_path / "shop.db").stat().st_size > 0
