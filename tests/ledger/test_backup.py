@@ -15,6 +15,7 @@ from words import NOON, later
 
 from panewright.errors import RecordError
 from panewright.ledger import dump
+from panewright.ledger import restore as putting_back
 from panewright.ledger.backup import backup
 from panewright.ledger.changes import newest
 from panewright.ledger.check import check
@@ -235,3 +236,40 @@ def test_check_notices_a_damaged_file(where):
     ledger = open_ledger(where)
     assert check(ledger).faults
     ledger.close()
+
+
+def test_a_full_disk_is_told_and_nothing_is_half_written(where):
+    if "://" in where:
+        pytest.skip("a server has a disk of its own")
+    ledger = open_ledger(where)
+    save_order(ledger, "JL-9", "first", seen=0, by="Ann", at=NOON)
+    with ledger.reading() as db:
+        pages = db.exec_driver_sql("PRAGMA page_count").scalar_one()
+        db.exec_driver_sql(f"PRAGMA max_page_count={pages}")
+    with pytest.raises(RecordError, match="database or disk is full"):
+        save_order(ledger, "JL-9", "x" * 100_000, seen=1, by="Ann", at=NOON)
+    assert [each.text for each in versions(ledger, "JL-9")] == ["first"]
+    assert check(ledger).faults == ()
+    ledger.close()
+
+
+@pytest.mark.parametrize("step", ["_rows", "_set_aside", "_schema_aside"])
+def test_a_restore_that_fails_on_the_way_leaves_what_stands(where, tmp_path, monkeypatch, step):
+    ledger = open_ledger(where, files=tmp_path / "shop" / "files")
+    full.shop(ledger)
+    backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    before = everything(ledger)
+    ledger.close()
+
+    def fail(*_) -> str:  # type: ignore[no-untyped-def]
+        raise OSError("pulled plug")
+
+    if step == ("_schema_aside" if "://" not in where else "_set_aside"):
+        pytest.skip("a step of the other database")
+    monkeypatch.setattr(putting_back, step, fail)
+    with pytest.raises(RecordError):
+        restore(tmp_path / "b.zip", where, files=tmp_path / "shop" / "files", at=NOON)
+    again = open_ledger(where, files=tmp_path / "shop" / "files")
+    assert everything(again) == before
+    assert check(again).faults == ()
+    again.close()
