@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, exists, select
+from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of, first_of
 from panewright.ledger.open import Ledger
@@ -77,12 +78,11 @@ def find_customer(ledger: Ledger, mark: str) -> Customer:
 
 def customers(ledger: Ledger, *, most: int = 200) -> tuple[Customer, ...]:
     """The customers written down last, newest first."""
-    rows = _customers().order_by(None).order_by(Details.id.desc()).limit(most * 2)
+    after = aliased(Details)
+    newer = exists().where(after.customer_id == Details.customer_id, after.version > Details.version)
+    wanted = _customers().where(~newer).order_by(None).order_by(Details.id.desc())
     with ledger.reading() as db:
-        newest: dict[str, Customer] = {}
-        for each in all_of(db, rows, _customer):
-            newest.setdefault(each.mark, each)
-    return tuple(newest.values())[:most]
+        return all_of(db, wanted.limit(most), _customer)
 
 
 def order_is_for(ledger: Ledger, order: str, mark: str, *, by: str, at: datetime, tap: str = "") -> None:

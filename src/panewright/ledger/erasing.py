@@ -26,6 +26,16 @@ from panewright.ledger.tables.serials import SerialRow, StepRow
 from panewright.ledger.writing import add, known, write
 
 ERASED = "(erased)"
+_TOUCHED = (
+    "customer_detail",
+    "order_version",
+    "design_made",
+    "claim",
+    "repair",
+    "step_done",
+    "attached",
+    "file",
+)
 _FIELDS = ("name", "address", "mail", "phone")
 
 
@@ -108,15 +118,15 @@ def _replace(db: Connection, column: Any, mine: Any, words: re.Pattern[str]) -> 
 
 def _overwrite(ledger: Ledger) -> None:
     """The database lets go of the bytes of rows as they were."""
+    if ledger.engine.dialect.name == "sqlite":
+        with ledger.engine.connect() as db:
+            raw: Any = db.connection.driver_connection
+            raw.execute("VACUUM")
+            raw.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        return
     with ledger.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as db:
-        if db.dialect.name == "postgresql":
-            for table in ("customer_detail", "order_version", "design_made", "claim", "repair", "step_done"):
-                db.execute(text(f"VACUUM FULL {table}"))
-        else:
-            db.rollback()
-            raw = db.connection.driver_connection
-            raw.execute("VACUUM")  # type: ignore[union-attr]
-            raw.execute("PRAGMA wal_checkpoint(TRUNCATE)")  # type: ignore[union-attr]
+        for table in _TOUCHED:
+            db.execute(text(f"VACUUM FULL {table}"))
 
 
 def _papers(db: Connection, key: int) -> tuple[str, ...]:

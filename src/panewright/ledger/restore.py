@@ -10,6 +10,7 @@ import hashlib
 import io
 import json
 import os
+import shutil
 import sqlite3
 import struct
 import zipfile
@@ -164,7 +165,10 @@ def _set_aside(place: Path, at: datetime) -> str:
             if each.exists():
                 each.replace(each.with_name(f"{each.name}.{_stamp(at)}"))
     aside = place.with_name(f"{place.stem}-before-{_stamp(at)}{place.suffix}")
-    os.link(place, aside)
+    try:
+        os.link(place, aside)
+    except OSError:  # not every disk can give a file a second name
+        shutil.copyfile(place, aside)
     return str(aside)
 
 
