@@ -103,7 +103,8 @@ def lots_of_serial(ledger: Ledger, serial: str) -> tuple[LotVersion, ...]:
             select(part.lot_id).join(Builts, part.built_id == Builts.id).where(Builts.serial_id == panel)
             for part in (Seats, Uses)
         ]
-        mine = _standing().where(Lots.id.in_(union(*inside))).order_by(None).order_by(Lots.id)
+        found = db.scalars(union(*inside)).all()
+        mine = _standing().where(Lots.id.in_(found)).order_by(None).order_by(Lots.id)
         return all_of(db, mine, _version)
 
 

@@ -160,7 +160,8 @@ def readings_of_cells(ledger: Ledger, serial: str) -> tuple[ReadingKept, ...]:
         panel = known(db, Serials.serial, serial, "serial")
         inside = select(Seats.cell_id).join(Builts, Seats.built_id == Builts.id)
         inside = inside.where(Builts.serial_id == panel, Seats.cell_id.is_not(None))
-        return all_of(db, _readings().where(Readings.cell_id.in_(inside)).order_by(Readings.id), _kept)
+        cells = db.scalars(inside.distinct()).all()  # asked apart: PostgreSQL would look at every reading
+        return all_of(db, _readings().where(Readings.cell_id.in_(cells)).order_by(Readings.id), _kept)
 
 
 def _keys(db: Connection, reading: Reading, day: date) -> dict[str, int | None]:
