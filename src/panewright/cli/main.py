@@ -20,6 +20,7 @@ from panewright.cli.plainly import told_plainly as _told_plainly
 # The number of threads also changes last digits, and the same order shall give the same bytes.
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
+_PATH = click.Path(path_type=Path)
 ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_type=Path))
 
 
@@ -75,6 +76,29 @@ def new(order_file: Path | None) -> None:
         else:
             desk.write_new_order(order_file)
             click.echo(f"{order_file} is ready to fill in. Then: panewright design {order_file}")
+
+
+@cli.command("open")
+@click.option(
+    "--shop", envvar="PANEWRIGHT_SHOP", type=_PATH, help="The shop's folder.  [default: ~/panewright]"
+)
+@click.option(
+    "--records", envvar="PANEWRIGHT_RECORDS", default="", help="A database's URL.  [default: SHOP/shop.db]"
+)
+@click.option("--port", default=8410, show_default=True, type=click.IntRange(1024, 65_534))
+@click.option("--tablets", is_flag=True, help="Let tablets in this building in, by a pass phrase, over TLS.")
+@click.option("--plain", is_flag=True, help="With --tablets: without TLS, after a warning.")
+@click.option("--no-browser", is_flag=True, help="Do not open the browser.")
+def open_(
+    shop: Path | None, records: str, port: int, tablets: bool, plain: bool, no_browser: bool
+) -> None:
+    """Open the shop: orders, panels, steps and records as pages, on this computer."""
+    gc.enable()  # this one runs all day
+    with _told_plainly():
+        from panewright.cli.open import open_shop
+        from panewright.desk.records import place
+
+        open_shop(place(shop, records), port, tablets=tablets, plain=plain, browser=not no_browser)
 
 
 def _leave_circles() -> None:

@@ -1,0 +1,202 @@
+"""What a page shows of one design: words and pictures, ready to be set, and nothing to reckon with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from panewright.errors import Problem
+
+if TYPE_CHECKING:
+    from panewright.check import Check
+    from panewright.desk import Made
+
+_NEAREST = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One check: demand against limit."""
+
+    rule: str
+    told: str
+    verdict: str
+    width: str  #: of its bar, the limit at 100 and cut at 125
+    holds: bool
+    source: str
+    cure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the price."""
+
+    what: str
+    money: str
+    sum: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A choice that the tool made."""
+
+    question: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """An assumption."""
+
+    key: str
+    value: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One design for a page."""
+
+    text: str  #: of the order
+    number: str
+    name: str
+    customer: str
+    panels: int
+    units: str
+    revision: str
+    proven: bool
+    sentence: str
+    cells: str
+    size: str
+    mass: str
+    figures: tuple[tuple[str, str], ...]
+    price_each: str
+    price: str
+    lines: tuple[Line, ...]
+    notes: tuple[str, ...]
+    failing: tuple[Bar, ...]
+    nearest: tuple[Bar, ...]
+    checks: tuple[Bar, ...]
+    weighed: tuple[Answered, ...]
+    taken: tuple[Taken, ...]
+    mini: str  #: the cells as one small picture, svg
+    front: str  #: svg
+    bench: str  #: svg
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """An order with mistakes."""
+
+    text: str
+    problems: tuple[Problem, ...]
+
+
+def shown(made: Made) -> Shown:
+    """A design as a page shows it."""
+    from panewright import desk
+    from panewright.pack.verdict import by_need, cells_in_words, sentence, size
+    from panewright.price.money import amount
+    from panewright.units import show
+
+    design, quote = made.design, made.quote
+    job, label = design.order.job, design.label
+    bars = tuple(_bar(check, job.units) for check in by_need(design.checks))
+    return Shown(
+        text=design.order.text,
+        number=job.number,
+        name=job.name,
+        customer=job.customer,
+        panels=job.panels,
+        units=job.units,
+        revision=design.revision,
+        proven=design.proven,
+        sentence=sentence(design.checks),
+        cells=cells_in_words(design),
+        size=size(design),
+        mass=show(label.mass_kg, "kg", job.units),
+        figures=tuple(
+            (name, show(value, unit, job.units))
+            for name, value, unit in (
+                ("Pmp", label.pmp_w, "W"),
+                ("Voc", label.voc_v, "V"),
+                ("Isc", label.isc_a, "A"),
+                ("Vmp", label.vmp_v, "V"),
+                ("Imp", label.imp_a, "A"),
+            )
+        ),
+        price_each=amount(quote.price_each, quote.currency),
+        price=amount(quote.price_order, quote.currency),
+        lines=_lines(made),
+        notes=quote.notes,
+        failing=tuple(bar for bar in bars if not bar.holds),
+        nearest=_nearest(made),
+        checks=bars,
+        weighed=_weighed(made),
+        taken=tuple(Taken(each.key, each.value, each.reason) for each in design.order.assumptions),
+        mini=_mini(made),
+        front=desk.drawing(made, "front"),
+        bench=desk.drawing(made, "bench"),
+    )
+
+
+def _mini(made: Made) -> str:
+    """Pane and cells in two strokes, as large as a thumbnail needs."""
+    layup = made.design.layup
+    wide, high = layup.pane_width_mm, layup.pane_height_mm
+    cells = "".join(
+        f"M{x - cell.shape.width_mm / 2:.0f} {high - y - cell.shape.length_mm / 2:.0f}"
+        f"h{cell.shape.width_mm:.0f}v{cell.shape.length_mm:.0f}h-{cell.shape.width_mm:.0f}z"
+        for cell in layup.cells
+        for x, y in (cell.centre,)
+    )
+    pane = f'<rect class="pane" width="{wide:.0f}" height="{high:.0f}"/>'
+    box = f"-30 -30 {wide + 60:.0f} {high + 60:.0f}"
+    return (
+        f'<svg class="mini" viewBox="{box}" aria-hidden="true">{pane}<path class="cells" d="{cells}"/></svg>'
+    )
+
+
+def _nearest(made: Made) -> tuple[Bar, ...]:
+    from panewright.pack.verdict import worst_of_each_room
+
+    passed = [check for check in made.design.checks if check.passed]
+    return tuple(_bar(each, made.design.order.job.units) for each in worst_of_each_room(passed)[:_NEAREST])
+
+
+def _bar(check: Check, units: str) -> Bar:
+    from panewright.pack.verdict import told
+    from panewright.pack.wording import plain_source
+
+    return Bar(
+        rule=check.rule,
+        told=told(check, units).rpartition(",")[0],
+        verdict=check.verdict,
+        width=f"{100 * min(check.utilisation, 1.25):.1f}",
+        holds=check.passed,
+        source=plain_source(check.source),
+        cure=check.cure,
+    )
+
+
+def _lines(made: Made) -> tuple[Line, ...]:
+    """From parts to the price, as the quote adds them up."""
+    from panewright.price.money import amount
+
+    quote = made.quote
+    rows = (
+        ("Parts", quote.parts, False),
+        (f"Work, {quote.hours.normalize():f} hours", quote.labour, False),
+        ("Overhead", quote.overhead, False),
+        ("Margin", quote.margin, False),
+        ("The whole order", quote.price_order, True),
+        ("One panel", quote.price_each, True),
+        ("One watt", quote.price_per_watt, False),
+    )
+    return tuple(Line(what, amount(money, quote.currency), total) for what, money, total in rows)
+
+
+def _weighed(made: Made) -> tuple[Answered, ...]:
+    from panewright.pack.verdict import answer
+
+    return tuple(Answered(each.question, answer(each)) for each in made.design.weighed)

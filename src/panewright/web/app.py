@@ -1,0 +1,130 @@
+"""The application: every place in the shop, behind who may come in."""
+
+from __future__ import annotations
+
+import contextlib
+import sys
+import traceback
+from collections.abc import AsyncIterator, Sequence
+from dataclasses import dataclass
+from urllib.parse import quote
+
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
+from starlette.routing import BaseRoute
+from starlette.types import ASGIApp, Receive, Scope, Send
+
+from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.answer import is_tap, page, parts
+from panewright.web.floor import Floor
+from panewright.web.guard import TooMuch
+from panewright.web.pages import here, look, orders
+from panewright.web.session import Session
+
+_OPEN = ("/enter", "/look/")  #: what is seen before the pass phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Others:
+    """How other screens come in."""
+
+    address: str
+    code: str  #: the same as a picture to photograph
+    fingerprint: str = ""
+
+
+def make_app(floor: Floor, others: Others | None = None) -> Starlette:
+    """The shop's pages."""
+
+    @contextlib.asynccontextmanager
+    async def whole_day(_: Starlette) -> AsyncIterator[None]:
+        floor.begin()
+        yield
+        floor.end()
+
+    routes: list[BaseRoute] = [*orders.ROUTES, *here.ROUTES, *look.ROUTES]
+    app = Starlette(
+        routes=routes,
+        lifespan=whole_day,
+        middleware=[
+            Middleware(GZipMiddleware, minimum_size=600, compresslevel=4),
+            Middleware(Entrance, floor=floor),
+        ],
+        exception_handlers={
+            404: _nowhere,
+            405: _nowhere,
+            TooMuch: _too_much,
+            PanewrightError: _mistaken,
+            Exception: _broken,
+        },
+    )
+    app.state.floor, app.state.others = floor, others
+    return app
+
+
+class Entrance:
+    """Gives every request its session, or shows it to the door."""
+
+    def __init__(self, app: ASGIApp, floor: Floor) -> None:
+        self.app, self.floor = app, floor
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+        request = Request(scope)
+        known = self.floor.sessions.read(request)
+        scope["state"]["session"] = known or Session("")
+        if known is None and not scope["path"].startswith(_OPEN):
+            await _to_the_door(request)(scope, receive, send)
+            return
+        await self.app(scope, receive, send)
+
+
+def _to_the_door(request: Request) -> Response:
+    """A person is asked for the pass phrase; a script is told that it must ask the person."""
+    if (
+        is_tap(request)
+        or "x-parts" in request.headers
+        or request.method != "GET"
+        or request.url.path == "/live"
+    ):
+        return PlainTextResponse("Come in first.", 401)
+    return RedirectResponse(f"/enter?to={quote(request.url.path)}", 303)
+
+
+async def _mistaken(request: Request, mistake: Exception) -> Response:
+    """A person's mistake, in sentences."""
+    assert isinstance(mistake, PanewrightError)
+    status = 404 if isinstance(mistake, RecordError) and request.method == "GET" else 422
+    return _wrong(request, "That did not work", mistake.problems, status)
+
+
+async def _nowhere(request: Request, _: Exception) -> Response:
+    gone = Problem("There is nothing here.", "Look how the address is written.")
+    return _wrong(request, "Nothing here", [gone], 404)
+
+
+async def _too_much(request: Request, _: Exception) -> Response:
+    large = Problem("This is too large.", "Send less, or a smaller file.")
+    return _wrong(request, "Too large", [large], 413)
+
+
+async def _broken(request: Request, mistake: Exception) -> Response:
+    """Our own mistake: where it happened goes to the log, and nothing of what was typed."""
+    places = [f"{frame.name}:{frame.lineno}" for frame in traceback.extract_tb(mistake.__traceback__)[-4:]]
+    print(f"a page broke: {type(mistake).__name__} at {' > '.join(places)}", file=sys.stderr, flush=True)
+    ours = Problem(
+        "The shop's program has a fault here.", "What you typed is kept; try once more, or go on elsewhere."
+    )
+    return _wrong(request, "A fault", [ours], 500)
+
+
+def _wrong(request: Request, head: str, problems: Sequence[Problem], status: int) -> Response:
+    if is_tap(request):
+        return parts(request, ["told"], {"told": problems}, status)
+    known = {"head": head, "problems": problems}
+    return page(request, "wrong.html", known, status)

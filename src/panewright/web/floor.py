@@ -1,0 +1,178 @@
+"""What all pages of one running server share: the shop, the workers, who listens, and what was reckoned."""
+
+from __future__ import annotations
+
+import asyncio
+import hashlib
+from collections import OrderedDict
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from starlette.concurrency import run_in_threadpool
+
+from panewright.web.keys import Keys
+from panewright.web.live import Live
+from panewright.web.session import Sessions
+from panewright.web.workers import Workers
+
+if TYPE_CHECKING:
+    from panewright.desk import Made
+    from panewright.desk.jobs import Reckoned
+    from panewright.desk.shop import Shop
+
+T = TypeVar("T")
+_KEPT = 24
+_LOOKS_S = 0.5
+
+
+class Floor:
+    """The running shop."""
+
+    def __init__(self, folder: Path, records: str = "", workers: Workers | None = None) -> None:
+        self.folder, self._records = folder, records
+        self.keys = Keys(folder / "keys")
+        self.sessions = Sessions(self.keys.session())
+        self.live = Live()
+        self.workers = workers or Workers()
+        self.reckoner = Reckoner(self.workers)
+        self.faces: dict[str, bytes] = {}
+        self.looked_at: set[str] = set()
+        self._shop: Shop | None = None
+        self._tasks: set[asyncio.Task[Any]] = set()
+
+    @property
+    def shop(self) -> Shop:
+        """The records, opened when first asked for."""
+        if self._shop is None:
+            from panewright.desk.shop import Shop
+
+            self._shop = Shop.open(self.folder, self._records)
+        return self._shop
+
+    async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
+        """What the records say, without keeping others waiting."""
+        return await run_in_threadpool(question, *arguments, **named)
+
+    async def face(self, weight: str) -> bytes:
+        """The face in one weight; cut once by a worker, then kept in the folder."""
+        path = self.folder / "cache" / f"{weight}.woff"
+        if path.exists():
+            return path.read_bytes()
+        cut: bytes = await self.workers.ask("face", weight)
+        path.parent.mkdir(mode=0o700, exist_ok=True)
+        path.write_bytes(cut)
+        return cut
+
+    def begin(self) -> None:
+        """What goes on in the background."""
+        self.later(self._watch())
+        self.later(self._warm())
+
+    def later(self, work: Any) -> None:
+        """Do something beside the pages."""
+        task = asyncio.ensure_future(work)
+        self._tasks.add(task)
+        task.add_done_callback(self._tasks.discard)
+
+    def end(self) -> None:
+        """Close the shop."""
+        for task in self._tasks:
+            task.cancel()
+        self.workers.end()
+        if self._shop is not None:
+            self._shop.close()
+
+    async def _warm(self) -> None:
+        """Load what the first design needs, once the first page is out."""
+        await asyncio.sleep(1.0)
+        await self.workers.warm()
+        await run_in_threadpool(_load)
+
+    async def _watch(self) -> None:
+        """What other programs write to the records is told too."""
+        await asyncio.sleep(0.8)
+        shop = await self.asks(lambda: self.shop)
+        seen = await self.asks(shop.newest_change)
+        while True:
+            await asyncio.sleep(_LOOKS_S)
+            for change in await self.asks(shop.changes, seen):
+                seen = change.number
+                self.live.tell(f"{change.kind}:{change.key}")
+
+
+class Reckoner:
+    """Designs by the text that they came of; each text is reckoned once."""
+
+    def __init__(self, workers: Workers) -> None:
+        self._workers = workers
+        self._known: OrderedDict[str, Reckoned] = OrderedDict()
+        self._made: OrderedDict[str, Made] = OrderedDict()
+        self._going: dict[str, asyncio.Task[Reckoned]] = {}
+        self._newest: dict[str, str] = {}
+        self.last: dict[str, Reckoned] = {}  #: by order: the last design that could be made
+
+    def known(self, text: str) -> Reckoned | None:
+        """What is known already."""
+        return self._known.get(_digest(text))
+
+    async def of(self, number: str, text: str) -> Reckoned | None:
+        """The design of a text; None where a newer text of that order was asked for meanwhile."""
+        digest = _digest(text)
+        self._newest[number] = digest
+        if digest not in self._known and digest not in self._going:
+            self._going[digest] = asyncio.ensure_future(self._reckon(number, digest, text))
+        going = self._going.get(digest)
+        if going is not None:
+            await asyncio.wait({going})
+            if going.cancelled() or (going.done() and going.exception() is not None):
+                return None
+        return self._known.get(digest)
+
+    def stop(self, number: str) -> None:
+        """Give up what is being reckoned for an order."""
+        task = self._going.get(self._newest.get(number, ""))
+        if task is not None:
+            task.cancel()
+
+    async def made(self, number: str, text: str) -> Made | None:
+        """The design itself; None where there is none."""
+        reckoned = await self.of(number, text)
+        if reckoned is None or not reckoned.kept:
+            return None
+        digest = _digest(text)
+        if digest not in self._made:
+            self._made[digest] = await run_in_threadpool(_unpack, reckoned.kept)
+            _trim(self._made)
+        return self._made[digest]
+
+    async def _reckon(self, number: str, digest: str, text: str) -> Reckoned:
+        try:
+            await asyncio.sleep(0)
+            reckoned: Reckoned = await self._workers.ask("reckon", text, f"{number}.toml")
+            self._known[digest] = reckoned
+            _trim(self._known)
+            if reckoned.kept:
+                self.last[number] = reckoned
+            return reckoned
+        finally:
+            self._going.pop(digest, None)
+
+
+def _trim(kept: OrderedDict[str, Any]) -> None:
+    while len(kept) > _KEPT:
+        kept.popitem(last=False)
+
+
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _unpack(kept: bytes) -> Made:
+    from panewright.desk.jobs import made_of
+
+    return made_of(kept)
+
+
+def _load() -> None:
+    """The rooms that a first tap needs."""

@@ -1,0 +1,283 @@
+"use strict";
+/* Keeps what is typed and tapped until the shop has confirmed it, and brings in what has changed.
+   Every page works without this as forms and links; with it nothing is lost when a tablet sleeps,
+   the network drops or the server restarts. */
+(() => {
+  const here = location.pathname;
+  const $ = (id) => document.getElementById(id);
+  const chance = () => Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
+  const kept = (head) => Object.keys(localStorage).filter((key) => key.startsWith(head)).sort();
+  const wait = (ms) => new Promise((go) => setTimeout(go, ms));
+
+  /* ---- Taps: one line of them, each with a key of its own, sent in order until confirmed ---- */
+  let sending = false, order = 0;
+  const mine = Date.now().toString().padStart(15, "0");
+
+  function tap(to, body) {
+    const id = chance();
+    localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, page: here }));
+    send();
+    return id;
+  }
+
+  async function send() {
+    if (sending) return;
+    sending = true;
+    for (let key; (key = kept("tap:")[0]); ) {
+      const { id, to, body, page } = JSON.parse(localStorage.getItem(key));
+      const answer = await ask(to, { method: "POST", body, headers: { "X-Tap": id, "Content-Type": "application/x-www-form-urlencoded" } });
+      if (!answer || answer.status >= 500 || answer.status === 429) { offline(true); await wait(answer ? 1500 : 700); continue; }
+      if (answer.status === 401) { location.href = "/enter?to=" + encodeURIComponent(here); break; }
+      offline(false);
+      localStorage.removeItem(key);
+      confirmed(id);
+      const go = answer.headers.get("X-Go");
+      if (go && page === here) { location.href = go; break; }
+      if (page === here) swap(await answer.text());
+    }
+    sending = false;
+    offline(false);
+  }
+
+  async function ask(to, how) {
+    try { return await fetch(to, { ...how, credentials: "same-origin", redirect: "error", signal: how.signal || AbortSignal.timeout(20000) }); }
+    catch { return null; }
+  }
+
+  function offline(is) {
+    const bar = $("offline"), left = kept("tap:").length;
+    if (!bar || (bar.hidden && !is)) return;
+    bar.hidden = !is;
+    if (is) bar.firstElementChild.textContent = left
+      ? `The shop's computer does not answer. ${left === 1 ? "One change is" : left + " changes are"} kept here and will be sent.`
+      : "The shop's computer does not answer. What you type is kept here.";
+  }
+
+  /* ---- Parts of the page replaced by id; focus, caret, what is typed and what is open stay ---- */
+  function swap(text) {
+    const fresh = document.createElement("template");
+    fresh.innerHTML = text;
+    for (const part of [...fresh.content.children]) { const old = part.id && $(part.id); if (old) morph(old, part); }
+    ready();
+  }
+
+  function morph(old, fresh) {
+    if (old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName || (old.id || "") !== (fresh.id || "")) { old.replaceWith(fresh); return; }
+    if (old.nodeType !== 1) { if (old.nodeValue !== fresh.nodeValue) old.nodeValue = fresh.nodeValue; return; }
+    if (old.isEqualNode(fresh) && !("value" in old)) return;
+    const typed = old.matches("input,textarea,select") && (old === document.activeElement || old.closest(".typed"));
+    for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name) && name !== "open" && !(name === "class" && typed)) old.removeAttribute(name);
+    for (const { name, value } of [...fresh.attributes]) if (old.getAttribute(name) !== value && !(typed && name === "value")) old.setAttribute(name, value);
+    if (!typed) {
+      if (old.matches("input:not([type=radio]):not([type=checkbox]):not([type=file])")) old.value = fresh.getAttribute("value") || "";
+      if (old.matches("[type=radio],[type=checkbox]")) old.checked = fresh.hasAttribute("checked");
+      if (old.matches("textarea")) { old.value = fresh.textContent; return; }
+    }
+    const news = [...fresh.childNodes];
+    news.forEach((child, i) => {
+      const now = old.childNodes[i], known = child.id && [...old.children].find((each) => each.id === child.id);
+      if (known) { if (known !== now) old.insertBefore(known, now || null); morph(known, child); }
+      else if (!now) old.append(child);
+      else if (now.id && news.some((each) => each.id === now.id)) old.insertBefore(child, now);
+      else morph(now, child);
+    });
+    while (old.childNodes.length > news.length) old.lastChild.remove();
+    if (old.matches("select") && !typed) old.value = (fresh.querySelector("[selected]") || fresh.options[0] || {}).value;
+  }
+
+  /* ---- Parts that come later, and parts that follow what others do ---- */
+  const wanted = new Map();
+  function fetchPart(part, url) {
+    if (wanted.get(part.id) === url) return;
+    wanted.set(part.id, url);
+    (async () => {
+      for (;;) {
+        const answer = await ask(url, { headers: { "X-Parts": part.id } });
+        if (wanted.get(part.id) !== url) return;
+        if (answer && answer.status < 500) { wanted.delete(part.id); if (answer.ok && answer.status !== 204) swap(await answer.text()); return; }
+        offline(true);
+        await wait(1000);
+      }
+    })();
+  }
+  function ready() {
+    for (const part of document.querySelectorAll("[data-wants]")) { const url = part.dataset.wants; part.removeAttribute("data-wants"); fetchPart(part, url); }
+    cells(); drafts(); ticking();
+  }
+  let due;
+  function follow(names) {
+    const parts = [...document.querySelectorAll("[data-follows]")].filter((part) => !names || part.dataset.follows.split(" ").some((name) => names.some((told) => told === name || told.startsWith(name + ":"))));
+    if (!parts.length) return;
+    clearTimeout(due);
+    due = setTimeout(async () => {
+      if (kept("tap:").length) return follow(names);
+      const answer = await ask(location.href, { headers: { "X-Parts": [...new Set(parts.map((part) => part.id))].join(" ") } });
+      if (answer && answer.ok) swap(await answer.text());
+    }, 120);
+  }
+  let stream = null, met = false;
+  function listen() {
+    if (document.hidden || !document.querySelector("[data-follows]")) { if (stream) stream.close(); stream = null; return; }
+    if (stream) return;
+    stream = new EventSource("/live");
+    stream.addEventListener("hello", () => { if (met) follow(null); met = true; offline(false); send(); });
+    stream.addEventListener("change", (event) => follow(event.data.split(" ")));
+    stream.addEventListener("error", () => { offline(true); if (stream && stream.readyState === 2) { stream = null; setTimeout(listen, 1000); } });
+  }
+  document.addEventListener("visibilitychange", () => { listen(); if (!document.hidden) send(); });
+  addEventListener("online", send);
+  addEventListener("pagehide", () => { if (stream) stream.close(); stream = null; });
+  addEventListener("pageshow", (event) => { if (event.persisted) { listen(); follow(null); } });
+
+  /* ---- Forms: sent as taps; what is half typed is kept here until it is confirmed ---- */
+  const body = (form, by) => { const data = new URLSearchParams(new FormData(form)); if (by && by.name) data.set(by.name, by.value); return data.toString(); };
+  const place = (input) => `draft:${here}:${input.form && input.form.dataset.keep || ""}:${input.name}`;
+  const bound = new Map();
+
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (!form.matches("[data-tap]")) return;
+    event.preventDefault();
+    const id = tap(form.getAttribute("action"), body(form, event.submitter));
+    for (const input of form.elements) if (input.name && localStorage.getItem(place(input)) !== null) bound.set(place(input), [id, input.value]);
+    if (form.dataset.tap === "clear") form.reset();
+    const now = form.querySelector("[data-working]");
+    if (now) now.hidden = false;
+  });
+  document.addEventListener("input", (event) => {
+    const input = event.target, form = input.form;
+    if (!form || !form.dataset.keep || !input.name || input.type === "file" || input.type === "hidden") return;
+    localStorage.setItem(place(input), input.value);
+    mark(input, true);
+    if (form.dataset.tries) attempt(form.dataset.tries);
+  });
+  document.addEventListener("change", (event) => {
+    const form = event.target.form;
+    if (form && form.dataset.tap === "change") form.requestSubmit();
+  });
+  function mark(input, is) { const field = input.closest(".field"); if (field) field.classList.toggle("typed", is); }
+  function confirmed(id) {
+    for (const [key, [tapped, value]] of bound) if (tapped === id) {
+      bound.delete(key);
+      if (localStorage.getItem(key) === value) { localStorage.removeItem(key); for (const input of document.querySelectorAll("[data-keep] [name]")) if (place(input) === key) mark(input, false); }
+    }
+  }
+  function drafts() {
+    for (const input of document.querySelectorAll("[data-keep] [name]:not([type=hidden]):not([type=file])")) {
+      if (input.dataset.seen) continue;
+      input.dataset.seen = "1";
+      const draft = localStorage.getItem(place(input));
+      if (draft === null || draft === input.value) { localStorage.removeItem(place(input)); continue; }
+      input.value = draft;
+      mark(input, true);
+    }
+  }
+  let trying = null, soon;
+  function attempt(url) {
+    clearTimeout(soon);
+    soon = setTimeout(async () => {
+      if (trying) trying.abort();
+      trying = new AbortController();
+      const said = new URLSearchParams();
+      for (const input of document.querySelectorAll(".typed [name=value]")) said.append(input.form.elements.key.value, input.value);
+      const seen = $("seen");
+      if (seen) seen.classList.add("old");
+      const answer = await ask(url, { method: "POST", body: said, signal: trying.signal });
+      if (answer && answer.status === 200) swap(await answer.text());
+    }, 220);
+  }
+
+  /* ---- Cells of the drawing ---- */
+  function cells() {
+    const picture = document.querySelector(".touch[data-cells]"), state = $("states");
+    if (!picture || !state) return;
+    const marks = JSON.parse(state.dataset.marks || "{}"), words = JSON.parse(state.dataset.words || "{}");
+    for (const cell of picture.querySelectorAll("g[data-cell]")) {
+      const number = cell.dataset.cell, look = `cell ${marks[number] || ""}`.trim();
+      if (!cell.hasAttribute("role")) { cell.setAttribute("role", "button"); cell.setAttribute("tabindex", number === "1" ? "0" : "-1"); }
+      if (cell.getAttribute("class") !== look && !kept("tap:").length) cell.setAttribute("class", look);
+      cell.setAttribute("aria-label", `Cell ${number}, ${words[number] || "sound"}`);
+    }
+  }
+  function press(cell) {
+    const picture = cell.closest("[data-cells]"), tool = document.querySelector("input[name=state]:checked");
+    if (!picture || !tool) return;
+    const had = cell.classList.contains(tool.dataset.mark || "none"), state = had ? "sound" : tool.value;
+    cell.setAttribute("class", `cell ${had ? "" : tool.dataset.mark || ""}`.trim());
+    tap(picture.dataset.cells, new URLSearchParams({ cell: cell.dataset.cell, state }).toString());
+  }
+  document.addEventListener("click", (event) => { const cell = event.target.closest && event.target.closest(".touch g[data-cell]"); if (cell) press(cell); });
+  const AT = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] };
+  document.addEventListener("keydown", (event) => {
+    const cell = event.target.closest && event.target.closest("g[data-cell]");
+    if (!cell) return;
+    if (event.key === "Enter" || event.key === " ") { event.preventDefault(); press(cell); }
+    if (!AT[event.key]) return;
+    event.preventDefault();
+    const from = cell.getBoundingClientRect(), [dx, dy] = AT[event.key];
+    let best = null, least = Infinity;
+    for (const other of cell.parentNode.querySelectorAll("g[data-cell]")) {
+      const at = other.getBoundingClientRect(), x = at.x - from.x, y = at.y - from.y, along = x * dx + y * dy;
+      const far = along + 4 * Math.abs(x * dy) + 4 * Math.abs(y * dx);
+      if (along > 4 && far < least) { least = far; best = other; }
+    }
+    if (best) { cell.setAttribute("tabindex", "-1"); best.setAttribute("tabindex", "0"); best.focus(); }
+  });
+
+  /* ---- Charts: the reading under the finger, or under the arrow keys ---- */
+  function reading(chart, share) {
+    const data = JSON.parse(chart.dataset.points), [x0, x1, left, right, top, bottom] = data.frame;
+    const x = x0 + Math.min(1, Math.max(0, share)) * (x1 - x0), at = left + (x - x0) / (x1 - x0) * (right - left);
+    const says = data.series.map(({ name, unit, x: xs, y: ys }) => {
+      let i = xs.findIndex((each) => each >= x);
+      if (i < 0) i = xs.length - 1;
+      const j = Math.max(0, i - 1), part = xs[i] > xs[j] ? (x - xs[j]) / (xs[i] - xs[j]) : 0;
+      return `${name} ${(ys[j] + part * (ys[i] - ys[j])).toPrecision(3)}\u2009${unit}`;
+    });
+    chart.parentNode.querySelector(".reading").textContent = `${data.name} ${x.toPrecision(3)}\u2009${data.unit}: ${says.join(", ")}`;
+    let line = chart.querySelector(".finger");
+    if (!line) { line = document.createElementNS("http://www.w3.org/2000/svg", "line"); line.setAttribute("class", "finger"); chart.append(line); }
+    for (const [name, value] of Object.entries({ x1: at, x2: at, y1: top, y2: bottom })) line.setAttribute(name, value);
+    chart.dataset.at = share;
+  }
+  function touched(event) {
+    const chart = event.target.closest && event.target.closest("svg[data-points]");
+    if (!chart || (event.type === "pointermove" && event.pointerType === "touch" && !event.isPrimary)) return;
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(chart.getScreenCTM().inverse());
+    const [, , left, right] = JSON.parse(chart.dataset.points).frame;
+    reading(chart, (point.x - left) / (right - left));
+  }
+  document.addEventListener("pointermove", touched);
+  document.addEventListener("pointerdown", touched);
+  document.addEventListener("keydown", (event) => {
+    const chart = event.target.closest && event.target.closest("svg[data-points]");
+    const step = { ArrowLeft: -0.02, ArrowRight: 0.02, Home: -2, End: 2 }[event.key];
+    if (!chart || !step) return;
+    event.preventDefault();
+    reading(chart, Math.min(1, Math.max(0, Number(chart.dataset.at || 0) + step)));
+  });
+
+  /* ---- Clocks that run, and the scanner that types like a keyboard ---- */
+  let clock = null;
+  function ticking() {
+    const running = document.querySelectorAll("[data-until]");
+    if (running.length && !clock) clock = setInterval(ticking, 1000);
+    for (const each of running) {
+      const left = Math.round((Date.parse(each.dataset.until) - Date.now()) / 1000), n = Math.abs(left);
+      const words = n >= 3600 ? `${Math.floor(n / 3600)} h ${Math.floor(n / 60) % 60} min` : n >= 60 ? `${Math.floor(n / 60)} min ${n % 60} s` : `${n} s`;
+      each.textContent = left > 0 ? `${words} to go` : `done, ${words} ago`;
+    }
+  }
+  let typed = "", last = 0;
+  document.addEventListener("keydown", (event) => {
+    if (event.target.matches && event.target.matches("input,textarea,select")) return;
+    const fast = event.timeStamp - last < 60;
+    last = event.timeStamp;
+    if (event.key === "Enter" && fast && typed.length > 3) { location.href = "/serial?code=" + encodeURIComponent(typed); typed = ""; return; }
+    typed = event.key.length === 1 ? (fast ? typed + event.key : event.key) : "";
+  });
+
+  for (const file of document.querySelectorAll("input[type=file][data-go]")) file.addEventListener("change", () => file.form.requestSubmit());
+  for (const print of document.querySelectorAll("[data-print]")) print.addEventListener("click", () => window.print());
+  ready(); listen(); send();
+})();
