@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.desk.form import at, edited, form, problems, value_of
@@ -43,6 +43,7 @@ def test_a_count_is_written_without_quotes_and_words_with_them():
     assert 'panels = "seven"\n' in edited(JETTY, "order.panels", "seven")
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.text(max_size=60), st.sampled_from(sorted(KEYS)))
 def test_whatever_is_typed_the_text_stays_an_order_that_can_be_read(typed, key):
     text = edited(template(), key, typed)

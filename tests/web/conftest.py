@@ -28,7 +28,7 @@ class Near:
 
 @pytest.fixture
 def floor(tmp_path):
-    return Floor(tmp_path / "shop", workers=Workers(start=Near))
+    return Floor(tmp_path / "shop", workers=Workers(start=Near), quick=False)
 
 
 @pytest.fixture

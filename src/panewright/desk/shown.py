@@ -145,10 +145,10 @@ def _mini(made: Made) -> str:
     layup = made.design.layup
     wide, high = layup.pane_width_mm, layup.pane_height_mm
     cells = "".join(
-        f"M{x - cell.shape.width_mm / 2:.0f} {high - y - cell.shape.length_mm / 2:.0f}"
-        f"h{cell.shape.width_mm:.0f}v{cell.shape.length_mm:.0f}h-{cell.shape.width_mm:.0f}z"
+        f"M{x - 0.43 * wide_mm:.0f} {high - y - 0.43 * long_mm:.0f}"
+        f"h{0.86 * wide_mm:.0f}v{0.86 * long_mm:.0f}h-{0.86 * wide_mm:.0f}z"
         for cell in layup.cells
-        for x, y in (cell.centre,)
+        for (x, y), wide_mm, long_mm in ((cell.centre, cell.shape.width_mm, cell.shape.length_mm),)
     )
     pane = f'<rect class="pane" width="{wide:.0f}" height="{high:.0f}"/>'
     box = f"-30 -30 {wide + 60:.0f} {high + 60:.0f}"

@@ -83,6 +83,16 @@ class _Plot:
         return left + across * (right - left), bottom + up * (top - bottom)
 
 
+def plot_frame(chart: Chart, width_mm: float, height_mm: float, letter_mm: float = 3.2) -> tuple[float, ...]:
+    """First and last x of the axis, then left, right, top and bottom of the plot: to read it by a finger.
+
+    x in the chart's own unit, the others in mm of paper as `draw_chart` lays them out.
+    """
+    plot = _plot(chart, width_mm, height_mm, letter_mm)
+    left, bottom, right, top = plot.area
+    return plot.x_ticks[0], plot.x_ticks[-1], left, right, top, bottom
+
+
 def draw_chart(chart: Chart, width_mm: float, height_mm: float, letter_mm: float = 3.2) -> Drawing:
     """The chart as a drawing whose lower left corner is the origin. [mm of paper]"""
     plot = _plot(chart, width_mm, height_mm, letter_mm)

@@ -51,6 +51,7 @@ def session(request: Request) -> Session:
 def when(moment: datetime) -> str:
     """A moment as one says it in the shop, in the shop's own time.
 
+    >>> from datetime import UTC
     >>> len(when(datetime(2026, 3, 4, 12, 30, tzinfo=UTC)))
     16
     """

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import hashlib
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -17,9 +17,12 @@ from panewright.web.session import Sessions
 from panewright.web.workers import Workers
 
 if TYPE_CHECKING:
+    from panewright.circuit.line import LineOf
     from panewright.desk import Made
     from panewright.desk.jobs import Reckoned
     from panewright.desk.shop import Shop
+    from panewright.desk.shown import Refused, Shown
+    from panewright.desk.tried import Tried
 
 T = TypeVar("T")
 _KEPT = 24
@@ -29,8 +32,10 @@ _LOOKS_S = 0.5
 class Floor:
     """The running shop."""
 
-    def __init__(self, folder: Path, records: str = "", workers: Workers | None = None) -> None:
-        self.folder, self._records = folder, records
+    def __init__(
+        self, folder: Path, records: str = "", *, workers: Workers | None = None, quick: bool = True
+    ) -> None:
+        self.folder, self._records, self._quick = folder, records, quick
         self.keys = Keys(folder / "keys")
         self.sessions = Sessions(self.keys.session())
         self.live = Live()
@@ -38,6 +43,8 @@ class Floor:
         self.reckoner = Reckoner(self.workers)
         self.faces: dict[str, bytes] = {}
         self.looked_at: set[str] = set()
+        self.lines: LineOf | None = None  #: who solves panels quickly, once loaded
+        self.tried: OrderedDict[tuple[str, str], Tried] = OrderedDict()
         self._shop: Shop | None = None
         self._tasks: set[asyncio.Task[Any]] = set()
 
@@ -88,6 +95,18 @@ class Floor:
         await asyncio.sleep(1.0)
         await self.workers.warm()
         await run_in_threadpool(_load)
+        if self._quick:
+            self.lines = await run_in_threadpool(_quick_lines)
+
+    def try_out(self, made: Made, text: str, marks: Mapping[int, str]) -> Tried:
+        """What comes of cells shaded, cracked and swapped; the same is not reckoned twice."""
+        from panewright.desk.tried import tried
+
+        key = text, repr(sorted(marks.items()))
+        if key not in self.tried:
+            self.tried[key] = tried(made, marks, self.lines)
+            _trim(self.tried)
+        return self.tried[key]
 
     async def _watch(self) -> None:
         """What other programs write to the records is told too."""
@@ -115,6 +134,11 @@ class Reckoner:
     def known(self, text: str) -> Reckoned | None:
         """What is known already."""
         return self._known.get(_digest(text))
+
+    def shown(self, text: str) -> Shown | Refused | None:
+        """What a page shows of a text's design."""
+        known = self.known(text)
+        return known.seen if known else None
 
     async def of(self, number: str, text: str) -> Reckoned | None:
         """The design of a text; None where a newer text of that order was asked for meanwhile."""
@@ -159,7 +183,7 @@ class Reckoner:
             self._going.pop(digest, None)
 
 
-def _trim(kept: OrderedDict[str, Any]) -> None:
+def _trim(kept: OrderedDict[Any, Any]) -> None:
     while len(kept) > _KEPT:
         kept.popitem(last=False)
 
@@ -176,3 +200,14 @@ def _unpack(kept: bytes) -> Made:
 
 def _load() -> None:
     """The rooms that a first tap needs."""
+    from panewright import desk
+    from panewright.desk import form, tried
+
+    form.form(desk.new_order())
+    tried.state_of("shade-50")
+
+
+def _quick_lines() -> LineOf:
+    from panewright import desk
+
+    return desk.quick_lines()

@@ -16,8 +16,9 @@ class Live:
     def __init__(self) -> None:
         self._ears: set[asyncio.Queue[str]] = set()
 
-    def tell(self, what: str) -> None:
-        """Tell every page that something, such as 'order:JL-7', has changed."""
+    def tell(self, what: str, tap: str = "") -> None:
+        """Tell every page that something, such as 'order:JL-7', has changed, and by which page's tap."""
+        what = f"{what}~{tap}" if tap else what
         for ear in self._ears:
             if ear.qsize() < _MOST_WAITING:
                 ear.put_nowait(what)

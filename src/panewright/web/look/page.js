@@ -11,10 +11,12 @@
 
   /* ---- Taps: one line of them, each with a key of its own, sent in order until confirmed ---- */
   let sending = false, order = 0;
+  const own = new Set();
   const mine = Date.now().toString().padStart(15, "0");
 
   function tap(to, body) {
     const id = chance();
+    own.add(id);
     localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, page: here }));
     send();
     return id;
@@ -106,6 +108,7 @@
   }
   let due;
   function follow(names) {
+    if (names) names = names.filter((name) => !own.has(name.split("~")[1])).map((name) => name.split("~")[0]);
     const parts = [...document.querySelectorAll("[data-follows]")].filter((part) => !names || part.dataset.follows.split(" ").some((name) => names.some((told) => told === name || told.startsWith(name + ":"))));
     if (!parts.length) return;
     clearTimeout(due);
@@ -200,7 +203,7 @@
     }
   }
   function press(cell) {
-    const picture = cell.closest("[data-cells]"), tool = document.querySelector("input[name=state]:checked");
+    const picture = cell.closest("[data-cells]"), tool = document.querySelector("input[name=tool]:checked");
     if (!picture || !tool) return;
     const had = cell.classList.contains(tool.dataset.mark || "none"), state = had ? "sound" : tool.value;
     cell.setAttribute("class", `cell ${had ? "" : tool.dataset.mark || ""}`.trim());
