@@ -28,7 +28,9 @@ class Near:
 
 @pytest.fixture
 def floor(tmp_path):
-    return Floor(tmp_path / "shop", workers=Workers(start=Near), quick=False)
+    return Floor(
+        tmp_path / "shop", workers=Workers(start=Near), readers=lambda: Workers(1, Near), quick=False
+    )
 
 
 @pytest.fixture

@@ -5,11 +5,16 @@ from __future__ import annotations
 import pickle
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from panewright.desk import Made
 from panewright.desk.shown import Refused, Shown, shown
 from panewright.errors import PanewrightError
+
+if TYPE_CHECKING:
+    from panewright.desk.paper import Paper as DeskPaper
+
+_ROWS, _COLUMNS = 8, 5  #: of a list, shown before it is opened
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +34,65 @@ def reckon(text: str, file: str) -> Reckoned:
     return Reckoned(shown(made), pickle.dumps(made, protocol=5))
 
 
-def paper(text: str, file: str, name: str) -> bytes:
-    """One document of an order."""
-    from panewright import desk
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One document as the list of papers shows it: a picture, or the first lines."""
 
-    return next(each for each in desk.papers(_made(text, file)) if each.name == name).content()
+    name: str
+    kind: str
+    opens: bool  #: a browser shows it
+    pictured: bool
+    head: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+
+
+def papers(text: str, file: str) -> tuple[Paper, ...]:
+    """Every document of an order."""
+    return tuple(_paper(each) for each in _papers(text, file))
+
+
+def paper(text: str, file: str, name: str) -> tuple[str, bytes]:
+    """One document's media type and bytes; nothing where there is no such document."""
+    found = [each for each in _papers(text, file) if each.name == name]
+    return (found[0].media, found[0].content()) if found else ("", b"")
+
+
+def look(text: str, file: str, name: str) -> tuple[str, bytes]:
+    """A picture of one document; nothing where there is none."""
+    from panewright.paper.look import picture
+
+    found = [each for each in _papers(text, file) if each.name == name]
+    return picture(found[0].leaf) if found else ("", b"")
+
+
+def codes(data: bytes) -> tuple[str, ...]:
+    """The codes in a photograph."""
+    from panewright.intake.photograph import codes as read
+
+    return read(data)
+
+
+def photograph(data: bytes) -> bytes:
+    """A photograph as it is kept."""
+    from panewright.intake.photograph import picture
+
+    return picture(data)
+
+
+def _paper(each: DeskPaper) -> Paper:
+    from panewright.pack.leaf import CsvLeaf, RecordLeaf, WorkbookLeaf
+
+    opens = each.media.startswith(("application/pdf", "image/svg", "text/csv", "application/json"))
+    match each.leaf:
+        case WorkbookLeaf() | CsvLeaf():
+            listing = each.leaf.listing if isinstance(each.leaf, CsvLeaf) else each.leaf.listings[0]
+            head = tuple(column.head for column in listing.columns[:_COLUMNS])
+            rows = tuple(tuple(map(_short, row[:_COLUMNS])) for row in listing.rows[:_ROWS])
+            return Paper(each.name, each.kind, opens, pictured=False, head=head, rows=rows)
+        case RecordLeaf():
+            rows = ((each.leaf.record.verdict,),) if hasattr(each.leaf.record, "verdict") else ()
+            return Paper(each.name, each.kind, opens, pictured=False, head=("Begins with",), rows=rows)
+    return Paper(each.name, each.kind, opens, pictured=True)
 
 
 def order_text(data: bytes) -> str:
@@ -55,6 +114,20 @@ def made_of(kept: bytes) -> Made:
     made = pickle.loads(kept)
     assert isinstance(made, Made)
     return made
+
+
+def _short(cell: object) -> str:
+    """A cell of a list, as short as it can be told."""
+    if cell is None:
+        return ""
+    return f"{cell:g}" if isinstance(cell, float) else str(cell)
+
+
+@lru_cache(maxsize=2)
+def _papers(text: str, file: str) -> tuple[DeskPaper, ...]:
+    from panewright import desk
+
+    return desk.papers(_made(text, file))
 
 
 @lru_cache(maxsize=8)

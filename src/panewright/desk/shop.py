@@ -9,7 +9,8 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,9 +18,18 @@ from panewright.desk.drafts import Drafts
 from panewright.errors import Problem, RecordError, StaleError
 
 if TYPE_CHECKING:
+    from panewright.desk import Made
+    from panewright.desk.bench import Typed
     from panewright.ledger.changes import Change
+    from panewright.ledger.files import Attached
+    from panewright.ledger.life import Life
+    from panewright.ledger.lots import LotVersion
     from panewright.ledger.open import Ledger
     from panewright.ledger.orders import OrderVersion
+    from panewright.ledger.readings import ReadingKept
+    from panewright.ledger.serials import Serial
+    from panewright.ledger.steps import Tick, Timer
+    from panewright.ledger.stock import Movement, Remnant, Stock
 
 NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,29}")
 _TRIES = 6
@@ -62,6 +72,36 @@ class Theirs:
     theirs: str
     mine: str
     by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """A panel begun, and how many of its steps are ticked."""
+
+    serial: Serial
+    ticked: int
+
+
+@dataclass(frozen=True, slots=True)
+class AtBench:
+    """What the records say of a panel on the bench."""
+
+    serial: Serial
+    text: str  #: of the order's version that it is built by
+    ticks: tuple[Tick, ...]
+    clocks: tuple[Timer, ...]
+    read: tuple[ReadingKept, ...]
+    papers: tuple[Attached, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shelved:
+    """What lies on the shelf."""
+
+    stock: tuple[Stock, ...]
+    remnants: tuple[Remnant, ...]
+    lots: tuple[LotVersion, ...]
+    expiring: tuple[str, ...]  #: marks of lots past their day within a month
 
 
 class Shop:
@@ -181,6 +221,176 @@ class Shop:
     def try_cells(self, number: str, cells: Mapping[int, str], who: Who) -> bool:
         """Shade, crack, swap or mend cells; False where this tap came before."""
         return self.drafts.mark(number, cells, tap=who.tap, now_s=who.at.timestamp())
+
+    # Serials and the bench
+
+    def begin_serials(self, number: str, version: int, made: Made, who: Who) -> tuple[str, ...]:
+        """Begin every panel of an order by the design of one version of it."""
+        from panewright.desk.bench import design_record
+        from panewright.ledger.designs import record_design
+        from panewright.ledger.serials import open_serials
+
+        record = design_record(made, number, version)
+        record_design(self.ledger, record, by=who.by, at=who.at, tap=f"{who.tap}d" if who.tap else "")
+        return open_serials(self.ledger, number, by=who.by, at=who.at, tap=who.tap)
+
+    def serials(self, number: str = "") -> tuple[Progress, ...]:
+        """The panels begun, of one order or the newest of all, with how far each is."""
+        from panewright.ledger.serials import serials
+        from panewright.ledger.steps import ticks
+
+        return tuple(
+            Progress(each, sum(tick.done for tick in ticks(self.ledger, each.serial)))
+            for each in serials(self.ledger, order=number, most=60)
+        )
+
+    def find_serial(self, words: str) -> Serial | None:
+        """The panel whose serial stands in what was typed or scanned; None where there is none."""
+        from panewright.ledger.serials import find_serial
+
+        for each in dict.fromkeys((words.strip(), *reversed(words.split()))):
+            try:
+                return find_serial(self.ledger, each[:60])
+            except RecordError:
+                continue
+        return None
+
+    def bench(self, serial: str) -> AtBench:
+        """All that the bench page asks of the records."""
+        from panewright.ledger.designs import design_of_serial
+        from panewright.ledger.files import attached
+        from panewright.ledger.orders import versions
+        from panewright.ledger.readings import readings
+        from panewright.ledger.serials import find_serial
+        from panewright.ledger.steps import ticks, timers
+
+        found = find_serial(self.ledger, serial)
+        design = design_of_serial(self.ledger, serial)
+        text = next(
+            each.text for each in versions(self.ledger, found.order) if each.version == design.version
+        )
+        return AtBench(
+            found,
+            text,
+            ticks(self.ledger, serial),
+            timers(self.ledger, serial),
+            tuple(each for each in readings(self.ledger, serial=serial) if not each.corrected),
+            attached(self.ledger, serial=serial),
+        )
+
+    def tick(self, serial: str, step: str, done: bool, who: Who) -> None:
+        """Tick a step, or take the tick back."""
+        from panewright.ledger.steps import tick
+
+        tick(self.ledger, serial, step, by=who.by, at=who.at, done=done, tap=who.tap)
+
+    def start_clock(self, serial: str, step: str, wait: timedelta, who: Who) -> None:
+        """Start a step's clock."""
+        from panewright.ledger.steps import start_timer
+
+        start_timer(self.ledger, serial, step, by=who.by, at=who.at, ends=who.at + wait, tap=who.tap)
+
+    def stop_clock(self, serial: str, step: str, who: Who) -> None:
+        """Stop it."""
+        from panewright.ledger.steps import stop_timer
+
+        stop_timer(self.ledger, serial, step, by=who.by, at=who.at, tap=who.tap)
+
+    def keep_reading(self, serial: str, step: str, key: str, typed: Typed, who: Who) -> None:
+        """Keep a reading; one that was kept before stays in the records and is corrected."""
+        from panewright.ledger.readings import Reading, read, readings
+
+        before = [
+            each.id
+            for each in readings(self.ledger, serial=serial)
+            if (each.reading.step, each.reading.quantity) == (step, key) and not each.corrected
+        ]
+        reading = Reading(
+            key,
+            typed.value,
+            typed.unit,
+            serial=serial,
+            step=step,
+            light_w_m2=typed.light_w_m2,
+            heat_c=typed.heat_c,
+            corrects=before[-1] if before else None,
+        )
+        read(self.ledger, reading, by=who.by, at=who.at, tap=who.tap)
+
+    def keep_photograph(self, serial: str, picture: bytes, title: str, who: Who) -> None:
+        """Keep a photograph of a panel."""
+        from panewright.ledger.files import attach, store
+
+        kept = store(
+            self.ledger,
+            picture,
+            name="photograph.jpg",
+            media="image/jpeg",
+            by=who.by,
+            at=who.at,
+            tap=f"{who.tap}f" if who.tap else "",
+        )
+        attach(
+            self.ledger,
+            kept.sha256,
+            kind="photograph",
+            title=title[:80],
+            serial=serial,
+            by=who.by,
+            at=who.at,
+            tap=who.tap,
+        )
+
+    def file(self, sha256: str) -> bytes:
+        """A kept file's bytes."""
+        from panewright.ledger.files import fetch
+
+        return fetch(self.ledger, sha256)
+
+    def life(self, serial: str) -> Life:
+        """Everything that is known of a panel."""
+        from panewright.ledger.life import life
+
+        return life(self.ledger, serial)
+
+    # The shelf
+
+    def stock(self) -> Shelved:
+        """What is there, the pieces left over, and the lots."""
+        from panewright.ledger.lots import expiring, lots
+        from panewright.ledger.stock import remnants, stock
+
+        today = datetime.now(UTC).date()
+        return Shelved(
+            stock(self.ledger),
+            remnants(self.ledger),
+            lots(self.ledger),
+            tuple(each.mark for each in expiring(self.ledger, today + timedelta(days=30))),
+        )
+
+    def move(self, movement: Movement, who: Who) -> None:
+        """Something came in or went out."""
+        from panewright.ledger.stock import move
+
+        move(self.ledger, movement, by=who.by, at=who.at, tap=who.tap)
+
+    def count(self, item: str, unit: str, amount: Decimal, who: Who) -> None:
+        """What was counted."""
+        from panewright.ledger.stock import count
+
+        count(self.ledger, item, unit, amount, by=who.by, at=who.at, tap=who.tap)
+
+    def keep_remnant(self, remnant: Remnant, who: Who) -> None:
+        """A piece left over."""
+        from panewright.ledger.stock import keep_remnant
+
+        keep_remnant(self.ledger, remnant, by=who.by, at=who.at, tap=who.tap)
+
+    def use_remnant(self, mark: str, state: str, who: Who) -> None:
+        """A piece cut up or thrown away."""
+        from panewright.ledger.stock import use_remnant
+
+        use_remnant(self.ledger, mark, state=state, by=who.by, at=who.at, tap=who.tap)
 
     # What pages follow
 

@@ -140,6 +140,14 @@ def shown(made: Made) -> Shown:
     )
 
 
+def code_svg(words: str) -> str:
+    """A square code as one svg element for a page."""
+    import segno
+
+    code = segno.make(words, error="m", micro=False)
+    return str(code.svg_inline(border=4, omitsize=True, svgclass=None, lineclass=None))
+
+
 def _mini(made: Made) -> str:
     """Pane and cells in two strokes, as large as a thumbnail needs."""
     layup = made.design.layup

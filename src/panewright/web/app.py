@@ -21,7 +21,7 @@ from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import is_tap, page, parts
 from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
-from panewright.web.pages import here, look, orders, panel
+from panewright.web.pages import build, here, look, orders, panel, papers, serial, shelf
 from panewright.web.session import Session
 
 _OPEN = ("/enter", "/look/")  #: what is seen before the pass phrase
@@ -45,7 +45,16 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         yield
         floor.end()
 
-    routes: list[BaseRoute] = [*orders.ROUTES, *panel.ROUTES, *here.ROUTES, *look.ROUTES]
+    routes: list[BaseRoute] = [
+        *orders.ROUTES,
+        *panel.ROUTES,
+        *build.ROUTES,
+        *papers.ROUTES,
+        *shelf.ROUTES,
+        *serial.ROUTES,
+        *here.ROUTES,
+        *look.ROUTES,
+    ]
     app = Starlette(
         routes=routes,
         lifespan=whole_day,

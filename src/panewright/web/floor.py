@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.concurrency import run_in_threadpool
 
+from panewright.errors import Problem, RecordError
 from panewright.web.keys import Keys
 from panewright.web.live import Live
 from panewright.web.session import Sessions
-from panewright.web.workers import Workers
+from panewright.web.workers import WorkerGone, Workers, one_reader
 
 if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
@@ -27,13 +28,20 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 _KEPT = 24
 _LOOKS_S = 0.5
+_MOST_READING_S = 20.0
 
 
 class Floor:
     """The running shop."""
 
     def __init__(
-        self, folder: Path, records: str = "", *, workers: Workers | None = None, quick: bool = True
+        self,
+        folder: Path,
+        records: str = "",
+        *,
+        workers: Workers | None = None,
+        readers: Callable[[], Workers] = one_reader,
+        quick: bool = True,
     ) -> None:
         self.folder, self._records, self._quick = folder, records, quick
         self.keys = Keys(folder / "keys")
@@ -45,6 +53,9 @@ class Floor:
         self.looked_at: set[str] = set()
         self.lines: LineOf | None = None  #: who solves panels quickly, once loaded
         self.tried: OrderedDict[tuple[str, str], Tried] = OrderedDict()
+        self._working: dict[str, set[asyncio.Task[Any]]] = {}
+        self._readers = readers
+        self._reading = asyncio.Semaphore(2)
         self._shop: Shop | None = None
         self._tasks: set[asyncio.Task[Any]] = set()
 
@@ -70,6 +81,37 @@ class Floor:
         path.parent.mkdir(mode=0o700, exist_ok=True)
         path.write_bytes(cut)
         return cut
+
+    async def work(self, key: str, job: str, *arguments: Any) -> Any:
+        """What a worker makes; None where it was given up meanwhile."""
+        task = asyncio.ensure_future(self.workers.ask(job, *arguments))
+        self._working.setdefault(key, set()).add(task)
+        try:
+            return await task
+        except asyncio.CancelledError:
+            current = asyncio.current_task()
+            if current is not None and current.cancelling():
+                raise
+            return None
+        finally:
+            self._working.get(key, set()).discard(task)
+
+    def give_up(self, key: str) -> None:
+        """Stop what is being made under that key."""
+        for task in self._working.pop(key, set()):
+            task.cancel()
+
+    async def bounded(self, job: str, data: bytes) -> Any:
+        """What a process of its own, with limits, makes of bytes that came from a page."""
+        async with self._reading:
+            readers = self._readers()
+            try:
+                return await asyncio.wait_for(readers.ask(job, data), _MOST_READING_S)
+            except (WorkerGone, TimeoutError) as gone:
+                cure = "Send a smaller or a plainer one."
+                raise RecordError([Problem("This file cannot be read.", cure, key="file")]) from gone
+            finally:
+                readers.end()
 
     def begin(self) -> None:
         """What goes on in the background."""

@@ -9,7 +9,9 @@ from __future__ import annotations
 import asyncio
 import multiprocessing
 import os
+import resource
 import signal
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 from multiprocessing.connection import Connection
@@ -18,6 +20,7 @@ from typing import Any
 
 from panewright.errors import PanewrightError
 
+MOST_MEMORY, MOST_SECONDS = 1_500_000_000, 15
 _CONTEXT = multiprocessing.get_context("spawn")
 
 
@@ -28,9 +31,9 @@ class WorkerGone(Exception):
 class Worker:
     """One process and the line to it."""
 
-    def __init__(self) -> None:
+    def __init__(self, limited: bool = False) -> None:
         self._line, there = _CONTEXT.Pipe()
-        self._process: BaseProcess = _CONTEXT.Process(target=_work, args=(there,), daemon=True)
+        self._process: BaseProcess = _CONTEXT.Process(target=_work, args=(there, limited), daemon=True)
         self._process.start()
         there.close()
 
@@ -102,9 +105,28 @@ class Workers:
         self._free.put_nowait(worker)
 
 
-def _work(line: Connection) -> None:
+def one_reader() -> Workers:
+    """One worker for bytes that came from a page: bounded in memory and time, and it writes no file."""
+    return Workers(1, lambda: Worker(limited=True))
+
+
+def _limit() -> None:
+    """What a reader may take."""
+    for what, most in (
+        (resource.RLIMIT_AS, MOST_MEMORY),
+        (resource.RLIMIT_CPU, MOST_SECONDS),
+        (resource.RLIMIT_FSIZE, 0),
+        (resource.RLIMIT_CORE, 0),
+    ):
+        resource.setrlimit(what, (most, most))
+
+
+def _work(line: Connection, limited: bool) -> None:
     """A worker's whole life."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if limited:
+        _limit()
+        sys.dont_write_bytecode = True
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     while True:
         try:

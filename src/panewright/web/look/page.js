@@ -156,7 +156,7 @@
   });
   document.addEventListener("change", (event) => {
     const form = event.target.form;
-    if (form && form.dataset.tap === "change") form.requestSubmit();
+    if (form && form.dataset.tap === "change" && form.checkValidity()) form.requestSubmit();
   });
   function mark(input, is) { const field = input.closest(".field"); if (field) field.classList.toggle("typed", is); }
   function confirmed(id) {

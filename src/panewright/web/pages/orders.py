@@ -90,7 +90,7 @@ async def take(request: Request) -> Response:
         file = form.get("file")
         data = await file.read(_MOST_FILE + 1) if isinstance(file, UploadFile) else b""
     try:
-        text = await here.workers.ask("order_text", data)
+        text = await here.bounded("order_text", data)
         order = await here.asks(here.shop.take_order, text, who(request))
     except StaleError:
         taken = Problem(

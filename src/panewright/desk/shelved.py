@@ -1,0 +1,140 @@
+"""The shelf for a page: what can be had at which price, and what a person types of stock and pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import TYPE_CHECKING
+
+from panewright.errors import Problem, RecordError
+
+if TYPE_CHECKING:
+    from panewright.ledger.stock import Movement, Remnant
+
+GROUPS = {
+    "cells": "Cells",
+    "tabs": "Tabbing ribbon",
+    "buses": "Bus ribbon",
+    "sheets": "Panes",
+    "rails": "Rails",
+    "sealants": "Sealants",
+    "bypasses": "Bypass diodes",
+    "sundries": "Sundries",
+    "posts": "Posts",
+    "wood_screws": "Wood screws",
+    "blocks": "Ballast blocks",
+}
+REASONS = ("received", "used", "broken", "wasted", "sold", "returned")
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """One part that can be had."""
+
+    name: str
+    price: str
+    sold_by: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Parts of one kind."""
+
+    name: str
+    rows: tuple[Priced, ...]
+
+
+def prices() -> tuple[Group, ...]:
+    """Every part of the shelf, kind by kind."""
+    from panewright.price.money import amount
+    from panewright.shelf.load import load_shelf
+
+    shelf = load_shelf()
+    return tuple(
+        Group(
+            words,
+            tuple(
+                Priced(row.name, amount(row.price, shelf.currency), row.sold_by, row.source)
+                for row in getattr(shelf, group)
+            ),
+        )
+        for group, words in GROUPS.items()
+    )
+
+
+def item_names() -> tuple[str, ...]:
+    """Names of parts, to choose from."""
+    return tuple(row.name for group in prices() for row in group.rows)
+
+
+def amount_of(typed: str) -> Decimal:
+    """An amount as typed."""
+    try:
+        value = Decimal(typed.strip().replace(",", "."))
+    except InvalidOperation:
+        value = Decimal("NaN")
+    if not value.is_finite() or value < 0:
+        cure = "Write a number, such as 12 or 0.5."
+        raise RecordError([Problem("This is no amount.", cure, key="amount", value=typed[:40])])
+    return value
+
+
+def movement_of(typed: Mapping[str, str]) -> Movement:
+    """Something that came in or went out, as typed."""
+    from panewright.ledger.stock import Movement
+
+    return Movement(
+        item=line_of(typed, "item"),
+        amount=amount_of(typed.get("amount", "")),
+        unit=line_of(typed, "unit"),
+        reason=typed.get("reason", ""),
+        note=typed.get("note", "").strip()[:200],
+    )
+
+
+def remnant_of(typed: Mapping[str, str]) -> Remnant:
+    """A piece left over, as typed, with units."""
+    from panewright.ledger.stock import Remnant
+
+    width = typed.get("width", "").strip()
+    return Remnant(
+        line_of(typed, "mark"),
+        line_of(typed, "item"),
+        _size_mm(typed.get("length", ""), "length"),
+        _size_mm(width, "width") if width else None,
+    )
+
+
+def size(length_mm: float, width_mm: float | None) -> str:
+    """A piece's size in words.
+
+    >>> size(840.0, None).replace("\\u2009", " ")
+    '840 mm'
+    """
+    from panewright.units import show
+
+    long = show(length_mm, "mm", "metric")
+    return long if width_mm is None else f"{long} × {show(width_mm, 'mm', 'metric')}"
+
+
+def line_of(typed: Mapping[str, str], name: str) -> str:
+    """One line of words that must be there."""
+    words = " ".join(typed.get(name, "").split())
+    if not words or len(words) > 200:
+        raise RecordError([Problem(f"Nothing is written for the {name}.", "Write it.", key=name)])
+    return words
+
+
+def _size_mm(typed: str, name: str) -> float:
+    from panewright.units import UnitError, read
+
+    try:
+        length = float(read(typed, "size"))
+    except UnitError as mistake:
+        raise RecordError([Problem(mistake.reason, mistake.cure, key=name, value=typed[:40])]) from mistake
+    if not 0 < length < 1e5:
+        cure = "Write a length such as 840 mm."
+        raise RecordError([Problem("No piece is so long.", cure, key=name, value=typed[:40])])
+    return length

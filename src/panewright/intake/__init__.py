@@ -1,0 +1,1 @@
+"""Bytes as people have them become words and numbers."""

@@ -1,0 +1,189 @@
+"""Building: the steps of one serial, ticked, timed, and read against what is expected."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.guard import MOST_UPLOAD_BYTES
+from panewright.web.pages.orders import Undo, who
+
+if TYPE_CHECKING:
+    from panewright.desk import Made
+
+
+async def pick(request: Request) -> Response:
+    """Which order is on the bench?"""
+    here = floor(request)
+    found = await here.asks(here.shop.orders)
+    seen = {number: made.seen for number, made in here.reckoner.last.items()}
+    return page(request, "pick.html", {"place": "Build", "orders": found, "seen": seen, "to": "/build/"})
+
+
+async def order(request: Request) -> Response:
+    """The panels of an order, or the button that begins them."""
+    return page(request, "serials.html", await _order_known(request))
+
+
+async def _order_known(request: Request) -> dict[str, Any]:
+    here, number = floor(request), request.path_params["number"]
+    version = await here.asks(here.shop.order, number)
+    begun = await here.asks(here.shop.serials, number)
+    made = await here.reckoner.made(number, version.text)
+    steps = await here.asks(_count_steps, made) if made else 0
+    shown = here.reckoner.shown(version.text) if made else None
+    return {"number": number, "begun": begun, "shown": shown, "steps": steps}
+
+
+def _count_steps(made: Made) -> int:
+    from panewright.desk.bench import bench_steps
+
+    return len(bench_steps(made, (), (), ()))
+
+
+async def begin(request: Request) -> Response:
+    """Begin every panel of an order."""
+    here, number = floor(request), request.path_params["number"]
+    version = await here.asks(here.shop.order, number)
+    made = await here.reckoner.made(number, version.text)
+    if made is None:
+        problem = Problem("The order has answers missing or wrong.", "Mend them first.", key="order")
+        raise RecordError([problem])
+    await here.asks(here.shop.begin_serials, number, version.version, made, who(request))
+    here.live.tell(f"serials:{number}")
+    return go(request, f"/build/{number}")
+
+
+async def bench(request: Request) -> Response:
+    """The steps of one serial."""
+    return page(request, "bench.html", await _bench_known(request))
+
+
+async def _bench_known(request: Request) -> dict[str, Any]:
+    here, serial = floor(request), request.path_params["serial"]
+    at_bench = await here.asks(here.shop.bench, serial)
+    made = await _made(request, at_bench.text)
+    steps = await here.asks(_steps, made, at_bench)
+    return {
+        "number": at_bench.serial.order,
+        "serial": serial,
+        "steps": steps,
+        "done": sum(step.done for step in steps),
+        "papers": at_bench.papers,
+    }
+
+
+def _steps(made: Made, at_bench: Any) -> Sequence[Any]:
+    from panewright.desk.bench import bench_steps
+
+    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read)
+
+
+async def _made(request: Request, text: str) -> Made:
+    """The design by which a panel was begun."""
+    made = await floor(request).reckoner.made(f"{request.path_params['number']}", text)
+    if made is None:
+        cure = "Look at the order's earlier texts."
+        raise RecordError([Problem("Its design can no longer be made.", cure, key="serial")])
+    return made
+
+
+async def tick(request: Request) -> Response:
+    """A step done, or not done after all."""
+    here, serial, form = floor(request), request.path_params["serial"], await request.form()
+    step, done = str(form.get("step", ""))[:80], form.get("done") != "no"
+    await _known_step(request, step)
+    await here.asks(here.shop.tick, serial, step, done, who(request))
+    undo = Undo(
+        "Step ticked" if done else "Tick taken back",
+        _to(request, "tick"),
+        (("step", step), ("done", "no" if done else "yes")),
+    )
+    return await _again(request, undo=undo)
+
+
+async def clock(request: Request) -> Response:
+    """A step's clock started or stopped."""
+    from panewright.desk.bench import wait_of
+
+    here, serial, form = floor(request), request.path_params["serial"], await request.form()
+    step = str(form.get("step", ""))[:80]
+    made = await _known_step(request, step)
+    wait = wait_of(made, step)
+    if form.get("stop"):
+        await here.asks(here.shop.stop_clock, serial, step, who(request))
+    elif wait is not None:
+        await here.asks(here.shop.start_clock, serial, step, wait, who(request))
+    return await _again(request)
+
+
+async def reading(request: Request) -> Response:
+    """A reading, judged at once."""
+    from panewright.desk.bench import typed_reading
+
+    here, serial, form = floor(request), request.path_params["serial"], await request.form()
+    step, key = str(form.get("step", ""))[:80], str(form.get("key", ""))[:40]
+    made = await _known_step(request, step)
+    said = {name: str(form.get(name, ""))[:40] for name in ("value", "light", "heat")}
+    try:
+        typed = await here.asks(typed_reading, made, step, key, said)
+    except PanewrightError as mistake:
+        return await _again(request, told=mistake.problems)
+    await here.asks(here.shop.keep_reading, serial, step, key, typed, who(request))
+    return await _again(request)
+
+
+async def photograph(request: Request) -> Response:
+    """A photograph of this panel, unpacked and made small by a process with limits."""
+    here, serial = floor(request), request.path_params["serial"]
+    async with request.form(max_files=1, max_fields=3) as form:
+        file, step = form.get("file"), str(form.get("step", ""))[:80]
+        data = await file.read(MOST_UPLOAD_BYTES) if isinstance(file, UploadFile) else b""
+    picture = await here.bounded("photograph", data)
+    await here.asks(here.shop.keep_photograph, serial, picture, step.replace("-", " "), who(request))
+    here.live.tell(f"step:{serial}")
+    return go(request, _to(request, ""))
+
+
+async def _known_step(request: Request, step: str) -> Made:
+    """The design, where it has such a step."""
+    here = floor(request)
+    at_bench = await here.asks(here.shop.bench, request.path_params["serial"])
+    made = await _made(request, at_bench.text)
+    if step not in {each.key for each in await here.asks(_steps, made, at_bench)}:
+        raise RecordError([Problem("This panel has no such step.", "Load the page again.", key="step")])
+    return made
+
+
+def _to(request: Request, what: str) -> str:
+    here = f"/build/{request.path_params['number']}/{request.path_params['serial']}"
+    return f"{here}/{what}" if what else here
+
+
+async def _again(request: Request, *, told: Sequence[Problem] = (), undo: Undo | None = None) -> Response:
+    floor(request).live.tell(f"step:{request.path_params['serial']}", request.headers.get("x-tap", ""))
+    if not is_tap(request) and not told:
+        return go(request, _to(request, ""))
+    known = {**await _bench_known(request), "told": told, "undo": undo}
+    if is_tap(request):
+        return parts(request, ["told", "steps", "undo"], known, 422 if told else 200)
+    return page(request, "bench.html", known, 422)
+
+
+ROUTES = [
+    Route("/build", pick),
+    Route("/build/{number}", order),
+    Route("/build/{number}/begin", begin, methods=["POST"]),
+    Route("/build/{number}/{serial}", bench),
+    Route("/build/{number}/{serial}/tick", tick, methods=["POST"]),
+    Route("/build/{number}/{serial}/clock", clock, methods=["POST"]),
+    Route("/build/{number}/{serial}/reading", reading, methods=["POST"]),
+    Route("/photos/{number}/{serial}", photograph, methods=["POST"]),
+]

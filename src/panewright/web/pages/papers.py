@@ -1,0 +1,92 @@
+"""Papers: every document of an order, looked at and taken along."""
+
+from __future__ import annotations
+
+from typing import Any
+from urllib.parse import quote
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import Problem, RecordError
+from panewright.web.answer import floor, go, page, parts
+
+_INLINE = {"application/pdf", "image/svg+xml", "text/csv; charset=utf-8", "application/json"}
+
+
+async def pick(request: Request) -> Response:
+    """Of which order?"""
+    here = floor(request)
+    found = await here.asks(here.shop.orders)
+    seen = {number: made.seen for number, made in here.reckoner.last.items()}
+    return page(request, "pick.html", {"place": "Papers", "orders": found, "seen": seen, "to": "/papers/"})
+
+
+async def papers(request: Request) -> Response:
+    """The documents of one order."""
+    known = await _known(request)
+    if request.query_params.get("wait"):
+        known |= await _made(request)
+    return page(request, "papers.html", known)
+
+
+async def _known(request: Request) -> dict[str, Any]:
+    here, number = floor(request), request.path_params["number"]
+    text = (await here.asks(here.shop.order, number)).text
+    shown = here.reckoner.shown(text)
+    return {
+        "number": number,
+        "text": text,
+        "shown": shown if hasattr(shown, "sentence") else None,
+        "papers": (),
+        "wants": f"/papers/{number}?wait=1",
+        "refused": False,
+    }
+
+
+async def _made(request: Request) -> dict[str, Any]:
+    """What documents there are, when the design is made."""
+    here, number = floor(request), request.path_params["number"]
+    text = (await here.asks(here.shop.order, number)).text
+    known = await here.reckoner.of(number, text)
+    if known is None or not known.kept:
+        return {"wants": "", "refused": known is not None}
+    found = await here.work(f"papers:{number}", "papers", text, f"{number}.toml")
+    return {"papers": found or (), "wants": "", "shown": known.seen}
+
+
+async def paper(request: Request) -> Response:
+    """One document's bytes; to look at or to take along."""
+    here, number, name = floor(request), request.path_params["number"], request.path_params["name"]
+    text = (await here.asks(here.shop.order, number)).text
+    look = bool(request.query_params.get("look"))
+    made = await here.work(f"papers:{number}", "look" if look else "paper", text, f"{number}.toml", name)
+    if made is None:
+        raise RecordError([Problem("It was given up.", "Ask for it again.", key="paper")])
+    media, content = made
+    if not media:
+        return Response("There is no such paper.", 404)
+    way = "inline" if look or (media in _INLINE and not request.query_params.get("take")) else "attachment"
+    head = {
+        "cache-control": "no-cache",
+        "content-disposition": f"{way}; filename*=UTF-8''{quote(f'{number} {name}', safe='')}",
+    }
+    return Response(content, media_type=media, headers=head)
+
+
+async def stop(request: Request) -> Response:
+    """Give up the papers that are being made."""
+    here, number = floor(request), request.path_params["number"]
+    here.give_up(f"papers:{number}")
+    if "x-tap" in request.headers:
+        return parts(request, ["paperlist"], {**await _known(request), "wants": ""})
+    return go(request, f"/papers/{number}")
+
+
+ROUTES = [
+    Route("/papers", pick),
+    Route("/papers/{number}", papers),
+    Route("/papers/{number}/stop", stop, methods=["POST"]),
+    Route("/papers/{number}/{name}", paper),
+]

@@ -1,0 +1,81 @@
+"""The record of a serial: found by typing, scanning or a photograph of its code."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem
+from panewright.web.answer import floor, go, page
+from panewright.web.guard import MOST_UPLOAD_BYTES
+
+
+async def search(request: Request) -> Response:
+    """Where a code is typed, scanned or photographed."""
+    code = request.query_params.get("code", "")
+    if code:
+        return await _found(request, (code,))
+    return page(request, "search.html", await _known(request))
+
+
+async def _known(request: Request, told: tuple[Problem, ...] = ()) -> dict[str, Any]:
+    here = floor(request)
+    return {"begun": await here.asks(here.shop.serials), "told": told, "code": ""}
+
+
+async def _found(request: Request, codes: tuple[str, ...]) -> Response:
+    """On to the serial that one of the codes names."""
+    here = floor(request)
+    for code in codes:
+        found = await here.asks(here.shop.find_serial, code[:200])
+        if found is not None:
+            return go(request, f"/serial/{found.serial}")
+    said = ", ".join(codes)[:60] or "no code in the picture"
+    problem = Problem(f"No panel bears it: {said}.", "Look how it is written; begun panels stand below.")
+    return page(request, "search.html", await _known(request, (problem,)), 404)
+
+
+async def photograph(request: Request) -> Response:
+    """A photograph of the label, read by a process with limits."""
+    async with request.form(max_files=1, max_fields=2) as form:
+        file = form.get("file")
+        data = await file.read(MOST_UPLOAD_BYTES) if isinstance(file, UploadFile) else b""
+    try:
+        codes = await floor(request).bounded("codes", data)
+    except PanewrightError as mistake:
+        return page(request, "search.html", await _known(request, mistake.problems), 422)
+    return await _found(request, codes)
+
+
+async def serial(request: Request) -> Response:
+    """Everything that is known of one panel."""
+    here, name = floor(request), request.path_params["serial"]
+    life = await here.asks(here.shop.life, name)
+    code = await here.asks(_code, life.serial.serial)
+    return page(request, "serial.html", {"life": life, "number": life.serial.order, "code": code})
+
+
+def _code(serial: str) -> str:
+    from panewright.desk.shown import code_svg
+
+    return code_svg(serial)
+
+
+async def file(request: Request) -> Response:
+    """A photograph that is kept."""
+    here = floor(request)
+    content = await here.asks(here.shop.file, request.path_params["sha256"])
+    head = {"cache-control": "private, max-age=86400"}
+    return Response(content, media_type="image/jpeg", headers=head)
+
+
+ROUTES = [
+    Route("/serial", search),
+    Route("/serial/photo", photograph, methods=["POST"]),
+    Route("/serial/{serial}", serial),
+    Route("/kept/{sha256}", file),
+]

@@ -1,0 +1,105 @@
+"""The shelf: what is there, what is left over, what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem
+from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.pages.orders import who
+
+
+async def shelf(request: Request) -> Response:
+    """Stock, pieces and prices."""
+    return page(request, "shelf.html", await _known(request))
+
+
+async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
+    from panewright.desk import shelved
+
+    here = floor(request)
+    return {
+        "there": await here.asks(here.shop.stock),
+        "groups": await here.asks(shelved.prices),
+        "names": await here.asks(shelved.item_names),
+        "reasons": shelved.REASONS,
+        "size": shelved.size,
+        "told": told,
+    }
+
+
+async def _typed(request: Request) -> dict[str, str]:
+    return {name: str(value)[:200] for name, value in (await request.form()).items()}
+
+
+async def _kept(request: Request, keep: Callable[[dict[str, str]], Any]) -> Response:
+    """What was typed kept, or told what to mend."""
+    here, typed = floor(request), await _typed(request)
+    try:
+        await here.asks(keep, typed)
+    except PanewrightError as mistake:
+        known = await _known(request, mistake.problems)
+        if is_tap(request):
+            return parts(request, ["told"], known, 422)
+        return page(request, "shelf.html", known, 422)
+    here.live.tell("stock:shelf", request.headers.get("x-tap", ""))
+    if is_tap(request):
+        return parts(request, ["told", "stock", "pieces"], await _known(request))
+    return go(request, "/shelf")
+
+
+async def move(request: Request) -> Response:
+    """Something came in or went out."""
+    from panewright.desk.shelved import movement_of
+
+    shop, hand = floor(request).shop, who(request)
+    return await _kept(request, lambda typed: shop.move(movement_of(typed), hand))
+
+
+async def count(request: Request) -> Response:
+    """What was counted."""
+    from panewright.desk.shelved import amount_of, line_of
+
+    shop, hand = floor(request).shop, who(request)
+
+    def keep(typed: dict[str, str]) -> None:
+        amount = amount_of(typed.get("amount", ""))
+        shop.count(line_of(typed, "item"), line_of(typed, "unit"), amount, hand)
+
+    return await _kept(request, keep)
+
+
+async def piece(request: Request) -> Response:
+    """A piece left over."""
+    from panewright.desk.shelved import remnant_of
+
+    shop, hand = floor(request).shop, who(request)
+    return await _kept(request, lambda typed: shop.keep_remnant(remnant_of(typed), hand))
+
+
+async def cut_up(request: Request) -> Response:
+    """A piece that is gone."""
+    from panewright.desk.shelved import line_of
+
+    shop, hand = floor(request).shop, who(request)
+    state = {"wasted": "wasted"}
+    return await _kept(
+        request,
+        lambda typed: shop.use_remnant(
+            line_of(typed, "mark"), state.get(typed.get("state", ""), "used"), hand
+        ),
+    )
+
+
+ROUTES = [
+    Route("/shelf", shelf),
+    Route("/shelf/move", move, methods=["POST"]),
+    Route("/shelf/count", count, methods=["POST"]),
+    Route("/shelf/piece", piece, methods=["POST"]),
+    Route("/shelf/gone", cut_up, methods=["POST"]),
+]
