@@ -40,12 +40,12 @@ def test_a_later_order_leaves_begun_panels_as_they_were(client, floor, jetty, be
 
 
 def test_a_tick_stands_moves_the_next_step_up_and_is_taken_back(client, floor, begun):
-    answer = tapped(client, f"{BENCH}/tick", "c", step="sort-the-cells", done="yes")
+    answer = tapped(client, f"{BENCH}/tick", "c", step="sort-cells", done="yes")
     assert "1 of 17 done" in answer.text
-    assert 'id="step-cut-the-rails" class="now"' in answer.text
-    tapped(client, f"{BENCH}/tick", "c", step="sort-the-cells", done="yes")
+    assert 'id="step-cut-rails" class="now"' in answer.text
+    tapped(client, f"{BENCH}/tick", "c", step="sort-cells", done="yes")
     assert len(floor.shop.life(begun).ticks) == 1
-    back = tapped(client, f"{BENCH}/tick", "d", step="sort-the-cells", done="no")
+    back = tapped(client, f"{BENCH}/tick", "d", step="sort-cells", done="no")
     assert "0 of 17 done" in back.text
 
 
@@ -56,19 +56,30 @@ def test_a_step_that_the_panel_does_not_have_is_refused(client):
 
 @pytest.mark.usefixtures("begun")
 @pytest.mark.parametrize(
-    ("typed", "word"), [("7.5", "as expected"), ("7,5 V", "as expected"), ("6.9", "stop and look")]
+    ("typed", "word"), [("7.5", "as it should be"), ("7,5 V", "as it should be"), ("6.9", ": stop")]
 )
 def test_a_reading_is_judged_at_once(client, typed, word):
-    step = "string-each-column-on-the-template"
-    answer = tapped(client, f"{BENCH}/reading", "f", step=step, key="column-1", value=typed)
+    step = "string-column"
+    answer = tapped(
+        client,
+        f"{BENCH}/reading",
+        "f",
+        step=step,
+        key="string-column.voc-1",
+        value=typed,
+        light="1000",
+        heat="25",
+    )
     assert answer.status_code == 200
     assert word in answer.text
 
 
 def test_a_reading_in_less_light_is_held_against_that_light(client, floor, begun):
-    said = {"step": "check-polarity-and-current", "key": "isc", "value": "2.6"}
-    assert "stop and look" in tapped(client, f"{BENCH}/reading", "g", **said).text
-    assert "as expected" in tapped(client, f"{BENCH}/reading", "h", **said, light="510", heat="77 degF").text
+    said = {"step": "polarity", "key": "polarity.isc", "value": "2.6"}
+    assert ": stop" in tapped(client, f"{BENCH}/reading", "g", **said, light="1000").text
+    assert (
+        "as it should be" in tapped(client, f"{BENCH}/reading", "h", **said, light="510", heat="77 degF").text
+    )
     kept = floor.shop.life(begun).readings
     assert [each.corrected for each in kept] == [True, False]
     assert kept[1].reading.heat_c == pytest.approx(25.0)
@@ -76,8 +87,8 @@ def test_a_reading_in_less_light_is_held_against_that_light(client, floor, begun
 
 @pytest.mark.parametrize("typed", ["", "seven", "1e99", "nan"])
 def test_what_is_no_number_is_told(client, floor, begun, typed):
-    step = "string-each-column-on-the-template"
-    answer = tapped(client, f"{BENCH}/reading", "k", step=step, key="column-1", value=typed)
+    step = "string-column"
+    answer = tapped(client, f"{BENCH}/reading", "k", step=step, key="string-column.voc-1", value=typed)
     assert answer.status_code == 422
     assert "this is no number" in answer.text
     assert floor.shop.life(begun).readings == ()
@@ -85,16 +96,16 @@ def test_what_is_no_number_is_told(client, floor, begun, typed):
 
 @pytest.mark.usefixtures("begun")
 def test_a_clock_runs_and_is_stopped(client):
-    running = tapped(client, f"{BENCH}/clock", "l", step="let-the-bead-cure")
+    running = tapped(client, f"{BENCH}/clock", "l", step="cure-bead")
     assert re.search(r'data-until="20\d\d-', running.text)
-    stopped = tapped(client, f"{BENCH}/clock", "m", step="let-the-bead-cure", stop="yes")
+    stopped = tapped(client, f"{BENCH}/clock", "m", step="cure-bead", stop="yes")
     assert "data-until" not in stopped.text
 
 
 @pytest.mark.usefixtures("begun")
 def test_a_caution_stands_where_the_hand_is_about_to_do_it(client):
     text = client.get(BENCH).text
-    step = text.partition('id="step-string-each-column')[2].partition("</li>")[0]
+    step = text.partition('id="step-string-column')[2].partition("</li>")[0]
     assert "A panel in light is live" in step
 
 

@@ -89,9 +89,7 @@ def new(order_file: Path | None) -> None:
 @click.option("--tablets", is_flag=True, help="Let tablets in this building in, by a pass phrase, over TLS.")
 @click.option("--plain", is_flag=True, help="With --tablets: without TLS, after a warning.")
 @click.option("--no-browser", is_flag=True, help="Do not open the browser.")
-def open_(
-    shop: Path | None, records: str, port: int, tablets: bool, plain: bool, no_browser: bool
-) -> None:
+def open_(shop: Path | None, records: str, port: int, tablets: bool, plain: bool, no_browser: bool) -> None:
     """Open the shop: orders, panels, steps and records as pages, on this computer."""
     gc.enable()  # this one runs all day
     with _told_plainly():

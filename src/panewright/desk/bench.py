@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from importlib.metadata import version as program_version
 from importlib.resources import files
@@ -13,18 +13,21 @@ from typing import TYPE_CHECKING
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
+    from panewright.bench.expected import Expected
     from panewright.desk import Made
     from panewright.ledger.designs import DesignMade
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.steps import Tick, Timer
-    from panewright.pack.steps.asked import Asked
+    from panewright.pack.steps.steps import BenchStep
+
+_MOST_ALIKE = 12  #: readings alike that each get a line; of more, such as all cells, one stands for all
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """One reading of a step: what is expected, and what was read last."""
 
-    key: str
+    key: str  #: of what is read, with the place where there are several: 'string-column.voc-3'
     words: str
     unit: str
     expected: str
@@ -32,12 +35,13 @@ class Line:
     value: str = ""  #: as read last
     holds: bool | None = None
     told: str = ""
+    cure: str = ""
     light: str = ""
     heat: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class BenchStep:
+class StepShown:
     """One step of one serial."""
 
     key: str
@@ -52,99 +56,126 @@ class BenchStep:
     by: str
     at: datetime | None
     until: datetime | None  #: of a clock that runs
-    waits: str  #: how long a clock of this step runs, in words; empty where none is needed
+    waits: str  #: how long it is left alone, in words; empty where it need not be
+    meanwhile: str  #: what can be done meanwhile
     lines: tuple[Line, ...]
     now: bool  #: the step to do next
 
 
 def bench_steps(
-    made: Made, ticks: Sequence[Tick], clocks: Sequence[Timer], read: Sequence[ReadingKept]
-) -> tuple[BenchStep, ...]:
+    made: Made, ticks: Sequence[Tick], clocks: Sequence[Timer], read: Sequence[ReadingKept], now: datetime
+) -> tuple[StepShown, ...]:
     """Every step of a serial as it stands."""
-    from panewright.pack.bench import Bench
-    from panewright.pack.steps.asked import step_key
-    from panewright.pack.steps.steps import steps
+    from panewright import desk
 
-    ticked = {tick.step: tick for tick in ticks}
-    running = {clock.step: clock for clock in clocks}
-    found, first = [], True
-    for number, step in enumerate(steps(Bench(made.design, made.quote)), 1):
-        key = step_key(step.title)
-        tick, clock = ticked.get(key), running.get(key)
-        done = tick is not None and tick.done
-        waits = wait_of(made, key)
-        found.append(
-            BenchStep(
-                key=key,
-                number=number,
-                title=step.title,
-                do=step.do,
-                check=step.check,
-                expect=step.expect,
-                caution=step.caution,
-                minutes=step.minutes,
-                done=done,
-                by=tick.by if tick and done else "",
-                at=tick.at if tick and done else None,
-                until=clock.ends if clock else None,
-                waits=_span(waits) if waits else "",
-                lines=_lines(made, key, read),
-                now=not done and first,
-            )
+    ticked = {tick.step: tick for tick in ticks if tick.done}
+    running = {clock.step: clock.ends for clock in clocks}
+    steps = desk.steps(made)
+    titles = {step.key: step.step.title for step in steps}
+    next_key = _next(steps, set(ticked), {key for key, ends in running.items() if ends and ends > now})
+    return tuple(
+        StepShown(
+            key=step.key,
+            number=number,
+            title=step.step.title,
+            do=step.step.do,
+            check=step.step.check,
+            expect=step.step.expect,
+            caution=step.step.caution,
+            minutes=step.minutes,
+            done=step.key in ticked,
+            by=ticked[step.key].by if step.key in ticked else "",
+            at=ticked[step.key].at if step.key in ticked else None,
+            until=running.get(step.key),
+            waits=_span(step.wait_h),
+            meanwhile="; ".join(titles[key] for key in step.meanwhile if key in titles),
+            lines=tuple(_lines(made, step, read)),
+            now=step.key == next_key,
         )
-        first = first and done
-    return tuple(found)
+        for number, step in enumerate(steps, 1)
+    )
+
+
+def _next(steps: Sequence[BenchStep], done: set[str], waiting: set[str]) -> str:
+    """The first step that is not done; while it waits, what can be done meanwhile."""
+    open_steps = [step for step in steps if step.key not in done]
+    if not open_steps:
+        return ""
+    first = open_steps[0]
+    if first.key in waiting:
+        return next((key for key in first.meanwhile if key not in done), first.key)
+    return first.key
 
 
 def wait_of(made: Made, key: str) -> timedelta | None:
-    """How long a step must be left alone."""
-    from panewright.pack.steps.frame import cure_days
+    """How long a step is left alone; None where it need not be, or is none of this panel."""
+    from panewright import desk
 
-    if key == "let-the-bead-cure":
-        return timedelta(days=cure_days(made.design.structural.bead.bite_mm))
-    if key == "pour-the-encapsulant" and made.design.pour is not None:
-        return timedelta(minutes=made.design.pour.batch_min)
-    return timedelta(minutes=2) if key == "check-the-insulation" else None
+    hours = {step.key: step.wait_h for step in desk.steps(made)}.get(key, 0.0)
+    return timedelta(hours=hours) if hours else None
 
 
-def _span(wait: timedelta) -> str:
-    minutes = wait.total_seconds() / 60
-    return f"{wait.days} days" if wait.days else f"{minutes:.0f} minutes"
+def _span(hours: float) -> str:
+    """A wait in words.
+
+    >>> _span(168.0), _span(12.0), _span(0.0)
+    ('7 days', '12 hours', '')
+    """
+    if not hours:
+        return ""
+    days = hours / 24
+    return f"{days:.0f} days" if days >= 2 else f"{hours:.0f} hours"
 
 
-def _lines(made: Made, key: str, read: Sequence[ReadingKept]) -> tuple[Line, ...]:
-    from panewright.pack.steps.asked import asked
-
-    last = {each.reading.quantity: each for each in read if each.reading.step == key}
+def _lines(made: Made, step: BenchStep, read: Sequence[ReadingKept]) -> Iterator[Line]:
+    """The readings of a step; of very many alike, one stands for all."""
+    last = {each.reading.quantity: each for each in read if each.reading.step == step.key}
     units = made.design.order.job.units
-    lines = []
-    for ask in asked(made.design, key):
-        kept = last.get(ask.key)
-        line = Line(ask.key, ask.words, ask.unit, _expected(ask, units), ask.by_light)
-        lines.append(line if kept is None else _judged(made, key, line, kept))
-    return tuple(lines)
+    for each in step.readings:
+        told = expected_words(each, units)
+        single = each.count == 1 or each.count > _MOST_ALIKE
+        for number in range(1, 1 + (1 if single else each.count)):
+            key = each.key if single else f"{each.key}-{number}"
+            words = _capital(each.what) if single else f"{_capital(each.what)}, {number}"
+            line = Line(key, words, each.unit, told, each.law is not None)
+            yield _judged(made, line, last[key]) if key in last else line
 
 
-def _judged(made: Made, key: str, line: Line, kept: ReadingKept) -> Line:
+def _judged(made: Made, line: Line, kept: ReadingKept) -> Line:
     """A line with what was read, held against what was expected in that light and heat."""
-    from dataclasses import replace
-
-    from panewright.pack.steps.asked import HEAT_C, LIGHT_W_M2, asked
-    from panewright.units import show
+    from panewright import desk
+    from panewright.bench.expected import Condition
 
     reading, units = kept.reading, made.design.order.job.units
-    light = LIGHT_W_M2 if reading.light_w_m2 is None else reading.light_w_m2
-    heat = HEAT_C if reading.heat_c is None else reading.heat_c
-    ask = next(each for each in asked(made.design, key, light, heat) if each.key == line.key)
-    holds = ask.holds(reading.value)
+    at = Condition(reading.light_w_m2, reading.heat_c)
+    judged = desk.judge_reading(made, key_of(line.key), reading.value, at)
+    low, high = (None if each is None else _say(each, line.unit, units) for each in (judged.low, judged.high))
+    between = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
     return replace(
         line,
         value=f"{reading.value:g}",
-        holds=holds,
-        told=f"{_say(reading.value, ask.unit, units)} of {_expected(ask, units)}",
-        light="" if reading.light_w_m2 is None else f"{light:g} W/m2",
-        heat="" if reading.heat_c is None else show(heat, "degC", units).replace("\u2009", " "),
+        holds=judged.passed,
+        told=f"{_say(reading.value, line.unit, units)}, expected {between}",
+        cure="" if judged.passed else judged.check.cure,
+        light="" if reading.light_w_m2 is None else f"{reading.light_w_m2:g}",
+        heat="" if reading.heat_c is None else _say(reading.heat_c, "degC", units).replace("\u2009", " "),
     )
+
+
+def key_of(line_key: str) -> str:
+    """What is read, without the place.
+
+    >>> key_of("string-column.voc-3"), key_of("cut-rails.length-1-2"), key_of("set-pane.glue-line")
+    ('string-column.voc', 'cut-rails.length-1', 'set-pane.glue-line')
+    """
+    stem, _, number = line_key.rpartition("-")
+    if not number.isdecimal() or (line_key.startswith("cut-rails.length-") and line_key.count("-") == 2):
+        return line_key
+    return stem
+
+
+def _capital(words: str) -> str:
+    return words[0].upper() + words[1:]
 
 
 def _say(value: float, unit: str, units: str) -> str:
@@ -154,12 +185,13 @@ def _say(value: float, unit: str, units: str) -> str:
     return f"{value:.3g}\u2009{signs[unit]}" if unit in signs else show(value, unit, units)
 
 
-def _expected(ask: Asked, units: str) -> str:
-    if ask.expected is not None:
-        return _say(ask.expected, ask.unit, units)
-    if ask.least:
-        return f"at least {_say(ask.least, ask.unit, units)}"
-    return f"at most {_say(ask.most or 0.0, ask.unit, units)}"
+def expected_words(each: Expected, units: str) -> str:
+    """What is expected, in words."""
+    if each.low is None and each.high is not None:
+        return f"at most {_say(each.high, each.unit, units)}"
+    if each.high is None and each.law is None:
+        return f"at least {_say(each.low or 0.0, each.unit, units)}"
+    return _say(each.value, each.unit, units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,20 +206,43 @@ class Typed:
 
 def typed_reading(made: Made, step: str, key: str, typed: Mapping[str, str]) -> Typed:
     """What was typed as numbers, `RecordError` with what to mend where it is none."""
-    from panewright.pack.steps.asked import asked
+    from panewright import desk
 
-    ask = next((each for each in asked(made.design, step) if each.key == key), None)
-    if ask is None:
-        raise RecordError(
-            [Problem("This step asks for no such reading.", "Load the page again.", key=key[:40])]
-        )
+    known = {each.key: each for one in desk.steps(made) if one.key == step for each in one.readings}
+    if key_of(key) not in known:
+        cure = "Load the page again."
+        raise RecordError([Problem("This step asks for no such reading.", cure, key=key[:40])])
+    unit = known[key_of(key)].unit
     light, heat = typed.get("light", "").strip(), typed.get("heat", "").strip()
     return Typed(
-        _number(typed.get("value", ""), ask.unit, ask.words),
-        ask.unit,
-        _number(light.removesuffix("W/m2").removesuffix("W/m²"), "", "Light") if light else None,
-        _heat(heat) if heat else None,
+        _value(typed.get("value", ""), unit, known[key_of(key)].what),
+        unit,
+        _within(_number(light.removesuffix("W/m2").removesuffix("W/m²"), "", "Light"), 0, 2000, "Light")
+        if light
+        else None,
+        _within(_heat(heat), -60, 150, "Heat") if heat else None,
     )
+
+
+def _value(typed: str, unit: str, words: str) -> float:
+    """A reading; a length may bear a unit of its own."""
+    from panewright.units import UnitError, read
+
+    if unit == "mm" and not typed.strip().replace(",", "").replace(".", "").lstrip("-").isdecimal():
+        try:
+            return float(read(typed, "size"))
+        except UnitError as mistake:
+            raise RecordError(
+                [Problem(mistake.reason, mistake.cure, key="value", value=typed[:40])]
+            ) from mistake
+    return _number(typed, unit, words)
+
+
+def _within(value: float, low: float, high: float, words: str) -> float:
+    if not low < value < high:
+        cure = f"Write a number above {low} and under {high}."
+        raise RecordError([Problem(f"{words} is never so.", cure, key=words.lower(), value=f"{value:g}")])
+    return value
 
 
 def _number(typed: str, unit: str, words: str) -> float:

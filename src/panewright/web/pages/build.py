@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
 from starlette.datastructures import UploadFile
@@ -43,9 +44,9 @@ async def _order_known(request: Request) -> dict[str, Any]:
 
 
 def _count_steps(made: Made) -> int:
-    from panewright.desk.bench import bench_steps
+    from panewright import desk
 
-    return len(bench_steps(made, (), (), ()))
+    return len(desk.steps(made))
 
 
 async def begin(request: Request) -> Response:
@@ -83,7 +84,7 @@ async def _bench_known(request: Request) -> dict[str, Any]:
 def _steps(made: Made, at_bench: Any) -> Sequence[Any]:
     from panewright.desk.bench import bench_steps
 
-    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read)
+    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, datetime.now(UTC))
 
 
 async def _made(request: Request, text: str) -> Made:
