@@ -1,5 +1,5 @@
 #!/bin/sh
-# Install the outside programs that the tests compare with, from Debian's packages.
+# Install the outside programs that the tests compare with, and the browser that they look through, from Debian's packages.
 # PEERS=none leaves them alone: tests whose program is missing are then named as not run.
 set -u
 [ "${PEERS:-}" = none ] && exit 0

@@ -130,6 +130,14 @@ def _words(marks: Mapping[int, str], seen: Seen) -> dict[int, str]:
     return said
 
 
+def dressed(picture: str, looks: Mapping[int, str]) -> str:
+    """The drawing with the looks of its cells, for a page without its script."""
+    for number, look in looks.items():
+        plain = f'<g class="cell" id="cell-{number}"'
+        picture = picture.replace(plain, f'<g class="cell {look}" id="cell-{number}"')
+    return picture
+
+
 def told(words: str) -> str:
     """A state in words.
 

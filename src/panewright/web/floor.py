@@ -137,8 +137,15 @@ class Floor:
         await asyncio.sleep(1.0)
         await self.workers.warm()
         await run_in_threadpool(_load)
+
+    def quicken(self) -> None:
+        """Load what answers taps quickly, once somebody looks at a panel."""
         if self._quick:
-            self.lines = await run_in_threadpool(_quick_lines)
+            self._quick = False
+            self.later(self._load_lines())
+
+    async def _load_lines(self) -> None:
+        self.lines = await run_in_threadpool(_quick_lines)
 
     def try_out(self, made: Made, text: str, marks: Mapping[int, str]) -> Tried:
         """What comes of cells shaded, cracked and swapped; the same is not reckoned twice."""

@@ -56,7 +56,9 @@
   }
 
   /* ---- Parts of the page replaced by id; focus, caret, what is typed and what is open stay ---- */
-  function swap(text) {
+  let following = false; // what others did; a conflict that is shown stays until a hand settles it
+  function swap(text, others) {
+    following = Boolean(others);
     const fresh = document.createElement("template");
     fresh.innerHTML = text;
     for (const part of [...fresh.content.children]) { const old = part.id && $(part.id); if (old) morph(old, part); }
@@ -66,7 +68,7 @@
   function morph(old, fresh) {
     if (old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName || (old.id || "") !== (fresh.id || "")) { old.replaceWith(fresh); return; }
     if (old.nodeType !== 1) { if (old.nodeValue !== fresh.nodeValue) old.nodeValue = fresh.nodeValue; return; }
-    if (old.isEqualNode(fresh) && !("value" in old)) return;
+    if (old.isEqualNode(fresh) && !("value" in old) && !old.querySelector("input,select,textarea")) return;
     const typed = old.matches("input,textarea,select") && (old === document.activeElement || old.closest(".typed"));
     for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name) && name !== "open" && !(name === "class" && typed)) old.removeAttribute(name);
     for (const { name, value } of [...fresh.attributes]) if (old.getAttribute(name) !== value && !(typed && name === "value")) old.setAttribute(name, value);
@@ -75,6 +77,9 @@
       if (old.matches("[type=radio],[type=checkbox]")) old.checked = fresh.hasAttribute("checked");
       if (old.matches("textarea")) { old.value = fresh.textContent; return; }
     }
+    const stays = following ? [...old.children].filter((each) => each.dataset.stays) : [];
+    const behind = stays.map((each) => (each.previousElementSibling || {}).id);
+    stays.forEach((each) => each.remove());
     const news = [...fresh.childNodes];
     news.forEach((child, i) => {
       const now = old.childNodes[i], known = child.id && [...old.children].find((each) => each.id === child.id);
@@ -84,6 +89,7 @@
       else morph(now, child);
     });
     while (old.childNodes.length > news.length) old.lastChild.remove();
+    stays.forEach((each, i) => { const after = behind[i] && $(behind[i]); if (after) after.after(each); else old.prepend(each); });
     if (old.matches("select") && !typed) old.value = (fresh.querySelector("[selected]") || fresh.options[0] || {}).value;
   }
 
@@ -115,7 +121,7 @@
     due = setTimeout(async () => {
       if (kept("tap:").length) return follow(names);
       const answer = await ask(location.href, { headers: { "X-Parts": [...new Set(parts.map((part) => part.id))].join(" ") } });
-      if (answer && answer.ok) swap(await answer.text());
+      if (answer && answer.ok) swap(await answer.text(), true);
     }, 120);
   }
   let stream = null, met = false;

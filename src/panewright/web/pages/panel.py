@@ -71,12 +71,21 @@ async def _known(request: Request, undo: Undo | None = None) -> dict[str, Any]:
         return known
     marks = await here.asks(here.shop.cells, number)
     tried = await here.asks(here.try_out, made, text, marks)
+    here.quicken()
+    shown = here.reckoner.shown(text)
     return known | {
-        "shown": here.reckoner.shown(text),
+        "shown": shown,
+        "picture": await here.asks(_picture, shown, known["side"], tried.looks),
         "tried": tried,
         "marks": json.dumps({str(cell): look for cell, look in tried.looks.items()}),
         "words": json.dumps({str(cell): words for cell, words in tried.words.items()}),
     }
+
+
+def _picture(shown: Any, side: str, looks: dict[int, str]) -> str:
+    from panewright.desk.tried import dressed
+
+    return dressed(shown.front if side == "front" else shown.bench, looks)
 
 
 async def _design(request: Request) -> tuple[str, Made | None]:

@@ -1,0 +1,173 @@
+"""The whole job in a real browser: from a new order to a labelled serial with its papers."""
+
+import pytest
+from served import EXAMPLES, take, until
+
+pytestmark = pytest.mark.peer("chromium")
+
+
+def typed(page, name, value):
+    """Type an answer as a person does, and leave the field."""
+    field = page.locator(f"#{name}")
+    if not field.is_visible():
+        page.locator(f"details:has(#{name}) > summary").click()
+    if field.evaluate("each => each.tagName") == "SELECT":
+        field.select_option(value)
+    else:
+        field.fill(value)
+        field.press("Tab")
+    page.wait_for_function("() => !Object.keys(localStorage).some(key => key.startsWith('tap:'))")
+
+
+def test_from_a_new_order_to_a_labelled_serial_with_its_papers(page, served):
+    page.goto(served.url)
+    page.get_by_label("What the job is called").fill("Shed light")
+    page.get_by_label("Its number").fill("S-1")
+    page.get_by_role("button", name="Begin this order").click()
+    page.wait_for_url("**/orders/S-1")
+    for name, value in (
+        ("load-battery", "agm"),
+        ("load-battery_voltage", "12 V"),
+        ("load-controller_most", "50 V"),
+        ("cell-name", "125 mm mono"),
+        ("site-wind_code", "EN 1991-1-4"),
+        ("site-wind", "25 m/s"),
+        ("site-snow", "0.7 kPa"),
+        ("order-panels", "2"),
+        ("order-serial", "0007"),
+    ):
+        typed(page, name, value)
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=30_000)
+    assert "cells in series" in page.locator("#seen").inner_text()
+
+    page.get_by_role("link", name="Build", exact=True).click()
+    page.get_by_role("button", name="Begin 2 panels").click()
+    page.get_by_role("link", name="0007").click()
+    total = page.locator(".steps > li").count()
+    for done in range(total):
+        now = page.locator(".steps > li.now")
+        if page.locator("#r-string-column-voc-1:visible").count():
+            reading = page.locator("#r-string-column-voc-1")
+            reading.fill("1.1")
+            reading.press("Tab")
+            page.locator(".judged").first.wait_for()
+        now.get_by_role("button", name="Done").click()
+        page.get_by_text(f"{done + 1} of {total} done").wait_for()
+    page.get_by_role("link", name="Open its record").click()
+    assert page.locator("h1").inner_text() == "Serial 0007"
+    assert page.locator("tbody tr").count() >= total
+    assert page.locator(".code svg").is_visible()
+
+    page.get_by_role("link", name="Papers", exact=True).click()
+    page.get_by_role("heading", name="Build book").wait_for(timeout=60_000)
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Take along Label").click()
+    label = download.value.path().read_text("utf-8")
+    assert "0007" in label
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Take along Build book").click()
+    assert download.value.path().read_bytes().startswith(b"%PDF")
+
+
+def test_what_is_typed_moves_verdict_drawing_and_price_before_it_is_kept(page, served):
+    take(page, served, "jetty")
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=30_000)
+    price = page.locator("#seen dd").first.inner_text()
+    wind = page.locator("#site-wind")
+    wind.click()
+    wind.press("End")
+    for _ in range(6):
+        wind.press("Backspace")
+    wind.type("60 m/s", delay=30)
+    page.locator("#seen .verdict.not").wait_for(timeout=30_000)
+    assert "NOT PROVEN" in page.locator("#seen .verdict").inner_text()
+    assert page.evaluate("document.activeElement.id") == "site-wind"
+    assert wind.input_value() == "60 m/s"
+    assert page.locator("#seen .bars").first.is_visible()
+    assert price
+    page.reload()  # the tablet slept: what was typed and not kept is there still
+    assert page.locator("#site-wind").input_value() == "60 m/s"
+    assert "typed" in page.locator("#f-site-wind").get_attribute("class")
+
+
+def test_two_tablets_on_one_order_see_each_other_and_a_conflict_is_shown(page, served, browser):
+    take(page, served, "jetty")
+    other = browser.new_context().new_page()
+    other.goto(page.url)
+    page.locator("#site-snow").fill("0.9 kPa")
+    page.locator("#site-snow").press("Tab")
+    until(lambda: other.locator("#site-snow").input_value() == "0.9 kPa")
+    served_before = other.locator("#f-site-wind input[name=was]").get_attribute("value")
+    other.context.set_offline(True)
+    other.locator("#site-wind").fill("27 m/s")
+    other.locator("#site-wind").press("Tab")
+    page.locator("#site-wind").fill("29 m/s")
+    page.locator("#site-wind").press("Tab")
+    page.get_by_text("wind kept").wait_for()
+    assert other.locator("#offline").is_visible()
+    other.context.set_offline(False)
+    other.locator(".theirs").wait_for(timeout=20_000)
+    assert served_before == "25 m/s"
+    assert "29 m/s" in other.locator(".theirs").inner_text()
+    other.get_by_role("button", name="Take mine: 27 m/s").click()
+    until(lambda: page.locator("#site-wind").input_value() == "27 m/s")
+    other.context.close()
+
+
+def test_undo_takes_the_last_answer_back(page, served):
+    take(page, served, "jetty")
+    page.locator("#site-snow").fill("0.9 kPa")
+    page.locator("#site-snow").press("Tab")
+    page.get_by_role("button", name="Undo").click()
+    until(lambda: page.locator("#site-snow").input_value() == "0.7 kPa")
+
+
+def test_a_cell_is_tapped_by_thumb_and_by_keyboard_and_the_watts_move(page, served):
+    take(page, served, "jetty")
+    page.get_by_role("link", name="Panel", exact=True).click()
+    page.locator("#cell-7").wait_for(timeout=30_000)
+    before = page.locator("#watts dd").first.inner_text()
+    page.locator("#cell-7").tap()
+    until(lambda: page.locator("#watts dd").first.inner_text() != before)
+    page.locator("#cell-1").focus()
+    page.keyboard.press("ArrowUp")
+    assert page.evaluate("document.activeElement.id") == "cell-2"
+    page.keyboard.press("Enter")
+    page.locator("#cell-2.half").wait_for()
+    assert "half" in page.locator("#cell-7").get_attribute("class")
+    page.keyboard.press("ArrowRight")
+    assert page.evaluate("document.activeElement.id") == "cell-23"
+    page.locator("svg.plot").focus()
+    page.keyboard.press("ArrowRight")
+    assert "voltage" in page.locator(".reading").inner_text()
+    page.get_by_role("link", name="From the bench").click()
+    assert "half" in page.locator("#cell-7").get_attribute("class")
+
+
+def test_a_scanner_that_types_like_a_keyboard_finds_the_serial_from_any_page(page, served):
+    take(page, served, "jetty")
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=30_000)
+    page.goto(f"{served.url}/build/JL-7")
+    page.get_by_role("button", name="Begin 4 panels").click()
+    page.get_by_role("link", name="0044").wait_for()
+    page.evaluate("document.activeElement.blur()")
+    page.keyboard.type("0044", delay=5)
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/serial/0044")
+
+
+def test_every_page_works_without_its_script(browser, served, page):
+    take(page, served, "jetty")
+    plain = browser.new_context(java_script_enabled=False).new_page()
+    plain.goto(f"{served.url}/panel/JL-7")
+    plain.get_by_text("By number, exactly").click()
+    plain.locator("#by-cell").fill("7")
+    plain.get_by_role("button", name="Do it").click()
+    assert "shaded 10" in (plain.locator("tbody").text_content() or "")
+    assert "half" in (plain.locator("#cell-7").get_attribute("class") or "")
+    plain.goto(f"{served.url}/orders/JL-7/text")
+    assert (
+        EXAMPLES.joinpath("jetty.toml").read_text("utf-8").splitlines()[0]
+        in plain.locator("textarea").input_value()
+    )
+    plain.context.close()
