@@ -26,6 +26,7 @@ from campaigns import (
     diodes,
     greatest,
     killed,
+    killed_shop,
     nameplates,
     orders,
     outside_panes,
@@ -63,6 +64,7 @@ CAMPAIGNS = (
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),
     Campaign(unsynced.campaign, 200, needs="cc"),
+    Campaign(killed_shop.campaign, 50, 3, "chromium"),
 )
 
 
@@ -170,7 +172,7 @@ def _row(done: Done) -> str:
 
 
 def _not_run() -> str:
-    missing = [program for program in ("ngspice", "ccx", "cc") if shutil.which(program) is None]
+    missing = [program for program in ("ngspice", "ccx", "cc", "chromium") if shutil.which(program) is None]
     return ", ".join(f"what needs {program}" for program in missing) or "nothing"
 
 

@@ -13,7 +13,7 @@ from hypothesis import settings
 settings.register_profile("gate", derandomize=True)
 settings.load_profile("gate")
 
-PROGRAMS = ("ngspice", "ccx", "postgres", "cc")  #: every outside program that some test runs
+PROGRAMS = ("ngspice", "ccx", "postgres", "cc", "chromium")  #: every outside program that some test runs
 BESIDE_THE_PATH = "/usr/lib/postgresql"  #: where Debian puts a server's programs
 
 

@@ -59,7 +59,6 @@ class Listed:
     panels: str
     version: int
     serials: int
-    mistakes: int  #: as far as can be told without designing
     by: str
     at: datetime
 
@@ -420,8 +419,6 @@ def _plain(typed: str) -> str:
 
 
 def _listed(order: OrderVersion, serials: int) -> Listed:
-    from panewright.desk.form import problems
-
     said = _job(order.text)
     return Listed(
         order.number,
@@ -430,7 +427,6 @@ def _listed(order: OrderVersion, serials: int) -> Listed:
         said.get("panels", "1"),
         order.version,
         serials,
-        len(problems(order.text)),
         order.by,
         order.at,
     )

@@ -179,6 +179,7 @@ class Reckoner:
         self._going: dict[str, asyncio.Task[Reckoned]] = {}
         self._newest: dict[str, str] = {}
         self.last: dict[str, Reckoned] = {}  #: by order: the last design that could be made
+        self.to_mend: dict[str, int] = {}  #: by order: mistakes in the text reckoned last
 
     def known(self, text: str) -> Reckoned | None:
         """What is known already."""
@@ -195,6 +196,7 @@ class Reckoner:
         self._newest[number] = digest
         if digest not in self._known and digest not in self._going:
             self._going[digest] = asyncio.ensure_future(self._reckon(number, digest, text))
+            self._going[digest].add_done_callback(_told)
         going = self._going.get(digest)
         if going is not None:
             await asyncio.wait({going})
@@ -225,11 +227,18 @@ class Reckoner:
             reckoned: Reckoned = await self._workers.ask("reckon", text, f"{number}.toml")
             self._known[digest] = reckoned
             _trim(self._known)
+            self.to_mend[number] = len(getattr(reckoned.seen, "problems", ()))
             if reckoned.kept:
                 self.last[number] = reckoned
             return reckoned
         finally:
             self._going.pop(digest, None)
+
+
+def _told(task: asyncio.Task[Reckoned]) -> None:
+    """What went wrong is asked for by whoever waits; nobody may, as when the shop closes."""
+    if not task.cancelled():
+        task.exception()
 
 
 def _trim(kept: OrderedDict[Any, Any]) -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import logging
 import os
+import shutil
 import signal
 import socket
 import sys
+import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -15,6 +18,7 @@ from pathlib import Path
 import uvicorn
 from starlette.applications import Starlette
 
+from panewright.errors import FolderError, Problem
 from panewright.web.app import Others, make_app
 from panewright.web.floor import Floor
 from panewright.web.guard import Door, Guard
@@ -52,23 +56,44 @@ def own_address() -> str:
 
 def serve(opening: Opening, others: Others | None, ready: Callable[[], None]) -> None:
     """Serve until the process is told to end."""
+    logging.getLogger("uvicorn").setLevel(
+        logging.CRITICAL + 1
+    )  # what a person must know is told in sentences
+    tempfile.tempdir = str(_scratch(opening.folder))
     floor = Floor(opening.folder, opening.records)
     app = make_app(floor, others)
-    servers = [_server(app, Door.at(_LOCAL, opening.port), "127.0.0.1", opening.port, lifespan="on")]
+    doors = [(_server(app, Door.at(_LOCAL, opening.port), lifespan="on"), _bound("127.0.0.1", opening.port))]
     if opening.tablets:
         tls = floor.keys.folder if not opening.plain else None
-        servers.append(_server(app, tablet_door(opening), opening.tablets, opening.port + 1, tls=tls))
+        doors.append((_server(app, tablet_door(opening), tls=tls), _bound(opening.tablets, opening.port + 1)))
     with contextlib.suppress(KeyboardInterrupt):
-        asyncio.run(_all(servers, ready))
+        asyncio.run(_all(doors, ready))
 
 
-def _server(
-    app: Starlette, door: Door, host: str, port: int, *, lifespan: str = "off", tls: Path | None = None
-) -> uvicorn.Server:
+def _scratch(folder: Path) -> Path:
+    """Where large uploads lie until they are read: in the shop's own folder, emptied at every opening."""
+    scratch = folder / "cache" / "scratch"
+    shutil.rmtree(scratch, ignore_errors=True)
+    scratch.mkdir(parents=True, mode=0o700)
+    return scratch
+
+
+def _bound(host: str, port: int) -> socket.socket:
+    """A door's own place in the network, `FolderError` where another program has it."""
+    place = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    place.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        place.bind((host, port))
+    except OSError as reason:
+        place.close()
+        cure = "Close it, or name another with --port."
+        raise FolderError([Problem(f"Another program has port {port}.", cure, key="port")]) from reason
+    return place
+
+
+def _server(app: Starlette, door: Door, *, lifespan: str = "off", tls: Path | None = None) -> uvicorn.Server:
     config = uvicorn.Config(
         Guard(app, door),
-        host=host,
-        port=port,
         lifespan=lifespan,  # type: ignore[arg-type]
         log_config=None,
         access_log=False,
@@ -82,8 +107,9 @@ def _server(
     return uvicorn.Server(config)
 
 
-async def _all(servers: list[uvicorn.Server], ready: Callable[[], None]) -> None:
+async def _all(doors: list[tuple[uvicorn.Server, socket.socket]], ready: Callable[[], None]) -> None:
     """Both doors, until one is closed."""
+    servers = [server for server, _ in doors]
     for server in servers:
         server.install_signal_handlers = lambda: None  # type: ignore[attr-defined]
     loop = asyncio.get_running_loop()
@@ -94,7 +120,7 @@ async def _all(servers: list[uvicorn.Server], ready: Callable[[], None]) -> None
 
     for sign in (signal.SIGINT, signal.SIGTERM):
         loop.add_signal_handler(sign, close)
-    tasks = [asyncio.ensure_future(server._serve()) for server in servers]
+    tasks = [asyncio.ensure_future(server._serve([place])) for server, place in doors]
     while not all(server.started for server in servers) and not any(task.done() for task in tasks):
         await asyncio.sleep(0.005)
     if all(server.started for server in servers):

@@ -60,7 +60,14 @@ async def _list_known(request: Request, told: Sequence[Problem] = ()) -> dict[st
     here = floor(request)
     found = await here.asks(lambda: here.shop.orders())
     seen = {number: made.seen for number, made in here.reckoner.last.items()}
-    return {"orders": found, "seen": seen, "told": told, "next": _next([each.number for each in found])}
+    mend = here.reckoner.to_mend
+    return {
+        "orders": found,
+        "seen": seen,
+        "mend": mend,
+        "told": told,
+        "next": _next([each.number for each in found]),
+    }
 
 
 def _next(numbers: Sequence[str]) -> str:
