@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import hashlib
+import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -57,16 +58,18 @@ class Floor:
         self._readers = readers
         self._reading = asyncio.Semaphore(2)
         self._shop: Shop | None = None
+        self._opening = threading.Lock()
         self._tasks: set[asyncio.Task[Any]] = set()
 
     @property
     def shop(self) -> Shop:
         """The records, opened when first asked for."""
-        if self._shop is None:
-            from panewright.desk.shop import Shop
+        with self._opening:  # the first page and the watch may ask at once
+            if self._shop is None:
+                from panewright.desk.shop import Shop
 
-            self._shop = Shop.open(self.folder, self._records)
-        return self._shop
+                self._shop = Shop.open(self.folder, self._records)
+            return self._shop
 
     async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
         """What the records say, without keeping others waiting."""
