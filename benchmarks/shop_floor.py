@@ -24,10 +24,10 @@ from served import EXAMPLES, TABLET, Served, until
 
 COLD_S, TAP_MS, CROWD_MS, HEAVY_BYTES = 1.0, 60.0, 250.0, 150_000
 _PAINTED = """async (number) => {
-    const watts = document.querySelector("#watts dd"), cell = document.getElementById("cell-" + number);
-    const before = watts.textContent, start = performance.now();
+    const watts = () => document.getElementById("watts").textContent, before = watts();
+    const cell = document.getElementById("cell-" + number), start = performance.now();
     cell.dispatchEvent(new MouseEvent("click", {bubbles: true}));
-    await new Promise((go) => { const look = () => document.querySelector("#watts dd").textContent !== before
+    await new Promise((go) => { const look = () => watts() !== before
         ? requestAnimationFrame(() => setTimeout(go)) : requestAnimationFrame(look); look(); });
     return performance.now() - start;
 }"""
