@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-# The gate draws the same examples each time; the long campaigns of `make proof` draw fresh ones.
-settings.register_profile("gate", derandomize=True)
+# The gate draws the same examples each time; the long campaigns of `make proof` draw fresh ones. Speed is
+# measured in benchmarks/, not here: a busy machine makes no test fail.
+settings.register_profile("gate", derandomize=True, deadline=None)
 settings.load_profile("gate")
 
 PROGRAMS = ("ngspice", "ccx", "postgres", "cc", "chromium")  #: every outside program that some test runs
