@@ -16,6 +16,7 @@ from panewright.structure.drilling.mount import (
     Hold,
     face_mm,
     judge_mount,
+    judge_slope,
     mount_place,
     pull_limit_n,
 )
@@ -95,6 +96,44 @@ def test_seat_at_a_bracket_bends_as_a_cantilever_over_its_spread():
     lever = 5.0 + 8.0 + 7.0
     assert bend.demand == pytest.approx(500 * lever / ((2 * lever + 12) * 3.175**2 / 6))
     assert pull.limit == pytest.approx(0.75 * 700 * 20.1 / 2.34, rel=2e-3)
+
+
+LOW = replace(RAIL, upright_mm=20.0, seat_mm=40.0)
+
+
+@pytest.mark.parametrize(
+    ("rail", "runs_up", "pull", "push"),
+    [
+        (RAIL, True, 300.0, math.hypot(500, 1200)),  # along the rail, square to what goes across
+        (LOW, True, 500.0, math.hypot(300, 1200)),
+        (LOW, False, 500.0, 1500.0),  # the way the rail would move
+    ],
+)
+def test_what_goes_down_the_slope_pushes_the_rails_bolts(rail, runs_up, pull, push):
+    place = mount_place(rail, BEAD, PANE)
+    side, both = judge_slope(rail, place, Hold(500.0, 300.0), 1200.0, runs_up=runs_up, family="EN")
+    assert side.demand == pytest.approx(push)
+    bears = 700 * 20.1 / 1.25
+    wall = 2.5 * min(1.0, place.edge_mm / (3 * 6.6)) * 195 * 6.0 * 3.175 / 1.25
+    assert side.limit == pytest.approx(min(0.5 * bears, wall), rel=2e-3)
+    assert both.demand == pytest.approx(push / (0.5 * bears) + pull / (0.9 * bears) / 1.4, rel=2e-3)
+
+
+def test_a_level_rails_upright_is_pressed_on_its_bracket_and_pulls_no_bolt():
+    place, hold = mount_place(RAIL, BEAD, PANE), Hold(500.0, 300.0)
+    assert judge_slope(RAIL, place, hold, 1200.0, runs_up=False, family="EN") == ()
+    assert judge_slope(RAIL, place, hold, 0.0, runs_up=True, family="EN") == ()
+    assert judge_slope(RAIL, None, hold, 1200.0, runs_up=True, family="EN") == ()
+
+
+@given(st.floats(1, 5000), st.floats(1, 3), st.booleans(), st.sampled_from(["ASCE", "EN"]))
+def test_more_down_the_slope_is_never_safer(slope_n, factor, runs_up, family):
+    place, hold = mount_place(LOW, BEAD, PANE), Hold(500.0, 300.0)
+    less, more = (
+        judge_slope(LOW, place, hold, slope, runs_up=runs_up, family=family)
+        for slope in (slope_n, factor * slope_n)
+    )
+    assert all(m.utilisation >= s.utilisation for s, m in zip(less, more, strict=True))
 
 
 @given(st.floats(1, 20000), st.floats(1, 3), st.sampled_from(["ASCE", "EN"]))

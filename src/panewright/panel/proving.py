@@ -22,6 +22,7 @@ from panewright.panel.electric.hot import Hot
 from panewright.panel.electric.wiring import Wired
 from panewright.panel.holding.cornered import handled
 from panewright.panel.holding.growing import growth_checks
+from panewright.panel.holding.mounted import slope_checks
 from panewright.panel.holding.structural import Held, Weather
 from panewright.ribbon.choice import BusRow, TabRow
 from panewright.structure.contact import air_of, contact_checks, kept_apart
@@ -81,6 +82,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         bar_check(proved.frame),
         *hole_checks(proved.frame),
         *growth_checks(proved.order, proved.held, proved.weather),
+        *slope_checks(proved.held, proved.mounting),
         judge_mass(proved.mass, wishes.most_mass_kg),
         *_handled(proved),
         *_contacts(proved),

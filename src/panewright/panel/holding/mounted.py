@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.check import Check
 from panewright.climate.snow.drift import Drift
 from panewright.frame.support.bracket import Bracket
 from panewright.order.order import Order
@@ -11,8 +12,10 @@ from panewright.panel.holding.structural import Held, Weather
 from panewright.shelf.shelf import Shelf
 from panewright.structure.drilling.fixing import rows_that_fit
 from panewright.structure.drilling.frame_plan import FramePlan
+from panewright.structure.drilling.mount import judge_slope, mount_place
 from panewright.structure.mounting.choice import MountingProof, bracket_for, prove
 from panewright.structure.mounting.forces import BracketForces, Panel, Sides, bracket_forces, panel
+from panewright.structure.rails.rails import hold_of
 from panewright.structure.sundries import Amounts
 
 
@@ -49,3 +52,15 @@ def mounted(
     forces = handed_on(held, frame, seen)
     count = frame.holes("bracket")
     return prove(order.mounting, bracket, seen, forces, brackets=count, shelf=shelf, units=order.job.units)
+
+
+def slope_checks(held: Held, proof: MountingProof) -> tuple[Check, ...]:
+    """The rail's own bolts under what goes down the slope."""
+    return judge_slope(
+        held.rail,
+        mount_place(held.rail, held.bead.bead, held.pane),
+        hold_of(held.frame.long.design),
+        proof.forces.along_snow_n,
+        runs_up=proof.panel.runs_up,
+        family=held.loads.family,
+    )

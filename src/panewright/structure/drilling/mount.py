@@ -12,7 +12,9 @@ recalled); or push plus pull / 1.4 (EN 1993-1-8 table 3.4, recalled). Through th
 sheared at rupture, 0.6 pi d t fu (EN 1999-1-1 table 8.5 Bp, recalled); the American books have no rule for a
 bolt and are given the same ring at 0.6 Ftu over 1.95.
 
-Along the rail the bolt has the play of its hole, or a slot: slots.py.
+Along the rail the bolt has the play of its hole, or a slot: slots.py. Weight and snow go down the slope.
+Where the rail runs up it they push its bolts along it, as well as across; where it lies level they push a
+bolt in the seat the way the rail would move, and press an upright on its bracket.
 """
 
 from __future__ import annotations
@@ -93,6 +95,29 @@ def judge_mount(rail: Rail, place: Mount | None, hold: Hold, family: Family) -> 
         _through_check(rail, M6, pull, family),
         _leg_check(rail, place, pull, family),
     )
+
+
+def judge_slope(
+    rail: Rail, place: Mount | None, hold: Hold, slope_n: float, *, runs_up: bool, family: Family
+) -> tuple[Check, ...]:
+    """One bolt under what goes down the slope there, as if at once with the most across and sideways."""
+    if place is None or slope_n <= 0 or (place.leg == "upright" and not runs_up):
+        return ()
+    upright = place.leg == "upright"
+    pull, push = (hold.sideways_n, hold.across_n) if upright else (hold.across_n, hold.sideways_n)
+    pushed = math.hypot(push, slope_n) if runs_up else push + slope_n
+    asce, en = "Aluminum Design Manual J.3, 2 d t Ftu/1.95", "EN 1999-1-1 table 8.5"
+    side = Check(
+        f"bracket bolt {M6.name} pushed down the slope",
+        pushed,
+        bolt_limit_n(rail, M6, place.edge_mm, family),
+        "N",
+        asce if family == "ASCE" else en,
+        "Take a thicker rail, or a shorter one that needs no slots.",
+        "frame",
+    )
+    rule = f"bracket bolt {M6.name} pushed down the slope and pulled"
+    return side, together_check(rule, M6, (pull, pushed), family)
 
 
 def _both_check(bolt: Bolt, forces_n: tuple[float, float], family: Family) -> Check:

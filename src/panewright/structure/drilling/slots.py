@@ -137,9 +137,9 @@ def _pushed(rail: Rail, place: Mount, push_n: float, family: Family) -> Check:
 
 
 def _pulled(rail: Rail, pull_n: float, family: Family) -> Check:
-    ring = math.pi * NUT_SHARE * M6.diameter_mm
+    cut = 2 * math.asin(M6.hole_mm / (NUT_SHARE * M6.diameter_mm)) / math.pi  # both arcs over the slot
     whole = through_limit_n(M6, rail.wall_mm, rupture_mpa(rail.alloy, family, rail.wall_mm), family)
-    limit = None if whole is None else whole * (1 - 2 * M6.hole_mm / ring)
+    limit = None if whole is None else whole * (1 - cut)
     source = "0.6 Ftu/1.95" if family == "ASCE" else "EN 1999-1-1 table 8.5, Bp"
     return Check(
         "bracket bolt through its slotted wall",

@@ -106,6 +106,11 @@ class Panel:
         """Depth in plan. [mm]"""
         return self.slope_mm * math.cos(math.radians(self.tilt_deg))
 
+    @property
+    def runs_up(self) -> bool:
+        """Whether its long rails run up the slope."""
+        return self.slope_mm >= self.width_mm
+
     def across_n(self, wind: Wind) -> float:
         """A wind across the panel, plus presses. [N]"""
         return wind.design_pa * self.area_m2
@@ -132,7 +137,7 @@ class Panel:
         Those that hold along their rail where the long rails run up the slope; where they lie level the
         pane stands on the low one, and its half of the brackets is taken to bear all.
         """
-        return fixed if self.slope_mm >= self.width_mm else brackets / 2
+        return fixed if self.runs_up else brackets / 2
 
 
 @dataclass(frozen=True, slots=True)
