@@ -5,7 +5,7 @@ twice the hole's distance d to the clip's nearer edge, less the hole h: what lie
 not counted. With the thickness t, N along, V across, R apart, T twist, M tilt, Q turn, x from the rail's end
 to the fastener, m from the fastener to the middle of the other leg:
 
-    pull   (N + 2 Q'/c) / (w - h) t       c: the seat inside the upright; the mitre butts in the middle of it
+    pull   (N + 2 (Q'-Q)/c) / (w - h) t   c: the seat inside the upright; the mitre butts in the middle of it
     flat   6 w (M + V x) / t (w^3 - h^3)  bent as it lies on the rail, elastic
     bent   4 (Q + R m / 2) / (w - h) t^2  unbent at its heel, plastic [P]
     shear  1.5 V, R / (w - h) t + 2 T / (w - h) t^2, twisted plastic
@@ -23,7 +23,9 @@ corner that cannot turn; a clip gives way, and gets of it
 k the stiffness of both legs from the heel to the washers, l each; F how far the ends of both rails turn under
 a moment in all corners, free between them and free to move (the softest they can be, which gives the clip
 most); E, w, I the clip's and the rails' own. Statics: the turn of a spring between two hinged rails. What it
-does not get goes through the mitre's faces as they butt, where the clip is the tie: Q' over half of c.
+does not get goes through the mitre's faces as they butt, where the clip is the tie. A clip that slips or
+opens gets less, and ties more: both ends are reckoned, the worse is told. Its fasteners bear the same; Q
+pries the leg off them, the tie shears them along it.
 
 In the seat the clip lies flat: the turn and R bend it as it lies, the tilt and V unbend it, whole: nothing
 there keeps its heel square. Not counted: faces that butt, friction, the bead.
@@ -38,7 +40,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.climate.site import Family
@@ -105,26 +107,42 @@ def judge_clip(clipped: Clipped, forces: Iterable[CornerForce], family: Family) 
 
 def clip_stress_mpa(clipped: Clipped, force: CornerForce, family: Family) -> float:
     """Comparison stress at the first fastener. [MPa]"""
+    return max(_stress_mpa(clipped, borne) for borne in ways(clipped, force, family))
+
+
+def _stress_mpa(clipped: Clipped, borne: CornerForce) -> float:
     wide, hole, thick = 2 * clipped.edge_mm, clipped.fastener.hole_mm, clipped.clip.wall_mm
     net = clipped.net_mm
     if not net:
         return math.inf
-    flat_nmm, bent_nmm = _moments_nmm(clipped, force, family)
-    pull = (force.pull_n + _tied_n(clipped, force)) / (net * thick)
+    flat_nmm, bent_nmm = _moments_nmm(clipped, borne)
+    pull = borne.pull_n / (net * thick)
     flat = 6 * wide * flat_nmm / (thick * (wide**3 - hole**3))
     bent = 4 * bent_nmm / (net * thick**2)
-    sheared = 1.5 * math.hypot(force.shear_n, force.apart_n) / (net * thick)
-    twisted = 2 * force.twist_nmm / (net * thick**2)
+    sheared = 1.5 * math.hypot(borne.shear_n, borne.apart_n) / (net * thick)
+    twisted = 2 * borne.twist_nmm / (net * thick**2)
     return math.hypot(pull + flat + bent, math.sqrt(3) * (sheared + twisted))
 
 
-def _moments_nmm(clipped: Clipped, force: CornerForce, family: Family) -> tuple[float, float]:
+def ways(clipped: Clipped, force: CornerForce, family: Family) -> tuple[CornerForce, CornerForce]:
+    """What clip and fasteners bear of a corner: as stiff as they may be, and as loose."""
+    if clipped.leg == "seat":
+        return force, force
+    kept, half = kept_turn_nmm(clipped, force, family), (clipped.rail.seat_mm - clipped.rail.wall_mm) / 2
+    stiff, loose = (
+        replace(force, turn_nmm=turn, pull_n=force.pull_n + (force.turn_nmm - turn) / half)
+        for turn in (kept, 0.0)
+    )
+    return stiff, loose
+
+
+def _moments_nmm(clipped: Clipped, borne: CornerForce) -> tuple[float, float]:
     """Moments that bend the leg as it lies, and off what it lies on. [N mm]"""
-    if clipped.leg == "upright":
-        unbent = kept_turn_nmm(clipped, force, family) + force.apart_n * clipped.lever_mm / 2
-        return force.tilt_nmm + force.shear_n * clipped.from_end_mm, unbent
     lever = clipped.from_end_mm
-    return force.turn_nmm + force.apart_n * lever, force.tilt_nmm + force.shear_n * lever
+    if clipped.leg == "upright":
+        unbent = borne.turn_nmm + borne.apart_n * clipped.lever_mm / 2
+        return borne.tilt_nmm + borne.shear_n * lever, unbent
+    return borne.turn_nmm + borne.apart_n * lever, borne.tilt_nmm + borne.shear_n * lever
 
 
 def kept_turn_nmm(clipped: Clipped, force: CornerForce, family: Family) -> float:
@@ -137,12 +155,6 @@ def kept_turn_nmm(clipped: Clipped, force: CornerForce, family: Family) -> float
     free_iy = shape.iy_mm4 - shape.ixy_mm4**2 / shape.ix_mm4
     gives = clipped.sides_mm / (2 * aluminium.young_pa(family) * 1e-6 * free_iy)
     return force.turn_nmm * stiff * gives / (1 + stiff * gives)
-
-
-def _tied_n(clipped: Clipped, force: CornerForce) -> float:
-    """Pull of the clip where the mitre's faces butt under the turn. [N]"""
-    half = (clipped.rail.seat_mm - clipped.rail.wall_mm) / 2
-    return force.turn_nmm / half if clipped.leg == "upright" else 0.0
 
 
 def _room_check(clipped: Clipped) -> Check:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from panewright.check import Check
+from panewright.climate.site import Family
 from panewright.frame.rail import Rail
 from panewright.frame.support.clip import Clip
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.corners.clip import Clipped, choose_clip, judge_clip
+from panewright.structure.corners.clip import Clipped, choose_clip, judge_clip, ways
 from panewright.structure.corners.corner import APART_MM, TOE_MM, Fastened, judge_fastened, judge_welded
 from panewright.structure.corners.force import (
     CornerForce,
@@ -73,7 +74,7 @@ def _corner_checks(panel: Handled) -> tuple[Check, ...]:
         return judge_welded(panel.rail, forces, family)
     clipped = clipped_corner(panel, panel.joint)
     return (
-        *judge_fastened(fastened_corner(clipped), forces, family),
+        *fastener_checks(clipped, forces, family),
         *judge_clip(clipped, forces, family),
     )
 
@@ -93,6 +94,15 @@ def clipped_corner(panel: Handled, joint: Joint) -> Clipped:
         room_mm=band.wide_mm,
         sides_mm=panel.pane.long_mm + panel.pane.short_mm,
     )
+
+
+def fastener_checks(clipped: Clipped, forces: tuple[CornerForce, ...], family: Family) -> tuple[Check, ...]:
+    """What joins a rail to its clip, rule by rule under the worse of what clip and mitre hand on."""
+    corner, worse = fastened_corner(clipped), dict[str, Check]()
+    for borne in zip(*(ways(clipped, force, family) for force in forces), strict=True):
+        for check in judge_fastened(corner, borne, family):
+            worse[check.rule] = max(worse.get(check.rule, check), check, key=lambda each: each.utilisation)
+    return tuple(worse.values())
 
 
 def fastened_corner(clipped: Clipped) -> Fastened:
@@ -118,7 +128,6 @@ def clip_of(panel: Handled, clips: tuple[Clip, ...]) -> Clip:
         mass_kg = panel.mass_kg + _CORNERS * (clip.mass_kg - joint.clip.mass_kg)
         forces = corner_forces(replace(panel, mass_kg=mass_kg))
         clipped = clipped_corner(panel, replace(joint, clip=clip))
-        fastened = judge_fastened(fastened_corner(clipped), forces, family)
-        return judge_clip(clipped, forces, family), fastened
+        return judge_clip(clipped, forces, family), fastener_checks(clipped, forces, family)
 
     return choose_clip(clips, judge)
