@@ -95,11 +95,17 @@ def test_in_the_seat_the_turn_shears_and_the_tilt_pries():
     assert pried == pytest.approx((0.0, (20 * 75 + 500) * 35 / 1325 + 10.0))
 
 
-def test_a_seat_is_screwed_farther_in_by_what_its_mitre_takes_off():
+def test_a_seat_is_screwed_farther_in_by_what_its_cut_takes_off():
     thin, thick = USUAL["stainless"], cut_clip("thick", "aluminium", 30.0, 8.0)
     assert corner_from_end_mm(Band("upright", 12.0, 38.0), thin) == 15.0
     assert corner_from_end_mm(Band("upright", 12.0, 38.0), thick) == 20.0
-    assert corner_from_end_mm(Band("seat", 20.0, 30.0), thin) == 40.0
+    assert corner_from_end_mm(Band("seat", 20.0, 30.0), thin) == 45.0
+
+
+def test_a_hole_in_a_seat_is_as_far_from_its_cut_end_as_in_an_upright():
+    """40 mm from the rail's end, but 15 from where a lapped seat is cut back."""
+    edge = judge_fastened(replace(SEATED, edge_mm=30.0), (), "EN")[-1]
+    assert (edge.rule, edge.limit) == ("corner fastener clear of the edge", 15.0)
 
 
 def test_shares_of_shear_and_pull_are_summed():

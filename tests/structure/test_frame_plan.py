@@ -92,7 +92,7 @@ def test_each_end_of_each_rail_has_two_corner_holes_that_mirror_the_other_end(pl
     for piece in plan.pieces:
         corner = [hole for hole in piece.holes if hole.purpose == "corner"]
         places = [hole.along_mm for hole in corner]
-        first = 15.0 + (corner[0].across_mm if corner[0].leg == "seat" else 0.0)
+        first = 15.0 + (plan.rail.seat_mm if corner[0].leg == "seat" else 0.0)
         wanted = first, first + 25, piece.length_mm - first - 25, piece.length_mm - first
         assert places == pytest.approx(wanted)
 

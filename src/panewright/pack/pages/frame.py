@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from itertools import product
 
@@ -17,6 +18,7 @@ from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.pack.setting_blocks import block_words
 from panewright.structure.carrying import carriers
+from panewright.structure.corners.corner import TOE_MM
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 
 _RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
@@ -70,7 +72,8 @@ def corner_words(bench: Bench) -> str:
     clip = clip_words(bench, frame.joint.clip)
     where = "outside" if frame.rail.profile == "tube" else "inside"
     if any(hole.leg == "seat" for hole in frame.corner_holes):
-        where = "on the seats, cut flat as an L"
+        last = max(min(hole.along_mm, piece.length_mm - hole.along_mm) for piece, hole in _at_corners(frame))
+        where = f"on the seats, a flat L cut from plate, {bench.size(last + TOE_MM)} along each rail"
     held = f"{clip} {where}, two of {frame.joint.fastener.name} in each rail."
     if frame.corner == "mitred":
         return f"Corners mitred at 45°, both ends; {held}"
@@ -81,6 +84,11 @@ def corner_words(bench: Bench) -> str:
         if cope
         else f"{lapped}; {held}"
     )
+
+
+def _at_corners(frame: FramePlan) -> Iterator[tuple[RailPiece, Hole]]:
+    """Every hole of a corner's clip, and its rail."""
+    return ((piece, hole) for piece in frame.pieces for hole in piece.holes if hole.purpose == "corner")
 
 
 def clip_words(bench: Bench, clip: Clip) -> str:

@@ -72,6 +72,11 @@ class Fastened:
     apart_mm: float = APART_MM  #: middle to middle
 
     @property
+    def rail_edge_mm(self) -> float:
+        """From the first hole's middle to the nearest edge of the rail, its sawn end among them. [mm]"""
+        return min(self.edge_mm, self.clip.from_end_mm)
+
+    @property
     def toe_mm(self) -> float:
         """End of the clip's leg, from the rail's end. [mm]"""
         return self.from_end_mm + self.apart_mm + TOE_MM
@@ -84,7 +89,7 @@ def judge_fastened(corner: Fastened, forces: tuple[CornerForce, ...], family: Fa
     edge = Check(
         "corner fastener clear of the edge",
         least_edge_mm(corner.fastener, family),
-        min(corner.edge_mm, corner.from_end_mm),
+        corner.rail_edge_mm,
         "mm",
         f"{rule_source(corner.fastener, family)}, edge distance",
         "Take a thinner fastener, or a rail with a deeper upright.",
@@ -98,7 +103,7 @@ def _grip(corner: Fastened, family: Family) -> Grip | None:
     far = _clip_wall(corner.clip, family)
     if near is None or far is None:
         return None
-    return Grip(near, far, min(corner.edge_mm, corner.from_end_mm, corner.clip_edge_mm, TOE_MM))
+    return Grip(near, far, min(corner.rail_edge_mm, corner.clip_edge_mm, TOE_MM))
 
 
 def _clip_wall(clip: Clip, family: Family) -> Wall | None:

@@ -192,9 +192,10 @@ def corner_band(rail: Rail, bead: Bead, pane: Pane) -> Band:
 def corner_from_end_mm(band: Band, clip: Clip) -> float:
     """How far the first fastener of a corner lies from the rail's end. [mm]
 
-    A mitred seat is cut back by as much as the hole lies inward.
+    A seat is cut back, lapped all but its wall, mitred by as much as the hole lies inward: it is counted from
+    its whole width, and the hole is clear of either cut by what it is clear of an upright's end.
     """
-    return clip.from_end_mm + (band.middle_mm if band.leg == "seat" else 0.0)
+    return clip.from_end_mm + (band.to_mm if band.leg == "seat" else 0.0)
 
 
 def _corner_holes(band: Band, length_mm: float, joint: Joint | None, fixing: Fixing) -> tuple[Hole, ...]:
