@@ -54,7 +54,7 @@ from panewright.structure.drilling.mount import Leg
 Corner = Literal["mitred", "lapped", "welded"]
 
 APART_MM, TOE_MM = 25.0, 10.0  #: from the first fastener to the second, to the clip's end; common practice
-_CURE = "Take a larger stainless screw, a thicker rail, or weld the corners."
+_CURE = "Take a larger stainless screw, a thicker rail, lapped corners, or weld them."
 _WELD_CURE = "Take a thicker or stronger rail, or corners with clips."
 
 
