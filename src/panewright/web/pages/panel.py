@@ -75,7 +75,7 @@ async def _known(request: Request, undo: Undo | None = None) -> dict[str, Any]:
     shown = here.reckoner.shown(text)
     return known | {
         "shown": shown,
-        "picture": await here.asks(_picture, shown, known["side"], tried.looks),
+        "picture": "" if is_tap(request) else await here.asks(_picture, shown, known["side"], tried.looks),
         "tried": tried,
         "marks": json.dumps({str(cell): look for cell, look in tried.looks.items()}),
         "words": json.dumps({str(cell): words for cell, words in tried.words.items()}),
