@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, distinct, func, literal, select, union_all
+from sqlalchemy import Connection, Subquery, case, distinct, func, literal, select, union_all
 from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of
@@ -19,6 +19,9 @@ from panewright.ledger.tables.lots import LotRow as Lots
 from panewright.ledger.tables.readings import InstrumentRow as Instruments
 from panewright.ledger.tables.readings import ReadingRow as Readings
 from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.tables.stock import MovementRow as Movements
+from panewright.ledger.tables.stock import RemnantRow as Remnants
+from panewright.ledger.tables.stock import RemnantStateRow as Cuts
 from panewright.ledger.writing import known
 
 
@@ -72,8 +75,17 @@ def serials_of_instrument(
 
 
 def _affected(db: Connection, lots: Wanted) -> tuple[Affected, ...]:
-    """Cells and material of some lots, counted in each version of a panel, then told panel by panel."""
-    bad, newer = lots.subquery(), aliased(Builts)
+    """Cells and material of some lots, as panels were told and as it was taken for them, panel by panel."""
+    bad = lots.subquery()
+    rows = union_all(_told(bad), _taken(bad), _cut(bad)).subquery()
+    told = (func.max(rows.c.cells), func.min(rows.c.least) == 0, func.max(rows.c.now) == 1)
+    wanted = select(Serials.serial, *told).join(rows, rows.c.serial_id == Serials.id)
+    return all_of(db, wanted.group_by(Serials.id, Serials.serial).order_by(Serials.id), Affected)
+
+
+def _told(bad: Subquery) -> Wanted:
+    """What each version of a panel holds of them."""
+    newer = aliased(Builts)
     cells = select(Seats.built_id, literal(1).label("cell")).join(bad, Seats.lot_id == bad.c.id)
     uses = select(Uses.built_id, literal(0).label("cell")).join(bad, Uses.lot_id == bad.c.id)
     rows = union_all(cells, uses).subquery()
@@ -83,19 +95,23 @@ def _affected(db: Connection, lots: Wanted) -> tuple[Affected, ...]:
         .subquery()
     )
     last = select(func.max(newer.version)).where(newer.serial_id == Builts.serial_id).correlate(Builts)
-    told = (
-        func.max(held.c.cells),
-        func.min(held.c.least) == 0,
-        func.max(Builts.version) == func.max(last.scalar_subquery()),
-    )
-    wanted = (
-        select(Serials.serial, *told)
-        .join(Builts, Builts.serial_id == Serials.id)
-        .join(held, held.c.built_id == Builts.id)
-        .group_by(Serials.id, Serials.serial)
-        .order_by(Serials.id)
-    )
-    return all_of(db, wanted, Affected)
+    now = case((Builts.version == last.scalar_subquery(), 1), else_=0).label("now")
+    return select(Builts.serial_id, held.c.cells, held.c.least, now).join(held, held.c.built_id == Builts.id)
+
+
+def _taken(bad: Subquery) -> Wanted:
+    """Material that was taken from the shelf for a panel: it counts as in it from then on."""
+    wanted = select(Movements.serial_id, *_MATERIAL).join(bad, Movements.lot_id == bad.c.id)
+    return wanted.where(Movements.serial_id.is_not(None), Movements.reason == "used")
+
+
+def _cut(bad: Subquery) -> Wanted:
+    """Pieces left over of them that were cut up for a panel."""
+    wanted = select(Cuts.serial_id, *_MATERIAL).join(Remnants, Cuts.remnant_id == Remnants.id)
+    return wanted.join(bad, Remnants.lot_id == bad.c.id).where(Cuts.serial_id.is_not(None))
+
+
+_MATERIAL = (literal(0).label("cells"), literal(0).label("least"), literal(1).label("now"))
 
 
 def _itself(mine: list[Any]) -> Wanted:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from panewright.ledger.built import BuiltVersion, builts
 from panewright.ledger.customers import customer_of
 from panewright.ledger.designs import DesignMade, design_of_serial
+from panewright.ledger.expiry import Past, past_their_day
 from panewright.ledger.files import Attached, attached
 from panewright.ledger.lots import LotVersion, lots_of_serial
 from panewright.ledger.open import Ledger
@@ -26,6 +27,7 @@ class Life:
     design: DesignMade
     builts: tuple[BuiltVersion, ...]
     lots: tuple[LotVersion, ...]  #: that went into any version of it
+    past: tuple[Past, ...]  #: those that were past their day then
     ticks: tuple[Tick, ...]
     readings: tuple[ReadingKept, ...]
     cell_readings: tuple[ReadingKept, ...]
@@ -44,6 +46,7 @@ def life(ledger: Ledger, serial: str) -> Life:
         design_of_serial(ledger, serial),
         builts(ledger, serial),
         lots_of_serial(ledger, serial),
+        past_their_day(ledger, serial),
         all_ticks(ledger, serial),
         readings(ledger, serial=serial),
         readings_of_cells(ledger, serial),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
-from sqlalchemy import Connection, func, select, union
+from sqlalchemy import Connection, func, select, union_all
 
 from panewright.ledger.asking import Wanted, all_of, first_of
 from panewright.ledger.open import Ledger
@@ -19,6 +19,9 @@ from panewright.ledger.tables.lots import CellRow as Cells
 from panewright.ledger.tables.lots import LotDetailRow as Details
 from panewright.ledger.tables.lots import LotRow as Lots
 from panewright.ledger.tables.serials import SerialRow as Serials
+from panewright.ledger.tables.stock import MovementRow as Movements
+from panewright.ledger.tables.stock import RemnantRow as Remnants
+from panewright.ledger.tables.stock import RemnantStateRow as Cuts
 from panewright.ledger.writing import add, add_all, known, unknown, write
 
 
@@ -83,29 +86,42 @@ def find_lot(ledger: Ledger, mark: str) -> LotVersion:
 
 def lots(ledger: Ledger, *, kind: str = "", most: int = 200) -> tuple[LotVersion, ...]:
     """The lots, of one kind or of all, newest first."""
-    wanted = _standing().order_by(None).order_by(Lots.id.desc()).limit(most)
+    wanted = standing().order_by(None).order_by(Lots.id.desc()).limit(most)
     with ledger.reading() as db:
         return all_of(db, wanted.where(Details.kind == kind) if kind else wanted, _version)
 
 
 def expiring(ledger: Ledger, day: date) -> tuple[LotVersion, ...]:
     """The lots that are past their day by then, the earliest first."""
-    wanted = _standing().where(Details.expires <= day).order_by(None).order_by(Details.expires, Lots.id)
+    wanted = standing().where(Details.expires <= day).order_by(None).order_by(Details.expires, Lots.id)
     with ledger.reading() as db:
         return all_of(db, wanted, _version)
 
 
 def lots_of_serial(ledger: Ledger, serial: str) -> tuple[LotVersion, ...]:
-    """The lots that cells and material of a panel came from, in any version of it, as described last."""
+    """The lots that a panel holds, in any version of it or as they were taken for it, as described last."""
     with ledger.reading() as db:
         panel = known(db, Serials.serial, serial, "serial")
-        inside = [
-            select(part.lot_id).join(Builts, part.built_id == Builts.id).where(Builts.serial_id == panel)
-            for part in (Seats, Uses)
-        ]
-        found = db.scalars(union(*inside)).all()
-        mine = _standing().where(Lots.id.in_(found)).order_by(None).order_by(Lots.id)
+        found = db.scalars(select(into(panel).subquery().c.lot_id).distinct()).all()
+        mine = standing().where(Lots.id.in_(found)).order_by(None).order_by(Lots.id)
         return all_of(db, mine, _version)
+
+
+def into(panel: int) -> Wanted:
+    """Each lot that went into a panel, with the moments at which somebody said so: `lot_id`, `at`."""
+    held = [
+        select(part.lot_id, Builts.at)
+        .join(Builts, part.built_id == Builts.id)
+        .where(Builts.serial_id == panel)
+        for part in (Seats, Uses)
+    ]
+    moved = select(Movements.lot_id, Movements.at).where(
+        Movements.serial_id == panel, Movements.reason == "used", Movements.lot_id.is_not(None)
+    )
+    cut = select(Remnants.lot_id, Cuts.at).join(Remnants, Cuts.remnant_id == Remnants.id)
+    cut = cut.where(Cuts.serial_id == panel, Remnants.lot_id.is_not(None))
+    rows = union_all(*held, moved, cut).subquery()
+    return select(rows.c.lot_id, rows.c.at)
 
 
 def add_cells(
@@ -141,7 +157,7 @@ def _lots() -> Wanted:
     )
 
 
-def _standing() -> Wanted:
+def standing() -> Wanted:
     """The newest version of each lot."""
     later = select(func.max(Details.version)).where(Details.lot_id == Lots.id).correlate(Lots)
     return _lots().where(Details.version == later.scalar_subquery())

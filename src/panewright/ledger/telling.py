@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
-from panewright.ledger.built import BuiltVersion
 from panewright.ledger.life import Life
 from panewright.ledger.lots import LotVersion
 from panewright.ledger.readings import ReadingKept
 from panewright.ledger.steps import Tick
 from panewright.ledger.stock import Moved
+from panewright.ledger.telling_built import lines_of, title
 
 
 def told(life: Life) -> str:
@@ -27,8 +26,9 @@ def _lines(life: Life) -> Iterator[str]:
     proven = "every check held" if design.proven else "NOT every check held"
     yield f"  design {design.revision} of version {design.version}, Panewright {design.program}: {proven}"
     for built in life.builts:
-        yield from _section(_title(built), _built(built))
+        yield from _section(title(built), lines_of(built))
     yield from _section("Lots", (_lot(each) for each in life.lots))
+    yield from _section("Past their day", map(str, life.past))
     yield from _section("Steps", (_tick(each) for each in life.ticks))
     yield from _section("Readings", (_reading(each) for each in life.readings))
     yield from _section("Readings of its cells", (_reading(each) for each in life.cell_readings))
@@ -52,29 +52,6 @@ def _section(title: str, lines: Iterable[str]) -> Iterator[str]:
         yield ""
         yield title
         yield from (f"  {line}" for line in found)
-
-
-def _title(built: BuiltVersion) -> str:
-    return f"As built, version {built.version}, told {_when(built.at)} by {built.by}"
-
-
-def _built(version: BuiltVersion) -> Iterator[str]:
-    built = version.built
-    yield "every check holds" if built.proven else "NOT every check holds"
-    checks = json.loads(built.checks)
-    yield from (str(check) for check in checks if isinstance(check, str))
-    for seat in built.seats:
-        yield f"place {seat.place}: cell {seat.cell or 'without a mark'} of lot {seat.lot}"
-    for joint in built.joints:
-        yield " ".join(
-            filter(None, (f"joint {joint.start} - {joint.end}: {joint.kind}", joint.maker, joint.note))
-        )
-    for use in built.uses:
-        yield f"lot {use.lot}" + (f": {use.amount} {use.unit}" if use.amount is not None else "")
-    for other in built.substitutions:
-        yield f"{other.part}: {other.really} in place of {other.planned}. {other.reason}".rstrip()
-    for off in built.deviations:
-        yield " ".join(filter(None, (f"{off.what}", off.places, off.note)))
 
 
 def _lot(each: LotVersion) -> str:
