@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from panewright.panel.design import Design
     from panewright.panel.happened import Happened
     from panewright.panel.what_if import CellState, Seen
+    from panewright.price.actuals import Actuals
     from panewright.price.quote import Quote
 
 
@@ -35,8 +36,11 @@ def read(path: Path) -> bytes:
     return read_file(path)
 
 
-def design(data: bytes, file: str) -> Made:
-    """Read, design and price one order; `OrderError` with every mistake where it is wrong."""
+def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
+    """Read, design and price one order; `OrderError` with every mistake where it is wrong.
+
+    `actuals` is what this shop's own work says of breakage, waste and hours (`desk.actuals`).
+    """
     from panewright.errors import OrderError
     from panewright.order.parse import parse_bytes
     from panewright.order.places import placed
@@ -50,7 +54,7 @@ def design(data: bytes, file: str) -> Made:
         made = design_panel(order, shelf)
     except OrderError as mistake:
         raise OrderError([placed(each, file, order.text) for each in mistake.problems]) from mistake
-    return Made(made, quote(made, shelf))
+    return Made(made, quote(made, shelf, actuals))
 
 
 def verdict(made: Made) -> str:

@@ -41,6 +41,16 @@ class StepTook:
 
 
 @dataclass(frozen=True, slots=True)
+class Told:
+    """Minutes that a step took on one panel."""
+
+    serial: str
+    design: int  #: id of the design that the panel was begun by
+    step: str
+    minutes: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class Lost:
     """How much of an item went into panels, broke, and was wasted."""
 
@@ -49,6 +59,11 @@ class Lost:
     used: Decimal
     broken: Decimal
     wasted: Decimal
+
+    @property
+    def lost(self) -> Decimal:
+        """Broken and wasted."""
+        return self.broken + self.wasted
 
     @property
     def broken_share(self) -> Decimal:
@@ -65,21 +80,37 @@ class Lost:
 
 def minutes_by_step(ledger: Ledger, *, panels: int = PANELS) -> tuple[StepTook, ...]:
     """Minutes told with the ticks that stand, step by step, with those told beside them."""
+    found: dict[str, list[Decimal]] = {}
+    for each in minutes_of_panels(ledger, panels=panels):
+        found.setdefault(each.step, []).append(each.minutes)
+    return tuple(StepTook(step, len(told), sum(told, Decimal(0))) for step, told in found.items())
+
+
+def minutes_of_panels(ledger: Ledger, *, panels: int = PANELS) -> tuple[Told, ...]:
+    """The same panel by panel, in the order in which steps were first told."""
     later = aliased(Steps)
     recent = select(Serials.id).order_by(Serials.id.desc()).limit(panels).subquery()
     last = select(func.max(later.id)).where(later.serial_id.in_(select(recent.c.id)))
     wanted = (
-        select(Steps.step, func.count(), func.sum(Steps.minutes))
+        select(Serials.serial, Serials.design_id, Steps.step, Steps.minutes)
+        .join(Serials, Steps.serial_id == Serials.id)
         .where(Steps.done.is_(True), Steps.minutes.is_not(None))
         .where(Steps.id.in_(last.group_by(later.serial_id, later.step)))
-        .group_by(Steps.step)
-        .order_by(func.min(Steps.id))
+        .order_by(Steps.id)
     )
-    beside = select(Hours.step, func.sum(Hours.minutes)).join(recent, Hours.serial_id == recent.c.id)
+    beside = (
+        select(Serials.serial, Serials.design_id, Hours.step, func.sum(Hours.minutes))
+        .join(recent, Hours.serial_id == recent.c.id)
+        .join(Serials, Serials.id == recent.c.id)
+        .group_by(Serials.id, Serials.serial, Serials.design_id, Hours.step)
+        .order_by(Serials.id, Hours.step)
+    )
     with ledger.reading() as db:
-        more = {row[0]: row[1] for row in db.execute(beside.group_by(Hours.step))}
-        found = all_of(db, wanted, StepTook)
-    return tuple(StepTook(each.step, each.panels, each.minutes + more.get(each.step, 0)) for each in found)
+        rows = [*db.execute(wanted), *db.execute(beside)]
+    minutes: dict[tuple[str, int, str], Decimal] = {}
+    for serial, design, step, took in rows:
+        minutes[serial, design, step] = minutes.get((serial, design, step), Decimal(0)) + took
+    return tuple(Told(*key, took) for key, took in minutes.items() if took > 0)
 
 
 def losses(ledger: Ledger) -> tuple[Lost, ...]:

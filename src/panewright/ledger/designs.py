@@ -75,6 +75,12 @@ def design_of_serial(ledger: Ledger, serial: str) -> DesignMade:
         return one_of(db, mine, _design)
 
 
+def figures_of(ledger: Ledger, design: int) -> str:
+    """The figures of a design by its id."""
+    with ledger.reading() as db:
+        return db.scalars(select(Designs.figures).where(Designs.id == design)).one()
+
+
 def document(db: Connection, text: str) -> int:
     """The id of a long text, kept once however many rows share it."""
     digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

@@ -7,6 +7,7 @@ change it. Rates 'per order' are paid once, however many panels are built.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -39,6 +40,7 @@ class Rate:
     step: str
     minutes: Decimal
     per: Count
+    source: str = SOURCE
 
 
 RATES: tuple[Rate, ...] = (
@@ -92,7 +94,15 @@ def hours_by_step(counts: dict[Count, Decimal], rates: tuple[Rate, ...] = RATES)
     [Decimal('32')]
     """
     found = ((rate, counts.get(rate.per, Decimal(0))) for rate in rates)
-    return tuple(Work(rate.step, count, rate.per, rate.minutes) for rate, count in found if count > 0)
+    return tuple(
+        Work(rate.step, count, rate.per, rate.minutes, rate.source) for rate, count in found if count > 0
+    )
+
+
+def one_panel(order: Iterable[tuple[str, str]], panels: int) -> Iterator[tuple[str, Decimal]]:
+    """How much of each kind of work one panel takes, from the counts of its order."""
+    for step, count in order:
+        yield step, Decimal(count) / panels
 
 
 def hours(work: tuple[Work, ...]) -> Decimal:

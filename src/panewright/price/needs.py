@@ -17,6 +17,7 @@ from panewright.cutting.bars import CutPlan
 from panewright.drawing.dimension import figure_digits
 from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
 from panewright.panel.design import Design
+from panewright.price.actuals import Actuals, Taken, breakage, own_waste, waste, with_own
 from panewright.price.bill import PIECES, Group, Need
 from panewright.price.breakage import BREAKAGE, cells_to_buy
 from panewright.price.hours import Count
@@ -46,18 +47,28 @@ class Named(Protocol):
 Thing = TypeVar("Thing", bound=Named)
 
 
-def needs(design: Design, shelf: Shelf, cuts: CutPlan | None) -> tuple[Need, ...]:
-    """Every part of one panel; `cuts` are the bars of the order."""
+def needs(
+    design: Design, shelf: Shelf, cuts: CutPlan | None, actuals: Actuals | None = None
+) -> tuple[Need, ...]:
+    """Every part of one panel; `cuts` are the bars of the order, `actuals` what this shop loses."""
+    own = actuals or Actuals()
     return (
-        _cells(design, shelf),
-        *_ribbons(design, shelf),
-        _glass(design, shelf),
-        _rails(design, shelf, cuts),
-        _sealant(design, shelf),
-        *_bypasses(design, shelf),
-        *sundry_needs(design.amounts, shelf),
-        *mounting_needs(design.structural.mounting, shelf),
+        _cells(design, shelf, own),
+        *_lost(own, *_ribbons(design, shelf), _glass(design, shelf), _rails(design, shelf, cuts)),
+        _sealant(design, shelf, own),
+        *_lost(
+            own,
+            *_bypasses(design, shelf),
+            *sundry_needs(design.amounts, shelf),
+            *mounting_needs(design.structural.mounting, shelf),
+        ),
     )
+
+
+def _lost(actuals: Actuals, *parts: Need) -> Iterator[Need]:
+    """Parts with the share that this shop loses of them."""
+    for need in parts:
+        yield own_waste(need, actuals.of(need.name, need.sold_by))
 
 
 def on_shelf(rows: tuple[Row[Thing], ...], part: Thing) -> Row[Thing] | None:
@@ -86,13 +97,27 @@ def whole_cells(design: Design, panels: int) -> int:
     return math.ceil(len(design.layup.cells) * panels / design.order.cell.parts)
 
 
-def _cells(design: Design, shelf: Shelf) -> Need:
-    cell, panels = design.order.cell, design.order.job.panels
+def cells_bought(design: Design, shelf: Shelf, actuals: Actuals | None) -> int:
+    """Cells to buy for the whole order, so that enough good ones are left."""
+    chance, _ = _broken(design, shelf, actuals or Actuals())
+    return cells_to_buy(whole_cells(design, design.order.job.panels), float(chance))
+
+
+def _broken(design: Design, shelf: Shelf, actuals: Actuals) -> tuple[Decimal, Taken | None]:
+    """Chance that a cell breaks, and what the shop's own part in it is."""
+    cell = design.order.cell
+    row = on_shelf(shelf.cells, cell)
+    own = actuals.of(cell.name, row.sold_by if row else "each")
+    return breakage(exact(BREAKAGE), own), own
+
+
+def _cells(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
+    cell, (chance, own) = design.order.cell, _broken(design, shelf, actuals)
     one = whole_cells(design, 1)
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
     mass = sum(mass_kg(placed.shape) for placed in design.layup.cells)
-    need = replace(need, waste=exact(BREAKAGE), mass_kg=mass)
-    return _in_pieces(need, cells_to_buy(whole_cells(design, panels)))
+    need = replace(need, waste=chance, mass_kg=mass, source=with_own(need.source, own))
+    return _in_pieces(need, cells_bought(design, shelf, actuals))
 
 
 def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
@@ -100,13 +125,13 @@ def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
     tab, bus = design.electrical.tab, design.electrical.bus
     tabs_m = sum(piece.metres for piece in tab_pieces(design.layup))
     buses_m = sum(piece.metres for piece in bus_pieces(design.layup))
-    for strip, rows, metres, waste, use in (
+    for strip, rows, metres, lost, use in (
         (tab, shelf.tabs, tabs_m, TAB_WASTE, "tabbing ribbon"),
         (bus, shelf.buses, buses_m, BUS_WASTE, "bus ribbon"),
     ):
         mass = metres * kg_per_m(strip)
         need = _need("ribbon", on_shelf(rows, strip), strip, {"metre": metres, "kilogram": mass})
-        yield replace(need, waste=exact(waste), mass_kg=mass, size=use)
+        yield replace(need, waste=exact(lost), mass_kg=mass, size=use)
 
 
 def _told(length_mm: float, units: str) -> str:
@@ -131,7 +156,7 @@ def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None) -> Need:
     return _in_pieces(need, len(cuts.bars) if cuts else None)
 
 
-def _sealant(design: Design, shelf: Shelf) -> Need:
+def _sealant(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     built = design.structural
     pane, bead = built.pane, built.bead
     volume = bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
@@ -143,8 +168,10 @@ def _sealant(design: Design, shelf: Shelf) -> Need:
         {"cartridge": number, "each": number, "litre": volume / 1000},
     )
     size, mass = f"{bead.sealant.cartridge_ml:.0f}\u2009ml", bead_mass_kg(pane, bead)
-    need = replace(need, waste=exact(BEAD_WASTE), size=size, mass_kg=mass)
-    return _in_pieces(need, cartridges(volume, bead, design.order.job.panels))
+    own = actuals.of(need.name, need.sold_by)
+    lost = waste(need.one, exact(BEAD_WASTE), own)
+    need = replace(need, waste=lost, size=size, mass_kg=mass, source=with_own(need.source, own))
+    return _in_pieces(need, cartridges(volume, bead, design.order.job.panels, float(lost)))
 
 
 def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:

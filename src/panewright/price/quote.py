@@ -18,13 +18,14 @@ from decimal import Decimal
 from panewright.cutting.bars import CutPlan
 from panewright.drawing.listing import Listing
 from panewright.panel.design import Design
+from panewright.price.actuals import Actuals, rates
+from panewright.price.actuals import notes as notes_of
 from panewright.price.bill import Line, bill, total
-from panewright.price.breakage import cells_to_buy
 from panewright.price.cuts import rail_cuts
-from panewright.price.hours import Work, hours, hours_by_step
+from panewright.price.hours import RATES, Work, hours, hours_by_step
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
-from panewright.price.needs import counts, needs, whole_cells
+from panewright.price.needs import cells_bought, counts, needs
 from panewright.shelf.shelf import Shelf
 
 
@@ -66,12 +67,12 @@ class Quote:
     listings: tuple[Listing, ...]  #: parts, cuts, glass, ribbon, work
 
 
-def quote(design: Design, shelf: Shelf) -> Quote:
-    """The price of an order with every part, cut and hour in it."""
+def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote:
+    """The price of an order with every part, cut and hour in it; `actuals` are the shop's own figures."""
     job, panels = design.order.job, design.order.job.panels
     cuts = rail_cuts(design, panels)
-    lines = bill(needs(design, shelf, cuts), panels)
-    work = hours_by_step(counts(design))
+    lines = bill(needs(design, shelf, cuts, actuals), panels)
+    work = hours_by_step(counts(design), rates(actuals) if actuals else RATES)
     spent = hours(work)
     money = add_up(total(lines), spent, design)
     each = cents(money.price / panels)
@@ -79,7 +80,7 @@ def quote(design: Design, shelf: Shelf) -> Quote:
     return Quote(
         currency=job.currency,
         panels=panels,
-        cells_bought=cells_to_buy(whole_cells(design, panels)),
+        cells_bought=cells_bought(design, shelf, actuals),
         lines=lines,
         work=work,
         hours=spent,
@@ -91,7 +92,7 @@ def quote(design: Design, shelf: Shelf) -> Quote:
         price_order=each * panels,
         price_per_watt=per_watt(each, design.label.pmp_w),
         unpriced=unpriced,
-        notes=tuple(notes(unpriced, job.currency, shelf.currency, cuts)),
+        notes=(*notes(unpriced, job.currency, shelf.currency, cuts), *notes_of(actuals)),
         cuts=cuts,
         listings=listings(design, lines, cuts, work, job.currency),
     )

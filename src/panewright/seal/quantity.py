@@ -19,6 +19,6 @@ def bead_volume_ml(bead: Bead, long_mm: float, short_mm: float, thickness_mm: fl
     return (under + beside) / 1000
 
 
-def cartridges(volume_ml: float, bead: Bead, panels: int = 1) -> int:
+def cartridges(volume_ml: float, bead: Bead, panels: int = 1, waste: float = WASTE) -> int:
     """Whole cartridges for so many panels, waste counted."""
-    return math.ceil(panels * volume_ml * (1 + WASTE) / bead.sealant.cartridge_ml - 1e-9)
+    return math.ceil(panels * volume_ml * (1 + waste) / bead.sealant.cartridge_ml - 1e-9)
