@@ -128,6 +128,12 @@ def erase(mark: str, reason: str, by: str, yes: bool, shop: Path | None, records
             click.confirm(f"Erase the details of {mark} for good?", abort=True)
         done = desk.erase(there, mark, reason=reason, by=by, at=datetime.now(UTC))
         click.echo(f"The details of {mark} are erased, and taken out of {done.texts} texts.")
-        click.echo("Backups made before, and papers already written, still hold them.")
+        click.echo("Papers already written still hold them, and so does every copy made before:")
+        for copy in done.copies:
+            click.echo(f"  {copy}")
+        for number in done.numbers:
+            click.echo(f"This number holds them, and stays: {number}")
+        if not done.overwritten:
+            click.echo("Old bytes lie in the database until everybody who uses it now has closed it.")
         for name in done.files:
             click.echo(f"Look at this file: {name}")

@@ -133,6 +133,12 @@ def orders_of(db: Connection, customer_id: int) -> list[int]:
     return list(db.scalars(select(Whose.order_id).where(Whose.customer_id == customer_id).distinct()))
 
 
+def customer_of_order(db: Connection, order_id: int) -> int | None:
+    """The id of the customer an order is for now."""
+    wanted = select(Whose.customer_id).where(Whose.order_id == order_id).order_by(Whose.id.desc())
+    return db.scalar(wanted.limit(1))
+
+
 def _customers() -> Wanted:
     """Versions of customers, newest first."""
     told = [getattr(Details, field) for field in Person.__dataclass_fields__]
