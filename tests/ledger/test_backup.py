@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 import threading
+import tracemalloc
 import zipfile
 from pathlib import Path
 
@@ -273,3 +275,88 @@ def test_a_restore_that_fails_on_the_way_leaves_what_stands(where, tmp_path, mon
     assert everything(again) == before
     assert check(again).faults == ()
     again.close()
+
+
+def blown_up(path: Path, kind: str) -> Path:
+    """The same backup with a little zip of very much in it."""
+    other, zeros = path.with_name(f"{kind}.zip"), b" " * (1 << 20)
+    with zipfile.ZipFile(path) as one, zipfile.ZipFile(other, "w", zipfile.ZIP_DEFLATED) as packed:
+        about = json.loads(one.read("about.json"))
+        for name in one.namelist():
+            if name not in ("about.json", "tables/claim.jsonl"):
+                packed.writestr(one.getinfo(name), one.read(name))
+        row = one.read("tables/claim.jsonl")
+        if kind == "row":
+            row = row.splitlines()[0] + b"\n[" + zeros * 300
+            about["tables"]["claim"]["sha256"] = hashlib.sha256(row).hexdigest()
+        packed.writestr("tables/claim.jsonl", row)
+        if kind == "file":
+            digest = hashlib.sha256(zeros * 300).hexdigest()
+            packed.writestr(f"files/{digest}", zeros * 300)
+            about["files"][digest] = len(zeros) * 300
+        if kind == "table":
+            del about["tables"]["claim"]
+        packed.writestr("about.json", json.dumps(about).encode() + (zeros * 300 if kind == "about" else b""))
+    return other
+
+
+@pytest.mark.parametrize("kind", ["row", "file", "about", "table"])
+def test_a_small_zip_of_endless_blanks_is_refused_in_little_room(ledger, nowhere, tmp_path, kind):
+    full.shop(ledger)
+    path = blown_up(backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path, kind)
+    tracemalloc.start()
+    with pytest.raises(RecordError, match=rf"{kind}\.zip"):
+        restore(path, nowhere, files=tmp_path / "other", at=NOON)
+    _, most = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert most < 250_000_000
+    assert not (tmp_path / "other").exists() or kind in ("row", "table")
+
+
+def test_a_member_outside_of_the_folder_is_never_written(ledger, nowhere, tmp_path):
+    full.shop(ledger)
+    path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
+    with zipfile.ZipFile(path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as packed:
+        for name in one.namelist():
+            if name != "about.json":
+                packed.writestr(one.getinfo(name), one.read(name))
+        about = json.loads(one.read("about.json"))
+        about["files"]["../../evil"] = 4
+        packed.writestr("files/../../evil", b"evil")
+        packed.writestr("about.json", json.dumps(about))
+    with pytest.raises(RecordError, match="is not what was written"):
+        restore(tmp_path / "c.zip", nowhere, files=tmp_path / "other" / "files", at=NOON)
+    assert list(tmp_path.rglob("evil")) == []
+
+
+def test_a_clock_set_back_puts_no_copy_over_another(where, tmp_path):
+    if "://" in where:
+        pytest.skip("PostgreSQL refuses a second schema of one name")
+    for number in range(3):
+        ledger = open_ledger(where, files=tmp_path / "shop" / "files")
+        save_order(ledger, f"JL-{number}", "x", seen=0, by="Ann", at=NOON)
+        if number == 0:
+            backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+        ledger.close()
+        restore(tmp_path / "b.zip", where, files=tmp_path / "shop" / "files", at=NOON)
+    assert len(list(Path(where).parent.glob("shop-before-*.db"))) == 3
+
+
+def test_a_refused_restore_shows_no_row(ledger, nowhere, tmp_path):
+    """What stands in a row may be personal, and a message goes into logs."""
+    full.shop(ledger)
+    path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
+    with zipfile.ZipFile(path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as packed:
+        about = json.loads(one.read("about.json"))
+        for name in one.namelist():
+            data = one.read(name)
+            if name == "tables/serial.jsonl":
+                data = data.splitlines(keepends=True)[0]
+                about["tables"]["serial"] = {"rows": 0, "sha256": hashlib.sha256(data).hexdigest()}
+            if name != "about.json":
+                packed.writestr(one.getinfo(name), data)
+        packed.writestr("about.json", json.dumps(about))
+    with pytest.raises(RecordError) as told_so:
+        restore(tmp_path / "c.zip", nowhere, files=tmp_path / "other", at=NOON)
+    assert "Plumrow" not in str(told_so.value)
+    assert "\n" not in str(told_so.value)

@@ -22,9 +22,10 @@ from panewright.ledger.customers import (
     save_customer,
 )
 from panewright.ledger.erasing import erase_customer
-from panewright.ledger.export import export
+from panewright.ledger.export import cell, export
 from panewright.ledger.life import life
 from panewright.ledger.orders import save_order, versions
+from panewright.ledger.steps import tick
 from panewright.ledger.tables import METADATA
 from panewright.ledger.telling import told
 
@@ -123,3 +124,29 @@ def test_erasing_takes_out_whole_words_alone(ledger):
     erase_customer(ledger, "K-1", reason="again", by="Ben", at=NOON)
     with pytest.raises(RecordError, match="do not know it"):
         erase_customer(ledger, "K-9", reason="", by="Ben", at=NOON)
+
+
+def test_a_note_cannot_make_a_terminal_obey_or_a_line_that_is_none(ledger):
+    panel = full.shop(ledger)
+    note = "\x1b[2Jred\nSerial JL-6666: panel 1\u2028of \u202egnp.exe"
+    tick(ledger, panel, "join", by="Ann", at=NOON, note=note)
+    page = told(life(ledger, panel))
+    assert r"\u001b[2Jred / Serial JL-6666: panel 1 / of \u202egnp.exe" in page
+    assert all(line.isprintable() for line in page.split("\n"))
+    assert not any(line.startswith("Serial JL-6666") for line in page.splitlines())
+
+
+@pytest.mark.parametrize("begin", ["=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠"])
+def test_no_cell_of_a_spreadsheet_begins_like_a_formula(begin):
+    assert cell(f"{begin}cmd|' /C calc'!A0").startswith("'")
+
+
+def test_a_file_that_is_not_what_was_kept_does_not_go_out(ledger, tmp_path):
+    full.shop(ledger)
+    (tmp_path / "secret").write_bytes(b"another's")
+    kept = next(path for path in (tmp_path / "shop" / "files").rglob("*") if path.is_file())
+    kept.unlink()
+    kept.symlink_to(tmp_path / "secret")
+    export(ledger, tmp_path / "out")
+    assert not (tmp_path / "out" / "files" / kept.name).exists()
+    assert len(list((tmp_path / "out" / "files").iterdir())) == 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta, timezone
 
 import pytest
 from test_lots import built, shop
@@ -123,3 +123,14 @@ def test_a_file_that_was_spoilt_or_lost_is_told_and_may_be_kept_again(ledger):
     place(ledger, kept.sha256).unlink()
     with pytest.raises(RecordError, match="cannot be read"):
         fetch(ledger, kept.sha256)
+
+
+def test_a_number_or_a_day_out_of_all_bounds_is_told(ledger):
+    panel, _ = begun(ledger)
+    add_instrument(ledger, "meter 2", kind="multimeter", by="Ann", at=NOON)
+    assert serials_of_instrument(ledger, "meter 2", until=date.max) == ()
+    with pytest.raises(RecordError):
+        read(ledger, Reading("Voc", 1.0, "V", serial=panel, corrects=10**30), by="Ann", at=NOON)
+    late = datetime.max.replace(tzinfo=timezone(timedelta(hours=-5)))
+    with pytest.raises(RecordError, match="no time of this world"):
+        read(ledger, Reading("Voc", 1.0, "V", serial=panel), by="Ann", at=late)

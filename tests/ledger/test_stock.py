@@ -106,3 +106,12 @@ def test_breakage_and_waste_are_shares_of_all_that_was_taken_up(ledger):
     assert cell == Lost("cell", "piece", Decimal(72), Decimal(8), Decimal(0))
     assert cell.broken_share == Decimal("0.1")
     assert ribbon.wasted_share == Decimal("0.05")
+
+
+def test_the_largest_amounts_still_add_up(ledger):
+    """One typed far too large must not take the whole list away."""
+    for _ in range(50):
+        moved(ledger, "flux", "999999999", "pen", "received")
+    assert stock(ledger) == (Stock("flux", "pen", "", Decimal(49_999_999_950)),)
+    with pytest.raises(RecordError, match="is no amount"):
+        moved(ledger, "flux", "1000000000", "pen", "received")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time
 from typing import Any
 
 from sqlalchemy import Connection, Subquery, case, distinct, func, literal, select, union_all
@@ -63,11 +63,11 @@ def serials_of_instrument(
 ) -> tuple[ReadBy, ...]:
     """The panels read by an instrument from one day to another, both counted, and those whose cells were."""
     begin = datetime.combine(since or date.min, time.min, UTC)
-    end = datetime.combine(until, time.min, UTC) + timedelta(days=1) if until else None
+    end = datetime.combine(until, time.max, UTC) if until else None
     with ledger.reading() as db:
         mine = [Readings.instrument_id == known(db, Instruments.name, name, "instrument")]
         mine += [Readings.at >= begin] if since else []
-        mine += [Readings.at < end] if end else []
+        mine += [Readings.at <= end] if end else []
         rows = union_all(_itself(mine), _by_its_cells(mine)).subquery()
         told = (func.count(distinct(rows.c.reading)), func.min(rows.c.at), func.max(rows.c.at))
         wanted = select(Serials.serial, *told).join(rows, rows.c.serial_id == Serials.id)

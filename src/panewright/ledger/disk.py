@@ -21,11 +21,14 @@ def write_whole(path: Path, data: bytes) -> None:
     """A file whole or not at all, and on the disk: its bytes, its name, and the folders on the way to it."""
     make_folder(path.parent)
     number, fresh = tempfile.mkstemp(prefix=FRESH, dir=path.parent)
-    with os.fdopen(number, "wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    Path(fresh).replace(path)
+    try:
+        with os.fdopen(number, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(fresh).replace(path)
+    finally:
+        Path(fresh).unlink(missing_ok=True)  # a full disk does not stay full of halves
     for folder in (
         path.parent,
         path.parent.parent,

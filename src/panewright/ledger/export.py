@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import csv
+import hashlib
 import json
-import shutil
 from collections.abc import Iterator
 from datetime import date, datetime
 from decimal import Decimal
@@ -18,7 +18,8 @@ from panewright.ledger.open import Ledger
 from panewright.ledger.tables import METADATA
 from panewright.ledger.tables.readings import FileRow
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")  #: a spreadsheet would reckon with a cell that begins so
+#: a spreadsheet would reckon with a cell that begins so; some read the wide signs alike
+_FORMULA = tuple("=+-@\t\r\n＝＋－＠")
 
 
 def export(ledger: Ledger, folder: Path) -> int:
@@ -76,12 +77,13 @@ def _plain(value: Any) -> Any:
 
 
 def _files(ledger: Ledger, db: Connection, folder: Path) -> None:
-    """The files that are there, under their digests, as in the records."""
+    """The files that are there and are what was kept, under their digests, as in the records."""
     folder.mkdir()
     for digest in db.scalars(select(FileRow.sha256)):
         lies = ledger.files / digest[:2] / digest if ledger.files else None
-        if lies and lies.is_file():
-            shutil.copyfile(lies, folder / digest)
+        data = lies.read_bytes() if lies and lies.is_file() else b""
+        if hashlib.sha256(data).hexdigest() == digest:  # nothing else that may lie there goes out
+            (folder / digest).write_bytes(data)
 
 
 def _refused(folder: Path, reason: str, cure: str) -> RecordError:

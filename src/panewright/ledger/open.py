@@ -81,7 +81,7 @@ def engine_of(url: URL) -> Engine:
     if url.get_backend_name() != "sqlite":
         return create_engine(url, isolation_level="REPEATABLE READ", pool_pre_ping=True)
     if url.database:
-        make_folder(Path(url.database).parent)
+        _make_folder(Path(url.database).parent)
     engine = create_engine(url, connect_args={"timeout": _BUSY_S})
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
@@ -110,13 +110,22 @@ def url_of(where: str | Path) -> URL:
         return URL.create("sqlite", database=str(where))
     try:
         url = make_url(where)
-    except ArgumentError as reason:
-        raise _no_database(where) from reason
+    except (ArgumentError, ValueError) as reason:  # what stands before the @ may be a password
+        raise _no_database(where.rpartition("@")[2]) from reason
     if url.get_backend_name() == "postgresql":
         return url.set(drivername="postgresql+psycopg")
     if url.get_backend_name() != "sqlite":
         raise _no_database(url.render_as_string())
     return url
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        make_folder(folder)
+    except OSError as reason:
+        cure = "Name a folder that can be written."
+        problem = Problem(f"cannot be made: {reason.strerror}.", cure, key="folder", value=str(folder))
+        raise RecordError([problem]) from reason
 
 
 def _no_database(where: str) -> RecordError:
@@ -129,6 +138,9 @@ def _told_plainly() -> Iterator[None]:
     """What the library wraps comes out as what it was; a database that does not answer is told in words."""
     try:
         yield
+    except OverflowError as large:
+        cure = "Write a smaller one."
+        raise RecordError([Problem("the records cannot keep so large a number.", cure)]) from large
     except IntegrityError as refused:
         said = str(refused.orig).strip().partition("\n")[0]
         problem = Problem(f"the records cannot keep it: {said}.", "Mend what was written.", key="records")

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -43,6 +44,8 @@ _SPOILT = (
     SQLAlchemyError,
 )
 _CURE = "Take another backup; nothing was changed."
+_ABOUT_MOST = 200_000_000  #: bytes: a million files, and each is named
+_LINE_MOST = 100_000_000  #: bytes of a row: three of the longest texts, every sign written out
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,7 @@ def restore(path: Path, where: str | Path, *, files: Path, at: datetime) -> Rest
     with opened(path) as packed:
         about = look_over(path, packed)
         for digest in about["files"]:
-            put(files / digest[:2] / digest, packed.read(f"files/{digest}"))
+            put(files / digest[:2] / digest, packed.read(f"files/{digest}"))  # as large as the backup at most
         way = _into_sqlite if url.get_backend_name() == "sqlite" else _into_postgresql
         aside = way(url, packed, about, at)
     rows = sum(each["rows"] for each in about["tables"].values())
@@ -74,12 +77,14 @@ def opened(path: Path) -> Iterator[zipfile.ZipFile]:
         with zipfile.ZipFile(path) as packed:
             yield packed
     except _SPOILT as reason:
-        raise refused(path, f"cannot be read as a backup: {reason}.", _CURE) from reason
+        said = str(getattr(reason, "orig", None) or reason).partition("\n")[0]  # the rest may hold a row
+        raise refused(path, f"cannot be read as a backup: {said}.", _CURE) from reason
 
 
 def look_over(path: Path, packed: zipfile.ZipFile) -> dict[str, Any]:
     """What a backup tells of itself, once every table and file in it was held against its digest."""
     try:
+        _refuse_blown_up(path, packed)
         about: dict[str, Any] = json.loads(packed.read("about.json"))
         if about["what"] != WHAT:
             raise refused(path, "is no backup of a shop's records.", _CURE)
@@ -94,6 +99,22 @@ def look_over(path: Path, packed: zipfile.ZipFile) -> dict[str, Any]:
     except (KeyError, TypeError, ValueError) as reason:
         raise refused(path, f"is not whole: {reason}.", _CURE) from reason
     return about
+
+
+def _refuse_blown_up(path: Path, packed: zipfile.ZipFile) -> None:
+    """Small zips can hold endless zeros: what is read whole must not be larger than it honestly can be."""
+    for each in packed.infolist():
+        squeezed = each.filename.startswith("files/") and each.compress_type != zipfile.ZIP_STORED
+        if squeezed or (each.filename == "about.json" and each.file_size > _ABOUT_MOST):
+            raise refused(path, f"is no backup of ours: {each.filename} is blown up.", _CURE)
+
+
+def _short_lines(member: io.BufferedIOBase | Any) -> Iterator[str]:
+    """Lines of a table, none longer than the longest row can be."""
+    while line := member.readline(_LINE_MOST + 1):
+        if len(line) > _LINE_MOST:
+            raise zipfile.BadZipFile("a line is longer than any row can be")
+        yield line.decode()
 
 
 def _digest(packed: zipfile.ZipFile, name: str) -> str:
@@ -127,10 +148,12 @@ def _fill(engine: Engine, packed: zipfile.ZipFile, about: dict[str, Any]) -> Non
 
 
 def _rows(db: Connection, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
-    made = [table for table in dump.tables(db) if table.name in about["tables"]]
+    made = dump.tables(db)
+    if {table.name for table in made} != set(about["tables"]):
+        raise zipfile.BadZipFile("it lacks a table, or holds one too many")
     for table in made:
         with packed.open(f"tables/{table.name}.jsonl") as member:
-            dump.load(db, table, io.TextIOWrapper(member, "utf-8", newline="\n"))
+            dump.load(db, table, _short_lines(member))
     dump.count_on(db, made)
 
 
@@ -164,12 +187,18 @@ def _set_aside(place: Path, at: datetime) -> str:
         for each in _beside(place):  # spoilt: nobody can read it, but it is kept with all that belongs to it
             if each.exists():
                 each.replace(each.with_name(f"{each.name}.{_stamp(at)}"))
-    aside = place.with_name(f"{place.stem}-before-{_stamp(at)}{place.suffix}")
+    aside = _free(place.with_name(f"{place.stem}-before-{_stamp(at)}{place.suffix}"))
     try:
         os.link(place, aside)
     except OSError:  # not every disk can give a file a second name
         shutil.copyfile(place, aside)
     return str(aside)
+
+
+def _free(path: Path) -> Path:
+    """A name that nothing bears: a clock set back must not put one copy over another."""
+    names = (path.with_stem(f"{path.stem}-{number}") for number in count(2))
+    return path if not path.exists() else next(each for each in names if not each.exists())
 
 
 def _stamp(at: datetime) -> str:

@@ -15,7 +15,13 @@ from panewright.ledger.telling_built import lines_of, title
 
 def told(life: Life) -> str:
     """Everything that happened to a panel, as a page of text."""
-    return "\n".join(_lines(life)) + "\n"
+    return "\n".join(map(_harmless, _lines(life))) + "\n"
+
+
+def _harmless(line: str) -> str:
+    """One line, without what a terminal would obey instead of showing."""
+    plain = " / ".join(line.splitlines())
+    return "".join(each if each.isprintable() else f"\\u{ord(each):04x}" for each in plain)
 
 
 def _lines(life: Life) -> Iterator[str]:

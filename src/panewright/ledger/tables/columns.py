@@ -19,7 +19,7 @@ from panewright.errors import Problem, RecordError
 LINE_MOST = 200  #: characters of a name
 PROSE_MOST = 20_000  #: characters of a note
 DOCUMENT_MOST = 4_000_000  #: characters of an order, a design's figures, the shelf
-_AMOUNT_MOST = 10**12
+_AMOUNT_MOST = 10**9  #: of a unit; thousands of the largest still add up in a database's whole numbers
 _PLACES = 6
 
 
@@ -35,7 +35,10 @@ class Moment(TypeDecorator[datetime]):
             return None
         if value.tzinfo is None:
             raise ValueError(f"a moment needs its zone, got {value!r}")
-        there = value.astimezone(UTC)
+        try:
+            there = value.astimezone(UTC)
+        except OverflowError as reason:
+            raise _refused(value, "is no time of this world.", "Set the clock.") from reason
         return there.replace(tzinfo=None) if dialect.name == "sqlite" else there
 
     def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
