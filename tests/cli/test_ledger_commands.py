@@ -3,6 +3,7 @@
 import json
 import sys
 from datetime import UTC, datetime
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from panewright.cli.main import cli
 from panewright.ledger.files import place
 from panewright.ledger.open import open_ledger
 from panewright.ledger.orders import save_order, versions
+from panewright.ledger.stock import Movement, move
 
 NOW = datetime(2026, 5, 4, tzinfo=UTC)
 
@@ -111,3 +113,30 @@ def test_where_no_records_are_none_are_made(tmp_path, command):
     assert result.exit_code == 2
     assert "there are no records" in result.output
     assert not (tmp_path / "none").exists()
+
+
+def test_panels_of_a_batch_a_lot_and_an_instrument(shop):
+    assert run(shop, "batch", "B7").output == "JL-0001: 2 cells and material\n"  # its cells; two more taken
+    assert run(shop, "batch", "G1").output == "JL-0001: material\n"
+    assert run(shop, "instrument", "meter 2").output == "JL-0001: 3 readings, 2026-05-04 to 2026-05-04\n"
+    assert run(shop, "instrument", "meter 2", "--since", "2026-05-05").output == "No panel.\n"
+    for wrong in (("batch", "B77"), ("instrument", "meter 3")):
+        result = run(shop, *wrong)
+        assert result.exit_code == 2
+        assert "the records do not know it" in result.output
+
+
+def test_a_quote_by_the_shops_own_figures(shop):
+    order = Path(__file__).parents[2] / "examples" / "kiosk.toml"
+    ledger = open_ledger(shop / "shop.db")
+    for reason in ("used", "broken"):
+        lost = Movement("125 mm mono", Decimal(50), "each", reason)
+        move(ledger, lost, by="Ann", at=NOW)
+    ledger.close()
+    plain = CliRunner().invoke(cli, ["design", str(order), "--json"])
+    own = CliRunner().invoke(cli, ["design", str(order), "--json", "--shop", str(shop)])
+    bought = [json.loads(each.output)["quote"]["cells_bought"] for each in (plain, own)]
+    assert bought[1] > bought[0] + 5
+    result = CliRunner().invoke(cli, ["design", str(order), "--shop", str(shop / "none")])
+    assert result.exit_code == 2
+    assert "there are no records" in result.output

@@ -52,3 +52,14 @@ def test_an_installed_package_has_every_step_of_the_schema(tmp_path):
     )
     assert ran.stdout.startswith(str(tmp_path / "installed"))
     assert (tmp_path / "shop.db").stat().st_size > 0
+
+
+def test_sqlite_syncs_every_commit_and_keeps_its_keys(tmp_path):
+    """WAL, FULL, foreign keys, and no old bytes left: on every connection there is."""
+    ledger = open_ledger(tmp_path / "shop.db")
+    with ledger.reading() as one, ledger.reading() as two:
+        for db in (one, two):
+            names = ("journal_mode", "synchronous", "foreign_keys", "secure_delete")
+            told = [db.exec_driver_sql(f"PRAGMA {name}").scalar_one() for name in names]
+            assert told == ["wal", 2, 1, 1]
+    ledger.close()

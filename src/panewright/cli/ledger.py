@@ -13,6 +13,7 @@ import click
 from panewright.cli.plainly import told_plainly
 
 _PATH = click.Path(path_type=Path)
+_DAY = click.DateTime(["%Y-%m-%d"])
 
 
 def _of_a_shop(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -31,7 +32,7 @@ def _of_a_shop(command: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.group()
 def ledger() -> None:
-    """Look after the shop's records: back up, restore, check, export, show a panel's life, erase."""
+    """Look after the shop's records: back up, restore, check, export, show, find panels, erase."""
 
 
 @ledger.command()
@@ -99,6 +100,38 @@ def show(serial: str, shop: Path | None, records: str) -> None:
         from panewright.desk import records as desk
 
         click.echo(desk.show(desk.place(shop, records), serial), nl=False)
+
+
+@ledger.command()
+@click.argument("name", metavar="BATCH")
+@_of_a_shop
+def batch(name: str, shop: Path | None, records: str) -> None:
+    """Print every panel that holds, or once held, something of BATCH, or of the lot that bears this mark."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        _listed(desk.batch(desk.place(shop, records), name))
+
+
+@ledger.command()
+@click.argument("name")
+@click.option("--since", type=_DAY, help="The first day that counts.")
+@click.option("--until", type=_DAY, help="The last day that counts.")
+@_of_a_shop
+def instrument(
+    name: str, since: datetime | None, until: datetime | None, shop: Path | None, records: str
+) -> None:
+    """Print every panel that the instrument NAME was used on, itself or its cells."""
+    with told_plainly():
+        from panewright.desk import records as desk
+
+        days = (day.date() if day else None for day in (since, until))
+        _listed(desk.instrument(desk.place(shop, records), name, *days))
+
+
+def _listed(lines: tuple[str, ...]) -> None:
+    for line in lines or ("No panel.",):
+        click.echo(line)
 
 
 @ledger.command()

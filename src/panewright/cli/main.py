@@ -10,17 +10,26 @@ import gc
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from panewright.cli.ledger import ledger
 from panewright.cli.plainly import told_plainly as _told_plainly
 
+if TYPE_CHECKING:
+    from panewright.price.actuals import Actuals
+
 # One panel is many small sums: more threads cost more than they bring. To be said before numpy is opened.
 # The number of threads also changes last digits, and the same order shall give the same bytes.
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 _PATH = click.Path(path_type=Path)
+OWN_FIGURES = click.option(
+    "--shop",
+    type=_PATH,
+    help="Price it by what broke and how long steps took in the shop of this folder.",
+)
 ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_type=Path))
 
 
@@ -38,12 +47,13 @@ def cli() -> None:
 @cli.command()
 @ORDER_FILE
 @click.option("--json", "as_json", is_flag=True, help="Print the whole design for a program to read.")
-def design(order_file: Path, as_json: bool) -> None:
+@OWN_FIGURES
+def design(order_file: Path, as_json: bool, shop: Path | None) -> None:
     """Design the panel of ORDER and print the verdict. Writes nothing."""
     with _told_plainly():
         from panewright import desk
 
-        made = desk.design(_read(order_file), order_file.name)
+        made = desk.design(_read(order_file), order_file.name, _own_figures(shop))
         click.echo(desk.as_json(made) if as_json else desk.verdict(made), nl=not as_json)
     sys.exit(0 if made.design.proven else 1)
 
@@ -51,13 +61,14 @@ def design(order_file: Path, as_json: bool) -> None:
 @cli.command()
 @ORDER_FILE
 @click.option("--to", "folder", type=click.Path(path_type=Path), help="Where the pack goes.  [default: pack]")
-def pack(order_file: Path, folder: Path | None) -> None:
+@OWN_FIGURES
+def pack(order_file: Path, folder: Path | None, shop: Path | None) -> None:
     """Design the panel of ORDER and write its build pack: book, template, drawings, lists, label."""
     folder = folder or Path("pack")
     with _told_plainly():
         from panewright import desk
 
-        made = desk.design(_read(order_file), order_file.name)
+        made = desk.design(_read(order_file), order_file.name, _own_figures(shop))
         written = desk.write_pack(made, folder)
         click.echo(desk.verdict(made))
         click.echo(f"The pack lies in {folder}: {', '.join(written)}")
@@ -113,6 +124,15 @@ def _read(order_file: Path) -> bytes:
     from panewright import desk
 
     return desk.read(order_file)
+
+
+def _own_figures(shop: Path | None) -> Actuals | None:
+    """What a shop's records say; nothing is read where none is named."""
+    if shop is None:
+        return None
+    from panewright.desk import records
+
+    return records.actuals(records.place(shop))
 
 
 cli.add_command(ledger)

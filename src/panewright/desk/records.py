@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
-from datetime import datetime
+from datetime import date, datetime
 from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from panewright.ledger.erasing import Erased
     from panewright.ledger.open import Ledger
     from panewright.ledger.restore import Restored
+    from panewright.price.actuals import Actuals
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,30 @@ def show(shop: Place, serial: str) -> str:
 
     with _open(shop) as ledger:
         return told(life(ledger, serial))
+
+
+def batch(shop: Place, name: str) -> tuple[str, ...]:
+    """The panels that a bad batch or lot is in, a line each."""
+    from panewright.ledger.affected import serials_of
+
+    with _open(shop) as ledger:
+        return tuple(map(str, serials_of(ledger, name)))
+
+
+def instrument(shop: Place, name: str, since: date | None, until: date | None) -> tuple[str, ...]:
+    """The panels that an instrument was used on, a line each."""
+    from panewright.ledger.affected import serials_of_instrument
+
+    with _open(shop) as ledger:
+        return tuple(map(str, serials_of_instrument(ledger, name, since=since, until=until)))
+
+
+def actuals(shop: Place) -> Actuals:
+    """What this shop's own work says of breakage, waste and hours."""
+    from panewright.desk.actuals import actuals as own
+
+    with _open(shop) as ledger:
+        return own(ledger)
 
 
 def customer(shop: Place, mark: str) -> str:

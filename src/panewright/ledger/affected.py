@@ -22,7 +22,7 @@ from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.tables.stock import MovementRow as Movements
 from panewright.ledger.tables.stock import RemnantRow as Remnants
 from panewright.ledger.tables.stock import RemnantStateRow as Cuts
-from panewright.ledger.writing import known
+from panewright.ledger.writing import known, unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,11 @@ class Affected:
     material: bool  #: something else than cells went in
     now: bool  #: it still does, as it was told last
 
+    def __str__(self) -> str:
+        cells = "one cell" if self.cells == 1 else f"{self.cells} cells" if self.cells else ""
+        what = " and ".join(filter(None, (cells, "material" if self.material else "")))
+        return f"{self.serial}: {what}{'' if self.now else ', taken out since'}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReadBy:
@@ -43,6 +48,10 @@ class ReadBy:
     readings: int
     first: datetime
     last: datetime
+
+    def __str__(self) -> str:
+        times = "one reading" if self.readings == 1 else f"{self.readings} readings"
+        return f"{self.serial}: {times}, {self.first:%Y-%m-%d} to {self.last:%Y-%m-%d}"
 
 
 def serials_of_lot(ledger: Ledger, mark: str) -> tuple[Affected, ...]:
@@ -56,6 +65,20 @@ def serials_of_batch(ledger: Ledger, batch: str, *, kind: str = "") -> tuple[Aff
     wanted = select(Details.lot_id.label("id")).where(Details.batch == batch).distinct()
     with ledger.reading() as db:
         return _affected(db, wanted.where(Details.kind == kind) if kind else wanted)
+
+
+def serials_of(ledger: Ledger, name: str) -> tuple[Affected, ...]:
+    """The panels that hold something of a lot by the shop's mark, or of a batch by its maker's.
+
+    `RecordError` where the records know neither: a name mistyped must not look like good news.
+    """
+    with ledger.reading() as db:
+        batch = select(Details.lot_id.label("id")).where(Details.batch == name)
+        either = batch.union(select(Lots.id.label("id")).where(Lots.mark == name)).subquery()
+        wanted = select(either.c.id)
+        if db.execute(wanted.limit(1)).first() is None:
+            raise unknown("batch or lot", name)
+        return _affected(db, wanted)
 
 
 def serials_of_instrument(
