@@ -274,6 +274,7 @@ def test_a_restore_that_fails_on_the_way_leaves_what_stands(where, tmp_path, mon
     again = open_ledger(where, files=tmp_path / "shop" / "files")
     assert everything(again) == before
     assert check(again).faults == ()
+    assert list(tmp_path.rglob("*.restoring*")) == []
     again.close()
 
 

@@ -10,6 +10,7 @@ from test_lots import built, shop
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
+from panewright.ledger import disk
 from panewright.ledger.affected import serials_of_instrument
 from panewright.ledger.built import record_built
 from panewright.ledger.files import attach, attached, fetch, place, store
@@ -134,3 +135,13 @@ def test_a_number_or_a_day_out_of_all_bounds_is_told(ledger):
     late = datetime.max.replace(tzinfo=timezone(timedelta(hours=-5)))
     with pytest.raises(RecordError, match="no time of this world"):
         read(ledger, Reading("Voc", 1.0, "V", serial=panel), by="Ann", at=late)
+
+
+def test_a_file_that_a_full_disk_cut_off_leaves_nothing_behind(ledger, tmp_path, monkeypatch):
+    def full(_number: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(disk.os, "fsync", full)
+    with pytest.raises(RecordError, match="cannot be written: No space left"):
+        store(ledger, b"light", name="p.jpg", media="image/jpeg", by="Ann", at=NOON)
+    assert [path for path in (tmp_path / "shop" / "files").rglob("*") if path.is_file()] == []

@@ -125,18 +125,26 @@ def _digest(packed: zipfile.ZipFile, name: str) -> str:
 def _into_sqlite(url: URL, packed: zipfile.ZipFile, about: dict[str, Any], at: datetime) -> str:
     place = Path(str(url.database))
     fresh = place.with_name(f"{place.name}.restoring")
-    for left in (fresh, *_beside(fresh)):
-        left.unlink(missing_ok=True)
-    engine = engine_of(url.set(database=str(fresh)))
+    _clear(fresh)
     try:
-        _fill(engine, packed, about)
+        engine = engine_of(url.set(database=str(fresh)))
+        try:
+            _fill(engine, packed, about)
+        finally:
+            engine.dispose()
+        _one_file(fresh)
+        aside = _set_aside(place, at)
+        fresh.replace(place)
     finally:
-        engine.dispose()
-    _one_file(fresh)
-    aside = _set_aside(place, at)
-    fresh.replace(place)
+        _clear(fresh)
     sync_folder(place.parent)
     return aside
+
+
+def _clear(file: Path) -> None:
+    """Nothing half restored stays: it would fill the disk, and tell of customers."""
+    for left in (file, *_beside(file)):
+        left.unlink(missing_ok=True)
 
 
 def _fill(engine: Engine, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
