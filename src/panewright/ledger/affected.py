@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Subquery, case, distinct, func, literal, sele
 from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of
+from panewright.ledger.lots import WENT_IN
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.built import BuiltRow as Builts
 from panewright.ledger.tables.built import SeatRow as Seats
@@ -125,7 +126,7 @@ def _told(bad: Subquery) -> Wanted:
 def _taken(bad: Subquery) -> Wanted:
     """Material that was taken from the shelf for a panel: it counts as in it from then on."""
     wanted = select(Movements.serial_id, *_MATERIAL).join(bad, Movements.lot_id == bad.c.id)
-    return wanted.where(Movements.serial_id.is_not(None), Movements.reason == "used")
+    return wanted.where(Movements.serial_id.is_not(None), WENT_IN)
 
 
 def _cut(bad: Subquery) -> Wanted:

@@ -24,6 +24,9 @@ from panewright.ledger.tables.stock import RemnantRow as Remnants
 from panewright.ledger.tables.stock import RemnantStateRow as Cuts
 from panewright.ledger.writing import add, add_all, known, unknown, write
 
+#: said so that no database goes through every movement with that reason instead of those of one lot or panel
+WENT_IN = func.coalesce(Movements.reason, "") == "used"
+
 
 @dataclass(frozen=True, slots=True)
 class Lot:
@@ -116,7 +119,7 @@ def into(panel: int) -> Wanted:
         for part in (Seats, Uses)
     ]
     moved = select(Movements.lot_id, Movements.at).where(
-        Movements.serial_id == panel, Movements.reason == "used", Movements.lot_id.is_not(None)
+        Movements.serial_id == panel, WENT_IN, Movements.lot_id.is_not(None)
     )
     cut = select(Remnants.lot_id, Cuts.at).join(Remnants, Cuts.remnant_id == Remnants.id)
     cut = cut.where(Cuts.serial_id == panel, Remnants.lot_id.is_not(None))
