@@ -22,6 +22,7 @@ from panewright.ledger import (
     changes,
     customers,
     designs,
+    expiry,
     files,
     life,
     lots,
@@ -75,10 +76,12 @@ def questions(ledger: Ledger) -> Iterator[tuple[str, Callable[[], object]]]:
     yield "a panel's whole life", lambda: life.life(ledger, middle)
     yield "lots of cells", lambda: lots.lots(ledger, kind="cells")
     yield "a lot's 1000 cells", lambda: lots.cells_of(ledger, "C-100")
+    yield "lots of a panel past their day", lambda: expiry.past_their_day(ledger, middle)
     yield "lots past their day", lambda: lots.expiring(ledger, date(2017, 1, 1))
     yield "panels of a bad lot of cells", lambda: affected.serials_of_lot(ledger, "C-100")
     yield "panels of a bad lot of silicone", lambda: affected.serials_of_lot(ledger, "G-10")
     yield "panels of a bad batch of silicone", lambda: affected.serials_of_batch(ledger, "B-10")
+    yield "panels of a bad batch or lot", lambda: affected.serials_of(ledger, "B-10")
     month = {"since": date(2020, 1, 1), "until": date(2020, 1, 31)}
     yield (
         "panels of a faulty meter, a month",
@@ -349,6 +352,7 @@ def _movements() -> Iterator[dict[str, Any]]:
         reason = ("received", "used", "used", "used", "broken", "wasted")[n % 6]
         amount = Decimal(6) if reason == "received" else Decimal("-1.2")
         told = {"item": f"item {n % 40}", "unit": "piece", "reason": reason, "note": "", "amount": amount}
+        told["lot_id"] = 1 + n % 40 + 40 * (n // (PANELS * 6 // 8))  # a new lot of each item now and then
         yield {**told, "serial_id": n // 6 + 1, **_told(n, n / PANELS / 6)}
 
 
