@@ -21,7 +21,7 @@ from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import is_tap, page, parts
 from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
-from panewright.web.pages import build, here, look, orders, panel, papers, serial, shelf
+from panewright.web.pages import build, here, look, order, order_text, orders, panel, papers, serial, shelf
 from panewright.web.session import Session
 
 _OPEN = ("/enter", "/look/")  #: what is seen before the pass phrase
@@ -47,6 +47,8 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
 
     routes: list[BaseRoute] = [
         *orders.ROUTES,
+        *order.ROUTES,
+        *order_text.ROUTES,
         *panel.ROUTES,
         *build.ROUTES,
         *papers.ROUTES,

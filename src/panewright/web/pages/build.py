@@ -14,7 +14,7 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
-from panewright.web.pages.orders import Undo, who
+from panewright.web.hand import Undo, who
 
 if TYPE_CHECKING:
     from panewright.desk import Made

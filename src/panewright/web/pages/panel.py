@@ -12,7 +12,7 @@ from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts
-from panewright.web.pages.orders import Undo, who, whole
+from panewright.web.hand import Undo, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk import Made

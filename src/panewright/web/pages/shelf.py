@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts
-from panewright.web.pages.orders import who
+from panewright.web.hand import who
 
 
 async def shelf(request: Request) -> Response:

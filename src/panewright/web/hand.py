@@ -1,0 +1,34 @@
+"""The hand at a page: whose it is, what it taps, and how that is taken back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from starlette.requests import Request
+
+from panewright.web.answer import session, tap_of
+
+if TYPE_CHECKING:
+    from panewright.desk.shop import Who
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """How the last tap is taken back."""
+
+    words: str
+    to: str
+    values: tuple[tuple[str, str], ...] = ()
+
+
+def who(request: Request) -> Who:
+    """Who taps, now."""
+    from panewright.desk.shop import Who
+
+    return Who.now(session(request).by, tap_of(request))
+
+
+def whole(typed: object) -> int:
+    """A whole number that a page sends; 0 where it is none."""
+    return int(typed) if isinstance(typed, str) and typed.isdecimal() and len(typed) < 10 else 0
