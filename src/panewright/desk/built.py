@@ -44,10 +44,15 @@ def note(
     know; `StaleError` where somebody else told of it in the meantime. Nothing is kept then.
     """
     from panewright import desk
+
+    return keep(ledger, desk.build(made, told), seen=seen, by=by, at=at, tap=tap)
+
+
+def keep(ledger: Ledger, built: Built, *, seen: int, by: str, at: datetime, tap: str = "") -> Noted:
+    """Keep a serial that was judged already, as `note` does."""
     from panewright.ledger.built import record_built
 
-    built = desk.build(made, told)
-    row = record_built(ledger, told.serial, row_of(built), seen=seen, by=by, at=at, tap=tap)
+    row = record_built(ledger, built.serial, row_of(built), seen=seen, by=by, at=at, tap=tap)
     return _noted(ledger, row)
 
 

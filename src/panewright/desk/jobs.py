@@ -13,6 +13,8 @@ from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.desk.paper import Paper as DeskPaper
+    from panewright.panel.built import Built
+    from panewright.panel.happened import Happened
 
 _ROWS, _COLUMNS = 8, 5  #: of a list, shown before it is opened
 
@@ -32,6 +34,13 @@ def reckon(text: str, file: str) -> Reckoned:
     except PanewrightError as mistake:
         return Reckoned(Refused(text, mistake.problems))
     return Reckoned(shown(made), pickle.dumps(made, protocol=5))
+
+
+def built(text: str, file: str, told: Happened) -> Built:
+    """One serial as it really is, judged afresh."""
+    from panewright import desk
+
+    return desk.build(_made(text, file), told)
 
 
 @dataclass(frozen=True, slots=True)

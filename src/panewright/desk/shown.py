@@ -101,7 +101,7 @@ def shown(made: Made) -> Shown:
 
     design, quote = made.design, made.quote
     job, label = design.order.job, design.label
-    bars = tuple(_bar(check, job.units) for check in by_need(design.checks))
+    bars = tuple(bar(check, job.units) for check in by_need(design.checks))
     return Shown(
         text=design.order.text,
         number=job.number,
@@ -169,10 +169,11 @@ def _nearest(made: Made) -> tuple[Bar, ...]:
     from panewright.pack.verdict import worst_of_each_room
 
     passed = [check for check in made.design.checks if check.passed]
-    return tuple(_bar(each, made.design.order.job.units) for each in worst_of_each_room(passed)[:_NEAREST])
+    return tuple(bar(each, made.design.order.job.units) for each in worst_of_each_room(passed)[:_NEAREST])
 
 
-def _bar(check: Check, units: str) -> Bar:
+def bar(check: Check, units: str) -> Bar:
+    """One check as a bar."""
     from panewright.pack.verdict import told
     from panewright.pack.wording import plain_source
 

@@ -147,7 +147,7 @@ def _wrong_part(design: Design, shelf: Shelf, swap: Substitution, seen: set[str]
         return "The design has no bypass diode.", "Leave the substitution out."
     if swap.key == "parts.corner_fastener" and design.order.parts.corner_fastener is None:
         return "The corners are welded.", "Leave the substitution out."
-    names = _names(shelf, swap.key)
+    names = part_names(shelf, swap.key)
     if _plain(swap.really) in map(_plain, names):
         return None
     more = ", ..." if len(names) > _MOST_LISTED else ""
@@ -155,7 +155,8 @@ def _wrong_part(design: Design, shelf: Shelf, swap: Substitution, seen: set[str]
     return f"The shelf has no such part.{nearest(swap.really, names)}", cure
 
 
-def _names(shelf: Shelf, key: str) -> list[str]:
+def part_names(shelf: Shelf, key: str) -> list[str]:
+    """What the shelf has for a key of substitutions, by name."""
     if key == "parts.corner_fastener":
         return list(FASTENERS)
     rows: tuple[Row[Any], ...] = getattr(shelf, _GROUPS[key][1])

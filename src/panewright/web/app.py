@@ -21,7 +21,19 @@ from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import is_tap, page, parts
 from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
-from panewright.web.pages import build, here, look, order, order_text, orders, panel, papers, serial, shelf
+from panewright.web.pages import (
+    build,
+    built,
+    here,
+    look,
+    order,
+    order_text,
+    orders,
+    panel,
+    papers,
+    serial,
+    shelf,
+)
 from panewright.web.session import Session
 
 _OPEN = ("/enter", "/look/")  #: what is seen before the pass phrase
@@ -51,6 +63,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *order_text.ROUTES,
         *panel.ROUTES,
         *build.ROUTES,
+        *built.ROUTES,
         *papers.ROUTES,
         *shelf.ROUTES,
         *serial.ROUTES,

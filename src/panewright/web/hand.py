@@ -32,3 +32,8 @@ def who(request: Request) -> Who:
 def whole(typed: object) -> int:
     """A whole number that a page sends; 0 where it is none."""
     return int(typed) if isinstance(typed, str) and typed.isdecimal() and len(typed) < 10 else 0
+
+
+async def typed_of(request: Request) -> dict[str, str]:
+    """What a form sends, bounded."""
+    return {name: str(value)[:400] for name, value in (await request.form()).items()}

@@ -70,7 +70,7 @@ async def bench(request: Request) -> Response:
 async def _bench_known(request: Request) -> dict[str, Any]:
     here, serial = floor(request), request.path_params["serial"]
     at_bench = await here.asks(here.shop.bench, serial)
-    made = await _made(request, at_bench.text)
+    made = await made_by(request, at_bench.text)
     steps = await here.asks(_steps, made, at_bench)
     return {
         "number": at_bench.serial.order,
@@ -87,7 +87,7 @@ def _steps(made: Made, at_bench: Any) -> Sequence[Any]:
     return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, datetime.now(UTC))
 
 
-async def _made(request: Request, text: str) -> Made:
+async def made_by(request: Request, text: str) -> Made:
     """The design by which a panel was begun."""
     made = await floor(request).reckoner.made(f"{request.path_params['number']}", text)
     if made is None:
@@ -157,7 +157,7 @@ async def _known_step(request: Request, step: str) -> Made:
     """The design, where it has such a step."""
     here = floor(request)
     at_bench = await here.asks(here.shop.bench, request.path_params["serial"])
-    made = await _made(request, at_bench.text)
+    made = await made_by(request, at_bench.text)
     if step not in {each.key for each in await here.asks(_steps, made, at_bench)}:
         raise RecordError([Problem("This panel has no such step.", "Load the page again.", key="step")])
     return made

@@ -1,0 +1,76 @@
+"""Lots and marked cells, as a hand at the shelf writes them down."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from panewright.desk.shelved import amount_of, line_of
+from panewright.errors import Problem, RecordError
+
+if TYPE_CHECKING:
+    from panewright.desk.shop import Who
+    from panewright.ledger.lots import Lot, LotVersion
+    from panewright.ledger.open import Ledger
+
+KINDS = ("cells", "ribbon", "solder", "flux", "silicone", "glass", "rail", "diodes", "fasteners")
+
+
+def mark_cell(ledger: Ledger, lot: str, mark: str, hand: Who) -> None:
+    """A cell of a lot gets a mark of its own, where it has none yet."""
+    from panewright.ledger.lots import Cell, add_cells, cells_of
+
+    if mark not in {each.mark for each in cells_of(ledger, lot)}:
+        add_cells(ledger, lot, [Cell(mark)], by=hand.by, at=hand.at, tap=f"{hand.tap}m" if hand.tap else "")
+
+
+def keep_lot(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> LotVersion:
+    """A lot written down, or described better; what came with a new one lies in the stock from then on."""
+    from panewright.ledger.lots import save_lot
+    from panewright.ledger.stock import Movement, move
+
+    mark, lot = line_of(typed, "mark")[:60], lot_of(typed)
+    seen = int(typed["seen"]) if typed.get("seen", "").isdecimal() else 0
+    kept = save_lot(ledger, mark, lot, seen=seen, by=hand.by, at=hand.at, tap=hand.tap)
+    if kept.version == 1 and lot.amount:
+        came = Movement(lot.name, lot.amount, lot.unit, "received", lot=mark)
+        move(ledger, came, by=hand.by, at=hand.at, tap=f"{hand.tap}s" if hand.tap else "")
+    return kept
+
+
+def lot_of(typed: Mapping[str, str]) -> Lot:
+    """A lot as typed."""
+    from panewright.ledger.lots import Lot
+
+    def said(name: str) -> str:
+        return " ".join(typed.get(name, "").split())[:200]
+
+    return Lot(
+        kind=line_of(typed, "kind").lower(),
+        name=line_of(typed, "name"),
+        unit=line_of(typed, "unit"),
+        batch=said("batch"),
+        supplier=said("supplier"),
+        received=day_of(typed, "received"),
+        expires=day_of(typed, "expires"),
+        price=_amount(typed, "price"),
+        currency=said("currency"),
+        amount=_amount(typed, "amount"),
+        note=said("note"),
+    )
+
+
+def day_of(typed: Mapping[str, str], name: str) -> date | None:
+    """A day as typed; None where nothing is."""
+    words = typed.get(name, "").strip()
+    try:
+        return date.fromisoformat(words) if words else None
+    except ValueError as mistake:
+        cure = "Write year, month, day, such as 2026-04-30."
+        raise RecordError([Problem("This is no day.", cure, key=name, value=words[:40])]) from mistake
+
+
+def _amount(typed: Mapping[str, str], name: str) -> Decimal | None:
+    return amount_of(typed[name]) if typed.get(name, "").strip() else None

@@ -1,0 +1,216 @@
+"""A serial as it was built: what went in, what is not as designed, and what that makes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem, RecordError, StaleError
+from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.hand import Undo, typed_of, who, whole
+
+if TYPE_CHECKING:
+    from panewright.desk import Made
+    from panewright.desk.built import Noted
+    from panewright.desk.shop import Who
+    from panewright.ledger.lots import LotVersion
+    from panewright.panel.happened import Happened
+
+_TRIES = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The serial that is told of."""
+
+    serial: str
+    number: str
+    text: str
+    made: Made
+    noted: Noted | None
+
+    @property
+    def told(self) -> Happened:
+        """What was told so far."""
+        from panewright.panel.happened import Happened
+
+        return self.noted.built.happened if self.noted else Happened(self.serial)
+
+
+async def _bench(request: Request) -> Bench:
+    from panewright.desk.built import happened
+    from panewright.web.pages.build import made_by
+
+    here, serial = floor(request), request.path_params["serial"]
+    at_bench = await here.asks(here.shop.bench, serial)
+    made = await made_by(request, at_bench.text)
+    noted = await here.asks(happened, here.shop.ledger, serial)
+    return Bench(serial, at_bench.serial.order, at_bench.text, made, noted)
+
+
+async def built(request: Request) -> Response:
+    """What was told of it, and the forms to tell more."""
+    return page(request, "built.html", await _known(request, await _bench(request)))
+
+
+async def _known(request: Request, bench: Bench) -> dict[str, Any]:
+    here = floor(request)
+    return {
+        "number": bench.number,
+        "serial": bench.serial,
+        "said": {},
+        "form": "",
+        "ask": None,
+        **await here.asks(_words, here.shop.ledger, bench),
+    }
+
+
+def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
+    from panewright.desk import as_built, telling
+    from panewright.ledger.lots import lots
+
+    found, day = lots(ledger), datetime.now(UTC).date()
+    inside = as_built.inside(bench.told)
+    return {
+        "built": as_built.as_built(bench.made, bench.noted) if bench.noted else None,
+        "lots": tuple(as_built.lot_words(each, day) for each in found),
+        "proposed": as_built.proposed(found, inside, day),
+        "may_be": as_built.may_be(bench.made),
+        "kinds": telling.KINDS,
+        "joints": telling.JOINTS,
+        "cells": len(bench.made.design.layup.cells),
+    }
+
+
+async def lot(request: Request) -> Response:
+    """A lot that goes in; one past its day is told before it is used."""
+    from panewright.desk.telling import used
+    from panewright.ledger.lots import find_lot
+
+    here, typed, bench = floor(request), await typed_of(request), await _bench(request)
+    try:
+        found = await here.asks(find_lot, here.shop.ledger, typed.get("lot", "").strip()[:60])
+    except PanewrightError:
+        told = Problem("The shelf knows no such lot.", "Write it down on the shelf first.", key="lot")
+        return await _again(request, bench, form="lot", said=typed, told=[told])
+    if (ask := _past(found)) and typed.get("sure") != "yes":
+        return await _again(request, bench, form="lot", said=typed, ask=ask)
+    count = len(bench.made.design.layup.cells)
+    return await _tell(
+        request, bench, lambda told: used(told, found.mark, found.lot, typed, cells=count), "lot", typed
+    )
+
+
+def _past(found: LotVersion) -> Any:
+    """The lot in words, where its day is gone."""
+    from panewright.desk.as_built import lot_words
+
+    words = lot_words(found)
+    return words if words.past else None
+
+
+async def tell(request: Request) -> Response:
+    """Something else that happened, or something taken out again."""
+    from panewright.desk.telling import ADDED
+
+    typed, what = await typed_of(request), request.path_params["what"]
+    if what not in ADDED:
+        raise RecordError([Problem("There is nothing of that kind to tell.", "Load the page again.")])
+    bench = await _bench(request)
+    if what == "cell":
+        await _mark(request, typed)
+    return await _tell(request, bench, lambda told: ADDED[what](told, typed), what, typed)
+
+
+async def _mark(request: Request, typed: dict[str, str]) -> None:
+    """A cell that has a mark of its own gets its line in the records, once."""
+    from panewright.desk.lots import mark_cell
+
+    here, hand = floor(request), who(request)
+    lot, mark = typed.get("lot", "").strip(), " ".join(typed.get("mark", "").split())[:40]
+    if lot and mark:
+        await here.asks(mark_cell, here.shop.ledger, lot, mark, hand)
+
+
+async def earlier(request: Request) -> Response:
+    """What was told before, once more; version 0 is nothing told."""
+    from panewright.desk.built import versions
+    from panewright.panel.happened import Happened
+
+    here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    known = {each.version: each for each in await here.asks(versions, here.shop.ledger, serial)}
+    wanted = known.get(whole(typed.get("version")))
+    before = wanted.built.happened if wanted else Happened(serial)
+    return await _tell(request, await _bench(request), lambda _: before, "", typed, undo=False)
+
+
+async def _tell(
+    request: Request,
+    bench: Bench,
+    change: Callable[[Happened], Happened],
+    form: str,
+    typed: dict[str, str],
+    *,
+    undo: bool = True,
+) -> Response:
+    """What is told judged by a worker and kept; told once more where another hand was faster."""
+    before = bench.noted.version if bench.noted else 0
+    try:
+        for _ in range(_TRIES):
+            try:
+                noted = await _keep(request, bench, change(bench.told), who(request))
+                break
+            except StaleError:
+                bench = await _bench(request)
+        else:
+            raise RecordError([Problem("Too many tell of this panel at once.", "Try again.")])
+    except PanewrightError as mistake:
+        return await _again(request, bench, form=form, said=typed, told=mistake.problems)
+    to = f"/build/{bench.number}/{bench.serial}/built/earlier"
+    back = Undo("Kept", to, (("version", str(before)),)) if undo else None
+    return await _again(request, replace(bench, noted=noted), undo=back)
+
+
+async def _keep(request: Request, bench: Bench, told: Happened, hand: Who) -> Noted:
+    from panewright.desk.built import keep
+
+    here = floor(request)
+    judged = await here.workers.ask("built", bench.text, f"{bench.number}.toml", told)
+    seen = bench.noted.version if bench.noted else 0
+    kept = await here.asks(keep, here.shop.ledger, judged, seen=seen, by=hand.by, at=hand.at, tap=hand.tap)
+    here.live.tell(f"built:{bench.serial}", hand.tap)
+    return kept
+
+
+async def _again(
+    request: Request,
+    bench: Bench,
+    *,
+    form: str = "",
+    said: dict[str, str] | None = None,
+    told: Sequence[Problem] = (),
+    ask: Any = None,
+    undo: Undo | None = None,
+) -> Response:
+    if not is_tap(request) and not told and ask is None:
+        return go(request, f"/build/{bench.number}/{bench.serial}/built")
+    known = await _known(request, bench)
+    known |= {"form": form, "said": said or {}, "told": told, "ask": ask, "undo": undo}
+    status = 422 if told or ask else 200
+    if is_tap(request):
+        return parts(request, ["told", "asbuilt", "tells", "undo"], known, status)
+    return page(request, "built.html", known, status)
+
+
+ROUTES = [
+    Route("/build/{number}/{serial}/built", built),
+    Route("/build/{number}/{serial}/built/lot", lot, methods=["POST"]),
+    Route("/build/{number}/{serial}/built/earlier", earlier, methods=["POST"]),
+    Route("/build/{number}/{serial}/built/{what}", tell, methods=["POST"]),
+]
