@@ -10,7 +10,7 @@ from importlib.metadata import version as program_version
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from panewright.errors import Problem, RecordError
+from panewright.desk.typed import shown_value, typed_in
 
 if TYPE_CHECKING:
     from panewright.bench.expected import Expected
@@ -38,6 +38,10 @@ class Line:
     cure: str = ""
     light: str = ""
     heat: str = ""
+    typed_in: str = ""  #: the unit of a bare number
+    heat_in: str = "°C"
+    meter: str = ""  #: that it was read with, or that is proposed
+    overdue: str = ""  #: what is wrong with its calibration
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +67,15 @@ class StepShown:
 
 
 def bench_steps(
-    made: Made, ticks: Sequence[Tick], clocks: Sequence[Timer], read: Sequence[ReadingKept], now: datetime
+    made: Made,
+    ticks: Sequence[Tick],
+    clocks: Sequence[Timer],
+    read: Sequence[ReadingKept],
+    *,
+    now: datetime,
+    meters: Mapping[str, str] | None = None,
 ) -> tuple[StepShown, ...]:
-    """Every step of a serial as it stands."""
+    """Every step of a serial as it stands; `meters` are the instruments proposed, by unit."""
     from panewright import desk
 
     ticked = {tick.step: tick for tick in ticks if tick.done}
@@ -89,7 +99,7 @@ def bench_steps(
             until=running.get(step.key),
             waits=_span(step.wait_h),
             meanwhile="; ".join(titles[key] for key in step.meanwhile if key in titles),
-            lines=tuple(_lines(made, step, read)),
+            lines=tuple(_lines(made, step, read, meters or {})),
             now=step.key == next_key,
         )
         for number, step in enumerate(steps, 1)
@@ -127,7 +137,9 @@ def _span(hours: float) -> str:
     return f"{days:.0f} days" if days >= 2 else f"{hours:.0f} hours"
 
 
-def _lines(made: Made, step: BenchStep, read: Sequence[ReadingKept]) -> Iterator[Line]:
+def _lines(
+    made: Made, step: BenchStep, read: Sequence[ReadingKept], meters: Mapping[str, str]
+) -> Iterator[Line]:
     """The readings of a step; of very many alike, one stands for all."""
     last = {each.reading.quantity: each for each in read if each.reading.step == step.key}
     units = made.design.order.job.units
@@ -137,7 +149,16 @@ def _lines(made: Made, step: BenchStep, read: Sequence[ReadingKept]) -> Iterator
         for number in range(1, 1 + (1 if single else each.count)):
             key = each.key if single else f"{each.key}-{number}"
             words = _capital(each.what) if single else f"{_capital(each.what)}, {number}"
-            line = Line(key, words, each.unit, told, each.law is not None)
+            line = Line(
+                key,
+                words,
+                each.unit,
+                told,
+                each.law is not None,
+                typed_in=typed_in(each.unit, units),
+                heat_in="°F" if units == "us" else "°C",
+                meter=meters.get(each.unit, ""),
+            )
             yield _judged(made, line, last[key]) if key in last else line
 
 
@@ -153,13 +174,23 @@ def _judged(made: Made, line: Line, kept: ReadingKept) -> Line:
     between = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
     return replace(
         line,
-        value=f"{reading.value:g}",
+        value=shown_value(reading.value, line.unit, units),
         holds=judged.passed,
         told=f"{_say(reading.value, line.unit, units)}, expected {between}",
         cure="" if judged.passed else judged.check.cure,
         light="" if reading.light_w_m2 is None else f"{reading.light_w_m2:g}",
         heat="" if reading.heat_c is None else _say(reading.heat_c, "degC", units).replace("\u2009", " "),
+        meter=reading.instrument,
+        overdue=_overdue(kept),
     )
+
+
+def _overdue(kept: ReadingKept) -> str:
+    """What is wrong with the calibration that a reading was taken by."""
+    if not kept.overdue:
+        return ""
+    name = kept.reading.instrument
+    return f"{name} was due {kept.due}" if kept.calibrated else f"{name} has no calibration on paper"
 
 
 def key_of(line_key: str) -> str:
@@ -192,81 +223,6 @@ def expected_words(each: Expected, units: str) -> str:
     if each.high is None and each.law is None:
         return f"at least {_say(each.low or 0.0, each.unit, units)}"
     return _say(each.value, each.unit, units)
-
-
-@dataclass(frozen=True, slots=True)
-class Typed:
-    """A reading as a person typed it."""
-
-    value: float
-    unit: str
-    light_w_m2: float | None
-    heat_c: float | None
-
-
-def typed_reading(made: Made, step: str, key: str, typed: Mapping[str, str]) -> Typed:
-    """What was typed as numbers, `RecordError` with what to mend where it is none."""
-    from panewright import desk
-
-    known = {each.key: each for one in desk.steps(made) if one.key == step for each in one.readings}
-    if key_of(key) not in known:
-        cure = "Load the page again."
-        raise RecordError([Problem("This step asks for no such reading.", cure, key=key[:40])])
-    unit = known[key_of(key)].unit
-    light, heat = typed.get("light", "").strip(), typed.get("heat", "").strip()
-    return Typed(
-        _value(typed.get("value", ""), unit, known[key_of(key)].what),
-        unit,
-        _within(_number(light.removesuffix("W/m2").removesuffix("W/m²"), "", "Light"), 0, 2000, "Light")
-        if light
-        else None,
-        _within(_heat(heat), -60, 150, "Heat") if heat else None,
-    )
-
-
-def _value(typed: str, unit: str, words: str) -> float:
-    """A reading; a length may bear a unit of its own."""
-    from panewright.units import UnitError, read
-
-    if unit == "mm" and not typed.strip().replace(",", "").replace(".", "").lstrip("-").isdecimal():
-        try:
-            return float(read(typed, "size"))
-        except UnitError as mistake:
-            raise RecordError(
-                [Problem(mistake.reason, mistake.cure, key="value", value=typed[:40])]
-            ) from mistake
-    return _number(typed, unit, words)
-
-
-def _within(value: float, low: float, high: float, words: str) -> float:
-    if not low < value < high:
-        cure = f"Write a number above {low} and under {high}."
-        raise RecordError([Problem(f"{words} is never so.", cure, key=words.lower(), value=f"{value:g}")])
-    return value
-
-
-def _number(typed: str, unit: str, words: str) -> float:
-    plain = typed.replace(",", ".").replace("Ω", "ohm").strip()
-    plain = plain.removesuffix(unit).removesuffix("MΩ").strip() if unit else plain.strip()
-    try:
-        value = float(plain)
-    except ValueError:
-        value = float("nan")
-    if not abs(value) < 1e9:
-        cure = f"Write the number that the meter shows{f', in {unit}' if unit else ''}."
-        raise RecordError([Problem(f"{words}: this is no number.", cure, key="value", value=typed[:40])])
-    return value
-
-
-def _heat(typed: str) -> float:
-    """A temperature with its unit; a bare number is degrees Celsius."""
-    from panewright.units import UnitError, read
-
-    try:
-        bare = typed.replace(",", ".").replace(".", "", 1).lstrip("-").isdecimal()
-        return float(read(f"{typed} degC" if bare else typed, "temperature"))
-    except UnitError as mistake:
-        raise RecordError([Problem(mistake.reason, mistake.cure, key="heat", value=typed[:40])]) from mistake
 
 
 def design_record(made: Made, number: str, version: int) -> DesignMade:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -12,10 +13,91 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop import Who
+    from panewright.ledger.affected import Affected
     from panewright.ledger.lots import Lot, LotVersion
     from panewright.ledger.open import Ledger
 
+
+@dataclass(frozen=True, slots=True)
+class ShownLot:
+    """One lot as a page shows it."""
+
+    mark: str
+    version: int
+    kind: str
+    name: str
+    batch: str
+    supplier: str
+    received: str
+    expires: str
+    past: bool  #: its day is gone
+    note: str
+    typed: dict[str, str]  #: as one would type it again
+
+
 KINDS = ("cells", "ribbon", "solder", "flux", "silicone", "glass", "rail", "diodes", "fasteners")
+
+
+def every(ledger: Ledger) -> tuple[ShownLot, ...]:
+    """The lots, newest first."""
+    from panewright.ledger.lots import lots
+
+    return tuple(map(_shown, lots(ledger)))
+
+
+def shown_lot(ledger: Ledger, mark: str) -> ShownLot:
+    """One of them."""
+    return _shown(find(ledger, mark))
+
+
+def find(ledger: Ledger, mark: str) -> LotVersion:
+    """A lot as it was described last."""
+    from panewright.ledger.lots import find_lot
+
+    return find_lot(ledger, mark)
+
+
+def mark_of(ledger: Ledger, code: str) -> str:
+    """The mark of the lot that a scanned code names; empty where there is none."""
+    try:
+        return find(ledger, code.strip()[:60]).mark
+    except RecordError:
+        return ""
+
+
+def newest(ledger: Ledger) -> tuple[LotVersion, ...]:
+    """The lots as the records hold them, newest first."""
+    from panewright.ledger.lots import lots
+
+    return lots(ledger)
+
+
+def panels_of_lot(ledger: Ledger, mark: str) -> tuple[Affected, ...]:
+    """The panels that hold something of a lot, or once held it."""
+    from panewright.ledger.affected import serials_of_lot
+
+    return serials_of_lot(ledger, mark)
+
+
+def panels_of_batch(ledger: Ledger, batch: str) -> tuple[Affected, ...]:
+    """The same for a maker's batch, in however many lots it came."""
+    from panewright.ledger.affected import serials_of_batch
+
+    return serials_of_batch(ledger, batch)
+
+
+def _shown(each: LotVersion) -> ShownLot:
+    lot = each.lot
+    names = ("kind", "name", "unit", "batch", "supplier", "received", "expires", "price", "currency")
+    typed = {name: _again(getattr(lot, name)) for name in (*names, "amount", "note")}
+    past = lot.expires is not None and lot.expires < datetime.now(UTC).date()
+    words = {name: typed[name] for name in ("kind", "name", "batch", "supplier", "received", "expires")}
+    typed |= {"mark": each.mark, "seen": str(each.version)}
+    return ShownLot(each.mark, each.version, past=past, note=lot.note, typed=typed, **words)
+
+
+def _again(value: object) -> str:
+    return "" if value is None else f"{value.normalize():f}" if isinstance(value, Decimal) else str(value)
 
 
 def mark_cell(ledger: Ledger, lot: str, mark: str, hand: Who) -> None:

@@ -90,6 +90,7 @@ def movement_of(typed: Mapping[str, str]) -> Movement:
         amount=amount_of(typed.get("amount", "")),
         unit=line_of(typed, "unit"),
         reason=typed.get("reason", ""),
+        lot=" ".join(typed.get("lot", "").split())[:60],
         note=typed.get("note", "").strip()[:200],
     )
 

@@ -19,7 +19,6 @@ from panewright.errors import Problem, RecordError, StaleError
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.desk.bench import Typed
     from panewright.ledger.changes import Change
     from panewright.ledger.files import Attached
     from panewright.ledger.life import Life
@@ -256,10 +255,10 @@ class Shop:
 
     def bench(self, serial: str) -> AtBench:
         """All that the bench page asks of the records."""
+        from panewright.desk.readings import standing
         from panewright.ledger.designs import design_of_serial
         from panewright.ledger.files import attached
         from panewright.ledger.orders import versions
-        from panewright.ledger.readings import readings
         from panewright.ledger.serials import find_serial
         from panewright.ledger.steps import ticks, timers
 
@@ -273,15 +272,16 @@ class Shop:
             text,
             ticks(self.ledger, serial),
             timers(self.ledger, serial),
-            tuple(each for each in readings(self.ledger, serial=serial) if not each.corrected),
+            standing(self.ledger, serial),
             attached(self.ledger, serial=serial),
         )
 
-    def tick(self, serial: str, step: str, done: bool, who: Who) -> None:
-        """Tick a step, or take the tick back."""
+    def tick(self, serial: str, step: str, done: bool, who: Who, minutes: Decimal | None = None) -> None:
+        """Tick a step, with the minutes where somebody tells them, or take the tick back."""
         from panewright.ledger.steps import tick
 
-        tick(self.ledger, serial, step, by=who.by, at=who.at, done=done, tap=who.tap)
+        told = minutes if done else None
+        tick(self.ledger, serial, step, by=who.by, at=who.at, done=done, minutes=told, tap=who.tap)
 
     def start_clock(self, serial: str, step: str, wait: timedelta, who: Who) -> None:
         """Start a step's clock."""
@@ -294,27 +294,6 @@ class Shop:
         from panewright.ledger.steps import stop_timer
 
         stop_timer(self.ledger, serial, step, by=who.by, at=who.at, tap=who.tap)
-
-    def keep_reading(self, serial: str, step: str, key: str, typed: Typed, who: Who) -> None:
-        """Keep a reading; one that was kept before stays in the records and is corrected."""
-        from panewright.ledger.readings import Reading, read, readings
-
-        before = [
-            each.id
-            for each in readings(self.ledger, serial=serial)
-            if (each.reading.step, each.reading.quantity) == (step, key) and not each.corrected
-        ]
-        reading = Reading(
-            key,
-            typed.value,
-            typed.unit,
-            serial=serial,
-            step=step,
-            light_w_m2=typed.light_w_m2,
-            heat_c=typed.heat_c,
-            corrects=before[-1] if before else None,
-        )
-        read(self.ledger, reading, by=who.by, at=who.at, tap=who.tap)
 
     def keep_photograph(self, serial: str, picture: bytes, title: str, who: Who) -> None:
         """Keep a photograph of a panel."""

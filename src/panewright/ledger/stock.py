@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import Any
 
 from sqlalchemy import Connection, func, select
 
@@ -128,7 +129,7 @@ def movements(ledger: Ledger, *, serial: str = "", item: str = "", most: int = 2
         wanted = _movements().order_by(Movements.id.desc()).limit(most)
         if serial:
             wanted = wanted.where(Movements.serial_id == known(db, Serials.serial, serial, "serial"))
-        return all_of(db, wanted.where(Movements.item == item) if item else wanted, _moved)
+        return all_of(db, wanted.where(Movements.item == item) if item else wanted, moved_of)
 
 
 def keep_remnant(ledger: Ledger, remnant: Remnant, *, by: str, at: datetime, tap: str = "") -> None:
@@ -190,6 +191,12 @@ def _add(db: Connection, movement: Movement, amount: Decimal, *, by: str, at: da
 
 
 def _movements() -> Wanted:
+    """Rows of movements, as `moved_of` reads them."""
+    return moved_with()
+
+
+def moved_with(*first: Any) -> Wanted:
+    """The same with further columns before."""
     about = (
         func.coalesce(Lots.mark, ""),
         func.coalesce(Serials.serial, ""),
@@ -197,14 +204,15 @@ def _movements() -> Wanted:
     )
     told = (Movements.item, Movements.amount, Movements.unit, Movements.reason, *about, Movements.note)
     return (
-        select(*told, Movements.who, Movements.at)
+        select(*first, *told, Movements.who, Movements.at)
         .outerjoin(Lots, Movements.lot_id == Lots.id)
         .outerjoin(Serials, Movements.serial_id == Serials.id)
         .outerjoin(Orders, Movements.order_id == Orders.id)
     )
 
 
-def _moved(*row: object) -> Moved:
+def moved_of(*row: object) -> Moved:
+    """A movement out of its row."""
     *told, by, at = row
     return Moved(Movement(*told), by, at)  # type: ignore[arg-type]
 

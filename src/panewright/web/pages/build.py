@@ -14,7 +14,7 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
-from panewright.web.hand import Undo, who
+from panewright.web.hand import Undo, typed_of, who
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -68,12 +68,16 @@ async def bench(request: Request) -> Response:
 
 
 async def _bench_known(request: Request) -> dict[str, Any]:
+    from panewright.desk.instruments import at_hand, meters
+
     here, serial = floor(request), request.path_params["serial"]
     at_bench = await here.asks(here.shop.bench, serial)
     made = await made_by(request, at_bench.text)
-    steps = await here.asks(_steps, made, at_bench)
+    ledger = here.shop.ledger
+    steps = await here.asks(_steps, made, at_bench, await here.asks(at_hand, ledger))
     return {
         "number": at_bench.serial.order,
+        "meters": await here.asks(meters, ledger),
         "serial": serial,
         "steps": steps,
         "done": sum(step.done for step in steps),
@@ -81,10 +85,11 @@ async def _bench_known(request: Request) -> dict[str, Any]:
     }
 
 
-def _steps(made: Made, at_bench: Any) -> Sequence[Any]:
+def _steps(made: Made, at_bench: Any, meters: dict[str, str] | None = None) -> Sequence[Any]:
     from panewright.desk.bench import bench_steps
 
-    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, datetime.now(UTC))
+    now = datetime.now(UTC)
+    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, now=now, meters=meters)
 
 
 async def made_by(request: Request, text: str) -> Made:
@@ -98,10 +103,16 @@ async def made_by(request: Request, text: str) -> Made:
 
 async def tick(request: Request) -> Response:
     """A step done, or not done after all."""
+    from panewright.desk.typed import minutes_of
+
     here, serial, form = floor(request), request.path_params["serial"], await request.form()
     step, done = str(form.get("step", ""))[:80], form.get("done") != "no"
     await _known_step(request, step)
-    await here.asks(here.shop.tick, serial, step, done, who(request))
+    try:
+        minutes = minutes_of(str(form.get("minutes", "")))
+    except PanewrightError as mistake:
+        return await _again(request, told=mistake.problems)
+    await here.asks(here.shop.tick, serial, step, done, who(request), minutes)
     undo = Undo(
         "Step ticked" if done else "Tick taken back",
         _to(request, "tick"),
@@ -127,17 +138,32 @@ async def clock(request: Request) -> Response:
 
 async def reading(request: Request) -> Response:
     """A reading, judged at once."""
-    from panewright.desk.bench import typed_reading
+    from panewright.desk.readings import keep
+    from panewright.desk.typed import typed_reading
 
     here, serial, form = floor(request), request.path_params["serial"], await request.form()
     step, key = str(form.get("step", ""))[:80], str(form.get("key", ""))[:40]
     made = await _known_step(request, step)
-    said = {name: str(form.get(name, ""))[:40] for name in ("value", "light", "heat")}
+    said = {name: str(form.get(name, ""))[:80] for name in ("value", "light", "heat", "meter")}
     try:
         typed = await here.asks(typed_reading, made, step, key, said)
     except PanewrightError as mistake:
         return await _again(request, told=mistake.problems)
-    await here.asks(here.shop.keep_reading, serial, step, key, typed, who(request))
+    hand = who(request)
+    await here.asks(keep, here.shop.ledger, serial, step, key, typed=typed, hand=hand)
+    undo = Undo("Reading kept", _to(request, "reading/back"), (("step", step), ("key", key)))
+    return await _again(request, undo=undo)
+
+
+async def reading_back(request: Request) -> Response:
+    """A reading as it was before, or none."""
+    from panewright.desk.readings import take_back
+
+    here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    step, key = typed.get("step", "")[:80], typed.get("key", "")[:40]
+    await here.asks(take_back, here.shop.ledger, serial, step, key, who(request))
+    if typed.get("to") == "record":
+        return go(request, f"/serial/{serial}")
     return await _again(request)
 
 
@@ -147,10 +173,11 @@ async def photograph(request: Request) -> Response:
     async with request.form(max_files=1, max_fields=3) as form:
         file, step = form.get("file"), str(form.get("step", ""))[:80]
         data = await file.read(MOST_UPLOAD_BYTES) if isinstance(file, UploadFile) else b""
+        record = form.get("to") == "record"
     picture = await here.bounded("photograph", data)
     await here.asks(here.shop.keep_photograph, serial, picture, step.replace("-", " "), who(request))
     here.live.tell(f"step:{serial}")
-    return go(request, _to(request, ""))
+    return go(request, f"/serial/{serial}" if record else _to(request, ""))
 
 
 async def _known_step(request: Request, step: str) -> Made:
@@ -186,5 +213,6 @@ ROUTES = [
     Route("/build/{number}/{serial}/tick", tick, methods=["POST"]),
     Route("/build/{number}/{serial}/clock", clock, methods=["POST"]),
     Route("/build/{number}/{serial}/reading", reading, methods=["POST"]),
+    Route("/build/{number}/{serial}/reading/back", reading_back, methods=["POST"]),
     Route("/photos/{number}/{serial}", photograph, methods=["POST"]),
 ]

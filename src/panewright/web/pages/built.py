@@ -73,9 +73,9 @@ async def _known(request: Request, bench: Bench) -> dict[str, Any]:
 
 def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
     from panewright.desk import as_built, telling
-    from panewright.ledger.lots import lots
+    from panewright.desk.lots import newest
 
-    found, day = lots(ledger), datetime.now(UTC).date()
+    found, day = newest(ledger), datetime.now(UTC).date()
     inside = as_built.inside(bench.told)
     return {
         "built": as_built.as_built(bench.made, bench.noted) if bench.noted else None,
@@ -90,12 +90,12 @@ def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
 
 async def lot(request: Request) -> Response:
     """A lot that goes in; one past its day is told before it is used."""
+    from panewright.desk.lots import find
     from panewright.desk.telling import used
-    from panewright.ledger.lots import find_lot
 
     here, typed, bench = floor(request), await typed_of(request), await _bench(request)
     try:
-        found = await here.asks(find_lot, here.shop.ledger, typed.get("lot", "").strip()[:60])
+        found = await here.asks(find, here.shop.ledger, typed.get("lot", "").strip()[:60])
     except PanewrightError:
         told = Problem("The shelf knows no such lot.", "Write it down on the shelf first.", key="lot")
         return await _again(request, bench, form="lot", said=typed, told=[told])

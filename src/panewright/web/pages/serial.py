@@ -28,12 +28,17 @@ async def _known(request: Request, told: tuple[Problem, ...] = ()) -> dict[str, 
 
 
 async def _found(request: Request, codes: tuple[str, ...]) -> Response:
-    """On to the serial that one of the codes names."""
+    """On to the serial, or else the lot, that one of the codes names."""
+    from panewright.desk.lots import mark_of
+
     here = floor(request)
     for code in codes:
         found = await here.asks(here.shop.find_serial, code[:200])
         if found is not None:
             return go(request, f"/serial/{found.serial}")
+    for code in codes:
+        if mark := await here.asks(mark_of, here.shop.ledger, code[:200]):
+            return go(request, f"/lots/{mark}")
     said = ", ".join(codes)[:60] or "no code in the picture"
     problem = Problem(f"No panel bears it: {said}.", "Look how it is written; begun panels stand below.")
     return page(request, "search.html", await _known(request, (problem,)), 404)

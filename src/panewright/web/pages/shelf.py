@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts
-from panewright.web.hand import who
+from panewright.web.hand import Undo, who, whole
 
 
 async def shelf(request: Request) -> Response:
@@ -21,6 +21,7 @@ async def shelf(request: Request) -> Response:
 
 async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
     from panewright.desk import shelved
+    from panewright.desk.moved import recent
 
     here = floor(request)
     return {
@@ -28,6 +29,7 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
         "groups": await here.asks(shelved.prices),
         "names": await here.asks(shelved.item_names),
         "reasons": shelved.REASONS,
+        "moved": await here.asks(recent, here.shop.ledger),
         "size": shelved.size,
         "told": told,
     }
@@ -49,8 +51,25 @@ async def _kept(request: Request, keep: Callable[[dict[str, str]], Any]) -> Resp
         return page(request, "shelf.html", known, 422)
     here.live.tell("stock:shelf", request.headers.get("x-tap", ""))
     if is_tap(request):
-        return parts(request, ["told", "stock", "pieces"], await _known(request))
+        known = await _known(request)
+        known["undo"] = _undo(request, known["moved"])
+        return parts(request, ["told", "stock", "pieces", "moved", "undo"], known)
     return go(request, "/shelf")
+
+
+def _undo(request: Request, moved: Sequence[Any]) -> Undo | None:
+    """How the movement that was just kept is taken back."""
+    if not request.url.path.endswith(("/move", "/count")) or not moved:
+        return None
+    return Undo(moved[0].words, "/shelf/back", (("number", str(moved[0].number)),))
+
+
+async def back(request: Request) -> Response:
+    """A movement taken back, by a row of its own."""
+    from panewright.desk.moved import take_back
+
+    shop, hand = floor(request).shop, who(request)
+    return await _kept(request, lambda typed: take_back(shop.ledger, whole(typed.get("number")), hand))
 
 
 async def move(request: Request) -> Response:
@@ -100,6 +119,7 @@ ROUTES = [
     Route("/shelf", shelf),
     Route("/shelf/move", move, methods=["POST"]),
     Route("/shelf/count", count, methods=["POST"]),
+    Route("/shelf/back", back, methods=["POST"]),
     Route("/shelf/piece", piece, methods=["POST"]),
     Route("/shelf/gone", cut_up, methods=["POST"]),
 ]

@@ -1,0 +1,87 @@
+"""Lots: what came in which batch, until when it is good, and every panel that holds something of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem, StaleError
+from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.hand import typed_of, who
+
+
+async def lots(request: Request) -> Response:
+    """All of them, and a new one."""
+    return page(request, "lots.html", await _known(request))
+
+
+async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
+    from panewright.desk import lots as desk_lots
+    from panewright.desk import shelved
+
+    here = floor(request)
+    return {
+        "lots": await here.asks(desk_lots.every, here.shop.ledger),
+        "names": await here.asks(shelved.item_names),
+        "kinds": desk_lots.KINDS,
+        "told": told,
+        "said": said or {},
+        "to": "/lots",
+    }
+
+
+async def keep(request: Request) -> Response:
+    """A lot written down, or described better; what another hand wrote meanwhile is told."""
+    from panewright.desk.lots import keep_lot
+
+    here, typed, hand = floor(request), await typed_of(request), who(request)
+    try:
+        kept = await here.asks(keep_lot, here.shop.ledger, typed, hand)
+    except StaleError:
+        words = "Somebody wrote of this lot meanwhile, or its mark is taken."
+        told: Sequence[Problem] = [Problem(words, "Look at it again, or take another mark.", key="mark")]
+    except PanewrightError as mistake:
+        told = mistake.problems
+    else:
+        here.live.tell("lot", hand.tap)
+        return go(request, f"/lots/{kept.mark}")
+    known = await _known(request, told, typed)
+    if is_tap(request):
+        return parts(request, ["told", "lotform"], known, 422)
+    return page(request, "lots.html", known, 422)
+
+
+async def lot(request: Request) -> Response:
+    """One of them, and the panels that hold it."""
+    from panewright.desk.lots import panels_of_lot, shown_lot
+
+    here, mark = floor(request), request.path_params["mark"]
+    found = await here.asks(shown_lot, here.shop.ledger, mark)
+    known = {
+        **await _known(request),
+        "lot": found,
+        "said": found.typed,
+        "panels": await here.asks(panels_of_lot, here.shop.ledger, mark),
+    }
+    return page(request, "lot.html", known)
+
+
+async def batch(request: Request) -> Response:
+    """Every panel that holds something of a maker's batch, in however many lots it came."""
+    from panewright.desk.lots import panels_of_batch
+
+    here, name = floor(request), request.path_params["batch"]
+    panels = await here.asks(panels_of_batch, here.shop.ledger, name)
+    return page(request, "batch.html", {"batch": name, "panels": panels})
+
+
+ROUTES = [
+    Route("/lots", lots),
+    Route("/lots", keep, methods=["POST"]),
+    Route("/lots/{mark}", lot),
+    Route("/batches/{batch}", batch),
+]
