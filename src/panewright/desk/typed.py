@@ -92,9 +92,9 @@ def _value(typed: str, unit: str, words: str, units: str) -> float:
 
     if unit != "mm":
         return _number(typed, unit, words)
-    bare = typed.strip().replace(",", ".").replace(".", "", 1).lstrip("-").isdecimal()
-    if not bare and not any(letter.isdecimal() for letter in typed):
+    if not any(letter.isdecimal() for letter in typed):
         return _number(typed, unit, words)
+    bare = re.fullmatch(r"[-+]?[\d\s.,/]+", typed.strip())
     try:
         return float(read(f"{typed} {typed_in(unit, units)}" if bare else typed, "size"))
     except UnitError as mistake:

@@ -24,6 +24,7 @@ from panewright.web.guard import TooMuch
 from panewright.web.pages import (
     build,
     built,
+    customers,
     here,
     instruments,
     look,
@@ -63,6 +64,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *orders.ROUTES,
         *order.ROUTES,
         *order_text.ROUTES,
+        *customers.ROUTES,
         *panel.ROUTES,
         *build.ROUTES,
         *built.ROUTES,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from starlette.datastructures import UploadFile
@@ -10,8 +11,9 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
-from panewright.web.answer import floor, go, page
+from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
+from panewright.web.hand import typed_of, who
 
 
 async def search(request: Request) -> Response:
@@ -58,10 +60,55 @@ async def photograph(request: Request) -> Response:
 
 async def serial(request: Request) -> Response:
     """Everything that is known of one panel."""
+    return page(request, "serial.html", await _record_known(request))
+
+
+async def _record_known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
+    from panewright.desk.customers import of_order
+    from panewright.desk.record import record
+
     here, name = floor(request), request.path_params["serial"]
-    life = await here.asks(here.shop.life, name)
-    code = await here.asks(_code, life.serial.serial)
-    return page(request, "serial.html", {"life": life, "number": life.serial.order, "code": code})
+    found = await here.asks(record, here.shop, name)
+    number = found.life.serial.order
+    return {
+        "record": found,
+        "life": found.life,
+        "number": number,
+        "customer": await here.asks(of_order, here.shop.ledger, number),
+        "code": await here.asks(_code, found.life.serial.serial),
+        "told": told,
+        "said": said or {},
+    }
+
+
+async def claim(request: Request) -> Response:
+    """What the customer says is wrong."""
+    from panewright.desk.after import keep_claim
+
+    return await _kept(request, keep_claim, "claim")
+
+
+async def repair(request: Request) -> Response:
+    """What was done about it."""
+    from panewright.desk.after import keep_repair
+
+    return await _kept(request, keep_repair, "repair")
+
+
+async def _kept(request: Request, keep: Callable[..., None], form: str) -> Response:
+    here, name, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    hand = who(request)
+    try:
+        await here.asks(keep, here.shop.ledger, name, typed, hand)
+    except PanewrightError as mistake:
+        known = await _record_known(request, mistake.problems, {**typed, "form": form})
+        if is_tap(request):
+            return parts(request, ["told", "after"], known, 422)
+        return page(request, "serial.html", known, 422)
+    here.live.tell(f"{form}:{name}", hand.tap)
+    if is_tap(request):
+        return parts(request, ["told", "after"], await _record_known(request))
+    return go(request, f"/serial/{name}")
 
 
 def _code(serial: str) -> str:
@@ -82,5 +129,7 @@ ROUTES = [
     Route("/serial", search),
     Route("/serial/photo", photograph, methods=["POST"]),
     Route("/serial/{serial}", serial),
+    Route("/serial/{serial}/claim", claim, methods=["POST"]),
+    Route("/serial/{serial}/repair", repair, methods=["POST"]),
     Route("/kept/{sha256}", file),
 ]

@@ -1,0 +1,87 @@
+"""The record of a serial for a page: its life, in the units that its order has."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from panewright.desk.readings import TAKEN_BACK
+
+if TYPE_CHECKING:
+    from panewright.desk.shop import Shop
+    from panewright.ledger.life import Life
+    from panewright.ledger.readings import ReadingKept
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One reading."""
+
+    key: str
+    step: str
+    what: str
+    value: str
+    around: str  #: light, heat and instrument
+    wrong: str  #: with the instrument's calibration
+    stands: bool
+    ended: str  #: why it no longer stands
+    by: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """Everything that is known of a panel."""
+
+    life: Life
+    readings: tuple[Row, ...]
+    built: tuple[str, ...]  #: as it was told last, in lines
+    minutes: str  #: in all; empty where nobody told any
+
+
+def record(shop: Shop, serial: str) -> Record:
+    """A panel's record."""
+    from panewright.desk.form import value_of
+    from panewright.ledger.telling_built import lines_of
+
+    life = shop.life(serial)
+    texts = {each.version: each.text for each in shop.versions(life.serial.order)}
+    units = value_of(texts.get(life.design.version, ""), "order.units") or "metric"
+    built = tuple(lines_of(life.builts[-1])) if life.builts else ()
+    return Record(life, tuple(_row(each, units) for each in life.readings), built, _minutes(life))
+
+
+def _row(kept: ReadingKept, units: str) -> Row:
+    from panewright.units import show
+
+    reading = kept.reading
+    around = [show(reading.light_w_m2, "W/m2", units)] if reading.light_w_m2 is not None else []
+    around += [show(reading.heat_c, "degC", units)] if reading.heat_c is not None else []
+    around += [reading.instrument] if reading.instrument else []
+    back = reading.note == TAKEN_BACK
+    return Row(
+        reading.quantity,
+        reading.step,
+        _words(reading.quantity.partition(".")[2] or reading.quantity),
+        show(reading.value, reading.unit, units),
+        ", ".join(around),
+        "its calibration had run out" if kept.overdue else "",
+        not kept.corrected and not back,
+        TAKEN_BACK if back else "corrected later" if kept.corrected else "",
+        kept.by,
+        kept.at,
+    )
+
+
+def _words(key: str) -> str:
+    return key.replace("-", " ").capitalize()
+
+
+def _minutes(life: Life) -> str:
+    """Minutes of the ticks that stand, added up."""
+    last = {each.step: each for each in life.ticks}
+    told = [each.minutes for each in last.values() if each.done and each.minutes is not None]
+    total = sum(told, Decimal(0))
+    return f"{int(total // 60)} h {int(total % 60)} min over {len(told)} steps" if told else ""
