@@ -91,3 +91,17 @@ def test_what_is_not_there_is_told_as_a_page(client, jetty, path):
     answer = client.get(path)
     assert answer.status_code == 404
     assert "<h1>" in answer.text
+
+
+def test_a_book_is_leafed_through_page_by_page(client, jetty):
+    waiting = client.get(f"/papers/{jetty}/book.pdf/pages").text
+    assert "Setting its pages" in waiting
+    text = client.get(f"/papers/{jetty}/book.pdf/pages?page=2&wait=1").text
+    count = int(text.partition("Page 2 of ")[2].partition("<")[0])
+    assert count > 5
+    seen = [client.get(f"/papers/{jetty}/book.pdf/pages/{n}") for n in (1, 2, count)]
+    assert all(each.content.startswith(b"\x89PNG") for each in seen)
+    assert len({each.content for each in seen}) == 3
+    assert client.get(f"/papers/{jetty}/book.pdf/pages/{count + 1}").status_code == 404
+    assert f"Page {count} of {count}" in client.get(f"/papers/{jetty}/book.pdf/pages?page=999").text
+    assert client.get(f"/papers/{jetty}/parts.csv/pages?wait=1").status_code == 404

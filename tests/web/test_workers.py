@@ -1,11 +1,14 @@
 """Work beside the server: asked, told, cancelled."""
 
 import asyncio
+from pathlib import Path
 
 import pytest
 
 from panewright.errors import OrderError
 from panewright.web.workers import Workers
+
+TEXT = (Path(__file__).parents[2] / "examples" / "jetty.toml").read_text("utf-8")
 
 
 def test_a_worker_in_another_process_answers_and_tells_mistakes():
@@ -37,3 +40,19 @@ def test_cancelled_work_ends_and_the_next_is_done():
             workers.end()
 
     assert asyncio.run(ask()) == "[load]\n"
+
+
+def test_a_worker_tells_how_far_it_is():
+    told = []
+
+    async def ask():
+        workers = Workers(1)
+        try:
+            return await workers.ask("papers", TEXT, "jetty.toml", told=told.append)
+        finally:
+            workers.end()
+
+    assert len(asyncio.run(ask())) > 5
+    assert told == sorted(told)
+    assert told[0] < 10
+    assert 90 <= told[-1] <= 100

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk import Made
+from panewright.desk.progress import at
 from panewright.desk.shown import Refused, Shown, shown
 from panewright.errors import PanewrightError
 
@@ -50,6 +51,7 @@ class Paper:
     name: str
     kind: str
     opens: bool  #: a browser shows it
+    paged: bool  #: its pages can be looked at one by one
     pictured: bool
     head: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
@@ -57,12 +59,18 @@ class Paper:
 
 def papers(text: str, file: str) -> tuple[Paper, ...]:
     """Every document of an order."""
-    return tuple(_paper(each) for each in _papers(text, file))
+    found = _papers(text, file)
+    listed = []
+    for n, each in enumerate(found):
+        at(70 + 30 * n // len(found))
+        listed.append(_paper(each))
+    return tuple(listed)
 
 
 def paper(text: str, file: str, name: str) -> tuple[str, bytes]:
     """One document's media type and bytes; nothing where there is no such document."""
     found = [each for each in _papers(text, file) if each.name == name]
+    at(75)
     return (found[0].media, found[0].content()) if found else ("", b"")
 
 
@@ -72,6 +80,15 @@ def look(text: str, file: str, name: str) -> tuple[str, bytes]:
 
     found = [each for each in _papers(text, file) if each.name == name]
     return picture(found[0].leaf) if found else ("", b"")
+
+
+def pages(text: str, file: str, name: str) -> tuple[bytes, ...]:
+    """Every page of one document as a picture; nothing where it has no pages."""
+    from panewright.paper.look import pages as pictures
+
+    found = [each for each in _papers(text, file) if each.name == name]
+    at(75)
+    return pictures(found[0].leaf) if found else ()
 
 
 def codes(data: bytes) -> tuple[str, ...]:
@@ -89,19 +106,20 @@ def photograph(data: bytes) -> bytes:
 
 
 def _paper(each: DeskPaper) -> Paper:
-    from panewright.pack.leaf import CsvLeaf, RecordLeaf, WorkbookLeaf
+    from panewright.pack.leaf import BookLeaf, CsvLeaf, RecordLeaf, TemplateLeaf, WorkbookLeaf
 
+    paged = isinstance(each.leaf, BookLeaf | TemplateLeaf)
     opens = each.media.startswith(("application/pdf", "image/svg", "text/csv", "application/json"))
     match each.leaf:
         case WorkbookLeaf() | CsvLeaf():
             listing = each.leaf.listing if isinstance(each.leaf, CsvLeaf) else each.leaf.listings[0]
             head = tuple(column.head for column in listing.columns[:_COLUMNS])
             rows = tuple(tuple(map(_short, row[:_COLUMNS])) for row in listing.rows[:_ROWS])
-            return Paper(each.name, each.kind, opens, pictured=False, head=head, rows=rows)
+            return Paper(each.name, each.kind, opens, paged, pictured=False, head=head, rows=rows)
         case RecordLeaf():
             rows = ((each.leaf.record.verdict,),) if hasattr(each.leaf.record, "verdict") else ()
-            return Paper(each.name, each.kind, opens, pictured=False, head=("Begins with",), rows=rows)
-    return Paper(each.name, each.kind, opens, pictured=True)
+            return Paper(each.name, each.kind, opens, paged, pictured=False, head=("Begins with",), rows=rows)
+    return Paper(each.name, each.kind, opens, paged, pictured=True)
 
 
 def order_text(data: bytes) -> str:
@@ -136,7 +154,10 @@ def _short(cell: object) -> str:
 def _papers(text: str, file: str) -> tuple[DeskPaper, ...]:
     from panewright import desk
 
-    return desk.papers(_made(text, file))
+    at(5)
+    made = _made(text, file)
+    at(40)
+    return desk.papers(made)
 
 
 @lru_cache(maxsize=8)

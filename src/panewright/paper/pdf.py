@@ -50,17 +50,15 @@ def compiled(source: str, name: str, data: Any) -> bytes:
     return _unscaled(made)
 
 
-def first_page(source: str, name: str, data: Any, dots_an_inch: float) -> bytes:
-    """The first page as a PNG, to be looked at before it is opened."""
+def pages(source: str, name: str, data: Any, dots_an_inch: float) -> tuple[bytes, ...]:
+    """Every page as a PNG, to be looked at before it is opened."""
     words = json.dumps(data, ensure_ascii=False, allow_nan=False)
     room = resources.files("panewright.paper")
     page_source = b"".join(room.joinpath(part).read_bytes() for part in ("look.typ", source))
-    made = typst.compile(
+    made: Any = typst.compile(
         page_source, font_paths=_fonts(), format="png", ppi=dots_an_inch, sys_inputs={name: words}
     )
-    page = made[0] if isinstance(made, list) else made
-    assert isinstance(page, bytes)
-    return page
+    return tuple(made) if isinstance(made, list) else (made,)
 
 
 @lru_cache(maxsize=1)

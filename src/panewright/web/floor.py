@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 _KEPT = 24
+_LEAFED = 3  #: documents whose pages are kept
 _LOOKS_S = 0.5
 _MOST_READING_S = 20.0
 
@@ -54,6 +55,8 @@ class Floor:
         self.looked_at: set[str] = set()
         self.lines: LineOf | None = None  #: who solves panels quickly, once loaded
         self.tried: OrderedDict[tuple[str, str], Tried] = OrderedDict()
+        self.far: dict[str, int] = {}  #: percent done of what is being made
+        self.paged: OrderedDict[str, tuple[bytes, ...]] = OrderedDict()  #: documents page by page
         self._working: dict[str, set[asyncio.Task[Any]]] = {}
         self._readers = readers
         self._reading = asyncio.Semaphore(2)
@@ -86,8 +89,13 @@ class Floor:
         return cut
 
     async def work(self, key: str, job: str, *arguments: Any) -> Any:
-        """What a worker makes; None where it was given up meanwhile."""
-        task = asyncio.ensure_future(self.workers.ask(job, *arguments))
+        """What a worker makes, told meanwhile how far it is; None where it was given up."""
+        loop = asyncio.get_running_loop()
+
+        def told(percent: int) -> None:
+            loop.call_soon_threadsafe(self._far, key, percent)
+
+        task = asyncio.ensure_future(self.workers.ask(job, *arguments, told=told))
         self._working.setdefault(key, set()).add(task)
         try:
             return await task
@@ -98,6 +106,28 @@ class Floor:
             return None
         finally:
             self._working.get(key, set()).discard(task)
+            self.far.pop(key, None)
+
+    def _far(self, key: str, percent: int) -> None:
+        """How far something is, for whoever looks."""
+        self.far[key] = percent
+        self.live.tell(f"working:{key}")
+
+    async def pages(self, key: str, text: str, file: str, name: str) -> tuple[bytes, ...] | None:
+        """Every page of a document as a picture, kept while it is leafed through; None where given up."""
+        digest = _digest(f"{name}\0{text}")
+        if digest not in self.paged:
+            made = await self.work(key, "pages", text, file, name)
+            if made is None:
+                return None
+            self.paged[digest] = made
+            while len(self.paged) > _LEAFED:
+                self.paged.popitem(last=False)
+        return self.paged[digest]
+
+    def paged_now(self, text: str, name: str) -> tuple[bytes, ...]:
+        """The pages that are there already."""
+        return self.paged.get(_digest(f"{name}\0{text}"), ())
 
     def give_up(self, key: str) -> None:
         """Stop what is being made under that key."""

@@ -18,9 +18,12 @@ from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Any
 
+from panewright.desk.progress import heard_by
 from panewright.errors import PanewrightError
 
 MOST_MEMORY, MOST_SECONDS = 1_500_000_000, 15
+_AT = "at"  #: before how many percent are done
+Told = Callable[[int], None] | None
 _CONTEXT = multiprocessing.get_context("spawn")
 
 
@@ -37,11 +40,15 @@ class Worker:
         self._process.start()
         there.close()
 
-    def ask(self, job: str, arguments: tuple[Any, ...]) -> Any:
-        """What the job gives; waits for it."""
+    def ask(self, job: str, arguments: tuple[Any, ...], told: Told = None) -> Any:
+        """What the job gives; waits for it, and tells meanwhile how far it is."""
         try:
             self._line.send((job, arguments))
             fine, answer = self._line.recv()
+            while fine == _AT:
+                if told:
+                    told(answer)
+                fine, answer = self._line.recv()
         except (EOFError, OSError) as gone:
             raise WorkerGone from gone
         if not fine:
@@ -72,7 +79,7 @@ class Workers:
         with suppress(WorkerGone):
             await self.ask("ready")
 
-    async def ask(self, job: str, *arguments: Any) -> Any:
+    async def ask(self, job: str, *arguments: Any, told: Told = None) -> Any:
         """What the job gives; a cancelled one takes its process with it."""
         worker = await self._free.get()
         try:
@@ -80,7 +87,7 @@ class Workers:
                 worker = await asyncio.to_thread(self._start)
             self._idle.discard(worker)
             self._busy.add(worker)
-            answer = await asyncio.to_thread(worker.ask, job, arguments)
+            answer = await asyncio.to_thread(worker.ask, job, arguments, told)
         except PanewrightError:
             self._back(worker)
             raise
@@ -128,6 +135,7 @@ def _work(line: Connection, limited: bool) -> None:
         _limit()
         sys.dont_write_bytecode = True
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    heard_by(lambda percent: line.send((_AT, percent)))
     while True:
         try:
             job, arguments = line.recv()

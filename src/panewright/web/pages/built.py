@@ -173,8 +173,15 @@ async def _tell(
     except PanewrightError as mistake:
         return await _again(request, bench, form=form, said=typed, told=mistake.problems)
     to = f"/build/{bench.number}/{bench.serial}/built/earlier"
-    back = Undo("Kept", to, (("version", str(before)),)) if undo else None
+    words = await floor(request).asks(_sentence, noted)
+    back = Undo(f"Kept. {words}", to, (("version", str(before)),)) if undo else None
     return await _again(request, replace(bench, noted=noted), undo=back)
+
+
+def _sentence(noted: Noted) -> str:
+    from panewright.pack.verdict import sentence
+
+    return sentence(noted.built.checks)
 
 
 async def _keep(request: Request, bench: Bench, told: Happened, hand: Who) -> Noted:

@@ -11,6 +11,7 @@ from starlette.routing import Route
 
 from panewright.errors import Problem, RecordError
 from panewright.web.answer import floor, go, page, parts
+from panewright.web.hand import whole
 
 _INLINE = {"application/pdf", "image/svg+xml", "text/csv; charset=utf-8", "application/json"}
 
@@ -42,6 +43,7 @@ async def _known(request: Request) -> dict[str, Any]:
         "papers": (),
         "wants": f"/papers/{number}?wait=1",
         "refused": False,
+        "far": here.far.get(f"papers:{number}", 0),
     }
 
 
@@ -75,6 +77,32 @@ async def paper(request: Request) -> Response:
     return Response(content, media_type=media, headers=head)
 
 
+async def leafed(request: Request) -> Response:
+    """One page of a document, large, and the way to the others."""
+    here, number, name = floor(request), request.path_params["number"], request.path_params["name"]
+    text = (await here.asks(here.shop.order, number)).text
+    key, at = f"papers:{number}", max(1, whole(request.query_params.get("page")) or 1)
+    address = f"/papers/{quote(number, safe='')}/{quote(name, safe='')}/pages?page={at}"
+    wants = f"{address}&wait=1"
+    found: tuple[bytes, ...] | None = here.paged_now(text, name)
+    if not found and request.query_params.get("wait"):
+        found, wants = await here.pages(key, text, f"{number}.toml", name), ""
+        if found == ():
+            raise RecordError([Problem("This paper has no pages to leaf through.", "Open it.", key="paper")])
+    known = {"number": number, "name": name, "at": at, "pages": len(found or ()), "wants": wants}
+    return page(request, "leafed.html", {**known, "far": here.far.get(key, 0), "back": address})
+
+
+async def one_page(request: Request) -> Response:
+    """The picture of one page."""
+    here, number, name = floor(request), request.path_params["number"], request.path_params["name"]
+    text, at = (await here.asks(here.shop.order, number)).text, whole(request.path_params["at"])
+    found = await here.pages(f"papers:{number}", text, f"{number}.toml", name) or ()
+    if not 1 <= at <= len(found):
+        return Response("There is no such page.", 404)
+    return Response(found[at - 1], media_type="image/png", headers={"cache-control": "no-cache"})
+
+
 async def stop(request: Request) -> Response:
     """Give up the papers that are being made."""
     here, number = floor(request), request.path_params["number"]
@@ -89,4 +117,6 @@ ROUTES = [
     Route("/papers/{number}", papers),
     Route("/papers/{number}/stop", stop, methods=["POST"]),
     Route("/papers/{number}/{name}", paper),
+    Route("/papers/{number}/{name}/pages", leafed),
+    Route("/papers/{number}/{name}/pages/{at}", one_page),
 ]
