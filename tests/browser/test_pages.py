@@ -23,9 +23,19 @@ PATHS = (
     "/build",
     "/build/JL-7",
     "/build/JL-7/0042",
+    "/build/JL-7/0042/built",
     "/papers",
     "/papers/JL-7",
+    "/papers/JL-7/book.pdf/pages?page=2&wait=1",
     "/shelf",
+    "/lots",
+    "/lots/S1",
+    "/batches/B-9",
+    "/instruments",
+    "/instruments/Meter%201",
+    "/customers",
+    "/customers/K-7",
+    "/orders/JL-7/customer",
     "/serial",
     "/serial/0042",
     "/here",
@@ -53,6 +63,51 @@ def prepare(page, served):
     page.goto(f"{served.url}/panel/JL-7")
     page.locator("#cell-7").click()
     page.get_by_text("Cell 7 changed").wait_for()
+    furnish(page, served)
+
+
+def filled(page, **said):
+    for name, value in said.items():
+        page.locator(f"#{name.replace('_', '-')}").fill(value)
+
+
+def furnish(page, served):
+    """Two lots, a meter, a customer, a claim, and what happened to the first panel."""
+    for mark, kind, name, until in (
+        ("C1", "cells", "125 mm", ""),
+        ("S1", "silicone", "neutral", "2020-05-01"),
+    ):
+        page.goto(f"{served.url}/lots")
+        filled(page, l_mark=mark, l_kind=kind, l_name=name, l_unit="each", l_amount="40", l_batch="B-9")
+        page.locator("#l-expires").fill(until)
+        page.locator("#lotform button").click()
+        page.wait_for_url(f"**/lots/{mark}")
+    page.goto(f"{served.url}/instruments")
+    filled(page, i_name="Meter 1", i_day="2019-01-01", i_due="2020-01-01")
+    page.get_by_role("button", name="Keep it").click()
+    page.get_by_role("link", name="Meter 1").wait_for()
+    page.goto(f"{served.url}/orders/JL-7/customer")
+    filled(page, k_mark="K-7", k_name="Ada Muster", k_address="Jetty 1")
+    page.get_by_role("button", name="Keep it").click()
+    page.get_by_role("link", name="Ada Muster").first.wait_for()
+    page.goto(f"{served.url}/build/JL-7/0042/built")
+    page.get_by_role("button", name="In lot C1").click()
+    page.get_by_text("Cells of lot C1").first.wait_for(timeout=30_000)
+    page.locator("#b-lot-lot").fill("S1")
+    page.get_by_role("button", name="It goes in").click()
+    page.get_by_role("button", name="Use it all the same").click()
+    page.get_by_text("Silicone, lot S1").first.wait_for(timeout=30_000)
+    page.locator("#b-deviation > summary").click()
+    filled(
+        page, b_deviation_place="7", b_deviation_amount="30 %", b_deviation_note="corner, from the tabbing"
+    )
+    page.locator("#b-deviation button").click()
+    page.get_by_text("a crack cuts off 30").first.wait_for(timeout=30_000)
+    page.goto(f"{served.url}/serial/0042")
+    page.get_by_text("It came back with a fault").click()
+    filled(page, a_claim="Gives little in the morning.")
+    page.get_by_role("button", name="Keep the claim").click()
+    page.get_by_text("Claim 1.").wait_for()
 
 
 def test_no_page_has_a_fault_of_accessibility_at_either_size(page, served):
