@@ -112,6 +112,13 @@ def as_built(made: Made, noted: Noted) -> AsBuilt:
     )
 
 
+def verdict_of(noted: Noted) -> str:
+    """The one sentence that matters, of the panel as it was told."""
+    from panewright.pack.verdict import sentence
+
+    return sentence(noted.built.checks)
+
+
 def _change(each: Changed, units: str) -> Change:
     from panewright.pack.verdict import told
 

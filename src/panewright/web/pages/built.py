@@ -160,6 +160,8 @@ async def _tell(
     undo: bool = True,
 ) -> Response:
     """What is told judged by a worker and kept; told once more where another hand was faster."""
+    from panewright.desk.as_built import verdict_of
+
     before = bench.noted.version if bench.noted else 0
     try:
         for _ in range(_TRIES):
@@ -173,15 +175,9 @@ async def _tell(
     except PanewrightError as mistake:
         return await _again(request, bench, form=form, said=typed, told=mistake.problems)
     to = f"/build/{bench.number}/{bench.serial}/built/earlier"
-    words = await floor(request).asks(_sentence, noted)
+    words = await floor(request).asks(verdict_of, noted)
     back = Undo(f"Kept. {words}", to, (("version", str(before)),)) if undo else None
     return await _again(request, replace(bench, noted=noted), undo=back)
-
-
-def _sentence(noted: Noted) -> str:
-    from panewright.pack.verdict import sentence
-
-    return sentence(noted.built.checks)
 
 
 async def _keep(request: Request, bench: Bench, told: Happened, hand: Who) -> Noted:
