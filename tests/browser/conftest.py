@@ -21,7 +21,7 @@ def served(tmp_path):
     shop.close()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")  # its loop may not outlast these files: others have loops of their own
 def browser():
     from playwright.sync_api import sync_playwright
 
