@@ -27,6 +27,7 @@ check: $(V)/.dev ## style, types and the direction of imports
 bench: $(V)/.dev ## speed beside outside programs, each ratio measured in one run
 	PEERS=$(PEERS) sh tests/peers.sh
 	$(BIN)/python benchmarks/run.py
+	$(BIN)/python benchmarks/shop_floor.py
 
 proof: $(V)/.dev ## long campaigns; results go to docs/proof
 	PEERS=$(PEERS) sh tests/peers.sh
