@@ -85,3 +85,14 @@ def test_help_opens_no_numerical_library():
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("below", ["", "deep"])
+def test_a_shop_in_the_place_of_a_file_is_told_with_its_place_and_cure(tmp_path, below):
+    taken = tmp_path / "notes.txt"
+    taken.write_text("kept")
+    result = run("open", "--shop", taken / below if below else taken)
+    assert result.exit_code == 2
+    assert str(taken) in result.output
+    assert "--shop" in result.output
+    assert taken.read_text() == "kept"

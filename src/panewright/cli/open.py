@@ -13,12 +13,13 @@ import segno
 from panewright.desk.records import Place
 from panewright.web.app import Others
 from panewright.web.keys import Keys
-from panewright.web.serve import Opening, own_address, serve, tablet_door
+from panewright.web.serve import Opening, make_folder, own_address, serve, tablet_door
 
 
 def open_shop(shop: Place, port: int, *, tablets: bool, plain: bool, browser: bool) -> None:
     """Open the shop and serve it until it is closed."""
     opening = Opening(shop.folder.resolve(), port, shop.records)
+    make_folder(opening.folder)
     others = None
     if tablets:
         opening = replace(opening, tablets=_address(), plain=plain)

@@ -70,6 +70,16 @@ def serve(opening: Opening, others: Others | None, ready: Callable[[], None]) ->
         asyncio.run(_all(doors, ready))
 
 
+def make_folder(folder: Path) -> None:
+    """The shop's folder, made where it is missing; `FolderError` where it cannot be one."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError as reason:
+        cure = "Name another with --shop."
+        said = f"The shop's folder cannot be made: {reason.strerror or reason}."
+        raise FolderError([Problem(said, cure, file=str(folder))]) from reason
+
+
 def _scratch(folder: Path) -> Path:
     """Where large uploads lie until they are read: in the shop's own folder, emptied at every opening."""
     scratch = folder / "cache" / "scratch"
