@@ -171,3 +171,39 @@ def test_every_page_works_without_its_script(browser, served, page):
         in plain.locator("textarea").input_value()
     )
     plain.context.close()
+
+
+def slowed(page, address):
+    """Every answer to what is sent there comes half a second late."""
+    page.route(address, lambda route: (page.wait_for_timeout(500), route.continue_()))
+
+
+def test_a_late_answer_does_not_take_the_finger_off_the_curve(page, served):
+    take(page, served, "jetty")
+    page.goto(f"{served.url}/panel/JL-7")
+    page.locator("#cell-7").wait_for(timeout=30_000)
+    slowed(page, "**/panel/JL-7/**")
+    before = page.locator("#watts dd").first.inner_text()
+    page.locator("#cell-7").tap()
+    page.locator("svg.plot").focus()
+    page.keyboard.press("End")
+    read = page.locator(".reading").inner_text()
+    until(lambda: page.locator("#watts dd").first.inner_text() != before)
+    assert "voltage" in page.locator(".reading").inner_text()
+    page.keyboard.press("ArrowLeft")
+    assert page.locator(".reading").inner_text() != read
+
+
+def test_words_that_were_refused_come_back_into_the_form_they_left(page, served):
+    page.goto(f"{served.url}/shelf")
+    page.locator("#d-move > summary").click()
+    item, amount = page.locator("#m-item"), page.locator("#m-amount")
+    item.fill("flux, jar 3")
+    page.locator("#m-unit").fill("each")
+    amount.fill("a handful")
+    amount.press("Enter")
+    page.locator("#told .mistake").wait_for()
+    assert (item.input_value(), amount.input_value()) == ("flux, jar 3", "a handful")
+    page.reload()
+    page.locator("#d-move > summary").click()
+    assert amount.input_value() == "a handful"

@@ -14,25 +14,24 @@
   const own = new Set();
   const mine = Date.now().toString().padStart(15, "0");
 
-  function tap(to, body) {
+  function tap(to, body, typed = [], clear = false) {
     const id = chance();
     own.add(id);
-    localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, page: here }));
+    localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, typed, clear, page: here }));
     send();
-    return id;
   }
 
   async function send() {
     if (sending) return;
     sending = true;
     for (let key; (key = kept("tap:")[0]); ) {
-      const { id, to, body, page } = JSON.parse(localStorage.getItem(key));
+      const { id, to, body, typed = [], clear, page } = JSON.parse(localStorage.getItem(key));
       const answer = await ask(to, { method: "POST", body, headers: { "X-Tap": id, "Content-Type": "application/x-www-form-urlencoded" } });
       if (!answer || answer.status >= 500 || answer.status === 429) { offline(true); await wait(answer ? 1500 : 700); continue; }
       if (answer.status === 401) { location.href = "/enter?to=" + encodeURIComponent(here); break; }
       offline(false);
       localStorage.removeItem(key);
-      confirmed(id);
+      if (clear && answer.status === 422) refused(typed); else taken(typed);
       const go = answer.headers.get("X-Go");
       if (go && page === here) { location.href = go; break; }
       if (page === here) swap(await answer.text());
@@ -110,7 +109,7 @@
   }
   function ready() {
     for (const part of document.querySelectorAll("[data-wants]")) { const url = part.dataset.wants; part.removeAttribute("data-wants"); fetchPart(part, url); }
-    cells(); drafts(); ticking();
+    cells(); drafts(); ticking(); fingers();
   }
   let due;
   function follow(names) {
@@ -141,14 +140,14 @@
   /* ---- Forms: sent as taps; what is half typed is kept here until it is confirmed ---- */
   const body = (form, by) => { const data = new URLSearchParams(new FormData(form)); if (by && by.name) data.set(by.name, by.value); return data.toString(); };
   const place = (input) => `draft:${here}:${input.form && input.form.dataset.keep || ""}:${input.name}`;
-  const bound = new Map();
+  const holders = (key) => [...document.querySelectorAll("[data-keep] [name]")].filter((input) => place(input) === key);
 
   document.addEventListener("submit", (event) => {
     const form = event.target;
     if (!form.matches("[data-tap]")) return;
     event.preventDefault();
-    const id = tap(form.getAttribute("action"), body(form, event.submitter));
-    for (const input of form.elements) if (input.name && localStorage.getItem(place(input)) !== null) bound.set(place(input), [id, input.value]);
+    const typed = [...form.elements].filter((input) => input.name && localStorage.getItem(place(input)) !== null).map((input) => [place(input), input.value]);
+    tap(form.getAttribute("action"), body(form, event.submitter), typed, form.dataset.tap === "clear");
     if (form.dataset.tap === "clear") form.reset();
     const now = form.querySelector("[data-working]");
     if (now) now.hidden = false;
@@ -165,17 +164,19 @@
     if (form && form.dataset.tap === "change" && form.checkValidity()) form.requestSubmit();
   });
   function mark(input, is) { const field = input.closest(".field"); if (field) field.classList.toggle("typed", is); }
-  function confirmed(id) {
-    for (const [key, [tapped, value]] of bound) if (tapped === id) {
-      bound.delete(key);
-      if (localStorage.getItem(key) === value) { localStorage.removeItem(key); for (const input of document.querySelectorAll("[data-keep] [name]")) if (place(input) === key) mark(input, false); }
-    }
+  function taken(typed) {
+    for (const [key, value] of typed) if (localStorage.getItem(key) === value) { localStorage.removeItem(key); for (const input of holders(key)) mark(input, false); }
+  }
+  function refused(typed) { // a form cleared as it was sent gets its words back, to be put right
+    for (const [key, value] of typed) if (localStorage.getItem(key) === value) for (const input of holders(key)) { input.value = value; mark(input, true); }
   }
   function drafts() {
+    const sent = new Set(kept("tap:").flatMap((key) => JSON.parse(localStorage.getItem(key)).typed || []).map(([key, value]) => key + value));
     for (const input of document.querySelectorAll("[data-keep] [name]:not([type=hidden]):not([type=file])")) {
       if (input.dataset.seen) continue;
       input.dataset.seen = "1";
       const draft = localStorage.getItem(place(input));
+      if (sent.has(place(input) + draft)) continue; // on its way: once is enough
       if (draft === null || draft === input.value) { localStorage.removeItem(place(input)); continue; }
       input.value = draft;
       mark(input, true);
@@ -234,7 +235,11 @@
   });
 
   /* ---- Charts: the reading under the finger, or under the arrow keys ---- */
+  const pointed = new Map(); // where each chart is read: an answer that comes later does not take the finger away
+  const named = (chart) => chart.closest("[id]").id;
+  function fingers() { for (const chart of document.querySelectorAll("svg[data-points]")) if (pointed.has(named(chart))) reading(chart, pointed.get(named(chart))); }
   function reading(chart, share) {
+    pointed.set(named(chart), share);
     const data = JSON.parse(chart.dataset.points), [x0, x1, left, right, top, bottom] = data.frame;
     const x = x0 + Math.min(1, Math.max(0, share)) * (x1 - x0), at = left + (x - x0) / (x1 - x0) * (right - left);
     const says = data.series.map(({ name, unit, x: xs, y: ys }) => {
@@ -247,7 +252,6 @@
     let line = chart.querySelector(".finger");
     if (!line) { line = document.createElementNS("http://www.w3.org/2000/svg", "line"); line.setAttribute("class", "finger"); chart.append(line); }
     for (const [name, value] of Object.entries({ x1: at, x2: at, y1: top, y2: bottom })) line.setAttribute(name, value);
-    chart.dataset.at = share;
   }
   function touched(event) {
     const chart = event.target.closest && event.target.closest("svg[data-points]");
@@ -263,7 +267,7 @@
     const step = { ArrowLeft: -0.02, ArrowRight: 0.02, Home: -2, End: 2 }[event.key];
     if (!chart || !step) return;
     event.preventDefault();
-    reading(chart, Math.min(1, Math.max(0, Number(chart.dataset.at || 0) + step)));
+    reading(chart, Math.min(1, Math.max(0, (pointed.get(named(chart)) || 0) + step)));
   });
 
   /* ---- Clocks that run, and the scanner that types like a keyboard ---- */

@@ -205,7 +205,7 @@ async def _again(
         return go(request, f"/build/{bench.number}/{bench.serial}/built")
     known = await _known(request, bench)
     known |= {"form": form, "said": said or {}, "told": told, "ask": ask, "undo": undo}
-    status = 422 if told or ask else 200
+    status = 422 if told else 409 if ask else 200
     if is_tap(request):
         return parts(request, ["told", "asbuilt", "tells", "undo"], known, status)
     return page(request, "built.html", known, status)
