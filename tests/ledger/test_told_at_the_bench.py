@@ -15,7 +15,7 @@ from test_lots import CELLS, SILICONE
 from words import NOON, later
 
 from panewright import desk
-from panewright.desk import built as bench
+from panewright.desk.built import noted as bench
 from panewright.errors import BuiltError, RecordError, StaleError
 from panewright.ledger.affected import Affected, serials_of_batch, serials_of_lot
 from panewright.ledger.built import Joint, Seat, Substitution, Use, find_built

@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from panewright.desk.built import happened
+from panewright.desk.built.noted import happened
 from panewright.ledger.affected import serials_of_lot
 from panewright.ledger.lots import Lot, save_lot
 
@@ -85,7 +85,7 @@ def test_a_gap_is_read_with_its_unit(client, floor):
 
 
 def test_another_part_is_chosen_from_the_shelf_and_wants_a_reason(client, floor):
-    from panewright.desk.as_built import may_be
+    from panewright.desk.built.as_built import may_be
 
     text = client.get(HERE).text
     assert "<optgroup" in text

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from panewright.desk.readings import standing
+from panewright.desk.bench.readings import standing
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from panewright.desk.readings import standing
+from panewright.desk.bench.readings import standing
 from panewright.ledger.readings import readings
 
 TODAY = datetime.now(UTC).date()

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from panewright import desk
-from panewright.desk.form import value_of
+from panewright.desk.orders.form import value_of
 from panewright.panel.what_if import CellState
 
 

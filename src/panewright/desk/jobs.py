@@ -8,8 +8,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk import Made
+from panewright.desk.orders.shown import Refused, Shown, shown
 from panewright.desk.progress import at
-from panewright.desk.shown import Refused, Shown, shown
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:

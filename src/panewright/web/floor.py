@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
     from panewright.desk import Made
     from panewright.desk.jobs import Reckoned
-    from panewright.desk.shop import Shop
-    from panewright.desk.shown import Refused, Shown
-    from panewright.desk.tried import Tried
+    from panewright.desk.orders.shown import Refused, Shown
+    from panewright.desk.orders.tried import Tried
+    from panewright.desk.shop.shop import Shop
 
 T = TypeVar("T")
 _KEPT = 24
@@ -69,7 +69,7 @@ class Floor:
         """The records, opened when first asked for."""
         with self._opening:  # the first page and the watch may ask at once
             if self._shop is None:
-                from panewright.desk.shop import Shop
+                from panewright.desk.shop.shop import Shop
 
                 self._shop = Shop.open(self.folder, self._records)
             return self._shop
@@ -182,7 +182,7 @@ class Floor:
 
     def try_out(self, made: Made, text: str, marks: Mapping[int, str]) -> Tried:
         """What comes of cells shaded, cracked and swapped; the same is not reckoned twice."""
-        from panewright.desk.tried import tried
+        from panewright.desk.orders.tried import tried
 
         key = text, repr(sorted(marks.items()))
         if key not in self.tried:
@@ -292,7 +292,7 @@ def _unpack(kept: bytes) -> Made:
 def _load() -> None:
     """The rooms that a first tap needs."""
     from panewright import desk
-    from panewright.desk import form, tried
+    from panewright.desk.orders import form, tried
 
     form.form(desk.new_order())
     tried.state_of("shade-50")

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from panewright.web.answer import session, tap_of
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Undo:
 
 def who(request: Request) -> Who:
     """Who taps, now."""
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
 
     return Who.now(session(request).by, tap_of(request))
 

@@ -68,7 +68,7 @@ async def bench(request: Request) -> Response:
 
 
 async def _bench_known(request: Request) -> dict[str, Any]:
-    from panewright.desk.instruments import at_hand, meters
+    from panewright.desk.stores.instruments import at_hand, meters
 
     here, serial = floor(request), request.path_params["serial"]
     at_bench = await here.asks(here.shop.bench, serial)
@@ -86,7 +86,7 @@ async def _bench_known(request: Request) -> dict[str, Any]:
 
 
 def _steps(made: Made, at_bench: Any, meters: dict[str, str] | None = None) -> Sequence[Any]:
-    from panewright.desk.bench import bench_steps
+    from panewright.desk.bench.steps import bench_steps
 
     now = datetime.now(UTC)
     return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, now=now, meters=meters)
@@ -103,7 +103,7 @@ async def made_by(request: Request, text: str) -> Made:
 
 async def tick(request: Request) -> Response:
     """A step done, or not done after all."""
-    from panewright.desk.typed import minutes_of
+    from panewright.desk.bench.typed import minutes_of
 
     here, serial, form = floor(request), request.path_params["serial"], await request.form()
     step, done = str(form.get("step", ""))[:80], form.get("done") != "no"
@@ -123,7 +123,7 @@ async def tick(request: Request) -> Response:
 
 async def clock(request: Request) -> Response:
     """A step's clock started or stopped."""
-    from panewright.desk.bench import wait_of
+    from panewright.desk.bench.steps import wait_of
 
     here, serial, form = floor(request), request.path_params["serial"], await request.form()
     step = str(form.get("step", ""))[:80]
@@ -138,8 +138,8 @@ async def clock(request: Request) -> Response:
 
 async def reading(request: Request) -> Response:
     """A reading, judged at once."""
-    from panewright.desk.readings import keep
-    from panewright.desk.typed import typed_reading
+    from panewright.desk.bench.readings import keep
+    from panewright.desk.bench.typed import typed_reading
 
     here, serial, form = floor(request), request.path_params["serial"], await request.form()
     step, key = str(form.get("step", ""))[:80], str(form.get("key", ""))[:40]
@@ -157,7 +157,7 @@ async def reading(request: Request) -> Response:
 
 async def reading_back(request: Request) -> Response:
     """A reading as it was before, or none."""
-    from panewright.desk.readings import take_back
+    from panewright.desk.bench.readings import take_back
 
     here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
     step, key = typed.get("step", "")[:80], typed.get("key", "")[:40]

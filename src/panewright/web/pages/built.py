@@ -17,8 +17,8 @@ from panewright.web.hand import Undo, typed_of, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.desk.built import Noted
-    from panewright.desk.shop import Who
+    from panewright.desk.built.noted import Noted
+    from panewright.desk.shop.who import Who
     from panewright.ledger.lots import LotVersion
     from panewright.panel.happened import Happened
 
@@ -44,7 +44,7 @@ class Bench:
 
 
 async def _bench(request: Request) -> Bench:
-    from panewright.desk.built import happened
+    from panewright.desk.built.noted import happened
     from panewright.web.pages.build import made_by
 
     here, serial = floor(request), request.path_params["serial"]
@@ -72,8 +72,8 @@ async def _known(request: Request, bench: Bench) -> dict[str, Any]:
 
 
 def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
-    from panewright.desk import as_built, telling
-    from panewright.desk.lots import newest
+    from panewright.desk.built import as_built, telling
+    from panewright.desk.stores.lots import newest
 
     found, day = newest(ledger), datetime.now(UTC).date()
     inside = as_built.inside(bench.told)
@@ -90,8 +90,8 @@ def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
 
 async def lot(request: Request) -> Response:
     """A lot that goes in; one past its day is told before it is used."""
-    from panewright.desk.lots import find
-    from panewright.desk.telling import used
+    from panewright.desk.built.telling import used
+    from panewright.desk.stores.lots import find
 
     here, typed, bench = floor(request), await typed_of(request), await _bench(request)
     try:
@@ -109,7 +109,7 @@ async def lot(request: Request) -> Response:
 
 def _past(found: LotVersion) -> Any:
     """The lot in words, where its day is gone."""
-    from panewright.desk.as_built import lot_words
+    from panewright.desk.built.as_built import lot_words
 
     words = lot_words(found)
     return words if words.past else None
@@ -117,7 +117,7 @@ def _past(found: LotVersion) -> Any:
 
 async def tell(request: Request) -> Response:
     """Something else that happened, or something taken out again."""
-    from panewright.desk.telling import ADDED
+    from panewright.desk.built.telling import ADDED
 
     typed, what = await typed_of(request), request.path_params["what"]
     if what not in ADDED:
@@ -130,7 +130,7 @@ async def tell(request: Request) -> Response:
 
 async def _mark(request: Request, typed: dict[str, str]) -> None:
     """A cell that has a mark of its own gets its line in the records, once."""
-    from panewright.desk.lots import mark_cell
+    from panewright.desk.stores.lots import mark_cell
 
     here, hand = floor(request), who(request)
     lot, mark = typed.get("lot", "").strip(), " ".join(typed.get("mark", "").split())[:40]
@@ -140,7 +140,7 @@ async def _mark(request: Request, typed: dict[str, str]) -> None:
 
 async def earlier(request: Request) -> Response:
     """What was told before, once more; version 0 is nothing told."""
-    from panewright.desk.built import versions
+    from panewright.desk.built.noted import versions
     from panewright.panel.happened import Happened
 
     here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
@@ -160,7 +160,7 @@ async def _tell(
     undo: bool = True,
 ) -> Response:
     """What is told judged by a worker and kept; told once more where another hand was faster."""
-    from panewright.desk.as_built import verdict_of
+    from panewright.desk.built.as_built import verdict_of
 
     before = bench.noted.version if bench.noted else 0
     try:
@@ -181,7 +181,7 @@ async def _tell(
 
 
 async def _keep(request: Request, bench: Bench, told: Happened, hand: Who) -> Noted:
-    from panewright.desk.built import keep
+    from panewright.desk.built.noted import keep
 
     here = floor(request)
     judged = await here.workers.ask("built", bench.text, f"{bench.number}.toml", told)

@@ -17,7 +17,7 @@ from panewright.web.hand import typed_of, who
 
 async def customers(request: Request) -> Response:
     """All of them."""
-    from panewright.desk.customers import every
+    from panewright.desk.orders.customers import every
 
     here = floor(request)
     found = await here.asks(every, here.shop.ledger)
@@ -36,7 +36,7 @@ async def add(request: Request) -> Response:
         return go(request, f"/customers/{typed['mark'].strip()}")
     if is_tap(request):
         return parts(request, ["told", "person"], {"told": told, **_form(typed)}, 422)
-    from panewright.desk.customers import every
+    from panewright.desk.orders.customers import every
 
     found = await here.asks(every, here.shop.ledger)
     return page(request, "customers.html", {"customers": found, "told": told, **_form(typed)}, 422)
@@ -44,7 +44,7 @@ async def add(request: Request) -> Response:
 
 async def _keep(request: Request, typed: dict[str, str], number: str = "") -> Sequence[Problem]:
     """What is to be mended; nothing where it is kept."""
-    from panewright.desk.customers import give, keep
+    from panewright.desk.orders.customers import give, keep
 
     here, hand = floor(request), who(request)
     try:
@@ -63,7 +63,7 @@ async def _keep(request: Request, typed: dict[str, str], number: str = "") -> Se
 
 async def customer(request: Request) -> Response:
     """One of them."""
-    from panewright.desk.customers import known
+    from panewright.desk.orders.customers import known
 
     here, mark = floor(request), request.path_params["mark"]
     found = await here.asks(known, here.shop.ledger, mark)
@@ -76,7 +76,7 @@ async def customer(request: Request) -> Response:
 
 async def taken(request: Request) -> Response:
     """Everything that is known of a customer, as a file."""
-    from panewright.desk.customers import taken_along
+    from panewright.desk.orders.customers import taken_along
 
     here, mark = floor(request), request.path_params["mark"]
     content = await here.asks(taken_along, here.shop.ledger, mark)
@@ -91,7 +91,7 @@ async def of_order(request: Request) -> Response:
 
 
 async def _order_known(request: Request, typed: dict[str, str] | None = None) -> dict[str, Any]:
-    from panewright.desk import customers as desk
+    from panewright.desk.orders import customers as desk
 
     here, number = floor(request), request.path_params["number"]
     await here.asks(here.shop.order, number)

@@ -20,7 +20,7 @@ async def instruments(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
-    from panewright.desk.instruments import KINDS, meters
+    from panewright.desk.stores.instruments import KINDS, meters
 
     here = floor(request)
     found = await here.asks(meters, here.shop.ledger)
@@ -29,7 +29,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
 
 async def add(request: Request) -> Response:
     """One more."""
-    from panewright.desk.instruments import keep_meter
+    from panewright.desk.stores.instruments import keep_meter
 
     here, typed, hand = floor(request), await typed_of(request), who(request)
     try:
@@ -45,7 +45,7 @@ async def add(request: Request) -> Response:
 
 async def instrument(request: Request) -> Response:
     """One of them, and the panels it read."""
-    from panewright.desk.instruments import meter, panels_read_by
+    from panewright.desk.stores.instruments import meter, panels_read_by
 
     here, name = floor(request), request.path_params["name"]
     typed = {key: value[:40] for key, value in request.query_params.items()}
@@ -59,7 +59,7 @@ async def instrument(request: Request) -> Response:
 
 async def calibrated(request: Request) -> Response:
     """A calibration more."""
-    from panewright.desk.instruments import keep_calibration
+    from panewright.desk.stores.instruments import keep_calibration
 
     here, name, typed = floor(request), request.path_params["name"], await typed_of(request)
     hand = who(request)

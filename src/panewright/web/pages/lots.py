@@ -20,8 +20,8 @@ async def lots(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
-    from panewright.desk import lots as desk_lots
-    from panewright.desk import shelved
+    from panewright.desk.stores import lots as desk_lots
+    from panewright.desk.stores import shelved
 
     here = floor(request)
     return {
@@ -36,7 +36,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
 
 async def keep(request: Request) -> Response:
     """A lot written down, or described better; what another hand wrote meanwhile is told."""
-    from panewright.desk.lots import keep_lot
+    from panewright.desk.stores.lots import keep_lot
 
     here, typed, hand = floor(request), await typed_of(request), who(request)
     try:
@@ -57,7 +57,7 @@ async def keep(request: Request) -> Response:
 
 async def lot(request: Request) -> Response:
     """One of them, and the panels that hold it."""
-    from panewright.desk.lots import panels_of_lot, shown_lot
+    from panewright.desk.stores.lots import panels_of_lot, shown_lot
 
     here, mark = floor(request), request.path_params["mark"]
     found = await here.asks(shown_lot, here.shop.ledger, mark)
@@ -72,7 +72,7 @@ async def lot(request: Request) -> Response:
 
 async def batch(request: Request) -> Response:
     """Every panel that holds something of a maker's batch, in however many lots it came."""
-    from panewright.desk.lots import panels_of_batch
+    from panewright.desk.stores.lots import panels_of_batch
 
     here, name = floor(request), request.path_params["batch"]
     panels = await here.asks(panels_of_batch, here.shop.ledger, name)

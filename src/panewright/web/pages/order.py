@@ -15,7 +15,7 @@ from panewright.web.hand import Undo, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk.jobs import Reckoned
-    from panewright.desk.shop import Theirs
+    from panewright.desk.shop.orders import Theirs
 
 
 async def order(request: Request) -> Response:
@@ -44,7 +44,7 @@ async def _known(request: Request, theirs: Theirs | None = None) -> dict[str, An
 
 def _form_of(text: str, reckoned: Reckoned | None) -> dict[str, Any]:
     """The form, with the mistakes beside their questions."""
-    from panewright.desk import form as forms
+    from panewright.desk.orders import form as forms
 
     problems = getattr(reckoned.seen, "problems", ()) if reckoned else forms.problems(text)
     try:
@@ -89,7 +89,7 @@ async def _seen(request: Request, text: str) -> dict[str, Any]:
 
 async def say(request: Request) -> Response:
     """One answer."""
-    from panewright.desk.shop import Theirs
+    from panewright.desk.shop.orders import Theirs
 
     here, number, form = floor(request), request.path_params["number"], await request.form()
     key, typed, was = (str(form.get(name, "")) for name in ("key", "value", "was"))
@@ -124,7 +124,7 @@ async def _form_again(
 
 async def try_out(request: Request) -> Response:
     """What would come of what is typed, before it is kept; only the newest is answered."""
-    from panewright.desk import form as forms
+    from panewright.desk.orders import form as forms
 
     here, number, form = floor(request), request.path_params["number"], await request.form()
     text = (await here.asks(here.shop.order, number)).text

@@ -19,7 +19,7 @@ async def text(request: Request) -> Response:
 
 
 async def _text_known(request: Request, mine: str | None = None, clash: Any = None) -> dict[str, Any]:
-    from panewright.desk import form as forms
+    from panewright.desk.orders import form as forms
 
     here, number = floor(request), request.path_params["number"]
     version = await here.asks(here.shop.order, number)

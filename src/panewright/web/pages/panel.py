@@ -83,7 +83,7 @@ async def _known(request: Request, undo: Undo | None = None) -> dict[str, Any]:
 
 
 def _picture(shown: Any, side: str, looks: dict[int, str]) -> str:
-    from panewright.desk.tried import dressed
+    from panewright.desk.orders.tried import dressed
 
     return dressed(shown.front if side == "front" else shown.bench, looks)
 
@@ -101,7 +101,7 @@ async def _design(request: Request) -> tuple[str, Made | None]:
 
 async def cell(request: Request) -> Response:
     """One or more cells given a state."""
-    from panewright.desk.tried import state_of
+    from panewright.desk.orders.tried import state_of
 
     here, number, form = floor(request), request.path_params["number"], await request.form()
     asked = dict(zip(form.getlist("cell"), form.getlist("state"), strict=False))

@@ -31,7 +31,7 @@ async def _known(request: Request, told: tuple[Problem, ...] = ()) -> dict[str, 
 
 async def _found(request: Request, codes: tuple[str, ...]) -> Response:
     """On to the serial, or else the lot, that one of the codes names."""
-    from panewright.desk.lots import mark_of
+    from panewright.desk.stores.lots import mark_of
 
     here = floor(request)
     for code in codes:
@@ -64,8 +64,8 @@ async def serial(request: Request) -> Response:
 
 
 async def _record_known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
-    from panewright.desk.customers import of_order
-    from panewright.desk.record import record
+    from panewright.desk.orders.customers import of_order
+    from panewright.desk.serials.record import record
 
     here, name = floor(request), request.path_params["serial"]
     found = await here.asks(record, here.shop, name)
@@ -83,14 +83,14 @@ async def _record_known(request: Request, told: Sequence[Problem] = (), said: An
 
 async def claim(request: Request) -> Response:
     """What the customer says is wrong."""
-    from panewright.desk.after import keep_claim
+    from panewright.desk.serials.after import keep_claim
 
     return await _kept(request, keep_claim, "claim")
 
 
 async def repair(request: Request) -> Response:
     """What was done about it."""
-    from panewright.desk.after import keep_repair
+    from panewright.desk.serials.after import keep_repair
 
     return await _kept(request, keep_repair, "repair")
 
@@ -112,7 +112,7 @@ async def _kept(request: Request, keep: Callable[..., None], form: str) -> Respo
 
 
 def _code(serial: str) -> str:
-    from panewright.desk.shown import code_svg
+    from panewright.desk.orders.shown import code_svg
 
     return code_svg(serial)
 

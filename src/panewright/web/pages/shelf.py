@@ -20,8 +20,8 @@ async def shelf(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
-    from panewright.desk import shelved
-    from panewright.desk.moved import recent
+    from panewright.desk.stores import shelved
+    from panewright.desk.stores.moved import recent
 
     here = floor(request)
     return {
@@ -66,7 +66,7 @@ def _undo(request: Request, moved: Sequence[Any]) -> Undo | None:
 
 async def back(request: Request) -> Response:
     """A movement taken back, by a row of its own."""
-    from panewright.desk.moved import take_back
+    from panewright.desk.stores.moved import take_back
 
     shop, hand = floor(request).shop, who(request)
     return await _kept(request, lambda typed: take_back(shop.ledger, whole(typed.get("number")), hand))
@@ -74,7 +74,7 @@ async def back(request: Request) -> Response:
 
 async def move(request: Request) -> Response:
     """Something came in or went out."""
-    from panewright.desk.shelved import movement_of
+    from panewright.desk.stores.shelved import movement_of
 
     shop, hand = floor(request).shop, who(request)
     return await _kept(request, lambda typed: shop.move(movement_of(typed), hand))
@@ -82,7 +82,7 @@ async def move(request: Request) -> Response:
 
 async def count(request: Request) -> Response:
     """What was counted."""
-    from panewright.desk.shelved import amount_of, line_of
+    from panewright.desk.stores.shelved import amount_of, line_of
 
     shop, hand = floor(request).shop, who(request)
 
@@ -95,7 +95,7 @@ async def count(request: Request) -> Response:
 
 async def piece(request: Request) -> Response:
     """A piece left over."""
-    from panewright.desk.shelved import remnant_of
+    from panewright.desk.stores.shelved import remnant_of
 
     shop, hand = floor(request).shop, who(request)
     return await _kept(request, lambda typed: shop.keep_remnant(remnant_of(typed), hand))
@@ -103,7 +103,7 @@ async def piece(request: Request) -> Response:
 
 async def cut_up(request: Request) -> Response:
     """A piece that is gone."""
-    from panewright.desk.shelved import line_of
+    from panewright.desk.stores.shelved import line_of
 
     shop, hand = floor(request).shop, who(request)
     state = {"wasted": "wasted"}

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
-from panewright.desk.lots import day_of
-from panewright.desk.shelved import line_of
+from panewright.desk.stores.lots import day_of
+from panewright.desk.stores.shelved import line_of
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
     from panewright.ledger.affected import ReadBy
     from panewright.ledger.open import Ledger
 

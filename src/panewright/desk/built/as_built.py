@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.desk.built import Noted
-    from panewright.desk.shown import Bar
+    from panewright.desk.built.noted import Noted
+    from panewright.desk.orders.shown import Bar
     from panewright.ledger.lots import LotVersion
     from panewright.panel.built import Built, Changed
     from panewright.panel.happened import Deviation, Happened, PlacedFrom
@@ -85,7 +85,7 @@ class Parts:
 
 def as_built(made: Made, noted: Noted) -> AsBuilt:
     """It as a page shows it."""
-    from panewright.desk.shown import bar
+    from panewright.desk.orders.shown import bar
     from panewright.pack.verdict import by_need, sentence
     from panewright.units import show
 

@@ -28,7 +28,7 @@ class Typed:
 def typed_reading(made: Made, step: str, key: str, typed: Mapping[str, str]) -> Typed:
     """What was typed as numbers, `RecordError` with what to mend where it is none."""
     from panewright import desk
-    from panewright.desk.bench import key_of
+    from panewright.desk.bench.steps import key_of
 
     units = made.design.order.job.units
     known = {each.key: each for one in desk.steps(made) if one.key == step for each in one.readings}

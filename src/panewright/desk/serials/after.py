@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
 
 _MOST = 2000

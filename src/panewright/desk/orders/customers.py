@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from panewright.desk.shelved import line_of
+from panewright.desk.stores.shelved import line_of
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
     from panewright.ledger.customers import Customer, Known
     from panewright.ledger.open import Ledger
 

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
     from panewright.ledger.taken_back import Numbered
 

@@ -7,10 +7,10 @@ from datetime import datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from panewright.desk.readings import TAKEN_BACK
+from panewright.desk.bench.readings import TAKEN_BACK
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Shop
+    from panewright.desk.shop.shop import Shop
     from panewright.ledger.life import Life
     from panewright.ledger.readings import ReadingKept
 
@@ -43,7 +43,7 @@ class Record:
 
 def record(shop: Shop, serial: str) -> Record:
     """A panel's record."""
-    from panewright.desk.form import value_of
+    from panewright.desk.orders.form import value_of
     from panewright.ledger.telling_built import lines_of
 
     life = shop.life(serial)

@@ -8,11 +8,11 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from panewright.desk.shelved import amount_of, line_of
+from panewright.desk.stores.shelved import amount_of, line_of
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
+    from panewright.desk.shop.who import Who
     from panewright.ledger.affected import Affected
     from panewright.ledger.lots import Lot, LotVersion
     from panewright.ledger.open import Ledger

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.shop import Who
-    from panewright.desk.typed import Typed
+    from panewright.desk.bench.typed import Typed
+    from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
     from panewright.ledger.readings import ReadingKept
 

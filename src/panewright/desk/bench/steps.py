@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from importlib.metadata import version as program_version
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from panewright.desk.typed import shown_value, typed_in
+from panewright.desk.bench.typed import shown_value, typed_in
 
 if TYPE_CHECKING:
     from panewright.bench.expected import Expected
     from panewright.desk import Made
-    from panewright.ledger.designs import DesignMade
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.steps import Tick, Timer
     from panewright.pack.steps.steps import BenchStep
@@ -223,26 +219,3 @@ def expected_words(each: Expected, units: str) -> str:
     if each.high is None and each.law is None:
         return f"at least {_say(each.low or 0.0, each.unit, units)}"
     return _say(each.value, each.unit, units)
-
-
-def design_record(made: Made, number: str, version: int) -> DesignMade:
-    """A design as the records keep it: figures, checks, and the shelf as it was."""
-    from panewright import desk
-    from panewright.ledger.designs import DesignMade
-
-    tables = files("panewright.shelf") / "tables"
-    shelf = {
-        each.name: each.read_text("utf-8") for each in sorted(tables.iterdir(), key=lambda each: each.name)
-    }
-    figures = json.loads(desk.as_json(made))
-    return DesignMade(
-        order=number,
-        version=version,
-        revision=made.design.revision,
-        program=program_version("panewright"),
-        shelf=json.dumps(shelf),
-        figures=json.dumps(figures),
-        checks=json.dumps([str(check) for check in made.design.checks]),
-        serials=made.design.label.serials,
-        proven=made.design.proven,
-    )

@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.desk.form import at, edited, form, problems, value_of
+from panewright.desk.orders.form import at, edited, form, problems, value_of
 from panewright.errors import OrderError, Problem
 from panewright.order.schema import KEYS
 from panewright.order.template import template
 
-JETTY = (Path(__file__).parents[2] / "examples" / "jetty.toml").read_text("utf-8")
+JETTY = (Path(__file__).parents[3] / "examples" / "jetty.toml").read_text("utf-8")
 
 
 def test_the_form_shows_what_the_text_says():

@@ -1,0 +1,1 @@
+"""A serial as it was built: told, judged afresh, kept and shown."""

@@ -1,0 +1,1 @@
+"""A serial from its beginning to what came back after it left."""

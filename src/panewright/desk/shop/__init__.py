@@ -1,0 +1,1 @@
+"""An open shop: one folder, and what can be asked of it."""

@@ -1,0 +1,1 @@
+"""The stores: lots, stock and instruments."""
