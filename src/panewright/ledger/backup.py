@@ -14,6 +14,7 @@ import json
 import os
 import tempfile
 import zipfile
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -24,6 +25,7 @@ from sqlalchemy import Connection, select
 from panewright.errors import Problem, RecordError
 from panewright.ledger import dump, upgrade
 from panewright.ledger.disk import FRESH, make_folder, sync_folder
+from panewright.ledger.far import Told, along, nobody, part
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.readings import FileRow
 
@@ -42,7 +44,7 @@ class Backup:
     missing: tuple[str, ...]  #: digests of files that the records name and the folder lacks
 
 
-def backup(ledger: Ledger, path: Path, *, program: str, at: datetime) -> Backup:
+def backup(ledger: Ledger, path: Path, *, program: str, at: datetime, told: Told = nobody) -> Backup:
     """Write a backup to a path where nothing is yet: whole and synced, or not at all."""
     if path.exists():
         raise refused(path, "is there already.", "Choose another name; nothing was changed.")
@@ -52,7 +54,7 @@ def backup(ledger: Ledger, path: Path, *, program: str, at: datetime) -> Backup:
         fresh = Path(name)
         try:
             with os.fdopen(number, "wb") as file:
-                made = _write(ledger, file, program=program, at=at)
+                made = _write(ledger, file, program=program, at=at, told=told)
                 file.flush()
                 os.fsync(file.fileno())
             fresh.replace(path)
@@ -66,7 +68,7 @@ def backup(ledger: Ledger, path: Path, *, program: str, at: datetime) -> Backup:
     return Backup(path, **made)
 
 
-def _write(ledger: Ledger, file: Any, *, program: str, at: datetime) -> dict[str, Any]:
+def _write(ledger: Ledger, file: Any, *, program: str, at: datetime, told: Told) -> dict[str, Any]:
     about: dict[str, Any] = {
         "what": WHAT,
         "program": program,
@@ -76,9 +78,9 @@ def _write(ledger: Ledger, file: Any, *, program: str, at: datetime) -> dict[str
     }
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED, compresslevel=3) as packed, ledger.reading() as db:
         about["schema"] = upgrade.standing(db)
-        for table in dump.tables(db):
+        for table in along(dump.tables(db), part(told, 0, 60)):
             about["tables"][table.name] = _table(packed, f"tables/{table.name}.jsonl", dump.lines(db, table))
-        missing = _files(packed, ledger, db, about["files"])
+        missing = _files(packed, ledger, about["files"], along(_named(db), part(told, 60, 100)))
         packed.writestr("about.json", json.dumps(about, indent=1))
     rows = sum(each["rows"] for each in about["tables"].values())
     return {
@@ -101,10 +103,17 @@ def _table(packed: zipfile.ZipFile, name: str, lines: Any) -> dict[str, Any]:
     return {"rows": count, "sha256": digest.hexdigest()}
 
 
-def _files(packed: zipfile.ZipFile, ledger: Ledger, db: Connection, told: dict[str, int]) -> tuple[str, ...]:
-    """The files that the records name; those that are not there or are not what was kept are told."""
+def _named(db: Connection) -> tuple[str, ...]:
+    """The files that the records name."""
+    return tuple(db.scalars(select(FileRow.sha256).order_by(FileRow.id)))
+
+
+def _files(
+    packed: zipfile.ZipFile, ledger: Ledger, told: dict[str, int], named: Iterable[str]
+) -> tuple[str, ...]:
+    """Those files; the ones that are not there or are not what was kept are told."""
     missing = []
-    for digest in db.scalars(select(FileRow.sha256).order_by(FileRow.id)):
+    for digest in named:
         lies = ledger.files / digest[:2] / digest if ledger.files else None
         data = lies.read_bytes() if lies and lies.is_file() else b""
         if hashlib.sha256(data).hexdigest() != digest:

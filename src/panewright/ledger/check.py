@@ -11,6 +11,7 @@ from sqlalchemy import Connection, func, inspect, select
 
 from panewright.errors import RecordError
 from panewright.ledger import guards, upgrade
+from panewright.ledger.far import Told, along, nobody, part
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables import METADATA
 from panewright.ledger.tables.built import BuiltRow
@@ -37,21 +38,22 @@ class Soundness:
     faults: tuple[str, ...]
 
 
-def check(ledger: Ledger) -> Soundness:
+def check(ledger: Ledger, *, told: Told = nobody) -> Soundness:
     """Look the records over: the database's own tests, numbers without gaps, digests, files, guards."""
     try:
-        return _looked_over(ledger)
+        return _looked_over(ledger, told)
     except RecordError as damaged:
         return Soundness(
             0, 0, tuple(f"The records cannot be read to their end: {each}" for each in damaged.problems)
         )
 
 
-def _looked_over(ledger: Ledger) -> Soundness:
+def _looked_over(ledger: Ledger, told: Told) -> Soundness:
     with ledger.reading() as db:
         faults = [*_database(db), *_tables(db)]
+        told(30)
         if not faults:  # else the questions below cannot be asked
-            faults += [*_gaps(db), *_documents(db), *_guards(db), *_files(ledger, db)]
+            faults += [*_gaps(db), *_documents(db), *_guards(db), *_files(ledger, db, part(told, 40, 95))]
         rows = 0 if faults else sum(_count(db, table) for table in METADATA.sorted_tables)
         files = 0 if faults else _count(db, FileRow.__table__)
     return Soundness(rows, files, tuple(faults))
@@ -102,8 +104,9 @@ def _guards(db: Connection) -> Iterator[str]:
         yield f"The table {table} is not guarded: its rows could be changed."
 
 
-def _files(ledger: Ledger, db: Connection) -> Iterator[str]:
-    for digest, name in db.execute(select(FileRow.sha256, FileRow.name).order_by(FileRow.id)):
+def _files(ledger: Ledger, db: Connection, told: Told) -> Iterator[str]:
+    named = db.execute(select(FileRow.sha256, FileRow.name).order_by(FileRow.id)).all()
+    for digest, name in along(named, told):
         lies = ledger.files / digest[:2] / digest if ledger.files else None
         if lies is None or not lies.is_file():
             yield f"The file {name} ({digest[:12]}) is missing."

@@ -14,6 +14,7 @@ from typing import Any
 from sqlalchemy import Connection, Table, select
 
 from panewright.errors import Problem, RecordError
+from panewright.ledger.far import Told, along, nobody, part
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables import METADATA
 from panewright.ledger.tables.readings import FileRow
@@ -22,15 +23,16 @@ from panewright.ledger.tables.readings import FileRow
 _FORMULA = tuple("=+-@\t\r\n＝＋－＠")
 
 
-def export(ledger: Ledger, folder: Path) -> int:
+def export(ledger: Ledger, folder: Path, *, told: Told = nobody) -> int:
     """Write everything into a new folder; how many rows."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise _refused(folder, "is there already.", "Name a new folder.")
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with ledger.reading() as db:
-            rows = sum(_write(db, table, folder) for table in METADATA.sorted_tables)
-            _files(ledger, db, folder / "files")
+            tables = along(METADATA.sorted_tables, part(told, 0, 60))
+            rows = sum(_write(db, table, folder) for table in tables)
+            _files(ledger, db, folder / "files", part(told, 60, 100))
     except OSError as reason:
         raise _refused(folder, f"cannot be written: {reason.strerror}.", "Choose another place.") from reason
     return rows
@@ -76,10 +78,10 @@ def _plain(value: Any) -> Any:
     return value.isoformat() if isinstance(value, (datetime, date)) else value
 
 
-def _files(ledger: Ledger, db: Connection, folder: Path) -> None:
+def _files(ledger: Ledger, db: Connection, folder: Path, told: Told) -> None:
     """The files that are there and are what was kept, under their digests, as in the records."""
     folder.mkdir()
-    for digest in db.scalars(select(FileRow.sha256)):
+    for digest in along(db.scalars(select(FileRow.sha256)).all(), told):
         lies = ledger.files / digest[:2] / digest if ledger.files else None
         data = lies.read_bytes() if lies and lies.is_file() else b""
         if hashlib.sha256(data).hexdigest() == digest:  # nothing else that may lie there goes out

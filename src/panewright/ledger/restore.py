@@ -29,6 +29,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from panewright.ledger import dump, upgrade
 from panewright.ledger.backup import WHAT, refused
 from panewright.ledger.disk import sync_folder
+from panewright.ledger.far import Told, along, nobody
 from panewright.ledger.files import put
 from panewright.ledger.open import engine_of, lock_writers, open_ledger, url_of
 
@@ -62,12 +63,21 @@ def restore(path: Path, where: str | Path, *, files: Path, at: datetime) -> Rest
     url = url_of(where)
     with opened(path) as packed:
         about = look_over(path, packed)
-        for digest in about["files"]:
-            put(files / digest[:2] / digest, packed.read(f"files/{digest}"))  # as large as the backup at most
+        put_files(packed, about, files)
         way = _into_sqlite if url.get_backend_name() == "sqlite" else _into_postgresql
         aside = way(url, packed, about, at)
-    rows = sum(each["rows"] for each in about["tables"].values())
-    return Restored(rows, len(about["files"]), aside)
+    return Restored(rows_of(about), len(about["files"]), aside)
+
+
+def rows_of(about: dict[str, Any]) -> int:
+    """How many rows a backup holds."""
+    return sum(int(each["rows"]) for each in about["tables"].values())
+
+
+def put_files(packed: zipfile.ZipFile, about: dict[str, Any], files: Path, told: Told = nobody) -> None:
+    """The backup's files into the folder of files; what is there stays."""
+    for digest in along(list(about["files"]), told):
+        put(files / digest[:2] / digest, packed.read(f"files/{digest}"))  # as large as the backup at most
 
 
 @contextmanager
@@ -125,29 +135,29 @@ def _digest(packed: zipfile.ZipFile, name: str) -> str:
 def _into_sqlite(url: URL, packed: zipfile.ZipFile, about: dict[str, Any], at: datetime) -> str:
     place = Path(str(url.database))
     fresh = place.with_name(f"{place.name}.restoring")
-    _clear(fresh)
+    clear(fresh)
     try:
         engine = engine_of(url.set(database=str(fresh)))
         try:
-            _fill(engine, packed, about)
+            fill(engine, packed, about)
         finally:
             engine.dispose()
-        _one_file(fresh)
+        one_file(fresh)
         aside = _set_aside(place, at)
         fresh.replace(place)
     finally:
-        _clear(fresh)
+        clear(fresh)
     sync_folder(place.parent)
     return aside
 
 
-def _clear(file: Path) -> None:
+def clear(file: Path) -> None:
     """Nothing half restored stays: it would fill the disk, and tell of customers."""
     for left in (file, *_beside(file)):
         left.unlink(missing_ok=True)
 
 
-def _fill(engine: Engine, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
+def fill(engine: Engine, packed: zipfile.ZipFile, about: dict[str, Any]) -> None:
     """The schema of the backup, its rows, then the steps up to the schema of today."""
     upgrade.to(engine, about["schema"])
     with engine.connect() as db, db.begin():
@@ -170,7 +180,7 @@ def _beside(file: Path) -> tuple[Path, Path]:
     return file.with_name(f"{file.name}-wal"), file.with_name(f"{file.name}-shm")
 
 
-def _one_file(file: Path) -> None:
+def one_file(file: Path) -> None:
     """All of it in the one file, and on the disk; an error where somebody else has it open."""
     db = sqlite3.connect(file, timeout=1)
     try:
@@ -187,15 +197,15 @@ def _set_aside(place: Path, at: datetime) -> str:
     if not place.exists():
         return ""
     try:
-        _one_file(place)
+        one_file(place)
     except sqlite3.DatabaseError as reason:
         if "locked" in str(reason):
             cure = "Stop the pages and every command that uses them first; nothing was changed."
             raise refused(place, "the records are in use.", cure) from reason
         for each in _beside(place):  # spoilt: nobody can read it, but it is kept with all that belongs to it
             if each.exists():
-                each.replace(each.with_name(f"{each.name}.{_stamp(at)}"))
-    aside = _free(place.with_name(f"{place.stem}-before-{_stamp(at)}{place.suffix}"))
+                each.replace(each.with_name(f"{each.name}.{stamp(at)}"))
+    aside = _free(place.with_name(f"{place.stem}-before-{stamp(at)}{place.suffix}"))
     try:
         os.link(place, aside)
     except OSError:  # not every disk can give a file a second name
@@ -209,7 +219,8 @@ def _free(path: Path) -> Path:
     return path if not path.exists() else next(each for each in names if not each.exists())
 
 
-def _stamp(at: datetime) -> str:
+def stamp(at: datetime) -> str:
+    """A moment as names bear it."""
     return at.strftime("%Y%m%dT%H%M%S%f")
 
 
@@ -221,13 +232,19 @@ def _into_postgresql(url: URL, packed: zipfile.ZipFile, about: dict[str, Any], a
             db.execution_options(isolation_level="READ COMMITTED")
             with db.begin():
                 lock_writers(db)
-                aside = _schema_aside(db, f"before_{_stamp(at).lower()}")
-                upgrade.within(db, None, about["schema"])
-                _rows(db, packed, about)
-                upgrade.within(db, about["schema"], upgrade.NEWEST)
+                aside = change_schema(db, packed, about, at)
     finally:
         engine.dispose()
     open_ledger(url.render_as_string(hide_password=False)).close()
+    return aside
+
+
+def change_schema(db: Connection, packed: zipfile.ZipFile, about: dict[str, Any], at: datetime) -> str:
+    """Inside the caller's transaction: the tables that stand go aside, the backup's take their place."""
+    aside = _schema_aside(db, f"before_{stamp(at).lower()}")
+    upgrade.within(db, None, about["schema"])
+    _rows(db, packed, about)
+    upgrade.within(db, about["schema"], upgrade.NEWEST)
     return aside
 
 

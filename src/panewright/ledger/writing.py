@@ -32,7 +32,7 @@ def write(
         if done is not None:
             return done
         row = work(db)
-        _note(db, kind=kind, key=key, row=row, at=at, tap=tap or None)
+        note(db, kind=kind, key=key, row=row, at=at, tap=tap or None)
         return row
 
 
@@ -48,7 +48,8 @@ def _done(db: Connection, tap: str, kind: str, key: str) -> int | None:
     return int(found.row)
 
 
-def _note(db: Connection, **values: Any) -> None:
+def note(db: Connection, **values: Any) -> None:
+    """One line of the journal."""
     last = db.scalar(select(func.max(ChangeRow.id))) or 0
     db.execute(insert(ChangeRow).values(id=last + 1, **values))
 
