@@ -26,6 +26,7 @@ from campaigns import (
     diodes,
     greatest,
     killed,
+    killed_restore,
     killed_shop,
     nameplates,
     orders,
@@ -64,6 +65,7 @@ CAMPAIGNS = (
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),
     Campaign(unsynced.campaign, 200, needs="cc"),
+    Campaign(killed_restore.campaign, 200),
     Campaign(killed_shop.campaign, 50, 3, "chromium"),
 )
 

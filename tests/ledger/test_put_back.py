@@ -148,6 +148,22 @@ def test_one_that_fails_on_the_way_leaves_what_stands(ledger, where, tmp_path, m
     assert not list((tmp_path / "room").iterdir())
 
 
+def test_new_records_that_somebody_took_away_empty_nothing(ledger, where, tmp_path, monkeypatch):
+    """Whoever opens the shop anew empties its scratch folder, while work of the last day may still end."""
+    if "://" in where:
+        pytest.skip("PostgreSQL makes no file")
+    full.shop(ledger)
+    made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
+    stood = everything(ledger)
+    monkeypatch.setattr(way, "one_file", lambda fresh: fresh.unlink())
+    with pytest.raises(RecordError, match="unable to open"):
+        put_back(ledger, made.path, aside(tmp_path), room=tmp_path / "room")
+    monkeypatch.setattr(way, "one_file", lambda fresh: fresh.write_bytes(b""))
+    with pytest.raises(RecordError, match="no such table"):
+        put_back(ledger, made.path, aside(tmp_path), room=tmp_path / "room")
+    assert everything(ledger) == stood
+
+
 def test_a_spoilt_backup_is_refused_and_nothing_is_touched(ledger, tmp_path):
     full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)

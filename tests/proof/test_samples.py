@@ -8,6 +8,7 @@ from campaigns import (
     diodes,
     greatest,
     killed,
+    killed_restore,
     nameplates,
     orders,
     outside_panes,
@@ -67,6 +68,10 @@ def test_a_pack_is_the_same_in_another_surrounding():
 
 def test_records_whose_writer_is_killed_keep_what_was_confirmed():
     assert faults(killed.campaign(4, SEED)) == []
+
+
+def test_a_restore_that_is_killed_leaves_the_old_records_or_the_new_ones():
+    assert faults(killed_restore.campaign(4, SEED)) == []
 
 
 @pytest.mark.peer("cc")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pickle
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
-from panewright.desk import Made
+from panewright.desk import Made, keeping
 from panewright.desk.orders.shown import Refused, Shown, shown
 from panewright.desk.progress import at
 from panewright.errors import PanewrightError
@@ -120,6 +120,24 @@ def _paper(each: DeskPaper) -> Paper:
             rows = ((each.leaf.record.verdict,),) if hasattr(each.leaf.record, "verdict") else ()
             return Paper(each.name, each.kind, opens, paged, pictured=False, head=("Begins with",), rows=rows)
     return Paper(each.name, each.kind, opens, paged, pictured=True)
+
+
+def look_into(path: str) -> keeping.Inside:
+    """What a backup holds."""
+    return keeping.look_into(path)
+
+
+def records(what: str, *arguments: Any) -> Any:
+    """What keeps the records safe, by its name in `keeping.py`."""
+    ways: dict[str, Any] = {
+        "back_up": keeping.back_up,
+        "look_over": keeping.look_over,
+        "write_out": keeping.write_out,
+        "look_into": keeping.look_into,
+        "put_back": keeping.put_back,
+        "erase": keeping.erase,
+    }
+    return ways[what](*arguments)
 
 
 def order_text(data: bytes) -> str:

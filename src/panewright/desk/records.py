@@ -46,7 +46,7 @@ def backup(shop: Place, to: Path | None, *, at: datetime) -> Backup:
     from panewright.ledger.backup import backup as write
 
     file = to or shop.folder / "backups" / f"{at:%Y%m%dT%H%M%S}.zip"
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return write(ledger, file, program=version("panewright"), at=at)
 
 
@@ -61,7 +61,7 @@ def check(shop: Place) -> Soundness:
     """Look the records over."""
     from panewright.ledger.check import check as look_over
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return look_over(ledger)
 
 
@@ -69,7 +69,7 @@ def export(shop: Place, folder: Path) -> int:
     """Everything in open formats; how many rows."""
     from panewright.ledger.export import export as write
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return write(ledger, folder)
 
 
@@ -78,7 +78,7 @@ def show(shop: Place, serial: str) -> str:
     from panewright.ledger.life import life
     from panewright.ledger.telling import told
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return told(life(ledger, serial))
 
 
@@ -86,7 +86,7 @@ def batch(shop: Place, name: str) -> tuple[str, ...]:
     """The panels that a bad batch or lot is in, a line each."""
     from panewright.ledger.affected import serials_of
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return tuple(map(str, serials_of(ledger, name)))
 
 
@@ -94,7 +94,7 @@ def instrument(shop: Place, name: str, since: date | None, until: date | None) -
     """The panels that an instrument was used on, a line each."""
     from panewright.ledger.affected import serials_of_instrument
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return tuple(map(str, serials_of_instrument(ledger, name, since=since, until=until)))
 
 
@@ -102,7 +102,7 @@ def actuals(shop: Place) -> Actuals:
     """What this shop's own work says of breakage, waste and hours."""
     from panewright.desk.actuals import actuals as own
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return own(ledger)
 
 
@@ -110,7 +110,7 @@ def customer(shop: Place, mark: str) -> str:
     """All that is known of a customer, as JSON."""
     from panewright.ledger.customers import all_of_customer
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return (
             json.dumps(asdict(all_of_customer(ledger, mark)), indent=1, default=str, ensure_ascii=False)
             + "\n"
@@ -121,12 +121,12 @@ def erase(shop: Place, mark: str, *, reason: str, by: str, at: datetime) -> Eras
     """Erase a customer's details."""
     from panewright.ledger.erasing import erase_customer
 
-    with _open(shop) as ledger:
+    with opened(shop) as ledger:
         return erase_customer(ledger, mark, reason=reason, by=by, at=at)
 
 
 @contextmanager
-def _open(shop: Place) -> Iterator[Ledger]:
+def opened(shop: Place) -> Iterator[Ledger]:
     """The records of a shop that is there: looking after them never begins a new one."""
     from panewright.ledger.open import open_ledger
 

@@ -37,6 +37,12 @@ def since(ledger: Ledger, number: int) -> tuple[Change, ...]:
         return tuple(Change(row.id, row.kind, row.key, row.at) for row in db.execute(wanted))
 
 
+def count_after(ledger: Ledger, moment: datetime) -> int:
+    """How many things were written after a moment."""
+    with ledger.reading() as db:
+        return db.scalar(select(func.count()).where(ChangeRow.at > moment)) or 0
+
+
 def tapped(ledger: Ledger, tap: str) -> bool:
     """Whether a tap of a page was written already."""
     with ledger.reading() as db:

@@ -44,3 +44,9 @@ def sync_folder(folder: Path) -> None:
         os.fsync(number)
     finally:
         os.close(number)
+
+
+def sync_file(path: Path) -> None:
+    """A file's bytes, on the disk."""
+    with path.open("rb+") as file:
+        os.fsync(file.fileno())

@@ -19,6 +19,7 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from panewright.errors import Problem, RecordError
+from panewright.ledger import upgrade
 from panewright.ledger.backup import backup
 from panewright.ledger.disk import make_folder, sync_folder
 from panewright.ledger.far import Told, nobody, part
@@ -136,13 +137,16 @@ def _made(fresh: Path, ledger: Ledger, packed: zipfile.ZipFile, about: dict[str,
 
 def _alone(ledger: Ledger, fresh: Path) -> sqlite3.Connection:
     """A connection that is the one writer from now on."""
-    db = sqlite3.connect(str(ledger.engine.url.database), timeout=_BUSY_S, isolation_level=None)
+    place = Path(str(ledger.engine.url.database)).resolve()
+    db = sqlite3.connect(place.as_uri(), timeout=_BUSY_S, isolation_level=None, uri=True)
     try:
         for pragma in ("foreign_keys=OFF", "synchronous=FULL", "secure_delete=ON"):
             db.execute(f"PRAGMA {pragma}")
         if (said := db.execute("PRAGMA quick_check(1)").fetchone()[0]) != "ok":
             raise sqlite3.DatabaseError(said)
-        db.execute("ATTACH ? AS fresh", (str(fresh),))
+        db.execute("ATTACH ? AS fresh", (f"{fresh.resolve().as_uri()}?mode=ro",))  # never made by opening it
+        if _asked(db, "SELECT version_num FROM fresh.alembic_version") != [(upgrade.NEWEST,)]:
+            raise sqlite3.DatabaseError("what was made of the backup is not whole")
         db.execute("BEGIN IMMEDIATE")
     except BaseException:
         db.close()

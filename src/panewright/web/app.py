@@ -25,6 +25,7 @@ from panewright.web.pages import (
     build,
     built,
     customers,
+    erase,
     here,
     instruments,
     look,
@@ -34,6 +35,7 @@ from panewright.web.pages import (
     orders,
     panel,
     papers,
+    records,
     serial,
     shelf,
 )
@@ -65,6 +67,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *order.ROUTES,
         *order_text.ROUTES,
         *customers.ROUTES,
+        *erase.ROUTES,
         *panel.ROUTES,
         *build.ROUTES,
         *built.ROUTES,
@@ -73,6 +76,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *lots.ROUTES,
         *instruments.ROUTES,
         *serial.ROUTES,
+        *records.ROUTES,
         *here.ROUTES,
         *look.ROUTES,
     ]

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from starlette.concurrency import run_in_threadpool
 
 from panewright.errors import Problem, RecordError
+from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
 from panewright.web.session import Sessions
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from panewright.desk.jobs import Reckoned
     from panewright.desk.orders.shown import Refused, Shown
     from panewright.desk.orders.tried import Tried
+    from panewright.desk.records import Place
     from panewright.desk.shop.shop import Shop
 
 T = TypeVar("T")
@@ -63,6 +65,9 @@ class Floor:
         self._shop: Shop | None = None
         self._opening = threading.Lock()
         self._tasks: set[asyncio.Task[Any]] = set()
+        self._told = 0  #: the last thing written that pages were told of
+        self._marked = False
+        self.keeping = Keeping(self)
 
     @property
     def shop(self) -> Shop:
@@ -73,6 +78,13 @@ class Floor:
 
                 self._shop = Shop.open(self.folder, self._records)
             return self._shop
+
+    @property
+    def place(self) -> Place:
+        """The shop's folder and its records, as another process is told of them."""
+        from panewright.desk.records import place
+
+        return place(self.folder, self._records)
 
     async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
         """What the records say, without keeping others waiting."""
@@ -134,8 +146,8 @@ class Floor:
         for task in self._working.pop(key, set()):
             task.cancel()
 
-    async def bounded(self, job: str, data: bytes) -> Any:
-        """What a process of its own, with limits, makes of bytes that came from a page."""
+    async def bounded(self, job: str, data: bytes | str) -> Any:
+        """What a process of its own, with limits, makes of bytes from a page, or of the file they lie in."""
         async with self._reading:
             readers = self._readers()
             try:
@@ -151,11 +163,12 @@ class Floor:
         self.later(self._watch())
         self.later(self._warm())
 
-    def later(self, work: Any) -> None:
+    def later(self, work: Any) -> asyncio.Task[Any]:
         """Do something beside the pages."""
-        task = asyncio.ensure_future(work)
+        task: asyncio.Task[Any] = asyncio.ensure_future(work)
         self._tasks.add(task)
         task.add_done_callback(self._tasks.discard)
+        return task
 
     def end(self) -> None:
         """Close the shop."""
@@ -193,13 +206,47 @@ class Floor:
     async def _watch(self) -> None:
         """What other programs write to the records is told too."""
         await asyncio.sleep(0.8)
-        shop = await self.asks(lambda: self.shop)
-        seen = await self.asks(shop.newest_change)
+        await self.marked()
         while True:
             await asyncio.sleep(_LOOKS_S)
-            for change in await self.asks(shop.changes, seen):
-                seen = change.number
-                self.live.tell(f"{change.kind}:{change.key}")
+            await self.hear_others()
+
+    async def hear_others(self) -> None:
+        """What was written since anybody looked, told to every page."""
+        for change in await self.asks(self.shop.changes, self._told):
+            self._told = change.number
+            self.live.tell(f"{change.kind}:{change.key}")
+        if await self.asks(self.shop.newest_change) < self._told:  # a command put a backup back
+            await self.renewed()
+
+    async def marked(self) -> None:
+        """See which records stand, before the first page is greeted."""
+        from panewright.desk.kept import mark_now
+
+        if not self._marked:
+            self.live.mark = await self.asks(lambda: mark_now(self.shop.ledger))
+            self._told = await self.asks(self.shop.newest_change)
+            self._marked = True
+
+    async def renewed(self) -> bool:
+        """Whether other records stand now than before: then nothing that was reckoned of those is shown."""
+        from panewright.desk.kept import mark_now
+
+        await self.marked()
+        mark = await self.asks(mark_now, self.shop.ledger)
+        if mark == self.live.mark:
+            return False
+        self._told = await self.asks(self.shop.newest_change)
+        self.forget()
+        self.live.greet(mark)
+        return True
+
+    def forget(self) -> None:
+        """Let go of what was reckoned of the records."""
+        self.reckoner.forget()
+        self.looked_at.clear()
+        self.tried.clear()
+        self.paged.clear()
 
 
 class Reckoner:
@@ -213,6 +260,13 @@ class Reckoner:
         self._newest: dict[str, str] = {}
         self.last: dict[str, Reckoned] = {}  #: by order: the last design that could be made
         self.to_mend: dict[str, int] = {}  #: by order: mistakes in the text reckoned last
+
+    def forget(self) -> None:
+        """Let go of all that is known."""
+        self._known.clear()
+        self._made.clear()
+        self.last.clear()
+        self.to_mend.clear()
 
     def known(self, text: str) -> Reckoned | None:
         """What is known already."""

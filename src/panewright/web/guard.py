@@ -17,7 +17,9 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 MOST_BYTES = 1_200_000  #: of what a page sends
 MOST_UPLOAD_BYTES = 20_000_000
-UPLOADS = ("/serial/photo", "/photos", "/files")
+MOST_BACKUP_BYTES = 201_000_000  #: a backup in its form; `desk/keeping.py` says how large one may be
+UPLOADS = {"/serial/photo": MOST_UPLOAD_BYTES, "/photos": MOST_UPLOAD_BYTES, "/files": MOST_UPLOAD_BYTES}
+UPLOADS |= {"/records/take": MOST_BACKUP_BYTES}
 _CHANGING = frozenset({"POST", "PUT", "PATCH", "DELETE"})
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; "
@@ -101,7 +103,7 @@ class Guard:
 
 
 def _bounded(scope: Scope, receive: Receive) -> Receive:
-    most = MOST_UPLOAD_BYTES if scope["path"].startswith(UPLOADS) else MOST_BYTES
+    most = next((most for path, most in UPLOADS.items() if scope["path"].startswith(path)), MOST_BYTES)
     told = Headers(scope=scope).get("content-length", "0")
     if not told.isdecimal() or int(told) > most:
         raise TooMuch

@@ -123,12 +123,16 @@
       if (answer && answer.ok) swap(await answer.text(), true);
     }, 120);
   }
-  let stream = null, met = false;
+  let stream = null, met = false, stands = null; // which records: others, once a backup was put back
   function listen() {
-    if (document.hidden || !document.querySelector("[data-follows]")) { if (stream) stream.close(); stream = null; return; }
+    if (document.hidden || !document.querySelector("[data-follows],#restored")) { if (stream) stream.close(); stream = null; return; }
     if (stream) return;
     stream = new EventSource("/live");
-    stream.addEventListener("hello", () => { if (met) follow(null); met = true; offline(false); send(); });
+    stream.addEventListener("hello", (event) => {
+      if (met) follow(null);
+      if (stands && stands !== event.data && $("restored")) $("restored").hidden = false;
+      met = true; stands = event.data; offline(false); send();
+    });
     stream.addEventListener("change", (event) => follow(event.data.split(" ")));
     stream.addEventListener("error", () => { offline(true); if (stream && stream.readyState === 2) { stream = null; setTimeout(listen, 1000); } });
   }

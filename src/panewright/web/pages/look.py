@@ -45,6 +45,7 @@ async def face(request: Request) -> Response:
 
 async def live(request: Request) -> Response:
     """What changes, as it changes."""
+    await floor(request).marked()
     head = {"cache-control": "no-store", "x-accel-buffering": "no"}
     return StreamingResponse(events(floor(request).live), media_type="text/event-stream", headers=head)
 
