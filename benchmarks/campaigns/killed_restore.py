@@ -23,7 +23,7 @@ from panewright.ledger.backup import backup
 from panewright.ledger.check import check
 from panewright.ledger.files import store
 from panewright.ledger.open import Ledger, open_ledger
-from panewright.ledger.orders import save_order
+from panewright.ledger.orders import find_order, save_order
 from panewright.ledger.restore import look_over, opened
 
 PUTTER = Path(__file__).with_name("putter.py")
@@ -40,12 +40,11 @@ def campaign(count: int, seed: int) -> Found:
         _furnish(shop, kept)
         then = _rows(shop)
         _once_more(shop, "second")
-        whole_s = {way: _killed(way, shop, kept, f"{way}-0", None) for way in _WAYS}
         for number in range(1, count + 1):
             way = _WAYS[number % 2]
             _once_more(shop, f"kill {number}")
             before = _rows(shop)
-            _killed(way, shop, kept, f"{way}-{number}", chance.uniform(0.0, 1.4 * whole_s[way]))
+            _killed(way, shop, kept, f"{way}-{number}", _moment(chance, way))
             stands = _rows(shop)
             outcome = "old" if stands == before else "new" if stands == then else "neither"
             counts[f"{way} shop, {outcome} records"] += 1
@@ -58,26 +57,27 @@ def campaign(count: int, seed: int) -> Found:
     return Found(what, "old or new", count, dict(sorted(counts.items())), (), tuple(failures[:20]))
 
 
-def _killed(way: str, shop: Path, kept: Path, number: str, after_s: float | None) -> float:
-    """Put it back and kill that after so long; how long it took where nobody kills it."""
+def _moment(chance: Random, way: str) -> tuple[int, float]:
+    """After how many percent the kill comes, and how long after; half of them round the change itself."""
+    if way == "closed":
+        return 0, chance.uniform(0.0, chance.choice((0.5, 2.0, 4.0)))
+    mark = chance.choice((0, 20, 40, 60, 95, 95, 95, 95))
+    return mark, chance.uniform(0.0, 0.25)
+
+
+def _killed(way: str, shop: Path, kept: Path, number: str, when: tuple[int, float]) -> None:
+    """Put it back and kill that at such a moment; it is done where it was faster."""
     command = [sys.executable, str(PUTTER), way, str(shop), str(kept), number]
     reader = open_ledger(shop / "shop.db", files=shop / "files") if way == "open" else None
     with subprocess.Popen(command, bufsize=0, stdout=subprocess.PIPE) as putter:
         assert putter.stdout is not None
-        putter.stdout.readline()
-        start = time.monotonic()
-        if reader is not None:
-            _all(reader)
-        if after_s is None:
-            done = putter.stdout.readline()
-            assert done == b"done\n", "it never came to its end"
-        else:
-            time.sleep(max(0.0, after_s - (time.monotonic() - start)))
-            putter.kill()
-        taken_s = time.monotonic() - start
+        while (line := putter.stdout.readline()) and int(line) < when[0]:
+            if reader is not None:
+                find_order(reader, "K-1")
+        time.sleep(when[1])
+        putter.kill()
     if reader is not None:
         reader.close()
-    return taken_s
 
 
 def _furnish(shop: Path, kept: Path) -> None:

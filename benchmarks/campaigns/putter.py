@@ -1,4 +1,4 @@
-"""A process that puts a backup back, and says on its standard output when it begins and when it is done.
+"""A process that puts a backup back, and says on its standard output how far it is: 0 to 100.
 
     python putter.py open|closed SHOP BACKUP NUMBER
 
@@ -24,16 +24,20 @@ def aside(backup: Path, number: str) -> Path:
     return backup.with_name(f"{number}-before.zip")
 
 
+def _far(percent: int) -> None:
+    os.write(1, f"{percent}\n".encode())
+
+
 def main(how: str, shop: Path, backup: Path, number: str) -> None:
     """Put it back."""
-    os.write(1, b"awake\n")
+    _far(0)
     if how == "open":
         ledger = open_ledger(shop / "shop.db", files=shop / "files")
         told = Aside(aside(backup, number), "0.1", "Ann", NOON)
-        put_back(ledger, backup, told, room=shop / "scratch")
+        put_back(ledger, backup, told, room=shop / "scratch", told=_far)
     else:
         restore(backup, shop / "shop.db", files=shop / "files", at=datetime.now(UTC))
-    os.write(1, b"done\n")
+    _far(100)
 
 
 if __name__ == "__main__":

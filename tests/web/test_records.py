@@ -277,7 +277,7 @@ def test_long_work_shows_how_far_it_is_and_one_thing_is_done_at_a_time(held):
 def test_long_work_is_stopped_and_nothing_is_left(held):
     client, floor = held
     tapped(client, "/records/backup")
-    (keeping.scratch(floor.place) / "half.zip").write_bytes(b"x")
+    (keeping.room(floor.place) / "half.zip").write_bytes(b"x")
     assert tapped(client, "/records/stop", "b").status_code == 200
     _until(lambda: not floor.keeping.doing)
     assert "It was stopped." in client.get("/records").text

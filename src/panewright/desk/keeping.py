@@ -7,6 +7,7 @@ nothing that looks like a backup. What a page learns stands in `kept.py`.
 from __future__ import annotations
 
 import os
+import secrets
 import shutil
 import zipfile
 from collections.abc import Iterator
@@ -74,7 +75,7 @@ def back_up(shop: Place, at: datetime) -> Made:
 
     name = _free(shop, f"{at:%Y%m%dT%H%M%S}.zip")
     with opened(shop) as ledger:
-        made = backup(ledger, scratch(shop) / name, program=version("panewright"), at=at, told=far)
+        made = backup(ledger, room(shop) / name, program=version("panewright"), at=at, told=far)
     os.utime(made.path, (at.timestamp(), at.timestamp()))  # what is written while it is made is not in it
     path = _lay(shop, made.path)
     return Made(backup_of(path), made.rows, made.files, made.missing)
@@ -93,16 +94,12 @@ def write_out(shop: Place) -> Written:
     from panewright.ledger.export import export
     from panewright.ledger.far import part
 
-    room = scratch(shop) / "out"
-    shutil.rmtree(room, ignore_errors=True)
     written_out(shop).unlink(missing_ok=True)
-    try:
-        with opened(shop) as ledger:
-            rows = export(ledger, room, told=part(far, 0, 60))
-        _pack(room, written_out(shop).with_suffix(".half"))
-        written_out(shop).with_suffix(".half").replace(written_out(shop))
-    finally:
-        shutil.rmtree(room, ignore_errors=True)
+    half = room(shop) / "out.zip"
+    with opened(shop) as ledger:
+        rows = export(ledger, room(shop) / "out", told=part(far, 0, 60))
+    _pack(room(shop) / "out", half)
+    half.replace(written_out(shop))
     return Written(rows, in_words(written_out(shop).stat().st_size))
 
 
@@ -121,8 +118,7 @@ def look_into(path: str) -> Inside:
     from panewright.ledger.restore import rows_of
 
     with unpacked(Path(path)) as packed:
-        about = seen(Path(path), packed)
-        far(90)
+        about = seen(Path(path), packed, told=far)
         try:
             changes = int(about["tables"]["change"]["rows"])
             made = datetime.fromisoformat(about["at"]).astimezone()
@@ -140,7 +136,7 @@ def put_back(shop: Place, name: str, by: str, at: datetime) -> Back:
     aside = folder(shop) / _free(shop, f"{at:%Y%m%dT%H%M%S}-before.zip")
     told = Aside(aside, version("panewright"), by, at)
     with opened(shop) as ledger:
-        done = swap(ledger, folder(shop) / name, told, room=scratch(shop), told=far)
+        done = swap(ledger, folder(shop) / name, told, room=room(shop), told=far)
     return Back(done.rows, done.files, backup_of(aside))
 
 
@@ -153,17 +149,18 @@ def erase(shop: Place, mark: str, reason: str, by: str, at: datetime, tap: str) 
         return erase_customer(ledger, mark, reason=reason, by=by, at=at, tap=tap)
 
 
-def take(shop: Place, sent: BinaryIO, at: datetime) -> Path:
+def take(shop: Place, sent: BinaryIO) -> Path:
     """A backup as a page sends it, laid into the scratch folder: it is not looked into yet."""
-    path = scratch(shop) / _free(shop, f"{at:%Y%m%dT%H%M%S}-taken-in.zip")
-    with path.open("wb") as file:
+    path = scratch(shop) / f"taken-{secrets.token_hex(8)}.zip"
+    with _told_plainly(path), path.open("wb") as file:
         shutil.copyfileobj(sent, file, _AT_ONCE)
     return path
 
 
-def keep_taken(shop: Place, path: Path) -> Backup:
+def keep_taken(shop: Place, path: Path, at: datetime) -> Backup:
     """The same among the other backups, once it was looked into."""
-    return backup_of(_lay(shop, path))
+    name = _free(shop, f"{at:%Y%m%dT%H%M%S}-taken-in.zip")
+    return backup_of(_lay(shop, path.rename(path.with_name(name))))
 
 
 def scratch(shop: Place) -> Path:
@@ -173,18 +170,21 @@ def scratch(shop: Place) -> Path:
     return room
 
 
+def room(shop: Place) -> Path:
+    """Where the one piece of work that is done at a time has its things; made where it is missing."""
+    mine = scratch(shop) / "keeping"
+    mine.mkdir(exist_ok=True, mode=0o700)
+    return mine
+
+
 def written_out(shop: Place) -> Path:
-    """What was written out last."""
+    """What was written out last; it stays until the shop is opened next."""
     return scratch(shop) / "records-out.zip"
 
 
 def tidy(shop: Place) -> None:
-    """Throw away what stopped work has left; what was written out stays until the shop is closed."""
-    for each in scratch(shop).iterdir():
-        if each.is_dir():
-            shutil.rmtree(each, ignore_errors=True)
-        elif each != written_out(shop):
-            each.unlink(missing_ok=True)
+    """Throw away what the work that has ended, or was stopped, has left."""
+    shutil.rmtree(room(shop), ignore_errors=True)
 
 
 def _lay(shop: Place, path: Path) -> Path:

@@ -70,8 +70,7 @@ def put_back(ledger: Ledger, path: Path, aside: Aside, *, room: Path, told: Told
     make_folder(room)
     way = _sqlite if ledger.engine.dialect.name == "sqlite" else _postgresql
     with opened(path) as packed:
-        about = look_over(path, packed)
-        told(20)
+        about = look_over(path, packed, told=part(told, 0, 20))
         put_files(packed, about, ledger.files, part(told, 20, 40))
         swap = way(ledger, packed, about, aside, room)
         told(60)

@@ -91,7 +91,7 @@ def opened(path: Path) -> Iterator[zipfile.ZipFile]:
         raise refused(path, f"cannot be read as a backup: {said}.", _CURE) from reason
 
 
-def look_over(path: Path, packed: zipfile.ZipFile) -> dict[str, Any]:
+def look_over(path: Path, packed: zipfile.ZipFile, *, told: Told = nobody) -> dict[str, Any]:
     """What a backup tells of itself, once every table and file in it was held against its digest."""
     try:
         _refuse_blown_up(path, packed)
@@ -101,9 +101,9 @@ def look_over(path: Path, packed: zipfile.ZipFile) -> dict[str, Any]:
         known = {each.revision for each in upgrade.script().walk_revisions()}
         if about["schema"] not in known:
             raise refused(path, "was made by a newer Panewright.", "Restore it with that one.")
-        told = {f"tables/{name}.jsonl": each["sha256"] for name, each in about["tables"].items()}
-        told |= {f"files/{digest}": digest for digest in about["files"]}
-        for name, digest in told.items():
+        named = {f"tables/{name}.jsonl": each["sha256"] for name, each in about["tables"].items()}
+        named |= {f"files/{digest}": digest for digest in about["files"]}
+        for name, digest in along(list(named.items()), told):
             if _digest(packed, name) != digest:
                 raise refused(path, f"is spoilt: {name} is not what was written.", _CURE)
     except (KeyError, TypeError, ValueError) as reason:
@@ -200,7 +200,7 @@ def _set_aside(place: Path, at: datetime) -> str:
         one_file(place)
     except sqlite3.DatabaseError as reason:
         if "locked" in str(reason):
-            cure = "Stop the pages and every command that uses them first; nothing was changed."
+            cure = "Put it back from the page of the records, or close the shop first; nothing was changed."
             raise refused(place, "the records are in use.", cure) from reason
         for each in _beside(place):  # spoilt: nobody can read it, but it is kept with all that belongs to it
             if each.exists():

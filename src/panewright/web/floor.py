@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import hashlib
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
@@ -16,20 +15,18 @@ from panewright.errors import Problem, RecordError
 from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
+from panewright.web.reckoner import Reckoner, digest_of, trim
 from panewright.web.session import Sessions
 from panewright.web.workers import WorkerGone, Workers, one_reader
 
 if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
     from panewright.desk import Made
-    from panewright.desk.jobs import Reckoned
-    from panewright.desk.orders.shown import Refused, Shown
     from panewright.desk.orders.tried import Tried
     from panewright.desk.records import Place
     from panewright.desk.shop.shop import Shop
 
 T = TypeVar("T")
-_KEPT = 24
 _LEAFED = 3  #: documents whose pages are kept
 _LOOKS_S = 0.5
 _MOST_READING_S = 20.0
@@ -127,7 +124,7 @@ class Floor:
 
     async def pages(self, key: str, text: str, file: str, name: str) -> tuple[bytes, ...] | None:
         """Every page of a document as a picture, kept while it is leafed through; None where given up."""
-        digest = _digest(f"{name}\0{text}")
+        digest = digest_of(f"{name}\0{text}")
         if digest not in self.paged:
             made = await self.work(key, "pages", text, file, name)
             if made is None:
@@ -139,7 +136,7 @@ class Floor:
 
     def paged_now(self, text: str, name: str) -> tuple[bytes, ...]:
         """The pages that are there already."""
-        return self.paged.get(_digest(f"{name}\0{text}"), ())
+        return self.paged.get(digest_of(f"{name}\0{text}"), ())
 
     def give_up(self, key: str) -> None:
         """Stop what is being made under that key."""
@@ -200,7 +197,7 @@ class Floor:
         key = text, repr(sorted(marks.items()))
         if key not in self.tried:
             self.tried[key] = tried(made, marks, self.lines)
-            _trim(self.tried)
+            trim(self.tried)
         return self.tried[key]
 
     async def _watch(self) -> None:
@@ -247,100 +244,6 @@ class Floor:
         self.looked_at.clear()
         self.tried.clear()
         self.paged.clear()
-
-
-class Reckoner:
-    """Designs by the text that they came of; each text is reckoned once."""
-
-    def __init__(self, workers: Workers) -> None:
-        self._workers = workers
-        self._known: OrderedDict[str, Reckoned] = OrderedDict()
-        self._made: OrderedDict[str, Made] = OrderedDict()
-        self._going: dict[str, asyncio.Task[Reckoned]] = {}
-        self._newest: dict[str, str] = {}
-        self.last: dict[str, Reckoned] = {}  #: by order: the last design that could be made
-        self.to_mend: dict[str, int] = {}  #: by order: mistakes in the text reckoned last
-
-    def forget(self) -> None:
-        """Let go of all that is known."""
-        self._known.clear()
-        self._made.clear()
-        self.last.clear()
-        self.to_mend.clear()
-
-    def known(self, text: str) -> Reckoned | None:
-        """What is known already."""
-        return self._known.get(_digest(text))
-
-    def shown(self, text: str) -> Shown | Refused | None:
-        """What a page shows of a text's design."""
-        known = self.known(text)
-        return known.seen if known else None
-
-    async def of(self, number: str, text: str) -> Reckoned | None:
-        """The design of a text; None where a newer text of that order was asked for meanwhile."""
-        digest = _digest(text)
-        self._newest[number] = digest
-        if digest not in self._known and digest not in self._going:
-            self._going[digest] = asyncio.ensure_future(self._reckon(number, digest, text))
-            self._going[digest].add_done_callback(_told)
-        going = self._going.get(digest)
-        if going is not None:
-            await asyncio.wait({going})
-            if going.cancelled() or (going.done() and going.exception() is not None):
-                return None
-        return self._known.get(digest)
-
-    def stop(self, number: str) -> None:
-        """Give up what is being reckoned for an order."""
-        task = self._going.get(self._newest.get(number, ""))
-        if task is not None:
-            task.cancel()
-
-    async def made(self, number: str, text: str) -> Made | None:
-        """The design itself; None where there is none."""
-        reckoned = await self.of(number, text)
-        if reckoned is None or not reckoned.kept:
-            return None
-        digest = _digest(text)
-        if digest not in self._made:
-            self._made[digest] = await run_in_threadpool(_unpack, reckoned.kept)
-            _trim(self._made)
-        return self._made[digest]
-
-    async def _reckon(self, number: str, digest: str, text: str) -> Reckoned:
-        try:
-            await asyncio.sleep(0)
-            reckoned: Reckoned = await self._workers.ask("reckon", text, f"{number}.toml")
-            self._known[digest] = reckoned
-            _trim(self._known)
-            self.to_mend[number] = len(getattr(reckoned.seen, "problems", ()))
-            if reckoned.kept:
-                self.last[number] = reckoned
-            return reckoned
-        finally:
-            self._going.pop(digest, None)
-
-
-def _told(task: asyncio.Task[Reckoned]) -> None:
-    """What went wrong is asked for by whoever waits; nobody may, as when the shop closes."""
-    if not task.cancelled():
-        task.exception()
-
-
-def _trim(kept: OrderedDict[Any, Any]) -> None:
-    while len(kept) > _KEPT:
-        kept.popitem(last=False)
-
-
-def _digest(text: str) -> str:
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def _unpack(kept: bytes) -> Made:
-    from panewright.desk.jobs import made_of
-
-    return made_of(kept)
 
 
 def _load() -> None:

@@ -74,12 +74,16 @@ class Keeping:
         from panewright.desk.keeping import tidy
 
         outcome = await self._came(job, arguments)
-        if await self._floor.renewed():
-            self.outcomes.clear()  # they told of other records
-            outcome = outcome if outcome.came is not None else Outcome(outcome.at, problems=(_LATE,))
-        await self._floor.asks(tidy, self._floor.place)
-        self.outcomes[what], self.doing = outcome, ""
-        self._floor.live.tell(KEY)
+        try:
+            if await self._floor.renewed():
+                self.outcomes.clear()  # they told of other records
+                outcome = outcome if outcome.came is not None else Outcome(outcome.at, problems=(_LATE,))
+            await self._floor.asks(tidy, self._floor.place)
+        except PanewrightError as mistake:
+            outcome = Outcome(outcome.at, problems=mistake.problems)
+        finally:
+            self.outcomes[what], self.doing = outcome, ""
+            self._floor.live.tell(KEY)
 
     async def _came(self, job: str, arguments: tuple[Any, ...]) -> Outcome:
         problems: tuple[Problem, ...] = (_GONE,)

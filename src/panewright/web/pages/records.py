@@ -110,10 +110,10 @@ async def take(request: Request) -> Response:
         if not isinstance(file, UploadFile) or not file.filename:
             none = Problem("No file was chosen.", "Choose a backup first.", key="file")
             return page(request, "records.html", await _known(request, (none,)), 422)
-        path = await here.asks(desk.take, here.place, file.file, datetime.now(UTC))
+        path = await here.asks(desk.take, here.place, file.file)
     try:
         await here.bounded("look_into", str(path))
-        kept = await here.asks(desk.keep_taken, here.place, path)
+        kept = await here.asks(desk.keep_taken, here.place, path, datetime.now(UTC))
     except PanewrightError as mistake:
         return page(request, "records.html", await _known(request, mistake.problems), 422)
     finally:
