@@ -8,6 +8,7 @@ beside it first. All steps are one transaction on both databases: the upgrade is
 from __future__ import annotations
 
 import sqlite3
+import threading
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 NEWEST = "0003"
 MIGRATIONS = Path(__file__).parent / "migrations"
+_ONE = threading.Lock()  # Alembic has one place in a process for what it is doing
 
 
 def to_newest(engine: Engine) -> None:
@@ -96,7 +98,7 @@ def _run(db: Connection, now: str | None, revision: str) -> None:
     def steps(current: Any, _context: Any) -> Any:
         return ways._upgrade_revs(revision, current)
 
-    with EnvironmentContext(Config(), ways, fn=steps, destination_rev=revision) as environment:
+    with _ONE, EnvironmentContext(Config(), ways, fn=steps, destination_rev=revision) as environment:
         environment.configure(connection=db, target_metadata=METADATA, render_as_batch=True)
         environment.run_migrations()
 
