@@ -66,7 +66,7 @@ def test_minutes_and_losses_lead_the_next_quote(ledger):
     assert again.quote.cells_bought > made().quote.cells_bought
     assert again.quote.hours > made().quote.hours
     assert again.quote.notes[-2:] == (
-        "Hours are weighed with the minutes told in this shop.",
+        "Hours are weighed with the minutes told in this shop, of 2 panels.",
         "Breakage and waste are weighed with what was lost in this shop.",
     )
     assert "weighed with" not in desk.verdict(made())

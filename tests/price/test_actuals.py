@@ -16,7 +16,7 @@ from panewright.pack.bench import Bench
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.work import WORK
 from panewright.panel.choose import design_panel
-from panewright.price.actuals import Actuals, Pace, PanelTook, Taken, breakage, pace, rates, waste
+from panewright.price.actuals import Actuals, Pace, PanelTook, Taken, breakage, notes, pace, rates, waste
 from panewright.price.hours import RATES
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
@@ -79,7 +79,15 @@ def test_hours_follow_the_shops_own_pace():
     assert after.labour > before.labour
     tabbing = next(each for each in after.work if each.step == "Tab the cells")
     assert tabbing.source.startswith("1.750 of the table's: 15 panels of this shop")
-    assert "Hours are weighed with the minutes told in this shop." in after.notes
+    assert "Hours are weighed with the minutes told in this shop, of 15 panels." in after.notes
+
+
+def test_the_note_says_from_how_many_panels():
+    tab, bead = (Pace((work,), panels, Decimal(30), Decimal(20)) for work, panels in (("Tab", 5), ("Lay", 1)))
+    said = "Hours are weighed with the minutes told in this shop, of"
+    assert notes(Actuals(paces=(bead,))) == [f"{said} one panel."]
+    assert notes(Actuals(paces=(tab, bead))) == [f"{said} 1 to 5 panels."]
+    assert notes(Actuals()) == notes(None) == []
 
 
 def test_large_and_small_panels_count_by_the_work_in_them():

@@ -57,6 +57,14 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
     return Made(made, quote(made, shelf, actuals))
 
 
+def priced(made: Made, actuals: Actuals | None) -> Made:
+    """The same design at what this shop's own work says; as `design` prices it."""
+    from panewright.price.quote import quote
+    from panewright.shelf.load import load_shelf
+
+    return Made(made.design, quote(made.design, load_shelf(), actuals))
+
+
 def verdict(made: Made) -> str:
     """What a maker reads on the screen."""
     from panewright.pack.verdict import verdict as words

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from panewright.desk import Made, keeping
-from panewright.desk.orders.shown import Refused, Shown, shown
+from panewright.desk.orders.shown import Refused, Shown, repriced, shown
 from panewright.desk.progress import at
 from panewright.errors import PanewrightError
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.panel.built import Built
     from panewright.panel.happened import Happened
+    from panewright.price.actuals import Actuals
 
 _ROWS, _COLUMNS = 8, 5  #: of a list, shown before it is opened
 
@@ -26,15 +27,27 @@ class Reckoned:
 
     seen: Shown | Refused
     kept: bytes = b""  #: the design itself, to be taken out again by `made_of`
+    own: Actuals | None = None  #: the shop's pace and breakage that it is priced at
 
 
-def reckon(text: str, file: str) -> Reckoned:
-    """An order's text designed, or every mistake in it."""
+def reckon(text: str, file: str, own: Actuals | None = None) -> Reckoned:
+    """An order's text designed and priced at the shop's own pace, or every mistake in it."""
+    from panewright import desk
+
     try:
-        made = _made(text, file)
+        made = desk.priced(_made(text, file), own)
     except PanewrightError as mistake:
         return Reckoned(Refused(text, mistake.problems))
-    return Reckoned(shown(made), pickle.dumps(made, protocol=5))
+    return Reckoned(shown(made, own), pickle.dumps(made, protocol=5), own)
+
+
+def reprice(before: Reckoned, own: Actuals) -> Reckoned:
+    """The same design priced anew, as the shop's pace and breakage are now."""
+    from panewright import desk
+
+    made = desk.priced(made_of(before.kept), own)
+    assert isinstance(before.seen, Shown)
+    return Reckoned(repriced(before.seen, made, own), pickle.dumps(made, protocol=5), own)
 
 
 def built(text: str, file: str, told: Happened) -> Built:
@@ -57,9 +70,9 @@ class Paper:
     rows: tuple[tuple[str, ...], ...] = ()
 
 
-def papers(text: str, file: str) -> tuple[Paper, ...]:
+def papers(text: str, file: str, own: Actuals | None = None) -> tuple[Paper, ...]:
     """Every document of an order."""
-    found = _papers(text, file)
+    found = _papers(text, file, own)
     listed = []
     for n, each in enumerate(found):
         at(70 + 30 * n // len(found))
@@ -67,26 +80,26 @@ def papers(text: str, file: str) -> tuple[Paper, ...]:
     return tuple(listed)
 
 
-def paper(text: str, file: str, name: str) -> tuple[str, bytes]:
+def paper(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[str, bytes]:
     """One document's media type and bytes; nothing where there is no such document."""
-    found = [each for each in _papers(text, file) if each.name == name]
+    found = [each for each in _papers(text, file, own) if each.name == name]
     at(75)
     return (found[0].media, found[0].content()) if found else ("", b"")
 
 
-def look(text: str, file: str, name: str) -> tuple[str, bytes]:
+def look(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[str, bytes]:
     """A picture of one document; nothing where there is none."""
     from panewright.paper.look import picture
 
-    found = [each for each in _papers(text, file) if each.name == name]
+    found = [each for each in _papers(text, file, own) if each.name == name]
     return picture(found[0].leaf) if found else ("", b"")
 
 
-def pages(text: str, file: str, name: str) -> tuple[bytes, ...]:
+def pages(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[bytes, ...]:
     """Every page of one document as a picture; nothing where it has no pages."""
     from panewright.paper.look import pages as pictures
 
-    found = [each for each in _papers(text, file) if each.name == name]
+    found = [each for each in _papers(text, file, own) if each.name == name]
     at(75)
     return pictures(found[0].leaf) if found else ()
 
@@ -169,11 +182,11 @@ def _short(cell: object) -> str:
 
 
 @lru_cache(maxsize=2)
-def _papers(text: str, file: str) -> tuple[DeskPaper, ...]:
+def _papers(text: str, file: str, own: Actuals | None) -> tuple[DeskPaper, ...]:
     from panewright import desk
 
     at(5)
-    made = _made(text, file)
+    made = desk.priced(_made(text, file), own)
     at(40)
     return desk.papers(made)
 

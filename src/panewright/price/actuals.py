@@ -102,6 +102,12 @@ def _panels(number: int) -> str:
     return "one panel" if number == 1 else f"{number} panels"
 
 
+def _of_panels(paces: tuple[Pace, ...]) -> str:
+    """Over how many panels; each kind of work may have been told of another number."""
+    least, most = min(each.panels for each in paces), max(each.panels for each in paces)
+    return _panels(most) if least == most else f"{least} to {_panels(most)}"
+
+
 def breakage(common: Decimal, own: Taken | None) -> Decimal:
     """Chance that a cell breaks.
 
@@ -148,7 +154,7 @@ def notes(actuals: Actuals | None) -> list[str]:
     """What a reader of the price must know of them."""
     told = []
     if actuals and actuals.paces:
-        told.append("Hours are weighed with the minutes told in this shop.")
+        told.append(f"Hours are weighed with the minutes told in this shop, of {_of_panels(actuals.paces)}.")
     if actuals and actuals.taken:
         told.append("Breakage and waste are weighed with what was lost in this shop.")
     return told

@@ -15,7 +15,7 @@ from panewright.errors import Problem, RecordError
 from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
-from panewright.web.reckoner import Reckoner, digest_of, trim
+from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.session import Sessions
 from panewright.web.workers import WorkerGone, Workers, one_reader
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from panewright.desk.orders.tried import Tried
     from panewright.desk.records import Place
     from panewright.desk.shop.shop import Shop
+    from panewright.price.actuals import Actuals
 
 T = TypeVar("T")
 _LEAFED = 3  #: documents whose pages are kept
@@ -57,6 +58,7 @@ class Floor:
         self.far: dict[str, int] = {}  #: percent done of what is being made
         self.paged: OrderedDict[str, tuple[bytes, ...]] = OrderedDict()  #: documents page by page
         self._working: dict[str, set[asyncio.Task[Any]]] = {}
+        self._own_at, self._own_read = -1, asyncio.Lock()
         self._readers = readers
         self._reading = asyncio.Semaphore(2)
         self._shop: Shop | None = None
@@ -86,6 +88,17 @@ class Floor:
     async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
         """What the records say, without keeping others waiting."""
         return await run_in_threadpool(question, *arguments, **named)
+
+    async def own(self) -> Actuals:
+        """The shop's own pace and breakage; read again only when something was written since."""
+        from panewright.desk.actuals import actuals
+
+        async with self._own_read:
+            newest = await self.asks(lambda: self.shop.newest_change())
+            if newest != self._own_at:
+                self.reckoner.own = await self.asks(actuals, self.shop.ledger)
+                self._own_at = newest
+        return self.reckoner.own
 
     async def face(self, weight: str) -> bytes:
         """The face in one weight; cut once by a worker, then kept in the folder."""
@@ -124,19 +137,23 @@ class Floor:
 
     async def pages(self, key: str, text: str, file: str, name: str) -> tuple[bytes, ...] | None:
         """Every page of a document as a picture, kept while it is leafed through; None where given up."""
-        digest = digest_of(f"{name}\0{text}")
-        if digest not in self.paged:
-            made = await self.work(key, "pages", text, file, name)
+        known = self._paper(text, name)
+        if known not in self.paged:
+            made = await self.work(key, "pages", text, file, name, self.reckoner.own)
             if made is None:
                 return None
-            self.paged[digest] = made
+            self.paged[known] = made
             while len(self.paged) > _LEAFED:
                 self.paged.popitem(last=False)
-        return self.paged[digest]
+        return self.paged[known]
 
     def paged_now(self, text: str, name: str) -> tuple[bytes, ...]:
         """The pages that are there already."""
-        return self.paged.get(digest_of(f"{name}\0{text}"), ())
+        return self.paged.get(self._paper(text, name), ())
+
+    def _paper(self, text: str, name: str) -> str:
+        """A document by its order's text, its name, and the pace that its hours are told at."""
+        return digest(f"{name}\0{text}\0{self.reckoner.own!r}")
 
     def give_up(self, key: str) -> None:
         """Stop what is being made under that key."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from panewright.errors import Problem
@@ -10,6 +10,7 @@ from panewright.errors import Problem
 if TYPE_CHECKING:
     from panewright.check import Check
     from panewright.desk import Made
+    from panewright.price.actuals import Actuals
 
 _NEAREST = 6
 
@@ -74,6 +75,7 @@ class Shown:
     price: str
     lines: tuple[Line, ...]
     notes: tuple[str, ...]
+    own: tuple[str, ...]  #: what of the price is this shop's own, and from how many panels
     failing: tuple[Bar, ...]
     nearest: tuple[Bar, ...]
     checks: tuple[Bar, ...]
@@ -92,14 +94,13 @@ class Refused:
     problems: tuple[Problem, ...]
 
 
-def shown(made: Made) -> Shown:
+def shown(made: Made, own: Actuals | None = None) -> Shown:
     """A design as a page shows it."""
     from panewright import desk
     from panewright.pack.verdict import by_need, cells_in_words, sentence, size
-    from panewright.price.money import amount
     from panewright.units import show
 
-    design, quote = made.design, made.quote
+    design, (each, order, own_notes, notes) = made.design, _price(made, own)
     job, label = design.order.job, design.label
     bars = tuple(bar(check, job.units) for check in by_need(design.checks))
     return Shown(
@@ -125,10 +126,11 @@ def shown(made: Made) -> Shown:
                 ("Imp", label.imp_a, "A"),
             )
         ),
-        price_each=amount(quote.price_each, quote.currency),
-        price=amount(quote.price_order, quote.currency),
+        price_each=each,
+        price=order,
         lines=_lines(made),
-        notes=quote.notes,
+        notes=notes,
+        own=own_notes,
         failing=tuple(bar for bar in bars if not bar.holds),
         nearest=_nearest(made),
         checks=bars,
@@ -138,6 +140,22 @@ def shown(made: Made) -> Shown:
         front=desk.drawing(made, "front"),
         bench=desk.drawing(made, "bench"),
     )
+
+
+def repriced(before: Shown, made: Made, own: Actuals) -> Shown:
+    """The same with the price that it has now."""
+    each, order, own_notes, notes = _price(made, own)
+    return replace(before, price_each=each, price=order, lines=_lines(made), notes=notes, own=own_notes)
+
+
+def _price(made: Made, own: Actuals | None) -> tuple[str, str, tuple[str, ...], tuple[str, ...]]:
+    """Of a panel, of the order, and what is said of it: of this shop's own, and otherwise."""
+    from panewright.price.actuals import notes
+    from panewright.price.money import amount
+
+    quote, mine = made.quote, tuple(notes(own))
+    rest = tuple(note for note in quote.notes if note not in mine)
+    return amount(quote.price_each, quote.currency), amount(quote.price_order, quote.currency), mine, rest
 
 
 def code_svg(words: str) -> str:

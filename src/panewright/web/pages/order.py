@@ -30,15 +30,15 @@ async def _known(request: Request, theirs: Theirs | None = None) -> dict[str, An
     """All that the page of an order shows."""
     here, number = floor(request), request.path_params["number"]
     version = await here.asks(here.shop.order, number)
+    await here.own()
+    known = here.reckoner.known(version.text)
     return {
         "number": number,
         "version": version,
         "text": version.text,
         "theirs": theirs,
-        **await here.asks(_form_of, version.text, here.reckoner.known(version.text)),
-        **_seen_now(
-            here.reckoner.known(version.text), here.reckoner.last.get(number), number, version.version
-        ),
+        **await here.asks(_form_of, version.text, known),
+        **_seen_now(known, here.reckoner.last.get(number), number, version.version),
     }
 
 

@@ -26,13 +26,16 @@ async def orders(request: Request) -> Response:
 
 
 async def _reckon_listed(request: Request, numbers: Sequence[str]) -> None:
-    """Design what the list shows and nobody has looked at yet, one after the other."""
+    """Design what the list shows and nobody has looked at yet, one after the other; or price it anew."""
     here = floor(request)
+    await here.own()
     for number in numbers:
-        if number not in here.reckoner.last and number not in here.looked_at:
-            here.looked_at.add(number)
-            text = (await here.asks(here.shop.order, number)).text
-            await here.reckoner.of(number, text)
+        last = here.reckoner.last.get(number)
+        if here.reckoner.fresh(last) if last else number in here.looked_at:
+            continue
+        here.looked_at.add(number)
+        text = (await here.asks(here.shop.order, number)).text
+        if here.reckoner.known(text) is None and await here.reckoner.of(number, text):
             here.live.tell(f"design:{number}")
 
 

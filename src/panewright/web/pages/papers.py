@@ -51,10 +51,11 @@ async def _made(request: Request) -> dict[str, Any]:
     """What documents there are, when the design is made."""
     here, number = floor(request), request.path_params["number"]
     text = (await here.asks(here.shop.order, number)).text
+    await here.own()
     known = await here.reckoner.of(number, text)
     if known is None or not known.kept:
         return {"wants": "", "refused": known is not None}
-    found = await here.work(f"papers:{number}", "papers", text, f"{number}.toml")
+    found = await here.work(f"papers:{number}", "papers", text, f"{number}.toml", await here.own())
     return {"papers": found or (), "wants": "", "shown": known.seen}
 
 
@@ -63,7 +64,8 @@ async def paper(request: Request) -> Response:
     here, number, name = floor(request), request.path_params["number"], request.path_params["name"]
     text = (await here.asks(here.shop.order, number)).text
     look = bool(request.query_params.get("look"))
-    made = await here.work(f"papers:{number}", "look" if look else "paper", text, f"{number}.toml", name)
+    asked = (text, f"{number}.toml", name, await here.own())
+    made = await here.work(f"papers:{number}", "look" if look else "paper", *asked)
     if made is None:
         raise RecordError([Problem("It was given up.", "Ask for it again.", key="paper")])
     media, content = made
@@ -84,6 +86,7 @@ async def leafed(request: Request) -> Response:
     key, at = f"papers:{number}", max(1, whole(request.query_params.get("page")) or 1)
     address = f"/papers/{quote(number, safe='')}/{quote(name, safe='')}/pages?page={at}"
     wants = f"{address}&wait=1"
+    await here.own()
     found: tuple[bytes, ...] | None = here.paged_now(text, name)
     if not found and request.query_params.get("wait"):
         found, wants = await here.pages(key, text, f"{number}.toml", name), ""
@@ -97,6 +100,7 @@ async def one_page(request: Request) -> Response:
     """The picture of one page."""
     here, number, name = floor(request), request.path_params["number"], request.path_params["name"]
     text, at = (await here.asks(here.shop.order, number)).text, whole(request.path_params["at"])
+    await here.own()
     found = await here.pages(f"papers:{number}", text, f"{number}.toml", name) or ()
     if not 1 <= at <= len(found):
         return Response("There is no such page.", 404)
