@@ -142,8 +142,11 @@ def add_minutes(
     order: str = "",
     note: str = "",
     tap: str = "",
-) -> None:
-    """Keep time spent beside a ticked step, on a panel or on an order; below zero takes some back."""
+) -> int:
+    """Keep time spent beside a ticked step, on a panel or on an order; the number of its row.
+
+    Below zero takes some back; `ledger.hours.take_back` does so row by row.
+    """
 
     def work(db: Connection) -> int:
         keys = {
@@ -152,4 +155,4 @@ def add_minutes(
         }
         return add(db, Hours, step=step, minutes=minutes, note=note, who=by, at=at, **keys)
 
-    write(ledger, work, kind="hours", key=serial or order or step, at=at, tap=tap)
+    return write(ledger, work, kind="hours", key=serial or order or step, at=at, tap=tap)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
+from panewright.ledger.hours import Spent
 from panewright.ledger.life import Life
 from panewright.ledger.lots import LotVersion
 from panewright.ledger.readings import ReadingKept
@@ -36,6 +37,7 @@ def _lines(life: Life) -> Iterator[str]:
     yield from _section("Lots", (_lot(each) for each in life.lots))
     yield from _section("Past their day", map(str, life.past))
     yield from _section("Steps", (_tick(each) for each in life.ticks))
+    yield from _section("Minutes beside the ticks", (_spent(each) for each in life.hours))
     yield from _section("Readings", (_reading(each) for each in life.readings))
     yield from _section("Readings of its cells", (_reading(each) for each in life.cell_readings))
     yield from _section("Material", (_moved(each) for each in life.movements))
@@ -71,6 +73,10 @@ def _tick(tick: Tick) -> str:
     minutes = f", {tick.minutes} min" if tick.minutes is not None else ""
     undone = "" if tick.done else " TAKEN BACK"
     return f"{_when(tick.at)}  {tick.step}{undone}, {tick.by}{minutes} {tick.note}".rstrip()
+
+
+def _spent(each: Spent) -> str:
+    return f"{_when(each.at)}  {each.step}, {each.by}, {each.minutes} min {each.note}".rstrip()
 
 
 def _reading(kept: ReadingKept) -> str:

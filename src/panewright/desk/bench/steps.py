@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from panewright.desk.bench.hours import Took, took
 from panewright.desk.bench.typed import shown_value, typed_in
 
 if TYPE_CHECKING:
     from panewright.bench.expected import Expected
     from panewright.desk import Made
+    from panewright.ledger.hours import Spent
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.steps import Tick, Timer
     from panewright.pack.steps.steps import BenchStep
@@ -60,6 +62,7 @@ class StepShown:
     meanwhile: str  #: what can be done meanwhile
     lines: tuple[Line, ...]
     now: bool  #: the step to do next
+    took: Took  #: minutes told of it
 
 
 def bench_steps(
@@ -70,6 +73,7 @@ def bench_steps(
     *,
     now: datetime,
     meters: Mapping[str, str] | None = None,
+    hours: Sequence[Spent] = (),
 ) -> tuple[StepShown, ...]:
     """Every step of a serial as it stands; `meters` are the instruments proposed, by unit."""
     from panewright import desk
@@ -97,6 +101,7 @@ def bench_steps(
             meanwhile="; ".join(titles[key] for key in step.meanwhile if key in titles),
             lines=tuple(_lines(made, step, read, meters or {})),
             now=step.key == next_key,
+            took=took(step.key, ticks, hours),
         )
         for number, step in enumerate(steps, 1)
     )

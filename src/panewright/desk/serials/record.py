@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from panewright.desk.bench.hours import span
 from panewright.desk.bench.readings import TAKEN_BACK
 
 if TYPE_CHECKING:
     from panewright.desk.shop.shop import Shop
     from panewright.ledger.life import Life
     from panewright.ledger.readings import ReadingKept
+    from panewright.ledger.steps import Tick
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +83,15 @@ def _words(key: str) -> str:
 
 
 def _minutes(life: Life) -> str:
-    """Minutes of the ticks that stand, added up."""
-    last = {each.step: each for each in life.ticks}
-    told = [each.minutes for each in last.values() if each.done and each.minutes is not None]
-    total = sum(told, Decimal(0))
-    return f"{int(total // 60)} h {int(total % 60)} min over {len(told)} steps" if told else ""
+    """Minutes of the ticks that stand and those beside them, added up."""
+    told: dict[str, Decimal] = {each.step: each.minutes for each in _last(life) if each.minutes is not None}
+    for each in life.hours:
+        told[each.step] = told.get(each.step, Decimal(0)) + each.minutes
+    steps = [minutes for minutes in told.values() if minutes > 0]
+    over = f"{len(steps)} {'step' if len(steps) == 1 else 'steps'}"
+    return f"{span(sum(steps, Decimal(0)))} over {over}" if steps else ""
+
+
+def _last(life: Life) -> Iterator[Tick]:
+    """The ticks that stand."""
+    return (each for each in {each.step: each for each in life.ticks}.values() if each.done)

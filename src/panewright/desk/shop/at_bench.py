@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.files import Attached
+    from panewright.ledger.hours import Spent
     from panewright.ledger.open import Ledger
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.serials import Serial
@@ -26,6 +27,7 @@ class AtBench:
     clocks: tuple[Timer, ...]
     read: tuple[ReadingKept, ...]
     papers: tuple[Attached, ...]
+    hours: tuple[Spent, ...]  #: minutes beside the ticks
 
 
 class Bench:
@@ -38,6 +40,7 @@ class Bench:
         from panewright.desk.bench.readings import standing
         from panewright.ledger.designs import design_of_serial
         from panewright.ledger.files import attached
+        from panewright.ledger.hours import hours
         from panewright.ledger.orders import versions
         from panewright.ledger.serials import find_serial
         from panewright.ledger.steps import ticks, timers
@@ -54,6 +57,7 @@ class Bench:
             timers(self.ledger, serial),
             standing(self.ledger, serial),
             attached(self.ledger, serial=serial),
+            hours(self.ledger, serial),
         )
 
     def tick(self, serial: str, step: str, done: bool, who: Who, minutes: Decimal | None = None) -> None:

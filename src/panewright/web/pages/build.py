@@ -14,7 +14,7 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
-from panewright.web.hand import Undo, typed_of, who
+from panewright.web.hand import Undo, typed_of, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -88,8 +88,8 @@ async def _bench_known(request: Request) -> dict[str, Any]:
 def _steps(made: Made, at_bench: Any, meters: dict[str, str] | None = None) -> Sequence[Any]:
     from panewright.desk.bench.steps import bench_steps
 
-    now = datetime.now(UTC)
-    return bench_steps(made, at_bench.ticks, at_bench.clocks, at_bench.read, now=now, meters=meters)
+    now, told = datetime.now(UTC), (at_bench.ticks, at_bench.clocks, at_bench.read)
+    return bench_steps(made, *told, now=now, meters=meters, hours=at_bench.hours)
 
 
 async def made_by(request: Request, text: str) -> Made:
@@ -119,6 +119,31 @@ async def tick(request: Request) -> Response:
         (("step", step), ("done", "no" if done else "yes")),
     )
     return await _again(request, undo=undo)
+
+
+async def hours(request: Request) -> Response:
+    """Minutes at a step, told without a tick."""
+    from panewright.desk.bench.hours import keep
+
+    here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    step = typed.get("step", "")[:80]
+    await _known_step(request, step)
+    try:
+        number = await here.asks(keep, here.shop.ledger, serial, step, typed=typed, hand=who(request))
+    except PanewrightError as mistake:
+        return await _again(request, told=mistake.problems)
+    return await _again(
+        request, undo=Undo("Minutes kept", _to(request, "hours/back"), (("number", f"{number}"),))
+    )
+
+
+async def hours_back(request: Request) -> Response:
+    """Minutes that do not count after all."""
+    from panewright.desk.bench.hours import take_back
+
+    here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    await here.asks(take_back, here.shop.ledger, serial, whole(typed.get("number")), who(request))
+    return await _again(request)
 
 
 async def clock(request: Request) -> Response:
@@ -211,6 +236,8 @@ ROUTES = [
     Route("/build/{number}/begin", begin, methods=["POST"]),
     Route("/build/{number}/{serial}", bench),
     Route("/build/{number}/{serial}/tick", tick, methods=["POST"]),
+    Route("/build/{number}/{serial}/hours", hours, methods=["POST"]),
+    Route("/build/{number}/{serial}/hours/back", hours_back, methods=["POST"]),
     Route("/build/{number}/{serial}/clock", clock, methods=["POST"]),
     Route("/build/{number}/{serial}/reading", reading, methods=["POST"]),
     Route("/build/{number}/{serial}/reading/back", reading_back, methods=["POST"]),
