@@ -30,6 +30,7 @@ PATHS = (
     "/shelf",
     "/lots",
     "/lots/S1",
+    "/lots/S1/labels",
     "/batches/B-9",
     "/instruments",
     "/instruments/Meter%201",
@@ -147,6 +148,22 @@ def test_no_page_has_a_fault_of_accessibility_at_either_size(page, served):
                 found.append(f"{path} {size['width']}: wider than the screen")
             found += [f"{path} {size['width']}: small target: {each}" for each in page.evaluate(SMALL)]
     assert found == []
+
+
+LARGEST = """() => [...document.querySelectorAll("main button, main .button, main summary")]
+    .filter((each) => each.checkVisibility())
+    .map((each) => [each.getBoundingClientRect(), each.textContent.trim()])
+    .sort(([a], [b]) => b.width * b.height - a.width * a.height)[0][1]"""
+
+
+def test_the_next_order_is_the_largest_thing_on_the_list_at_either_size(page, served):
+    take(page, served, "jetty")
+    for size in (TABLET, PHONE):
+        page.set_viewport_size(size)
+        page.goto(served.url)
+        assert page.evaluate(LARGEST) == "A new order"
+        page.get_by_text("A new order").click()
+        assert page.evaluate(LARGEST) == "Begin this order"
 
 
 def test_the_first_page_is_light_and_complete_without_the_network(page, served):

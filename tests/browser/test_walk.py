@@ -156,6 +156,42 @@ def test_a_scanner_that_types_like_a_keyboard_finds_the_serial_from_any_page(pag
     page.wait_for_url("**/serial/0044")
 
 
+def scanned(page, words):
+    """As a scanner that types like a keyboard does it: capitals with Shift held down, Enter at the end."""
+    for letter in words:
+        if letter.isupper():
+            page.keyboard.down("Shift")
+        page.keyboard.press(letter)
+        if letter.isupper():
+            page.keyboard.up("Shift")
+    page.keyboard.press("Enter")
+
+
+def test_a_lot_scanned_at_the_bench_goes_into_the_panel_and_presses_no_button(page, served):
+    take(page, served, "jetty")
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=30_000)
+    for mark, kind, name in (("C1", "cells", "125 mm mono"), ("C2", "cells", "156 mm poly")):
+        page.goto(f"{served.url}/lots")
+        for field, value in (("mark", mark), ("kind", kind), ("name", name), ("unit", "each")):
+            page.locator(f"#l-{field}").fill(value)
+        page.locator("#lotform button").click()
+        page.wait_for_url(f"**/lots/{mark}")
+    page.goto(f"{served.url}/build/JL-7")
+    page.get_by_role("button", name="Begin 4 panels").click()
+    page.get_by_role("link", name="0042").click()
+    page.locator(".steps > li.now").get_by_role("button", name="Done").focus()
+    scanned(page, "LOT-C2")
+    page.locator("#s-ask").wait_for(timeout=30_000)
+    assert "The design has 125 mm mono" in page.locator("#s-ask").inner_text()
+    page.locator(".steps > li.now").get_by_role("button", name="Done").focus()
+    scanned(page, "LOT-C1")
+    page.get_by_text("Cells C1 is in").wait_for(timeout=30_000)
+    assert page.get_by_text("0 of 17 done").is_visible()
+    assert page.locator(".steps > li.now .goesin").inner_text() == "Cells C1"
+    page.get_by_role("button", name="Undo").click()
+    page.locator(".steps > li.now .goesin").get_by_text("no lot yet").wait_for(timeout=30_000)
+
+
 def test_every_page_works_without_its_script(browser, served, page):
     take(page, served, "jetty")
     plain = browser.new_context(java_script_enabled=False).new_page()

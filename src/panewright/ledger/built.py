@@ -11,7 +11,7 @@ from typing import Any
 from sqlalchemy import Connection, func, select, tuple_
 
 from panewright.errors import Problem, RecordError
-from panewright.ledger.asking import Wanted, all_of, first_of
+from panewright.ledger.asking import Wanted, all_of, first_of, one_of
 from panewright.ledger.open import Ledger
 from panewright.ledger.stale import refuse_stale
 from panewright.ledger.tables.built import BuiltRow as Builts
@@ -132,14 +132,23 @@ def record_built(
 
     row = write(ledger, work, kind="built", key=serial, at=at, tap=tap)
     with ledger.reading() as db:
-        return _whole(db, first_of(db, _heads().where(Builts.id == row), _Head), serial)
+        return _whole(db, one_of(db, _heads().where(Builts.id == row), _Head))
 
 
 def find_built(ledger: Ledger, serial: str) -> BuiltVersion:
-    """A panel as it was told last."""
+    """A panel as it was told last; `RecordError` where nothing was."""
+    found = last_built(ledger, serial)
+    if found is None:
+        raise RecordError([Problem("nothing was told yet of how it is built.", "Tell it.", value=serial)])
+    return found
+
+
+def last_built(ledger: Ledger, serial: str) -> BuiltVersion | None:
+    """The same; None where nothing was told yet."""
     with ledger.reading() as db:
         panel = known(db, Serials.serial, serial, "serial")
-        return _whole(db, first_of(db, _heads().where(Builts.serial_id == panel), _Head), serial)
+        head = first_of(db, _heads().where(Builts.serial_id == panel), _Head)
+        return None if head is None else _whole(db, head)
 
 
 def builts(ledger: Ledger, serial: str) -> tuple[BuiltVersion, ...]:
@@ -147,7 +156,7 @@ def builts(ledger: Ledger, serial: str) -> tuple[BuiltVersion, ...]:
     with ledger.reading() as db:
         panel = known(db, Serials.serial, serial, "serial")
         heads = all_of(db, _heads().where(Builts.serial_id == panel), _Head)
-        return tuple(_whole(db, head, serial) for head in reversed(heads))
+        return tuple(_whole(db, head) for head in reversed(heads))
 
 
 def _add_parts(db: Connection, key: int, panel: int, built: Built) -> None:
@@ -224,10 +233,8 @@ def _heads() -> Wanted:
     )
 
 
-def _whole(db: Connection, head: _Head | None, serial: str) -> BuiltVersion:
+def _whole(db: Connection, head: _Head) -> BuiltVersion:
     """A version with all its parts."""
-    if head is None:
-        raise RecordError([Problem("nothing was told yet of how it is built.", "Tell it.", value=serial)])
     seats = (
         select(Seats.place, Lots.mark, func.coalesce(Cells.mark, ""))
         .join(Lots, Seats.lot_id == Lots.id)

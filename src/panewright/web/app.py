@@ -36,6 +36,7 @@ from panewright.web.pages import (
     panel,
     papers,
     records,
+    scan,
     serial,
     shelf,
 )
@@ -70,6 +71,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *erase.ROUTES,
         *panel.ROUTES,
         *build.ROUTES,
+        *scan.ROUTES,
         *built.ROUTES,
         *papers.ROUTES,
         *shelf.ROUTES,

@@ -13,10 +13,12 @@ from panewright.desk.bench.typed import shown_value, typed_in
 if TYPE_CHECKING:
     from panewright.bench.expected import Expected
     from panewright.desk import Made
+    from panewright.desk.built.scanned import GoesIn
     from panewright.ledger.hours import Spent
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.steps import Tick, Timer
     from panewright.pack.steps.steps import BenchStep
+    from panewright.panel.happened import Happened
 
 _MOST_ALIKE = 12  #: readings alike that each get a line; of more, such as all cells, one stands for all
 
@@ -63,6 +65,7 @@ class StepShown:
     lines: tuple[Line, ...]
     now: bool  #: the step to do next
     took: Took  #: minutes told of it
+    material: tuple[GoesIn, ...]  #: what goes in, and the lots that are in
 
 
 def bench_steps(
@@ -74,9 +77,11 @@ def bench_steps(
     now: datetime,
     meters: Mapping[str, str] | None = None,
     hours: Sequence[Spent] = (),
+    told: Happened | None = None,
 ) -> tuple[StepShown, ...]:
     """Every step of a serial as it stands; `meters` are the instruments proposed, by unit."""
     from panewright import desk
+    from panewright.desk.built.scanned import goes_in
 
     ticked = {tick.step: tick for tick in ticks if tick.done}
     running = {clock.step: clock.ends for clock in clocks}
@@ -102,6 +107,7 @@ def bench_steps(
             lines=tuple(_lines(made, step, read, meters or {})),
             now=step.key == next_key,
             took=took(step.key, ticks, hours),
+            material=goes_in(step, told),
         )
         for number, step in enumerate(steps, 1)
     )

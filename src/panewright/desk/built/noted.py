@@ -58,8 +58,10 @@ def keep(ledger: Ledger, built: Built, *, seen: int, by: str, at: datetime, tap:
 
 def happened(ledger: Ledger, serial: str) -> Noted | None:
     """A panel as it was told last; None where nothing was told of it yet."""
-    every = versions(ledger, serial)
-    return every[-1] if every else None
+    from panewright.ledger.built import last_built
+
+    row = last_built(ledger, serial)
+    return _noted(ledger, row) if row else None
 
 
 def versions(ledger: Ledger, serial: str) -> tuple[Noted, ...]:

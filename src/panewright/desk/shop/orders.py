@@ -93,7 +93,7 @@ class Orders:
             now = value_of(stands.text, key)
             if now == _plain(typed):
                 return stands
-            if now != _plain(was) and not self._written(who.tap):
+            if now != _plain(was) and not self.written(who.tap):
                 return Theirs(key, now, typed, stands.by)
             try:
                 return self._save(number, edited(stands.text, key, typed), stands.version, who)
@@ -127,7 +127,7 @@ class Orders:
 
         return save_order(self.ledger, number, text, seen=seen, by=who.by, at=who.at, tap=who.tap)
 
-    def _written(self, tap: str) -> bool:
+    def written(self, tap: str) -> bool:
         """Whether this tap is in the records already."""
         from panewright.ledger.changes import tapped
 

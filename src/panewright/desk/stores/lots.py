@@ -33,9 +33,11 @@ class ShownLot:
     past: bool  #: its day is gone
     note: str
     typed: dict[str, str]  #: as one would type it again
+    pieces: int  #: that it came in and that each bear a label: boxes, rolls, cartridges
 
 
-KINDS = ("cells", "ribbon", "solder", "flux", "silicone", "glass", "rail", "diodes", "fasteners")
+_PIECES = ("cartridge", "tin", "bottle", "roll", "box", "boxe", "can", "tube", "reel", "sausage")
+_CODE = "LOT-"  #: before the mark, so that a scanner never takes it for a serial
 
 
 def every(ledger: Ledger) -> tuple[ShownLot, ...]:
@@ -57,12 +59,39 @@ def find(ledger: Ledger, mark: str) -> LotVersion:
     return find_lot(ledger, mark)
 
 
+def code_of(mark: str) -> str:
+    """What the square code on a lot's label says.
+
+    >>> code_of("C1")
+    'LOT-C1'
+    """
+    return f"{_CODE}{mark}"
+
+
+def label_code(mark: str) -> str:
+    """The same as a square code, one svg element for a page."""
+    from panewright.desk.orders.shown import code_svg
+
+    return code_svg(code_of(mark))
+
+
+def kinds() -> tuple[str, ...]:
+    """Kinds of lots that the steps at the bench know."""
+    from panewright.pack.steps.material import KINDS
+
+    return KINDS
+
+
 def mark_of(ledger: Ledger, code: str) -> str:
-    """The mark of the lot that a scanned code names; empty where there is none."""
-    try:
-        return find(ledger, code.strip()[:60]).mark
-    except RecordError:
-        return ""
+    """The mark of the lot that a scanned or typed code names; empty where there is none."""
+    words = " ".join(code.split())[:80]
+    plain = words[len(_CODE) :] if words.upper().startswith(_CODE) else ""
+    for mark in filter(None, (words, plain)):
+        try:
+            return find(ledger, mark[:60]).mark
+        except RecordError:
+            continue
+    return ""
 
 
 def newest(ledger: Ledger) -> tuple[LotVersion, ...]:
@@ -93,7 +122,15 @@ def _shown(each: LotVersion) -> ShownLot:
     past = lot.expires is not None and lot.expires < datetime.now(UTC).date()
     words = {name: typed[name] for name in ("kind", "name", "batch", "supplier", "received", "expires")}
     typed |= {"mark": each.mark, "seen": str(each.version)}
-    return ShownLot(each.mark, each.version, past=past, note=lot.note, typed=typed, **words)
+    pieces = _pieces(lot)
+    return ShownLot(each.mark, each.version, past=past, note=lot.note, typed=typed, pieces=pieces, **words)
+
+
+def _pieces(lot: Lot) -> int:
+    """Labels that a lot needs: one, but for what comes in cartridges, tins and the like."""
+    whole = lot.amount is not None and lot.amount == lot.amount.to_integral_value()
+    many = lot.unit.lower().removesuffix("s") in _PIECES and whole and lot.amount
+    return int(lot.amount) if many and lot.amount else 1
 
 
 def _again(value: object) -> str:

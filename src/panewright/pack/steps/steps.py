@@ -13,6 +13,7 @@ from panewright.pack.pages import caution
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
+from panewright.pack.steps.material import material
 
 Make = Callable[[Bench], Step | None]
 
@@ -83,6 +84,7 @@ class BenchStep:
     readings: tuple[Expected, ...]
     wait_h: float  #: after the hands are done, before the next step on this panel
     meanwhile: tuple[str, ...]  #: keys of steps that can be done while it waits
+    material: tuple[str, ...]  #: kinds of what goes in
 
     @property
     def minutes(self) -> float:
@@ -95,7 +97,14 @@ def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
     order = IN_FILM if bench.design.order.parts.encapsulation == "film" else ON_THE_FRAMED_PANE
     made = ((KEYS[make], make(bench)) for make in order)
     return tuple(
-        BenchStep(key, step, readings_of(bench.design, key), wait_h(bench, key), meanwhile(bench, key))
+        BenchStep(
+            key,
+            step,
+            readings_of(bench.design, key),
+            wait_h(bench, key),
+            meanwhile(bench, key),
+            material(bench, key),
+        )
         for key, step in made
         if step is not None
     )

@@ -287,10 +287,16 @@
   }
   let typed = "", last = 0;
   document.addEventListener("keydown", (event) => {
-    if (event.target.matches && event.target.matches("input,textarea,select")) return;
+    if ((event.target.matches && event.target.matches("input,textarea,select")) || event.key === "Shift") return;
     const fast = event.timeStamp - last < 60;
     last = event.timeStamp;
-    if (event.key === "Enter" && fast && typed.length > 3) { location.href = "/serial?code=" + encodeURIComponent(typed); typed = ""; return; }
+    if (fast && typed.length > 3 && (event.key === "Enter" || event.key === " ")) event.preventDefault(); // no button is pressed by a scan
+    if (event.key === "Enter" && fast && typed.length > 3) {
+      const scans = document.querySelector("[data-scans]"), lot = typed;
+      typed = "";
+      if (scans) tap(scans.dataset.scans, new URLSearchParams({ lot }).toString()); else location.href = "/serial?code=" + encodeURIComponent(lot);
+      return;
+    }
     typed = event.key.length === 1 ? (fast ? typed + event.key : event.key) : "";
   });
 

@@ -18,6 +18,9 @@ from panewright.web.hand import Undo, typed_of, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk import Made
+    from panewright.desk.bench.steps import StepShown
+    from panewright.desk.shop.at_bench import AtBench
+    from panewright.panel.happened import Happened
 
 
 async def pick(request: Request) -> Response:
@@ -64,17 +67,23 @@ async def begin(request: Request) -> Response:
 
 async def bench(request: Request) -> Response:
     """The steps of one serial."""
-    return page(request, "bench.html", await _bench_known(request))
+    return page(request, "bench.html", await bench_known(request))
 
 
-async def _bench_known(request: Request) -> dict[str, Any]:
+async def bench_known(request: Request) -> dict[str, Any]:
+    """All that the bench page shows."""
     from panewright.desk.stores.instruments import at_hand, meters
 
     here, serial = floor(request), request.path_params["serial"]
     at_bench = await here.asks(here.shop.bench, serial)
-    made = await made_by(request, at_bench.text)
-    ledger = here.shop.ledger
-    steps = await here.asks(_steps, made, at_bench, await here.asks(at_hand, ledger))
+    made, ledger = await made_by(request, at_bench.text), here.shop.ledger
+    steps = await here.asks(
+        steps_of,
+        made,
+        at_bench,
+        meters=await here.asks(at_hand, ledger),
+        told=await here.asks(_told, ledger, serial),
+    )
     return {
         "number": at_bench.serial.order,
         "meters": await here.asks(meters, ledger),
@@ -82,14 +91,27 @@ async def _bench_known(request: Request) -> dict[str, Any]:
         "steps": steps,
         "done": sum(step.done for step in steps),
         "papers": at_bench.papers,
+        "ask": None,
     }
 
 
-def _steps(made: Made, at_bench: Any, meters: dict[str, str] | None = None) -> Sequence[Any]:
+def _told(ledger: Any, serial: str) -> Happened | None:
+    """What was told of how it is built; nothing where another Panewright wrote it."""
+    from panewright.desk.built.noted import happened
+
+    try:
+        noted = happened(ledger, serial)
+    except RecordError:
+        return None
+    return noted.built.happened if noted else None
+
+
+def steps_of(made: Made, at_bench: AtBench, **more: Any) -> Sequence[StepShown]:
+    """Its steps as they stand."""
     from panewright.desk.bench.steps import bench_steps
 
     now, told = datetime.now(UTC), (at_bench.ticks, at_bench.clocks, at_bench.read)
-    return bench_steps(made, *told, now=now, meters=meters, hours=at_bench.hours)
+    return bench_steps(made, *told, now=now, hours=at_bench.hours, **more)
 
 
 async def made_by(request: Request, text: str) -> Made:
@@ -111,14 +133,14 @@ async def tick(request: Request) -> Response:
     try:
         minutes = minutes_of(str(form.get("minutes", "")))
     except PanewrightError as mistake:
-        return await _again(request, told=mistake.problems)
+        return await again(request, told=mistake.problems)
     await here.asks(here.shop.tick, serial, step, done, who(request), minutes)
     undo = Undo(
         "Step ticked" if done else "Tick taken back",
-        _to(request, "tick"),
+        to(request, "tick"),
         (("step", step), ("done", "no" if done else "yes")),
     )
-    return await _again(request, undo=undo)
+    return await again(request, undo=undo)
 
 
 async def hours(request: Request) -> Response:
@@ -131,9 +153,9 @@ async def hours(request: Request) -> Response:
     try:
         number = await here.asks(keep, here.shop.ledger, serial, step, typed=typed, hand=who(request))
     except PanewrightError as mistake:
-        return await _again(request, told=mistake.problems)
-    return await _again(
-        request, undo=Undo("Minutes kept", _to(request, "hours/back"), (("number", f"{number}"),))
+        return await again(request, told=mistake.problems)
+    return await again(
+        request, undo=Undo("Minutes kept", to(request, "hours/back"), (("number", f"{number}"),))
     )
 
 
@@ -143,7 +165,7 @@ async def hours_back(request: Request) -> Response:
 
     here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
     await here.asks(take_back, here.shop.ledger, serial, whole(typed.get("number")), who(request))
-    return await _again(request)
+    return await again(request)
 
 
 async def clock(request: Request) -> Response:
@@ -158,7 +180,7 @@ async def clock(request: Request) -> Response:
         await here.asks(here.shop.stop_clock, serial, step, who(request))
     elif wait is not None:
         await here.asks(here.shop.start_clock, serial, step, wait, who(request))
-    return await _again(request)
+    return await again(request)
 
 
 async def reading(request: Request) -> Response:
@@ -173,11 +195,11 @@ async def reading(request: Request) -> Response:
     try:
         typed = await here.asks(typed_reading, made, step, key, said)
     except PanewrightError as mistake:
-        return await _again(request, told=mistake.problems)
+        return await again(request, told=mistake.problems)
     hand = who(request)
     await here.asks(keep, here.shop.ledger, serial, step, key, typed=typed, hand=hand)
-    undo = Undo("Reading kept", _to(request, "reading/back"), (("step", step), ("key", key)))
-    return await _again(request, undo=undo)
+    undo = Undo("Reading kept", to(request, "reading/back"), (("step", step), ("key", key)))
+    return await again(request, undo=undo)
 
 
 async def reading_back(request: Request) -> Response:
@@ -189,7 +211,7 @@ async def reading_back(request: Request) -> Response:
     await here.asks(take_back, here.shop.ledger, serial, step, key, who(request))
     if typed.get("to") == "record":
         return go(request, f"/serial/{serial}")
-    return await _again(request)
+    return await again(request)
 
 
 async def photograph(request: Request) -> Response:
@@ -202,7 +224,7 @@ async def photograph(request: Request) -> Response:
     picture = await here.bounded("photograph", data)
     await here.asks(here.shop.keep_photograph, serial, picture, step.replace("-", " "), who(request))
     here.live.tell(f"step:{serial}")
-    return go(request, f"/serial/{serial}" if record else _to(request, ""))
+    return go(request, f"/serial/{serial}" if record else to(request, ""))
 
 
 async def _known_step(request: Request, step: str) -> Made:
@@ -210,23 +232,27 @@ async def _known_step(request: Request, step: str) -> Made:
     here = floor(request)
     at_bench = await here.asks(here.shop.bench, request.path_params["serial"])
     made = await made_by(request, at_bench.text)
-    if step not in {each.key for each in await here.asks(_steps, made, at_bench)}:
+    if step not in {each.key for each in await here.asks(steps_of, made, at_bench)}:
         raise RecordError([Problem("This panel has no such step.", "Load the page again.", key="step")])
     return made
 
 
-def _to(request: Request, what: str) -> str:
+def to(request: Request, what: str = "") -> str:
+    """Where something of this panel's bench is sent."""
     here = f"/build/{request.path_params['number']}/{request.path_params['serial']}"
     return f"{here}/{what}" if what else here
 
 
-async def _again(request: Request, *, told: Sequence[Problem] = (), undo: Undo | None = None) -> Response:
+async def again(
+    request: Request, *, told: Sequence[Problem] = (), undo: Undo | None = None, ask: Any = None
+) -> Response:
+    """The bench page once more, with what is to be told, taken back or asked."""
     floor(request).live.tell(f"step:{request.path_params['serial']}", request.headers.get("x-tap", ""))
-    if not is_tap(request) and not told:
-        return go(request, _to(request, ""))
-    known = {**await _bench_known(request), "told": told, "undo": undo}
+    if not is_tap(request) and not told and not ask:
+        return go(request, to(request, ""))
+    known = {**await bench_known(request), "told": told, "undo": undo, "ask": ask}
     if is_tap(request):
-        return parts(request, ["told", "steps", "undo"], known, 422 if told else 200)
+        return parts(request, ["told", "steps", "undo"], known, 422 if told or ask else 200)
     return page(request, "bench.html", known, 422)
 
 

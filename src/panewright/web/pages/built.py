@@ -43,7 +43,8 @@ class Bench:
         return self.noted.built.happened if self.noted else Happened(self.serial)
 
 
-async def _bench(request: Request) -> Bench:
+async def bench_of(request: Request) -> Bench:
+    """The serial that a page tells of."""
     from panewright.desk.built.noted import happened
     from panewright.web.pages.build import made_by
 
@@ -56,7 +57,7 @@ async def _bench(request: Request) -> Bench:
 
 async def built(request: Request) -> Response:
     """What was told of it, and the forms to tell more."""
-    return page(request, "built.html", await _known(request, await _bench(request)))
+    return page(request, "built.html", await _known(request, await bench_of(request)))
 
 
 async def _known(request: Request, bench: Bench) -> dict[str, Any]:
@@ -89,17 +90,17 @@ def _words(ledger: Any, bench: Bench) -> dict[str, Any]:
 
 
 async def lot(request: Request) -> Response:
-    """A lot that goes in; one past its day is told before it is used."""
+    """A lot that goes in; what speaks against it is told before it is used."""
+    from panewright.desk.built.scanned import asked
     from panewright.desk.built.telling import used
-    from panewright.desk.stores.lots import find
 
-    here, typed, bench = floor(request), await typed_of(request), await _bench(request)
-    try:
-        found = await here.asks(find, here.shop.ledger, typed.get("lot", "").strip()[:60])
-    except PanewrightError:
-        told = Problem("The shelf knows no such lot.", "Write it down on the shelf first.", key="lot")
-        return await _again(request, bench, form="lot", said=typed, told=[told])
-    if (ask := _past(found)) and typed.get("sure") != "yes":
+    here, typed, bench = floor(request), await typed_of(request), await bench_of(request)
+    found = await lot_of(request, typed.get("lot", ""))
+    if found is None:
+        return await _again(request, bench, form="lot", said=typed, told=[UNKNOWN])
+    typed["lot"] = found.mark
+    ask = await here.asks(asked, bench.made, found, "", datetime.now(UTC).date())
+    if ask and typed.get("sure") != "yes":
         return await _again(request, bench, form="lot", said=typed, ask=ask)
     count = len(bench.made.design.layup.cells)
     return await _tell(
@@ -107,12 +108,16 @@ async def lot(request: Request) -> Response:
     )
 
 
-def _past(found: LotVersion) -> Any:
-    """The lot in words, where its day is gone."""
-    from panewright.desk.built.as_built import lot_words
+UNKNOWN = Problem("The shelf knows no such lot.", "Write it down on the shelf first.", key="lot")
 
-    words = lot_words(found)
-    return words if words.past else None
+
+async def lot_of(request: Request, code: str) -> LotVersion | None:
+    """The lot that a scanned or typed code names."""
+    from panewright.desk.stores.lots import find, mark_of
+
+    here = floor(request)
+    mark = await here.asks(mark_of, here.shop.ledger, code)
+    return await here.asks(find, here.shop.ledger, mark) if mark else None
 
 
 async def tell(request: Request) -> Response:
@@ -122,7 +127,7 @@ async def tell(request: Request) -> Response:
     typed, what = await typed_of(request), request.path_params["what"]
     if what not in ADDED:
         raise RecordError([Problem("There is nothing of that kind to tell.", "Load the page again.")])
-    bench = await _bench(request)
+    bench = await bench_of(request)
     if what == "cell":
         await _mark(request, typed)
     return await _tell(request, bench, lambda told: ADDED[what](told, typed), what, typed)
@@ -140,14 +145,19 @@ async def _mark(request: Request, typed: dict[str, str]) -> None:
 
 async def earlier(request: Request) -> Response:
     """What was told before, once more; version 0 is nothing told."""
+    typed, before = await typed_of(request), await told_before(request)
+    return await _tell(request, await bench_of(request), lambda _: before, "", typed, undo=False)
+
+
+async def told_before(request: Request) -> Happened:
+    """What was told in the version that a page names."""
     from panewright.desk.built.noted import versions
     from panewright.panel.happened import Happened
 
     here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
     known = {each.version: each for each in await here.asks(versions, here.shop.ledger, serial)}
     wanted = known.get(whole(typed.get("version")))
-    before = wanted.built.happened if wanted else Happened(serial)
-    return await _tell(request, await _bench(request), lambda _: before, "", typed, undo=False)
+    return wanted.built.happened if wanted else Happened(serial)
 
 
 async def _tell(
@@ -159,25 +169,27 @@ async def _tell(
     *,
     undo: bool = True,
 ) -> Response:
-    """What is told judged by a worker and kept; told once more where another hand was faster."""
+    """What is told, kept, and shown with its verdict."""
     from panewright.desk.built.as_built import verdict_of
 
-    before = bench.noted.version if bench.noted else 0
     try:
-        for _ in range(_TRIES):
-            try:
-                noted = await _keep(request, bench, change(bench.told), who(request))
-                break
-            except StaleError:
-                bench = await _bench(request)
-        else:
-            raise RecordError([Problem("Too many tell of this panel at once.", "Try again.")])
+        noted = await told_anew(request, bench, change)
     except PanewrightError as mistake:
         return await _again(request, bench, form=form, said=typed, told=mistake.problems)
     to = f"/build/{bench.number}/{bench.serial}/built/earlier"
     words = await floor(request).asks(verdict_of, noted)
-    back = Undo(f"Kept. {words}", to, (("version", str(before)),)) if undo else None
+    back = Undo(f"Kept. {words}", to, (("version", f"{noted.version - 1}"),)) if undo else None
     return await _again(request, replace(bench, noted=noted), undo=back)
+
+
+async def told_anew(request: Request, bench: Bench, change: Callable[[Happened], Happened]) -> Noted:
+    """What is told judged by a worker and kept; told once more where another hand was faster."""
+    for _ in range(_TRIES):
+        try:
+            return await _keep(request, bench, change(bench.told), who(request))
+        except StaleError:
+            bench = await bench_of(request)
+    raise RecordError([Problem("Too many tell of this panel at once.", "Try again.")])
 
 
 async def _keep(request: Request, bench: Bench, told: Happened, hand: Who) -> Noted:

@@ -11,7 +11,9 @@ from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem, StaleError
 from panewright.web.answer import floor, go, is_tap, page, parts
-from panewright.web.hand import typed_of, who
+from panewright.web.hand import typed_of, who, whole
+
+_MOST_LABELS = 60
 
 
 async def lots(request: Request) -> Response:
@@ -27,7 +29,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
     return {
         "lots": await here.asks(desk_lots.every, here.shop.ledger),
         "names": await here.asks(shelved.item_names),
-        "kinds": desk_lots.KINDS,
+        "kinds": await here.asks(desk_lots.kinds),
         "told": told,
         "said": said or {},
         "to": "/lots",
@@ -57,7 +59,7 @@ async def keep(request: Request) -> Response:
 
 async def lot(request: Request) -> Response:
     """One of them, and the panels that hold it."""
-    from panewright.desk.stores.lots import panels_of_lot, shown_lot
+    from panewright.desk.stores.lots import label_code, panels_of_lot, shown_lot
 
     here, mark = floor(request), request.path_params["mark"]
     found = await here.asks(shown_lot, here.shop.ledger, mark)
@@ -65,9 +67,21 @@ async def lot(request: Request) -> Response:
         **await _known(request),
         "lot": found,
         "said": found.typed,
+        "code": await here.asks(label_code, mark),
         "panels": await here.asks(panels_of_lot, here.shop.ledger, mark),
     }
     return page(request, "lot.html", known)
+
+
+async def labels(request: Request) -> Response:
+    """Labels with the lot's code, to be printed and cut apart."""
+    from panewright.desk.stores.lots import label_code, shown_lot
+
+    here, mark = floor(request), request.path_params["mark"]
+    found = await here.asks(shown_lot, here.shop.ledger, mark)
+    count = min(max(1, whole(request.query_params.get("n")) or found.pieces), _MOST_LABELS)
+    known = {"lot": found, "count": count, "code": await here.asks(label_code, mark)}
+    return page(request, "labels.html", known)
 
 
 async def batch(request: Request) -> Response:
@@ -83,5 +97,6 @@ ROUTES = [
     Route("/lots", lots),
     Route("/lots", keep, methods=["POST"]),
     Route("/lots/{mark}", lot),
+    Route("/lots/{mark}/labels", labels),
     Route("/batches/{batch}", batch),
 ]
