@@ -58,7 +58,7 @@ class Floor:
         self.far: dict[str, int] = {}  #: percent done of what is being made
         self.paged: OrderedDict[str, tuple[bytes, ...]] = OrderedDict()  #: documents page by page
         self._working: dict[str, set[asyncio.Task[Any]]] = {}
-        self._own_at, self._own_read = -1, asyncio.Lock()
+        self._own_read = asyncio.Lock()
         self._readers = readers
         self._reading = asyncio.Semaphore(2)
         self._shop: Shop | None = None
@@ -90,14 +90,9 @@ class Floor:
         return await run_in_threadpool(question, *arguments, **named)
 
     async def own(self) -> Actuals:
-        """The shop's own pace and breakage; read again only when something was written since."""
-        from panewright.desk.actuals import actuals
-
-        async with self._own_read:
-            newest = await self.asks(lambda: self.shop.newest_change())
-            if newest != self._own_at:
-                self.reckoner.own = await self.asks(actuals, self.shop.ledger)
-                self._own_at = newest
+        """The shop's own pace and breakage; read again only when something was written that may move them."""
+        async with self._own_read:  # many pages ask at once
+            self.reckoner.own = await self.asks(lambda: self.shop.own.now())
         return self.reckoner.own
 
     async def face(self, weight: str) -> bytes:
@@ -196,6 +191,7 @@ class Floor:
         """Load what the first design needs, once the first page is out."""
         await asyncio.sleep(1.0)
         await self.workers.warm()
+        await self.own()
         await run_in_threadpool(_load)
 
     def quicken(self) -> None:

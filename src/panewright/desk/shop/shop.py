@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from panewright.desk.actuals import OwnFigures
 from panewright.desk.shop.at_bench import Bench
 from panewright.desk.shop.drafts import Drafts
 from panewright.desk.shop.orders import Orders
@@ -26,6 +27,7 @@ class Shop(Orders, Serials, Bench, Stores):
 
     def __init__(self, folder: Path, ledger: Ledger, drafts: Drafts) -> None:
         self.folder, self.ledger, self.drafts = folder, ledger, drafts
+        self.own = OwnFigures(ledger)
 
     @classmethod
     def open(cls, folder: Path, records: str = "") -> Shop:
