@@ -78,6 +78,14 @@ def test_four_hands_that_open_old_records_at_once_upgrade_them_once(nowhere):
 
 
 @pytest.mark.erases
+def test_many_shops_are_opened_at_once_in_one_process(tmp_path):
+    with ThreadPoolExecutor(6) as hands:
+        opened = list(hands.map(open_ledger, [tmp_path / f"{n}" / "shop.db" for n in range(6)]))
+    for each in opened:
+        assert check(each).faults == ()
+        each.close()
+
+
 def test_an_upgrade_that_fails_leaves_all_as_it_was(nowhere, monkeypatch):
     told = made(nowhere, EARLIER[0])
 

@@ -83,10 +83,13 @@ def kinds() -> tuple[str, ...]:
 
 
 def mark_of(ledger: Ledger, code: str) -> str:
-    """The mark of the lot that a scanned or typed code names; empty where there is none."""
+    """The mark of the lot that a scanned or typed code names; empty where there is none.
+
+    What a label says is read as a label's first: a scan is never wrong, whatever marks there are.
+    """
     words = " ".join(code.split())[:80]
     plain = words[len(_CODE) :] if words.upper().startswith(_CODE) else ""
-    for mark in filter(None, (words, plain)):
+    for mark in filter(None, (plain, words)):
         try:
             return find(ledger, mark[:60]).mark
         except RecordError:
