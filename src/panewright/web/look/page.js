@@ -288,7 +288,7 @@
   let typed = "", last = 0;
   document.addEventListener("keydown", (event) => {
     if ((event.target.matches && event.target.matches("input,textarea,select")) || event.key === "Shift") return;
-    const fast = event.timeStamp - last < 60;
+    const fast = event.timeStamp - last < 100; // a scanner without a wire takes up to 60 ms a letter, a hand seldom less than 120
     last = event.timeStamp;
     if (fast && typed.length > 3 && (event.key === "Enter" || event.key === " ")) event.preventDefault(); // no button is pressed by a scan
     if (event.key === "Enter" && fast && typed.length > 3) {
