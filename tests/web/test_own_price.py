@@ -97,3 +97,18 @@ def test_the_design_is_not_made_again_for_a_price(client, floor, slow, monkeypat
     seen(client)
     assert jobs == ["reprice"]
     assert slow
+
+
+def test_a_backup_put_back_takes_its_own_pace_with_it(client, floor, jetty, monkeypatch):
+    monkeypatch.setattr(
+        "panewright.web.keeping.A_MOMENT_S", 60.0
+    )  # a busy machine takes longer than a page waits
+    before = price(seen(client))
+    assert client.post("/records/backup").status_code == 303
+    (kept,) = (each.name for each in (floor.folder / "backups").glob("*.zip"))
+    for amount, reason in ((72, "used"), (18, "broken")):
+        moved = Movement("125 mm mono", Decimal(amount), "each", reason)
+        move(floor.shop.ledger, moved, by="Ann", at=datetime.now(UTC))
+    assert price(seen(client)) != before
+    assert client.post(f"/records/backups/{kept}/back", data={"word": "put back"}).status_code == 303
+    assert price(seen(client)) == before

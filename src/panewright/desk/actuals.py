@@ -33,6 +33,11 @@ class OwnFigures:
         self._at = at
         return self._found
 
+    def forget(self) -> None:
+        """Other records stand now: numbers of changes and designs begin anew."""
+        self._found = None
+        self._counted.clear()
+
     def _moved(self, at: int) -> bool:
         from panewright.ledger.changes import MOST, since
 

@@ -254,6 +254,7 @@ class Floor:
     def forget(self) -> None:
         """Let go of what was reckoned of the records."""
         self.reckoner.forget()
+        self.shop.own.forget()
         self.looked_at.clear()
         self.tried.clear()
         self.paged.clear()
