@@ -11,6 +11,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import postgres_server
 from clock import best_s
 from row import Row
 from sqlalchemy import insert
@@ -45,15 +46,23 @@ DAY = timedelta(days=1)
 
 
 def rows() -> list[Row]:
-    """A shop of ten years, then each question; its first time counts as much as the best."""
+    """Both databases; PostgreSQL where it is installed, with all that keeps its data safe switched on."""
     with tempfile.TemporaryDirectory() as folder:
-        ledger = open_ledger(Path(folder) / "shop.db")
-        begin = time.perf_counter()
-        fill(ledger)
-        took = time.perf_counter() - begin
-        found = [Row(f"records: {what}", best_s(ask, 3), most_s=MOST_S) for what, ask in questions(ledger)]
-        ledger.close()
-    return [Row(f"records: {PANELS} panels with {CELLS} cells each written", took), *found]
+        found = asked(open_ledger(Path(folder) / "shop.db"), "records")
+    if not postgres_server.installed():
+        return [*found, Row("records on PostgreSQL: not run, it is not installed", 0.0)]
+    with postgres_server.started() as url:
+        return [*found, *asked(open_ledger(url.format(name="postgres")), "records on PostgreSQL")]
+
+
+def asked(ledger: Ledger, where: str) -> list[Row]:
+    """A shop of ten years, then each question; its first time counts as much as the best."""
+    begin = time.perf_counter()
+    fill(ledger)
+    took = time.perf_counter() - begin
+    found = [Row(f"{where}: {what}", best_s(ask, 3), most_s=MOST_S) for what, ask in questions(ledger)]
+    ledger.close()
+    return [Row(f"{where}: {PANELS} panels with {CELLS} cells each written", took), *found]
 
 
 def questions(ledger: Ledger) -> Iterator[tuple[str, Callable[[], object]]]:

@@ -5,9 +5,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
-import subprocess
 import sys
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,53 +15,21 @@ from sqlalchemy import Engine, create_engine, event, text
 from panewright.ledger.open import Ledger, open_ledger
 
 sys.path.append(str(Path(__file__).parent))
+sys.path.append(str(Path(__file__).parents[2] / "benchmarks"))
+
+from postgres_server import HASTY, started
 
 DATABASES = ("sqlite", pytest.param("postgresql", marks=pytest.mark.peer("postgres")))
 UNCHANGING = re.compile(
     r"\s*(UPDATE|DELETE|REPLACE|TRUNCATE)\b(?! alembic_version)(?! FROM alembic_version)", re.I
 )
-_HASTY = (
-    "fsync=off",
-    "synchronous_commit=off",
-    "full_page_writes=off",
-    "listen_addresses=",
-    "max_connections=50",
-)
-
-
-def program(name: str) -> str:
-    beside = sorted(Path("/usr/lib/postgresql").glob(f"*/bin/{name}"))
-    return shutil.which(name) or str(beside[-1])
-
-
-def _run(*words: str) -> None:
-    """PostgreSQL refuses to run as root; then it runs as nobody."""
-    other = {"user": "nobody", "group": "nogroup", "extra_groups": []} if os.getuid() == 0 else {}
-    ended = subprocess.run(words, capture_output=True, text=True, check=False, cwd="/", **other)
-    assert ended.returncode == 0, ended.stdout + ended.stderr
 
 
 @pytest.fixture(scope="session")
 def server() -> Iterator[str]:
     """The URL of a server without the database's name; it listens on a socket in its own folder only."""
-    folder = Path(tempfile.mkdtemp(prefix="panewright-"))
-    if os.getuid() == 0:
-        shutil.chown(folder, "nobody", "nogroup")
-    data = str(folder / "data")
-    options = " ".join(["-k", str(folder), *(f"-c {each}" for each in _HASTY)])
-    try:
-        _run(program("initdb"), "-D", data, "-U", "maker", "-A", "trust", "-N", "-E", "UTF8", "--locale=C")
-        _run(program("pg_ctl"), "-D", data, "-w", "-l", str(folder / "log"), "-o", options, "start")
-        yield f"postgresql://maker@/{{name}}?host={folder}"
-    finally:
-        subprocess.run(
-            [program("pg_ctl"), "-D", data, "-m", "immediate", "stop"],
-            capture_output=True,
-            check=False,
-            cwd="/",
-            **({"user": "nobody", "group": "nogroup", "extra_groups": []} if os.getuid() == 0 else {}),
-        )
-        shutil.rmtree(folder, ignore_errors=True)
+    with started(HASTY) as url:
+        yield url
 
 
 def _said(server: str, *sentences: str) -> None:

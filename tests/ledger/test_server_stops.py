@@ -9,9 +9,9 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from postgres_server import program
 from words import NOON, begun, later
 
-from conftest import program
 from panewright.errors import RecordError
 from panewright.ledger.changes import newest
 from panewright.ledger.check import check
