@@ -38,6 +38,26 @@ def test_the_json_of_a_design_is_one_document():
     assert json.loads(result.stdout)["proven"] is True
 
 
+def test_the_crate_of_an_order_is_told_and_nothing_is_written(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = run("crate", EXAMPLES / "frost-sensor.toml")
+    assert result.exit_code == 0
+    assert result.stdout.startswith("Parcel, ")
+    assert "To saw for one crate" in result.stdout
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_crate_of_an_order_for_a_program():
+    told = json.loads(run("crate", "--json", EXAMPLES / "frost-sensor.toml").stdout)
+    assert sum(held * count for held, count in told["loads"]) == told["panels"] == 12
+
+
+def test_the_crate_of_a_panel_that_is_not_proven_answers_1_and_says_so():
+    result = run("crate", EXAMPLES / "bathhouse.toml")
+    assert result.exit_code == 1
+    assert "NOT PROVEN" in result.stdout
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [

@@ -8,6 +8,8 @@ import pytest
 
 from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.check import Check
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.paper_size import figure_area
@@ -65,12 +67,16 @@ def test_every_figure_fits_its_page(made):
         assert around.height_mm / figure.scale <= room.height_mm, figure.drawing.name
 
 
+def made_book(design, quote):
+    return make_book(design, quote, account_at_work(design), crated(ask_of(design)))
+
+
 def test_the_book_can_be_printed(made):
     assert book_pdf(book(made)).startswith(b"%PDF")
 
 
 def test_the_same_design_makes_the_same_book(made):
-    assert make_book(made.design, made.quote, account_at_work(made.design)) == book(made)
+    assert made_book(made.design, made.quote) == book(made)
 
 
 def test_the_stamp_stands_on_every_book_with_a_failing_check_and_on_no_other(made):
@@ -98,13 +104,13 @@ def test_every_caution_of_the_trade_is_in_the_book(made):
 
 
 def test_every_step_says_what_to_check(made):
-    (steps,) = blocks(made, Steps)
+    steps, packing = blocks(made, Steps)
     assert len(steps.steps) >= 16
-    assert all(step.do and step.check for step in steps.steps)
+    assert all(step.do and step.check for step in (*steps.steps, *packing.steps))
 
 
 def test_steps_follow_the_work(made):
-    (steps,) = blocks(made, Steps)
+    steps, _ = blocks(made, Steps)
     titles = [step.title for step in steps.steps]
     order = [titles[0], "Cut the rails", "Join the frame", "Tab the cells", "Solder the bus ribbon"]
     order += ["Check the insulation", "Pour the encapsulant", "Close the back", "Label", "Measure in the sun"]
@@ -191,7 +197,7 @@ def test_a_pane_past_the_range_of_its_theory_shows_dashes(made):
     structural = made.design.structural
     proof = replace(structural.pane_proof, checks=failing)
     design = replace(made.design, checks=failing, structural=replace(structural, pane_proof=proof))
-    pages = make_book(design, made.quote, account_at_work(design)).pages
+    pages = made_book(design, made.quote).pages
     tables = [block for page in pages for block in page.blocks if isinstance(block, Table)]
     rows = {row[0]: row[1] for table in reversed(tables) for row in table.rows}  # the first is of the checks
     assert rows["largest deflection"] == rows["largest stress"] == NO_FIGURE
@@ -200,7 +206,7 @@ def test_a_pane_past_the_range_of_its_theory_shows_dashes(made):
 
 
 def test_the_panes_strength_is_reckoned_step_by_step(made):
-    pages = make_book(made.design, made.quote, account_at_work(made.design)).pages
+    pages = made_book(made.design, made.quote).pages
     page = next(page for page in pages if page.title == "Reckoning: pane")
     rows = dict(next(block for block in page.blocks if isinstance(block, Table)).rows)
     assert {"its place from the middle, along and across", "stress at the middle"} <= set(rows)

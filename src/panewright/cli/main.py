@@ -76,6 +76,21 @@ def pack(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 
 
 @cli.command()
+@ORDER_FILE
+@click.option("--json", "as_json", is_flag=True, help="Print it for a program to read.")
+def crate(order_file: Path, as_json: bool) -> None:
+    """Say how the panels of ORDER travel: crates, foam, what to saw, which carrier. Writes nothing."""
+    with _told_plainly():
+        from panewright import desk
+        from panewright.desk import crated
+
+        made = desk.design(_read(order_file), order_file.name)
+        found = crated.crated(made)
+        click.echo(crated.crate_json(found) if as_json else crated.crate_words(made, found), nl=False)
+    sys.exit(0 if made.design.proven and found.proven else 1)
+
+
+@cli.command()
 @click.argument("order_file", metavar="[FILE]", required=False, type=click.Path(path_type=Path))
 def new(order_file: Path | None) -> None:
     """Print a commented order to start from, or write it to FILE (never over a file that is there)."""

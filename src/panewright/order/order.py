@@ -16,6 +16,7 @@ from panewright.frame.rail import Rail
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
+from panewright.shelf.carriage import Carrier, CarrierKind, Foam
 from panewright.structure.contact import Isolate
 from panewright.structure.corners.corner import Corner
 from panewright.structure.mounting.wish import Mounting
@@ -118,6 +119,31 @@ class Money:
     margin: Decimal  #: share on top of cost
 
 
+Carried = Literal["by hand", "pallet"]
+Lay = Literal["on edge", "flat"]
+Handling = Literal["careful", "ordinary", "rough"]
+Fragile = Literal[
+    "extremely fragile", "very delicate", "delicate", "moderately delicate", "moderately rugged", "rugged"
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Carriage:
+    """How finished panels travel; None is weighed."""
+
+    by: CarrierKind | None
+    way: Carried | None
+    lay: Lay
+    most_panels: int | None  #: in one crate
+    most_kg: float  #: of a crate moved by hand
+    handling: Handling
+    drop_mm: float | None
+    fragility: Fragile
+    foams: tuple[Foam, ...]  #: to choose from
+    border: bool  #: whether it goes abroad
+    carriers: tuple[Carrier, ...]  #: as the shelf has them
+
+
 @dataclass(frozen=True, slots=True)
 class Order:
     """One order, whole."""
@@ -129,6 +155,7 @@ class Order:
     wishes: Wishes
     mounting: Mounting
     parts: Parts
+    carriage: Carriage
     money: Money
     assumptions: tuple[Assumption, ...]
     text: str  #: as written, kept with the design

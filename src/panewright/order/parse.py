@@ -5,6 +5,7 @@ from __future__ import annotations
 from panewright.errors import OrderError, Problem
 from panewright.order.answers import Answers
 from panewright.order.order import Order
+from panewright.order.sections.carriage import read_carriage
 from panewright.order.sections.cell import read_cell
 from panewright.order.sections.job import read_job, read_money
 from panewright.order.sections.layout import read_wishes
@@ -27,11 +28,12 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     job, load, cell = read_job(answers, shelf), read_load(answers), read_cell(answers, shelf)
     site, wishes = read_site(answers), read_wishes(answers)
     mounting = read_mounting(answers, shelf, site)
-    parts, money = read_parts(answers, shelf), read_money(answers, shelf)
+    parts = read_parts(answers, shelf)
+    carriage, money = read_carriage(answers, shelf, parts), read_money(answers, shelf)
     if answers.problems or cell is None:
         raise OrderError(sorted(answers.problems, key=_place))
     assumed = tuple(answers.assumptions.values())
-    return Order(job, load, cell, site, wishes, mounting, parts, money, assumed, text)
+    return Order(job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text)
 
 
 def _place(problem: Problem) -> tuple[int, str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from panewright.circuit.account import Account
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import Crated, crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Text
 from panewright.drawing.listing import Column, Listing
@@ -57,6 +59,7 @@ class Record:
     design: Design
     quote: Quote
     watts: Account  #: from the bare cells to the panel at work
+    crate: Crated  #: how the panels travel
 
 
 def record(design: Design, quote: Quote) -> Record:
@@ -76,7 +79,9 @@ def record(design: Design, quote: Quote) -> Record:
         for check in design.checks
     )
     watts = account_at_work(design)
-    return Record(design.proven, sentence(design.checks), design.revision, checks, design, quote, watts)
+    travels = crated(ask_of(design))
+    words = sentence(design.checks)
+    return Record(design.proven, words, design.revision, checks, design, quote, watts, travels)
 
 
 def marked(drawing: Drawing, mark: str, system: str) -> Drawing:
@@ -104,7 +109,7 @@ def make_pack(design: Design, quote: Quote) -> Pack:
     layout = workshop_drawing(layup, 10.0, rim(design.structural.frame), job.units)
     rails = frame_drawing(design.structural.frame, job.units)
     leaves: tuple[Leaf, ...] = (
-        BookLeaf("book.pdf", make_book(design, quote, known.watts)),
+        BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate)),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
         DxfLeaf("layout.dxf", marked(layout, mark, job.units), job.units),
         DxfLeaf("frame.dxf", marked(rails, mark, job.units), job.units),

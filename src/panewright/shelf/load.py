@@ -14,18 +14,20 @@ from functools import cache
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 from panewright.errors import Problem, ShelfError
+from panewright.shelf.carriage import CARRIER, Carrier, carrier
 from panewright.shelf.columns import SALE
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.parts import GROUPS
 from panewright.shelf.reading import Reading, read_row
 from panewright.shelf.shelf import Row, Shelf
 
-_SHOP = "shop"
+Made = TypeVar("Made")
+_SHOP, _CARRIERS = "shop", "carriers"
 _STOCK = Key("shop", "stock_glass", "size", "long and short side", "2 m", least="100 mm", most="7 m")
-_TABLES = (_SHOP, *GROUPS)
+_TABLES = (_SHOP, *GROUPS, _CARRIERS)
 
 
 def load_shelf(folder: Path | None = None) -> Shelf:
@@ -68,11 +70,13 @@ def _load(folder: Path | None, problems: list[Problem]) -> Shelf:
     for name, (columns, make) in GROUPS.items():
         table, content = _opened(name, folder, problems)
         groups[name] = _rows(table, name, content, columns, make)
+    table, content = _opened(_CARRIERS, folder, problems)
+    carriers = _carriers(table, content)
     table, content = _opened(_SHOP, folder, problems)
     currency, stock = _shop(table, content)
     if problems:
         raise ShelfError(problems)
-    return Shelf(currency=currency, stock_glass_mm=stock, **groups)
+    return Shelf(currency=currency, stock_glass_mm=stock, carriers=carriers, **groups)
 
 
 def _opened(name: str, folder: Path | None, problems: list[Problem]) -> tuple[_Table, dict[str, Any]]:
@@ -94,50 +98,75 @@ def _rows(
     table: _Table, name: str, content: dict[str, Any], columns: tuple[Key, ...], make: Callable[..., object]
 ) -> tuple[Row[Any], ...]:
     """Each row as a part with its price; names are unique, prices zero or more."""
-    rows: dict[str, Row[Any]] = {}
+
+    def row(place: str, reading: Reading) -> Row[Any] | None:
+        part = _made(table, place, reading, make)
+        price = cast(Decimal, reading.values["price"])
+        sold_by = cast(Any, reading.word("sold_by"))
+        if part is None:
+            return None
+        return Row(reading.word("name"), part, price, sold_by, reading.word("source"))
+
+    return _each(table, name, content, (*SALE, *columns), row)
+
+
+def _carriers(table: _Table, content: dict[str, Any]) -> tuple[Carrier, ...]:
+    """Each carrier; it is no part and has a price of its own kind."""
+
+    def row(place: str, reading: Reading) -> Carrier | None:
+        return _made(table, place, reading, carrier)
+
+    return _each(table, _CARRIERS, content, CARRIER, row)
+
+
+def _each(
+    table: _Table,
+    name: str,
+    content: dict[str, Any],
+    columns: tuple[Key, ...],
+    make: Callable[[str, Reading], Made | None],
+) -> tuple[Made, ...]:
+    """What each row makes; names are unique."""
+    rows: dict[str, Made] = {}
     listed = content.get(name, [])
     if not isinstance(listed, list) or set(content) - {name}:
         table.tell(name, Fault("The table holds something else.", f"Write rows that begin with [[{name}]]."))
         return ()
     for number, raw in enumerate(listed, 1):
-        row = _row(table, f"{name}[{number}]", raw, columns, make)
-        if row and row.name.lower() in rows:
-            table.tell(
-                f"{name}[{number}].name",
-                Fault("This name stands twice.", "Give each row its own name."),
-                row.name,
-            )
+        place = f"{name}[{number}]"
+        reading = _row(table, place, raw, columns)
+        row = make(place, reading) if reading else None
+        called = reading.word("name") if reading else ""
+        if row and called.lower() in rows:
+            fault = Fault("This name stands twice.", "Give each row its own name.")
+            table.tell(f"{place}.name", fault, called)
         elif row:
-            rows[row.name.lower()] = row
+            rows[called.lower()] = row
     return tuple(rows.values())
 
 
-def _row(
-    table: _Table, place: str, raw: object, columns: tuple[Key, ...], make: Callable[..., object]
-) -> Row[Any] | None:
+def _row(table: _Table, place: str, raw: object, columns: tuple[Key, ...]) -> Reading | None:
+    """What a row says; None where anything in it is wrong."""
     if not isinstance(raw, dict):
         table.tell(place, Fault("A row is a table.", "Begin it with two square brackets."))
         return None
-    reading = read_row(raw, (*SALE, *columns))
+    reading = read_row(raw, columns)
     for key, fault in reading.faults.items():
         table.tell(f"{place}.{key}", fault, raw.get(key, ""))
-    if reading.faults:
-        return None
-    return _made(table, place, reading, make)
+    return None if reading.faults else reading
 
 
-def _made(table: _Table, place: str, reading: Reading, make: Callable[..., object]) -> Row[Any] | None:
+def _made(table: _Table, place: str, reading: Reading, make: Callable[[str, Reading], Made]) -> Made | None:
+    """The part of a row; a told mistake where its figures contradict one another."""
     name = reading.word("name")
     try:
-        part = make(name, reading)
+        return make(name, reading)
     except ValueError as mistake:
         fault = (
             mistake if isinstance(mistake, Fault) else Fault(f"{mistake}.", "Mend the figures of the row.")
         )
         table.tell(f"{place}.{fault.key}" if fault.key else place, fault, name)
         return None
-    price = cast(Decimal, reading.values["price"])
-    return Row(name, part, price, cast(Any, reading.word("sold_by")), reading.word("source"))
 
 
 def _shop(table: _Table, content: dict[str, Any]) -> tuple[str, tuple[tuple[float, float], ...]]:

@@ -21,6 +21,7 @@ from panewright.frame.support.wood_screw import Kind, WoodScrew
 from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, Treatment
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
+from panewright.shelf.carriage import FOAM, foam
 from panewright.shelf.columns import (
     BLOCK,
     BYPASS,
@@ -221,4 +222,5 @@ GROUPS: dict[str, tuple[tuple[Key, ...], Maker]] = {
     "wood_screws": (WOOD_SCREW, wood_screw),
     "posts": (POST, post),
     "blocks": (BLOCK, block),
+    "foams": (FOAM, foam),
 }

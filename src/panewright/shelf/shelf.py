@@ -16,6 +16,7 @@ from panewright.frame.support.wood_screw import WoodScrew
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
+from panewright.shelf.carriage import Carrier, Foam
 
 Part = TypeVar("Part")
 _INCH = re.compile(r"\d in\b")
@@ -89,6 +90,8 @@ class Shelf:
     wood_screws: tuple[Row[WoodScrew], ...]
     posts: tuple[Row[Post], ...]
     blocks: tuple[Row[Block], ...]
+    foams: tuple[Row[Foam], ...]
+    carriers: tuple[Carrier, ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
 
     def in_measure(

@@ -84,6 +84,11 @@ _KINDS = {
         | {"bar": "1e5", "kgf/m2": "9.80665", "psf lbf/ft2 lb/ft2": PSF}
         | {"psi lbf/in2 lb/in2": PSI, "ksi": KSI},
     ),
+    "specific volume": _Kind(
+        "a volume of one kilogram",
+        '"5000 cm3/kg" or "139 in3/lb"',
+        {"cm3/kg": "1", "m3/kg": "1e6", "in3/lb": str(Fraction("16.387064") / Fraction("0.45359237"))},
+    ),
     "force": _Kind("a force", '"50 N" or "11 lbf"', {"N": "1", "kN": "1000", "lbf": str(POUND_N)}),
     "density": _Kind("a density", '"2500 kg/m3"', {"kg/m3": "1", "g/cm3": "1000", "lb/ft3": PCF}),
     "speed": _Kind(
@@ -151,9 +156,9 @@ _PREFIXED = re.compile(r"[mM](V|A|W|Wp|Pa|S|N|ohm|ohmcm2)")
 def read(text: str, kind: str) -> float:
     """The number behind what a person wrote, in the base unit of its kind.
 
-    size mm, distance m, area mm2, volume ml, mass kg, pressure Pa, force N, density kg/m3, speed m/s,
-    temperature degC, angle deg, voltage V, current A, resistance ohm, area resistance ohm cm2,
-    conductance S, power W, time s, years yr, per kelvin 1/K, share 1.
+    size mm, distance m, area mm2, volume ml, mass kg, specific volume cm3/kg, pressure Pa, force N,
+    density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A, resistance ohm,
+    area resistance ohm cm2, conductance S, power W, time s, years yr, per kelvin 1/K, share 1.
 
     >>> read("1 1/2 in", "size"), read("5 ft 3 in", "distance"), read("-14,5 °C", "temperature")
     (38.1, 1.6002, -14.5)

@@ -24,6 +24,7 @@ GROUPS = {
     "posts": "Posts",
     "wood_screws": "Wood screws",
     "blocks": "Ballast blocks",
+    "foams": "Foam",
 }
 REASONS = ("received", "used", "broken", "wasted", "sold", "returned")
 

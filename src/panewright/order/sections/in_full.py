@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from panewright.shelf.carriage import FOAM
 from panewright.shelf.columns import BLOCK, POST, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
 from panewright.shelf.key import Key
 
@@ -27,4 +28,5 @@ IN_FULL = {
     "mounting.screw": _within("mounting.screw", WOOD_SCREW),
     "mounting.post": _within("mounting.post", POST),
     "mounting.block": _within("mounting.block", BLOCK),
+    "carriage.foam": _within("carriage.foam", FOAM),
 }

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from panewright.circuit.account import Account
+from panewright.crate.crated import Crated
 from panewright.drawing.sheet import Book
 from panewright.pack.bench import Bench
 from panewright.pack.pages.caution import caution_page
+from panewright.pack.pages.crate import crate_pages
 from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.front import front_pages
 from panewright.pack.pages.layup import layup_pages
@@ -35,7 +37,7 @@ def order_words(design: Design) -> str:
     return " ".join(part for part in (job.number, job.name) if part)
 
 
-def make_book(design: Design, quote: Quote, watts: Account) -> Book:
+def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> Book:
     """All pages in the order in which they are needed; `watts` from the bare cells to the panel at work."""
     bench = Bench(design, quote)
     pages = (
@@ -51,6 +53,7 @@ def make_book(design: Design, quote: Quote, watts: Account) -> Book:
         *lists_pages(bench),
         steps_page(bench),
         *readings_pages(bench),
+        *crate_pages(bench, crated),
         caution_page(lfp=_charges_lfp(design)),
     )
     job = design.order.job

@@ -36,6 +36,10 @@ LFP_COLD = (
     "An LFP battery must not be charged below freezing: keep it where it never freezes, or take one whose "
     "own guard stops the charge."
 )
+CRATE = (
+    "Glass in a crate: splinters when it falls, and no way to see it. A load over 25 kg is lifted by two, or "
+    "by a truck; agree on the word, lift with the legs, gloves and boots. Open it upright, goggles on."
+)
 ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."
 CARRIES = (
     "Wind pulls at what carries the panel as much as it pushes. The timber, steel, roof or ground behind it "

@@ -1,0 +1,1 @@
+"""How finished panels travel: crate, cushion, carrier."""

@@ -1,0 +1,240 @@
+"""The crate round the foam: plywood on battens, its sizes, its boards and its mass.
+
+A box of plywood, the ends between the sides, battens outside along every edge and upright; two sills under
+the floor; battens over the lid, as far apart as its plywood bears. One that is moved by hand has a batten to
+grip across each end. One on a pallet has three bearers across, as long as it must not tip.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from panewright.crate.cushion import Cushion, Side
+from panewright.crate.pads import foam_boards
+from panewright.crate.stack import SPREADER_MM, Stack
+from panewright.crate.timber import WOOD_MPA, Board, Build, Section, Yard, bending_mpa, ply_span_mm
+from panewright.units import GRAVITY_M_S2
+
+LID_PA = 10e3  #: on the lid where crates are stacked (transport insurers' packaging handbook 1.2, seen)
+LIFT = 2.0  #: times its weight when it is lifted with a jerk (container handbook 13.9, seen for stacks)
+TIP_DEG = 22.0  #: it may lean and not fall (tip tests of ASTM D6179 and ISTA, recalled)
+UPRIGHT_MM = 600.0  #: most from one upright batten to the next; common practice
+SCREW_MM, SCREW_KG = 150.0, 0.004  #: from one screw to the next; of one 4 x 40 (common practice)
+BEARERS = 3
+_STEP_MM = 5.0
+LIGHT_KG = 100.0  #: of panels in a crate of the lighter build on a pallet
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Three sizes by the way they run. [mm]"""
+
+    along_mm: float
+    across_mm: float
+    up_mm: float
+
+    @property
+    def sides_mm(self) -> tuple[float, float, float]:
+        """The longest first. [mm]"""
+        longest, middle, shortest = sorted((self.along_mm, self.across_mm, self.up_mm), reverse=True)
+        return longest, middle, shortest
+
+    @property
+    def girth_mm(self) -> float:
+        """Length plus girth. [mm]"""
+        longest, middle, shortest = self.sides_mm
+        return longest + 2 * (middle + shortest)
+
+    @property
+    def volume_cm3(self) -> float:
+        """Of the whole. [cm3]"""
+        return self.along_mm * self.across_mm * self.up_mm / 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Crate:
+    """One crate, packed."""
+
+    yard: Yard
+    stack: Stack
+    by_hand: bool
+    cushions: tuple[Cushion, ...]  #: face, edge, end
+    sill: Section
+    lid: Section
+    lid_battens: int
+
+    def cushion(self, side: Side) -> Cushion:
+        """The foam of one side."""
+        return next(each for each in self.cushions if each.asked.side == side)
+
+    @property
+    def _build(self) -> Build:
+        if self.by_hand:
+            return self.yard.hand
+        light = self.stack.panels * self.stack.panel.mass_kg <= LIGHT_KG
+        return self.yard.light if light else self.yard.heavy
+
+    @property
+    def ply_mm(self) -> float:
+        """Thickness of its plywood. [mm]"""
+        return self._build.ply_mm
+
+    @property
+    def batten(self) -> Section:
+        """Of the walls: how far it stands out, then how wide it is."""
+        return self._build.batten
+
+    @property
+    def inside(self) -> Room:
+        """Between the plywood."""
+        stack = self.stack
+        across, up = across_and_up(stack.lay)
+        return Room(
+            stack.along_mm + 2 * self.cushion("end").thickness_mm,
+            stack.across_mm + 2 * self.cushion(across).thickness_mm,
+            stack.up_mm + 2 * self.cushion(up).thickness_mm,
+        )
+
+    @property
+    def box(self) -> Room:
+        """Over the plywood."""
+        room, ply = self.inside, 2 * self.ply_mm
+        return Room(room.along_mm + ply, room.across_mm + ply, room.up_mm + ply)
+
+    @property
+    def foot_mm(self) -> float:
+        """From the ground to the floor's plywood. [mm]"""
+        return self.sill.deep_mm + (0.0 if self.by_hand else self.yard.bearer.deep_mm)
+
+    @property
+    def base_mm(self) -> float:
+        """How wide it must stand not to tip, leaned by 22 degrees; to whole 5 mm. [mm]"""
+        bare = 2 * (self.foot_mm + self.box.up_mm / 2) * math.tan(math.radians(TIP_DEG))
+        return _STEP_MM * math.ceil(bare / _STEP_MM)
+
+    @property
+    def outside(self) -> Room:
+        """Over everything."""
+        box, proud = self.box, 2 * self.batten.wide_mm
+        wide = box.across_mm + proud
+        return Room(
+            box.along_mm + proud,
+            wide if self.by_hand else max(wide, self.base_mm),
+            self.foot_mm + box.up_mm + self.lid.deep_mm,
+        )
+
+    @property
+    def boards(self) -> tuple[Board, ...]:
+        """Everything to cut, foam last."""
+        return (*_sheets(self), *_battens(self), *_under(self), *foam_boards(self.stack, self.cushions))
+
+    @property
+    def screws(self) -> int:
+        """Screws 4 x 40 along every batten and edge."""
+        wood = sum(
+            each.count * math.ceil(each.long_mm / SCREW_MM)
+            for each in self.boards
+            if each.stuff == "softwood"
+        )
+        return wood + 8 * math.ceil(self.box.up_mm / SCREW_MM)
+
+    @property
+    def tare_kg(self) -> float:
+        """Crate and foam alone. [kg]"""
+        foams = {each.foam.name: each.foam.density_kg_m3 for each in self.cushions}
+        boards = sum(each.mass_kg(max(foams.values())) for each in self.boards)
+        return boards + self.screws * SCREW_KG
+
+    @property
+    def gross_kg(self) -> float:
+        """With its panels. [kg]"""
+        return self.tare_kg + self.stack.panels * self.stack.panel.mass_kg
+
+    @property
+    def sill_mpa(self) -> float:
+        """Bending of the sills, lifted at both ends with a jerk. [MPa]"""
+        moment = LIFT * self.gross_kg * GRAVITY_M_S2 * self.outside.along_mm / 8 / 2
+        return bending_mpa(moment, self.sill)
+
+    @property
+    def lid_mpa(self) -> float:
+        """Bending of the lid's battens under others. [MPa]"""
+        apart = self.box.along_mm / (self.lid_battens - 1)
+        moment = LID_PA * 1e-6 * apart * self.box.across_mm**2 / 8
+        return bending_mpa(moment, self.lid)
+
+    @property
+    def lid_span_mm(self) -> float:
+        """Of its plywood: between battens or between walls, whichever is less. [mm]"""
+        return min(self.box.along_mm / (self.lid_battens - 1), self.box.across_mm)
+
+
+def across_and_up(lay: str) -> tuple[Side, Side]:
+    """Which side of the panels looks to the crate's sides, and which to its lid."""
+    return ("face", "edge") if lay == "on edge" else ("edge", "face")
+
+
+def make_crate(yard: Yard, stack: Stack, cushions: tuple[Cushion, ...], by_hand: bool) -> Crate:
+    """The lightest sills and lid that bear; the heaviest where none does."""
+    made = _with_lid(Crate(yard, stack, by_hand, cushions, yard.sills[0], yard.lid[0], 2))
+    for sill in yard.sills:
+        made = replace(made, sill=sill)
+        if made.sill_mpa <= WOOD_MPA:
+            break
+    return made
+
+
+def _with_lid(bare: Crate) -> Crate:
+    """Battens as far apart as the plywood bears, and of the first section that bears them."""
+    span = ply_span_mm(LID_PA * 1e-6, bare.ply_mm)
+    apart = UPRIGHT_MM if bare.box.across_mm <= span else min(span, UPRIGHT_MM)
+    battens = max(2, math.ceil(bare.box.along_mm / apart) + 1)
+    made = bare
+    for lid in bare.yard.lid:
+        made = replace(bare, lid=lid, lid_battens=battens)
+        if made.lid_mpa <= WOOD_MPA:
+            break
+    return made
+
+
+def _sheets(crate: Crate) -> tuple[Board, ...]:
+    """Plywood: floor and lid over the walls, ends between the sides, loose boards round the stack."""
+    box, room, ply, stack = crate.box, crate.inside, crate.ply_mm, crate.stack
+    long, short, deep = stack.panel.long_mm, stack.panel.short_mm, stack.deep_mm
+    return (
+        Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2),
+        Board("side", "plywood", box.along_mm, room.up_mm, ply, 2),
+        Board("end", "plywood", room.across_mm, room.up_mm, ply, 2),
+        Board("loose board on a face", "plywood", long, short, SPREADER_MM, 2),
+        Board("loose board along an edge", "plywood", long, deep, SPREADER_MM, 2),
+        Board("loose board at an end", "plywood", short, deep, SPREADER_MM, 2),
+    )
+
+
+def _battens(crate: Crate) -> tuple[Board, ...]:
+    """Outside the walls and over the lid."""
+    box, proud, wide = crate.box, crate.batten.wide_mm, crate.batten.deep_mm
+    uprights = 2 * max(2, math.ceil(box.along_mm / UPRIGHT_MM) + 1)
+    over = box.across_mm + 2 * proud
+    upright, lid = max(wide, box.up_mm - 2 * wide), crate.lid
+    level = [
+        Board("batten along a side", "softwood", box.along_mm, wide, proud, 4),
+        Board("batten upright on a side", "softwood", upright, wide, proud, uprights),
+        Board("batten across an end", "softwood", over, wide, proud, 4),
+        Board("batten upright on an end", "softwood", upright, wide, proud, 4),
+        Board("batten over the lid", "softwood", over, lid.wide_mm, lid.deep_mm, crate.lid_battens),
+    ]
+    if crate.by_hand:
+        level.append(Board("batten to grip", "softwood", over, wide, proud, 2))
+    return tuple(level)
+
+
+def _under(crate: Crate) -> tuple[Board, ...]:
+    """Sills, and bearers of a pallet."""
+    sill = Board("sill", "softwood", crate.outside.along_mm, crate.sill.wide_mm, crate.sill.deep_mm, 2)
+    if crate.by_hand:
+        return (sill,)
+    wood = crate.yard.bearer
+    bearer = Board("bearer", "softwood", crate.outside.across_mm, wood.wide_mm, wood.deep_mm, BEARERS)
+    return (sill, bearer)

@@ -1,0 +1,71 @@
+"""Which carrier takes a crate, and what it asks: limits and prices from the shelf's table.
+
+A carrier charges for mass or for room, whichever is more: the dimensional mass is the volume over the
+carrier's divisor. Carriers round sizes and masses up in their own ways; that is left to them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from panewright.check import Check
+from panewright.crate.box import Crate
+from panewright.shelf.carriage import Carrier
+from panewright.units import show
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One carrier asked for one crate."""
+
+    carrier: Carrier
+    dimensional_kg: float
+    billed_kg: float
+    price: Decimal | None  #: of one crate; None where it does not take it
+    used: float  #: of the limit that is nearest, or farthest past; at most 1 where it takes it
+    against: str  #: why not, in words; "" where it takes it
+
+    @property
+    def takes(self) -> bool:
+        """Whether the crate goes this way."""
+        return self.price is not None
+
+
+def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
+    """What a carrier says to a crate."""
+    out, gross = crate.outside, crate.gross_kg
+    dimensional = out.volume_cm3 / carrier.divisor_cm3_kg
+    billed = max(gross, dimensional)
+    asked = [
+        ("long", out.sides_mm[0], carrier.longest_mm, "mm"),
+        ("of length plus girth", out.girth_mm, carrier.girth_mm, "mm"),
+        ("in mass", gross, carrier.most_kg, "kg"),
+        ("to be charged for", billed, carrier.bands[-1].to_kg, "kg"),
+    ]
+    told = [(words, is_, limit, unit) for words, is_, limit, unit in asked if limit is not None]
+    words, is_, limit, unit = max(told, key=lambda each: each[1] / each[2])
+    against = f"{show(is_, unit, system)} {words}, it takes {show(limit, unit, system)}"
+    if carrier.kind == "parcel" and not crate.by_hand:
+        return Offer(carrier, dimensional, billed, None, max(is_ / limit, 1.01), "a parcel is moved by hand")
+    if is_ > limit * (1 + 1e-9):
+        return Offer(carrier, dimensional, billed, None, is_ / limit, against)
+    return Offer(carrier, dimensional, billed, _price(carrier, billed), is_ / limit, "")
+
+
+def _price(carrier: Carrier, billed_kg: float) -> Decimal:
+    return next(band.price for band in carrier.bands if billed_kg <= band.to_kg * (1 + 1e-9))
+
+
+def carrier_check(offers: tuple[Offer, ...]) -> Check:
+    """Some carrier of the shelf takes the crate."""
+    nearest = min((each.used for each in offers), default=None)
+    return Check(
+        "crate within a carrier's limits",
+        nearest if nearest is not None else 1.0,
+        1.0 if nearest is not None else None,
+        "-",
+        "carriers of the shelf, each limit its own",
+        "Take fewer panels to a crate, a smaller panel, or add a carrier to the shelf that takes it.",
+        "crate",
+    )

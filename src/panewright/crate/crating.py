@@ -1,0 +1,142 @@
+"""How many panels to a crate, which crate, which carrier: every sensible number is tried, the cheapest taken.
+
+Panels are shared out evenly: crates differ by one panel at most, are built alike, and where one is missing
+foam of its size stands in its place. A crate that breaks a rule, or that no carrier takes, stands behind
+all that do. Of those that do the least carriage counts, then the fewest crates. What wood, foam and an hour
+of sawing cost is not in it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from panewright.check import Check
+from panewright.crate.ask import Ask
+from panewright.crate.box import Crate, make_crate
+from panewright.crate.carrier import Offer, carrier_check, offer
+from panewright.crate.cushion import Cushion, Side, choose_cushion
+from panewright.crate.drop import Falls, falls
+from panewright.crate.pads import bearing
+from panewright.crate.proof import crate_checks
+from panewright.crate.stack import Lay, Stack
+from panewright.crate.timber import YARDS
+from panewright.order.order import Carried
+
+# all common practice, no source
+MOST: dict[Lay, int] = {"on edge": 24, "flat": 15}  #: panels on a pallet
+PALLET_KG = 600.0  #: of panels on a pallet that a hand pallet truck still moves with ease
+OF_PANELS = 0.75  #: of what may be lifted, the rest is the crate
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to send the order: crates alike, and the carrier that takes them for least."""
+
+    crate: Crate
+    crates: int
+    falls: Falls
+    offers: tuple[Offer, ...]
+    taken: Offer | None  #: None where no carrier takes it
+    checks: tuple[Check, ...]
+
+    @property
+    def panels(self) -> int:
+        """In the fullest crate."""
+        return self.crate.stack.panels
+
+    @property
+    def price(self) -> Decimal | None:
+        """Carriage of all crates."""
+        return self.taken.price * self.crates if self.taken and self.taken.price is not None else None
+
+    @property
+    def fails(self) -> tuple[Check, ...]:
+        """Rules it breaks."""
+        return tuple(check for check in self.checks if not check.passed)
+
+
+def most_in_crate(mass_kg: float, lay: Lay, way: Carried, most_kg: float) -> int:
+    """Panels that a crate may hold by their mass; one at least.
+
+    >>> most_in_crate(2.0, "on edge", "by hand", 30.0), most_in_crate(30.0, "on edge", "pallet", 30.0)
+    (11, 20)
+    """
+    if mass_kg <= 0:
+        raise ValueError(f"a panel has a mass, got {mass_kg}")
+    by_mass = (OF_PANELS * most_kg if way == "by hand" else PALLET_KG) / mass_kg
+    return max(1, min(MOST[lay], math.floor(by_mass + 1e-9)))
+
+
+def loads(panels: int, crates: int) -> tuple[tuple[int, int], ...]:
+    """Panels to a crate and how many crates hold so many, the fullest first.
+
+    >>> loads(11, 3), loads(12, 3)
+    (((4, 2), (3, 1)), ((4, 3),))
+    """
+    if not 1 <= crates <= panels:
+        raise ValueError(f"every crate holds a panel: {panels} panels, {crates} crates")
+    few, more = divmod(panels, crates)
+    return tuple((held, count) for held, count in ((few + 1, more), (few, crates - more)) if count)
+
+
+def ways(ask: Ask) -> tuple[Way, ...]:
+    """Every way that is tried, the best first."""
+    found = tuple(way for carried in _carried(ask) for way in _of(ask, carried))
+    return tuple(sorted(found, key=lambda way: _rank(way, ask)))
+
+
+def _carried(ask: Ask) -> tuple[Carried, ...]:
+    """Ways to move a crate that come into question."""
+    if ask.wish.way:
+        return (ask.wish.way,)
+    hands = ask.panel.mass_kg <= OF_PANELS * ask.wish.most_kg
+    if ask.wish.by == "parcel":
+        return ("by hand",)
+    return ("by hand", "pallet") if hands else ("pallet",)
+
+
+def _of(ask: Ask, carried: Carried) -> Iterator[Way]:
+    """One way for each number of panels to a crate that is not the same as another."""
+    most = most_in_crate(ask.panel.mass_kg, ask.wish.lay, carried, ask.wish.most_kg)
+    most = min(most, ask.wish.most_panels or most, ask.panels)
+    for crates in sorted({math.ceil(ask.panels / held) for held in range(1, most + 1)}):
+        yield way(ask, carried, crates)
+
+
+def way(ask: Ask, carried: Carried, crates: int) -> Way:
+    """So many crates of one kind, proved and offered to every carrier."""
+    wish, by_hand = ask.wish, carried == "by hand"
+    stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], wish.lay)
+    fall = falls(stack.panels * ask.panel.mass_kg, wish.handling, by_hand, wish.drop_mm)
+    crate = make_crate(YARDS[ask.units], stack, _cushions(ask, stack, fall), by_hand)
+    carriers = (each for each in wish.carriers if wish.by in (None, each.kind))
+    offers = tuple(offer(each, crate, ask.units) for each in carriers)
+    taken = min((each for each in offers if each.takes), key=lambda each: _dear(each, ask), default=None)
+    checks = (*crate_checks(crate, wish.most_kg), carrier_check(offers))
+    return Way(crate, crates, fall, offers, taken, checks)
+
+
+def _cushions(ask: Ask, stack: Stack, fall: Falls) -> tuple[Cushion, ...]:
+    """Foam of each side; the fall on the base also counts for the lid."""
+    sides: tuple[Side, ...] = ("face", "edge", "end")
+    down: Side = "edge" if stack.lay == "on edge" else "face"
+    made, thick = [], YARDS[ask.units].foam_mm
+    for side in sides:
+        height = fall.down_mm if side == down else fall.aside_mm
+        bears = ask.fragility.face_g if side == "face" else ask.fragility.edge_g
+        made.append(choose_cushion(ask.wish.foams, bearing(stack, side, height, bears), thick))
+    return tuple(made)
+
+
+def _dear(each: Offer, ask: Ask) -> tuple[bool, Decimal]:
+    """Those in the order's own currency first: others cannot be compared."""
+    return each.carrier.currency != ask.currency, each.price or Decimal(0)
+
+
+def _rank(each: Way, ask: Ask) -> tuple[int, bool, tuple[bool, Decimal], int]:
+    dear = _dear(each.taken, ask) if each.taken else (True, Decimal(0))
+    total = (dear[0], dear[1] * each.crates)
+    return len(each.fails), each.taken is None, total, each.crates

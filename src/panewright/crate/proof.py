@@ -1,0 +1,101 @@
+"""Every rule of a crate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panewright.check import Check
+from panewright.crate.box import LID_PA, LIFT, TIP_DEG, Crate
+from panewright.crate.cushion import BUCKLING, Cushion
+from panewright.crate.timber import PLY_MPA, WOOD_MPA, ply_mpa
+
+ROOM = "crate"
+_FELL = {"face": "its face", "edge": "its long side", "end": "its short side"}
+
+
+def crate_checks(crate: Crate, most_hand_kg: float) -> tuple[Check, ...]:
+    """Foam of every side, wood, weight, stand."""
+    foam = (check for cushion in crate.cushions for check in _foam(cushion))
+    return (*foam, *_wood(crate), *_moved(crate, most_hand_kg))
+
+
+def _foam(cushion: Cushion) -> Iterator[Check]:
+    asked, foam, side = cushion.asked, cushion.foam, _FELL[cushion.asked.side]
+    thicker = "Take more panels to a crate or fewer, another foam, a gentler handling or a lower fall."
+    yield Check(
+        f"shock to a panel fallen on {side}",
+        cushion.shock_g,
+        asked.fragile_g,
+        "g",
+        "stress-energy method (Burgess, recalled), a tenth of the foam crept away",
+        thicker,
+        ROOM,
+    )
+    yield Check(
+        f"weight on the foam of {side}",
+        cushion.static_pa,
+        foam.most_static_pa,
+        "Pa",
+        "creep of a tenth; foam supplier's guide (seen)",
+        "Take a firmer foam, or fewer panels to a crate.",
+        ROOM,
+    )
+    yield Check(
+        f"fall within the curve of the foam of {side}",
+        cushion.energy_pa,
+        foam.most_energy_pa,
+        "Pa",
+        "end of the foam's own curve, as on the shelf",
+        "Take a firmer foam, or fewer panels to a crate.",
+        ROOM,
+    )
+    yield Check(
+        f"pads of {side} too broad to buckle",
+        cushion.slender_mm2,
+        cushion.area_mm2,
+        "mm2",
+        f"({BUCKLING:g} thickness)^2 a pad, package-cushioning handbooks (recalled)",
+        "Take a softer foam, which needs more area.",
+        ROOM,
+    )
+
+
+def _wood(crate: Crate) -> Iterator[Check]:
+    source = "bending; working stress of the shop, from EN 338 C16 and plywood (recalled) over 2.3"
+    yield Check(
+        "sills of the crate lifted at its ends",
+        crate.sill_mpa,
+        WOOD_MPA,
+        "MPa",
+        f"{LIFT:g} times its weight; {source}",
+        "Take fewer panels to a crate.",
+        ROOM,
+    )
+    stacked = f"{LID_PA / 1000:g} kPa on the lid, transport insurers' handbook (seen); {source}"
+    fewer = "Take fewer panels to a crate, so that its lid is narrower."
+    yield Check("battens of the lid under other crates", crate.lid_mpa, WOOD_MPA, "MPa", stacked, fewer, ROOM)
+    ply = ply_mpa(LID_PA * 1e-6, crate.lid_span_mm, crate.ply_mm)
+    yield Check("plywood of the lid under other crates", ply, PLY_MPA, "MPa", stacked, fewer, ROOM)
+
+
+def _moved(crate: Crate, most_hand_kg: float) -> Iterator[Check]:
+    if crate.by_hand:
+        yield Check(
+            "crate light enough for two people",
+            crate.gross_kg,
+            most_hand_kg,
+            "kg",
+            "limit of the order; two people lift two thirds of 23 kg each (team lifting guidance, seen)",
+            "Take fewer panels to a crate, or a pallet.",
+            ROOM,
+        )
+        return
+    yield Check(
+        "crate stands without tipping",
+        crate.base_mm,
+        crate.outside.across_mm,
+        "mm",
+        f"{TIP_DEG:g} degrees, tip tests of ASTM D6179 (recalled)",
+        "Take longer bearers.",
+        ROOM,
+    )

@@ -1,0 +1,125 @@
+"""Boards of a crate: sizes as sold, mass, and what they bear.
+
+A crate is no building: neither family of codes has a rule for it. Working stresses of this shop: softwood
+7 MPa and plywood 13 MPa in bending, the characteristic 16 MPa of EN 338 C16 (recalled) and 30 MPa of common
+structural plywood (recalled) over 2.3 (common practice, no source). Densities: common practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.units import INCH_MM
+
+Stuff = Literal["plywood", "softwood", "foam"]
+Measure = Literal["metric", "us"]
+
+WOOD_MPA, PLY_MPA = 7.0, 13.0
+WOOD_KG_M3, PLY_KG_M3 = 450.0, 600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A batten's section as it lies: width level, depth upright. [mm]"""
+
+    wide_mm: float
+    deep_mm: float
+
+    @property
+    def modulus_mm3(self) -> float:
+        """Section modulus against bending down. [mm3]"""
+        return self.wide_mm * self.deep_mm**2 / 6
+
+    @property
+    def sides_mm(self) -> tuple[float, float]:
+        """As it is sold, the thin side first. [mm]"""
+        thin, wide = sorted((self.wide_mm, self.deep_mm))
+        return thin, wide
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """Walls of one weight: plywood, and battens by how far they stand out and how wide they are."""
+
+    ply_mm: float
+    batten: Section
+
+
+@dataclass(frozen=True, slots=True)
+class Yard:
+    """Wood as a yard sells it; the first of a row that bears is taken."""
+
+    hand: Build  #: moved by hand
+    light: Build  #: on a pallet, with little in it
+    heavy: Build
+    sills: tuple[Section, ...]  #: under the floor, two of them
+    lid: tuple[Section, ...]  #: over the lid, as many as its plywood needs
+    bearer: Section  #: under a pallet: a fork needs some 100 mm (common practice)
+    foam_mm: tuple[float, ...]  #: thicknesses of foam, single sheets or two glued
+
+
+def _sections(*sizes: tuple[float, float], unit_mm: float = 1.0) -> tuple[Section, ...]:
+    return tuple(Section(wide * unit_mm, deep * unit_mm) for wide, deep in sizes)
+
+
+_INCH_SILLS = (0.75, 1.5), (1.5, 1.5), (1.5, 2.5), (1.5, 3.5), (1.5, 5.5), (3.5, 5.5), (3.5, 7.25)
+_INCH_LID = (1.5, 0.75), (2.5, 0.75), (1.5, 1.5), (1.5, 2.5), (1.5, 3.5), (1.5, 5.5)
+YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
+    "metric": Yard(
+        Build(4.0, Section(18.0, 38.0)),
+        Build(6.0, Section(20.0, 45.0)),
+        Build(9.0, Section(25.0, 75.0)),
+        _sections(
+            (18, 38), (20, 45), (45, 45), (45, 70), (45, 95), (45, 120), (45, 145), (70, 145), (95, 195)
+        ),
+        _sections((38, 18), (45, 20), (70, 22), (45, 45), (45, 70), (45, 95), (45, 145)),
+        Section(75.0, 100.0),
+        (20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 125.0, 150.0),
+    ),
+    "us": Yard(
+        Build(3 / 16 * INCH_MM, Section(0.75 * INCH_MM, 1.5 * INCH_MM)),
+        Build(1 / 4 * INCH_MM, Section(0.75 * INCH_MM, 2.5 * INCH_MM)),
+        Build(3 / 8 * INCH_MM, Section(0.75 * INCH_MM, 3.5 * INCH_MM)),
+        _sections(*_INCH_SILLS, unit_mm=INCH_MM),
+        _sections(*_INCH_LID, unit_mm=INCH_MM),
+        Section(3.5 * INCH_MM, 3.5 * INCH_MM),
+        tuple(thick * INCH_MM for thick in (0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0)),
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """Pieces of one size to cut."""
+
+    name: str
+    stuff: Stuff
+    long_mm: float
+    wide_mm: float
+    thick_mm: float
+    count: int
+
+    def mass_kg(self, foam_kg_m3: float = 0.0) -> float:
+        """Of all of them. [kg]"""
+        density = {"softwood": WOOD_KG_M3, "plywood": PLY_KG_M3, "foam": foam_kg_m3}[self.stuff]
+        return self.count * self.long_mm * self.wide_mm * self.thick_mm * 1e-9 * density
+
+
+def bending_mpa(moment_n_mm: float, section: Section) -> float:
+    """Stress at a batten's edge. [MPa]"""
+    return moment_n_mm / section.modulus_mm3
+
+
+def ply_mpa(pressure_mpa: float, span_mm: float, thick_mm: float) -> float:
+    """Stress in a strip of sheet between two battens. [MPa]
+
+    >>> round(ply_mpa(0.01, 240.0, 6.0), 1)
+    12.0
+    """
+    return pressure_mpa * span_mm**2 / 8 / (thick_mm**2 / 6)
+
+
+def ply_span_mm(pressure_mpa: float, thick_mm: float) -> float:
+    """How far apart battens may lie under it. [mm]"""
+    return float((PLY_MPA * 8 * thick_mm**2 / 6 / pressure_mpa) ** 0.5)

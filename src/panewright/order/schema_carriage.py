@@ -1,0 +1,93 @@
+"""The keys of [carriage]: how finished panels travel."""
+
+from __future__ import annotations
+
+from panewright.shelf.key import Key
+
+FRAGILITIES = (
+    "extremely fragile",
+    "very delicate",
+    "delicate",
+    "moderately delicate",
+    "moderately rugged",
+    "rugged",
+)
+
+CARRIAGE = (
+    Key(
+        "carriage",
+        "by",
+        "choice",
+        "kind of carrier; weighed from the shelf's carriers if left out",
+        "parcel",
+        choices=("parcel", "freight"),
+    ),
+    Key(
+        "carriage",
+        "way",
+        "choice",
+        "how a crate is moved; weighed if left out",
+        "by hand",
+        choices=("by hand", "pallet"),
+    ),
+    Key(
+        "carriage",
+        "lay",
+        "choice",
+        "how panels stand in the crate",
+        "on edge",
+        choices=("on edge", "flat"),
+    ),
+    Key("carriage", "panels", "count", "most in one crate; weighed if left out", 2, least=1, most=100),
+    Key(
+        "carriage",
+        "most_mass",
+        "mass",
+        "of a crate moved by hand",
+        "30 kg",
+        default="30 kg",
+        reason="two people lift two thirds of what each alone would, 23 kg",
+        least="2 kg",
+        most="200 kg",
+    ),
+    Key(
+        "carriage",
+        "handling",
+        "choice",
+        "careful: own people, own van; rough: many hands",
+        "ordinary",
+        default="ordinary",
+        reason="the heights that packages are usually dropped from in tests",
+        choices=("careful", "ordinary", "rough"),
+    ),
+    Key(
+        "carriage",
+        "drop_height",
+        "size",
+        "a fall to prove for; by mass and handling if left out",
+        "600 mm",
+        least="20 mm",
+        most="2 m",
+    ),
+    Key(
+        "carriage",
+        "fragility",
+        "choice",
+        "how much of a shock a panel bears",
+        "delicate",
+        default="delicate",
+        reason="brittle cells soldered to each other behind a pane; nobody dropped one to know",
+        choices=FRAGILITIES,
+    ),
+    Key("carriage", "foam", "part", "of the pads; weighed if left out", "polyethylene foam 35 kg/m3"),
+    Key(
+        "carriage",
+        "border",
+        "choice",
+        "whether the crate goes abroad: rules for its wood",
+        "no",
+        default="no",
+        reason="sold at home",
+        choices=("no", "yes"),
+    ),
+)

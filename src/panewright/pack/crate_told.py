@@ -1,0 +1,74 @@
+"""The crate as a maker reads it on the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panewright.crate.crated import Crated
+from panewright.crate.timber import Section
+from panewright.pack.bench import count
+from panewright.pack.figures.crate import section_words, thin_words
+from panewright.pack.verdict import answer, by_need, sentence, told
+from panewright.panel.design import Design
+from panewright.units import show
+
+_SIDES = {"face": "faces", "edge": "long sides", "end": "short sides"}
+
+
+def crate_told(design: Design, crated: Crated) -> str:
+    """What travels how, why, and what breaks a rule."""
+    return "\n".join(_lines(design, crated)).replace("\u2009", " ") + "\n"
+
+
+def _lines(design: Design, crated: Crated) -> Iterator[str]:
+    job, units = design.order.job, design.order.job.units
+    yield crated.reason
+    yield ""
+    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, 'panel')}"
+    if not design.proven:
+        yield "  The panel itself is NOT PROVEN: see panewright design."
+    yield f"  {loads_told(crated)}"
+    for name, room in (("inside", crated.inside), ("outside", crated.outside)):
+        sizes = (room.along_mm, room.across_mm, room.up_mm)
+        yield f"  {name} {' × '.join(show(round(each), 'mm', units) for each in sizes)}"
+    yield f"  {show(crated.gross_kg, 'kg', units)}, {show(crated.tare_kg, 'kg', units)} of it crate"
+    yield from _foam(crated, units)
+    yield from _boards(crated, units)
+    yield ""
+    yield sentence(crated.checks)
+    for check in (each for each in by_need(crated.checks) if not each.passed):
+        yield f"  {check.rule}: {told(check, units)} ({check.source})"
+        yield f"    {check.cure}"
+    yield ""
+    for choice in crated.weighed:
+        yield f"{choice.question}"
+        yield f"  {answer(choice)}"
+    yield ""
+    yield from crated.notes
+
+
+def loads_told(crated: Crated) -> str:
+    """How many crates hold how many."""
+    return "; ".join(f"{count(n, 'crate')} of {count(held, 'panel')}" for held, n in crated.loads)
+
+
+def _foam(crated: Crated, units: str) -> Iterator[str]:
+    for each in crated.padding:
+        thick = thin_words(each.thickness_mm, units)
+        fall = show(round(each.fall_mm), "mm", units)
+        shock = f"{show(each.shock_g, 'g')} of {show(each.fragile_g, 'g')} from {fall}"
+        yield f"  {_SIDES[each.side]}: {count(2 * each.pads, 'pad')} {thick} {each.foam}, {shock}"
+
+
+def _boards(crated: Crated, units: str) -> Iterator[str]:
+    yield ""
+    yield "To saw for one crate"
+    for each in crated.boards:
+        long = show(round(each.long_mm), "mm", units)
+        if each.stuff == "softwood":
+            section = section_words(Section(each.wide_mm, each.thick_mm), units)
+            yield f"  {each.count} × {each.name}, {each.stuff} {section}, {long}"
+        else:
+            wide, thick = show(round(each.wide_mm), "mm", units), thin_words(each.thick_mm, units)
+            yield f"  {each.count} × {each.name}, {each.stuff} {thick}, {long} × {wide}"
+    yield f"  {crated.screws} × screw 4 × 40"

@@ -1,0 +1,283 @@
+"""The crate cut through, to scale: once across, once along, with panels, foam and wood where they lie."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.crate.box import Crate
+from panewright.crate.pads import pad
+from panewright.crate.stack import SPREADER_MM
+from panewright.crate.timber import Section
+from panewright.drawing.dimension import figure_digits
+from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
+from panewright.units import THIN, show
+
+Cut = Literal["across", "along"]
+_WOOD: Layer = "bead"
+_FOAM: Layer = "encapsulant"
+_LOOSE: Layer = "bracket"
+_PANE_MM = 4.0  # as drawn
+_RAIL_MM = 28.0  # as drawn, of a frame cut through
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A rectangle. [mm]"""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    def drawn(self, layer: Layer) -> Path:
+        """As a filled shape."""
+        return box(self.left, self.bottom, self.right, self.top, layer, filled=True)
+
+    @property
+    def turned(self) -> Span:
+        """Level and upright exchanged."""
+        return Span(self.bottom, self.left, self.top, self.right)
+
+    def moved(self, right: float, up: float) -> Span:
+        """Elsewhere."""
+        return Span(self.left + right, self.bottom + up, self.right + right, self.top + up)
+
+
+def crate_section(crate: Crate, cut: Cut, text_mm: float, units: str = "metric") -> Drawing:
+    """The crate cut across or along, its sizes dimensioned. [mm]"""
+    parts = (*_wood(crate, cut), *_content(crate, cut))
+    words = (*_sizes(crate, cut, text_mm), *_names(crate, cut, text_mm, units))
+    return Drawing(f"Crate cut {cut}", (*parts, *words))
+
+
+def _wide(crate: Crate, cut: Cut) -> tuple[float, float, float]:
+    """Level sizes of this cut: inside, over the plywood, over everything. [mm]"""
+    rooms = (crate.inside, crate.box, crate.outside)
+    inside, over, all_ = (room.across_mm if cut == "across" else room.along_mm for room in rooms)
+    return inside, over, all_
+
+
+def _wood(crate: Crate, cut: Cut) -> Iterator[Item]:
+    """Plywood and battens; the middle of the crate is at 0, the ground below at 0."""
+    inside, over, outside = _wide(crate, cut)
+    foot, up, ply = crate.foot_mm, crate.box.up_mm, crate.ply_mm
+    proud, wide = crate.batten.wide_mm, crate.batten.deep_mm
+    yield from (each.drawn(_WOOD) for each in _feet(crate, cut, over, outside))
+    for low in (foot, foot + up - ply):
+        yield box(-over / 2, low, over / 2, low + ply, _WOOD, filled=True)
+    for side in (-1, 1):
+        left, right = sorted((side * inside / 2, side * over / 2))
+        yield box(left, foot + ply, right, foot + up - ply, _WOOD, filled=True)
+        left, right = sorted((side * over / 2, side * (over / 2 + proud)))
+        for low in (foot, foot + up - wide):
+            yield box(left, low, right, low + wide, _WOOD, filled=True)
+    yield from (each.drawn(_WOOD) for each in _over(crate, cut, over))
+
+
+def _feet(crate: Crate, cut: Cut, over: float, outside: float) -> Iterator[Span]:
+    """Sills, and bearers under them."""
+    sill, low, bearer = crate.sill, crate.foot_mm - crate.sill.deep_mm, crate.yard.bearer
+    if cut == "along":
+        yield Span(-over / 2 - crate.batten.wide_mm, low, over / 2 + crate.batten.wide_mm, crate.foot_mm)
+    else:
+        for left in (-over / 2, over / 2 - sill.wide_mm):
+            yield Span(left, low, left + sill.wide_mm, crate.foot_mm)
+    if not crate.by_hand and cut == "across":
+        yield Span(-outside / 2, 0.0, outside / 2, bearer.deep_mm)
+    elif not crate.by_hand:
+        half = over / 2 - bearer.wide_mm / 2
+        for middle in (-half, 0.0, half):
+            yield Span(middle - bearer.wide_mm / 2, 0.0, middle + bearer.wide_mm / 2, bearer.deep_mm)
+
+
+def _over(crate: Crate, cut: Cut, over: float) -> Iterator[Span]:
+    """Battens over the lid."""
+    low = crate.foot_mm + crate.box.up_mm
+    high = low + crate.lid.deep_mm
+    if cut == "across":
+        yield Span(-over / 2 - crate.batten.wide_mm, low, over / 2 + crate.batten.wide_mm, high)
+        return
+    apart = (over - crate.lid.wide_mm) / (crate.lid_battens - 1)
+    for number in range(crate.lid_battens):
+        left = -over / 2 + number * apart
+        yield Span(left, low, left + crate.lid.wide_mm, high)
+
+
+def _content(crate: Crate, cut: Cut) -> Iterator[Item]:
+    """Foam, loose boards and panels, moved to the middle of the room inside."""
+    stack, inside = crate.stack, crate.inside
+    wide = stack.across_mm if cut == "across" else stack.along_mm
+    up = crate.foot_mm + crate.ply_mm + (inside.up_mm - stack.up_mm) / 2
+    made = _across(crate) if cut == "across" else _along(crate)
+    turn = stack.lay == "flat" and cut == "across"
+    for span, layer in made:
+        yield (span.turned if turn else span).moved(-wide / 2, up).drawn(layer)
+
+
+def _corners(long: float, deep: float, one: float, thick: float) -> Iterator[Span]:
+    """Foam before and behind a stack at both ends of its height: left, right, at the foot, at the head."""
+    for left in (-thick, deep):
+        yield Span(left, 0.0, left + thick, min(one, long))
+        yield Span(left, long - min(one, long), left + thick, long)
+
+
+def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
+    """Through the depth of the stack level, up the short side: as it stands on edge."""
+    stack = crate.stack
+    deep, short = stack.deep_mm, stack.short_mm
+    face, edge = crate.cushion("face"), crate.cushion("edge")
+    shown = min(pad(stack, face).across_mm, short / 2)
+    yield from ((span, _FOAM) for span in _corners(short, deep, shown, face.thickness_mm))
+    for low in (-edge.thickness_mm, short):
+        yield Span(0.0, low, deep, low + edge.thickness_mm), _FOAM
+    yield from _loose(deep, short)
+    for number in range(stack.panels):
+        left = SPREADER_MM + number * stack.panel.pitch_mm
+        yield from _framed(left, SPREADER_MM, stack.panel.deep_mm, stack.panel.short_mm)
+
+
+def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
+    """Along the long side level."""
+    stack, panel = crate.stack, crate.stack.panel
+    end, long, up = crate.cushion("end"), stack.along_mm, stack.up_mm
+    standing = stack.lay == "on edge"
+    tall = pad(stack, end).along_mm if standing else up
+    yield from ((span, _FOAM) for span in _corners(up, long, min(tall, up / 2), end.thickness_mm))
+    under = crate.cushion("edge" if standing else "face")
+    lies = min(pad(stack, under).along_mm, long / 2)
+    spans = _corners(long, up, lies, under.thickness_mm)
+    yield from ((span.turned, _FOAM) for span in spans)
+    yield from _loose(long, up)
+    if standing:
+        frame = Span(SPREADER_MM, SPREADER_MM, SPREADER_MM + panel.long_mm, SPREADER_MM + panel.short_mm)
+        yield frame, "rail"
+        inner = min(_RAIL_MM, panel.short_mm / 4)
+        yield Span(frame.left + inner, frame.bottom + inner, frame.right - inner, frame.top - inner), "pane"
+        return
+    for number in range(stack.panels):
+        low = SPREADER_MM + number * panel.pitch_mm
+        for span, layer in _framed(low, SPREADER_MM, panel.deep_mm, panel.long_mm):
+            yield span.turned, layer
+
+
+def _loose(wide: float, high: float) -> Iterator[tuple[Span, Layer]]:
+    """The loose boards round the stack."""
+    for low in (0.0, high - SPREADER_MM):
+        yield Span(0.0, low, wide, low + SPREADER_MM), _LOOSE
+    for left in (0.0, wide - SPREADER_MM):
+        yield Span(left, 0.0, left + SPREADER_MM, high), _LOOSE
+
+
+def _framed(left: float, low: float, deep: float, long: float) -> Iterator[tuple[Span, Layer]]:
+    """A panel cut through: a rail at either end, the pane between."""
+    rail = min(_RAIL_MM, long / 4)
+    for foot in (low, low + long - rail):
+        yield Span(left, foot, left + deep, foot + rail), "rail"
+    yield Span(left + deep / 3, low + rail, left + deep / 3 + _PANE_MM, low + long - rail), "pane"
+
+
+def _sizes(crate: Crate, cut: Cut, text: float) -> Iterator[Item]:
+    """Below: outside. Above: foam, then inside. At the left: outside, then foam below.
+
+    Words run past the ends where no line of another one comes.
+    """
+    inside, _, outside = _wide(crate, cut)
+    top, floor = crate.outside.up_mm, crate.foot_mm + crate.ply_mm
+    left, aside = -inside / 2, crate.cushion(_level(crate, cut)).thickness_mm
+    under = 2.4 * text + max(0.0, -_first_row(crate, text))  # clear of the last name
+    yield Dimension((-outside / 2, 0.0), (outside / 2, 0.0), -under, text, "x", "outside", outside=True)
+    yield Dimension((-left - aside, top), (-left, top), 2.0 * text, text, "x", "foam", outside=True)
+    yield Dimension((left, top), (-left, top), 4.4 * text, text, "x", "inside", outside=True)
+    edge = -outside / 2
+    below = crate.cushion(_upright(crate)).thickness_mm
+    yield Dimension((edge, floor), (edge, floor + below), 5.0 * text, text, "y", "foam", outside=True)
+    yield Dimension((edge, top), (edge, 0.0), -2.5 * text, text, "y", "outside", outside=True)
+
+
+def _level(crate: Crate, cut: Cut) -> Literal["face", "edge", "end"]:
+    if cut == "along":
+        return "end"
+    return "face" if crate.stack.lay == "on edge" else "edge"
+
+
+def _upright(crate: Crate) -> Literal["face", "edge"]:
+    return "edge" if crate.stack.lay == "on edge" else "face"
+
+
+def _names(crate: Crate, cut: Cut, text: float, units: str) -> Iterator[Item]:
+    """What each part is, at the right, a line to each."""
+    _, _, outside = _wide(crate, cut)
+    left = outside / 2 + 3.0 * text
+    rows = sorted(_marks(crate, cut, units), key=lambda mark: mark[0][1])
+    pitch = _pitch(crate, text)
+    for number, (point, words) in enumerate(rows):
+        y = _first_row(crate, text) + number * pitch
+        yield Path((point, (left - 0.5 * text, y + 0.33 * text)), "dimension")
+        yield Text((left, y), words, text)
+
+
+def _rows(crate: Crate) -> int:
+    return 6 if crate.by_hand else 7
+
+
+def _pitch(crate: Crate, text: float) -> float:
+    return max(1.7 * text, crate.outside.up_mm / _rows(crate))
+
+
+def _first_row(crate: Crate, text: float) -> float:
+    """Height of the lowest name; the highest stays below what is dimensioned over the lid. [mm]"""
+    reach, top = _pitch(crate, text) * (_rows(crate) - 1), crate.outside.up_mm
+    return min((top - reach) / 2, top - reach - 0.5 * text)
+
+
+def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
+    """A place in each part, and its name."""
+    inside, over, _ = _wide(crate, cut)
+    foot, up, stack = crate.foot_mm, crate.box.up_mm, crate.stack
+    under = crate.cushion(_upright(crate))
+    foam_y = foot + crate.ply_mm + under.thickness_mm / 2
+    wide = stack.across_mm if cut == "across" else stack.along_mm
+    near = wide / 2 - min(20.0, wide / 8)
+    middle = foot + up / 2
+    marks = [
+        (
+            (over / 2 + crate.batten.wide_mm / 2, foot + up - crate.batten.deep_mm / 2),
+            f"batten {section_words(crate.batten, units)}",
+        ),
+        (((inside + over) / 4, foot + up * 0.7), f"plywood {thin_words(crate.ply_mm, units)}"),
+        ((near, foam_y), under.foam.name),
+        ((wide / 2 - SPREADER_MM / 2, middle * 0.9), f"loose plywood {thin_words(SPREADER_MM, units)}"),
+        ((near - 4.0, middle), "1 panel" if stack.panels == 1 else f"{stack.panels} panels"),
+        (
+            (_sill_x(crate, cut, over), foot - crate.sill.deep_mm / 2),
+            f"sill {section_words(crate.sill, units)}",
+        ),
+    ]
+    if not crate.by_hand:
+        wood = crate.yard.bearer
+        place = over / 2 - wood.wide_mm / 2, wood.deep_mm / 2
+        marks.append((place, f"bearer {section_words(wood, units)}"))
+    return marks
+
+
+def _sill_x(crate: Crate, cut: Cut, over: float) -> float:
+    return over / 2 - crate.sill.wide_mm / 2 if cut == "across" else over / 2
+
+
+def section_words(section: Section, units: str) -> str:
+    """A batten as a yard calls it.
+
+    >>> section_words(Section(45.0, 20.0), "metric").replace("\u2009", " ")
+    '20 × 45 mm'
+    """
+    thin, wide = section.sides_mm
+    if units == "us":
+        return f"{thin_words(thin, units)} × {thin_words(wide, units)}"
+    return f"{thin:g} × {wide:g}{THIN}mm"
+
+
+def thin_words(size_mm: float, units: str) -> str:
+    """A thickness alone, in the order's own units."""
+    return show(size_mm, "mm", units, figure_digits(size_mm)).partition(" (")[0]

@@ -1,0 +1,200 @@
+"""The crate in the book: how many to it, its drawing, what to saw, how to pack, marks, proof."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from panewright.crate.box import BEARERS, SCREW_MM
+from panewright.crate.crated import Crated, Padding
+from panewright.crate.timber import Board, Section
+from panewright.cutting.bars import CutPlan, cut_bars
+from panewright.cutting.piece import Piece, PieceTooLong
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.paper_size import Size
+from panewright.drawing.sheet import Block, Caution, Figure, Heading, Numbers, Page, Table, Verdicts, Words
+from panewright.pack.bench import Bench, count
+from panewright.pack.crate_told import loads_told
+from panewright.pack.figures.crate import Cut, crate_section, section_words, thin_words
+from panewright.pack.figures.marks import marks_figure
+from panewright.pack.figures.scale import figure
+from panewright.pack.pages import caution
+from panewright.pack.pages.table import without_empty, words_table
+from panewright.pack.steps.crate import crate_steps
+from panewright.pack.wording import signs
+from panewright.panel.design import Weighed
+
+CRATE, PACKING = "Crate", "Crate: saw and pack"
+_ROOM = Size(168.0, 84.0)
+_BARS_MM = {"metric": (3000.0, 4000.0), "us": (2438.4, 3657.6)}  # 8 and 12 ft; common practice
+_SIDES = {"face": "on its face", "edge": "on its long side", "end": "on its short side"}
+
+
+def crate_pages(bench: Bench, crated: Crated) -> tuple[Page, ...]:
+    """What travels and why; then what to saw and how to pack."""
+    return (_crate(bench, crated), _packing(bench, crated))
+
+
+def _crate(bench: Bench, crated: Crated) -> Page:
+    blocks: list[Block] = [
+        Words(crated.reason, "lead"),
+        Numbers(_numbers(bench, crated)),
+        Words(_sizes(bench, crated)),
+        *_figures(bench, crated),
+        Heading("Foam"),
+        Words(_bears(bench, crated)),
+        words_table(_FOAM, tuple(_foam_row(bench, each) for each in crated.padding)),
+        *(block for choice in crated.weighed for block in _weighed(choice)),
+        Heading("Its rules"),
+        Verdicts(crated.checks),
+    ]
+    return Page(CRATE, tuple(blocks))
+
+
+def _numbers(bench: Bench, crated: Crated) -> tuple[tuple[str, str], ...]:
+    price = "none" if crated.price is None or crated.taken is None else f"{crated.price:.2f}"
+    currency = f", {crated.taken.carrier.currency}" if crated.taken else ""
+    return (
+        ("crates", str(crated.crates)),
+        ("panels in the fullest", str(crated.loads[0][0])),
+        ("mass of one", bench.say(crated.gross_kg, "kg")),
+        (f"carriage{currency}", price),
+    )
+
+
+def _sizes(bench: Bench, crated: Crated) -> str:
+    """Inside, outside, and what of the mass is crate."""
+    inside, outside = (
+        " × ".join(bench.say(round(each), "mm") for each in (room.along_mm, room.across_mm, room.up_mm))
+        for room in (crated.inside, crated.outside)
+    )
+    people = {0: "a pallet truck", 1: "one person", 2: "two people"}[crated.people]
+    return (
+        f"Along, across and up: inside {inside}, outside {outside}. {bench.say(crated.tare_kg, 'kg')} of its "
+        f"mass is wood and foam. It is moved by {people}."
+    )
+
+
+def _figures(bench: Bench, crated: Crated) -> tuple[Figure, ...]:
+    units = bench.design.order.job.units
+    named: tuple[tuple[Cut, str], ...] = (("across", "Cut across"), ("along", "Cut along, through the foam"))
+    return tuple(figure(partial(_drawn, crated, cut, units), _ROOM, words, units) for cut, words in named)
+
+
+def _drawn(crated: Crated, cut: Cut, units: str, text_mm: float) -> Drawing:
+    return crate_section(crated.crate, cut, text_mm, units)
+
+
+def _bears(bench: Bench, crated: Crated) -> str:
+    """What the panel bears, and what it is proved to fall from."""
+    bears, falls = crated.fragility, crated.falls
+    pane = "" if bears.pane_g is None else f"; its pane across its face {bench.say(bears.pane_g, 'g')}"
+    return (
+        f"A {bears.named} thing bears {bench.say(bears.class_g, 'g')}{pane}; the smaller counts. Proved for "
+        f"a fall of {bench.say(float(round(falls.down_mm)), 'mm')} on its base and lid and "
+        f"{bench.say(float(round(falls.aside_mm)), 'mm')}, or a blow like it, on its sides ({falls.source})."
+    )
+
+
+_FOAM = ("Panel fallen", "Foam", "Thick", "Pads a side", "Static", "Shock", "Bears")
+
+
+def _foam_row(bench: Bench, each: Padding) -> tuple[str, ...]:
+    units = bench.design.order.job.units
+    return (
+        _SIDES[each.side],
+        each.foam,
+        thin_words(each.thickness_mm, units),
+        str(each.pads),
+        bench.say(each.static_pa / 1000, "kPa"),
+        bench.say(each.shock_g, "g"),
+        bench.say(each.fragile_g, "g"),
+    )
+
+
+def _weighed(choice: Weighed) -> tuple[Block, ...]:
+    rows = tuple(tuple(signs(words) for words in row) for row in choice.rows)
+    table = (words_table(*without_empty(choice.columns, rows)),) if rows else ()
+    return (Heading(choice.question), Words(f"{choice.taken}. {choice.why}"), *table)
+
+
+def _packing(bench: Bench, crated: Crated) -> Page:
+    mass, apart = bench.say(crated.gross_kg, "kg"), bench.say(SCREW_MM, "mm")
+    blocks: list[Block] = [
+        Caution(caution.CRATE),
+        Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
+        Words(_loads(crated)),
+        words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
+        *_bars(bench, crated),
+        Words(f"{count(crated.screws, 'screw')} 4 × 40, every {apart} along each batten, and glue."),
+        Heading("How to pack"),
+        crate_steps(bench, crated),
+        Heading("Marks to paint on two sides"),
+        Figure(marks_figure(mass), 1.6, "Our own shapes, for what ISO 780 names", to_scale=False),
+        *(Words(note) for note in crated.notes),
+    ]
+    return Page(PACKING, tuple(blocks))
+
+
+def _loads(crated: Crated) -> str:
+    """Who goes where."""
+    told = loads_told(crated)
+    short = (
+        " Where a panel is missing, foam of its size stands in its place." if len(crated.loads) > 1 else ""
+    )
+    forks = f" {BEARERS} bearers: forks go between them, from the long side." if not crated.by_hand else ""
+    return f"{told[0].upper()}{told[1:]}, all built alike.{short}{forks}"
+
+
+def _rows(bench: Bench, boards: tuple[Board, ...]) -> tuple[tuple[str, ...], ...]:
+    units = bench.design.order.job.units
+    return tuple(
+        (
+            each.name,
+            f"{each.count} ×",
+            _stuff(each, units),
+            bench.say(float(round(each.long_mm)), "mm"),
+            "" if each.stuff == "softwood" else bench.say(float(round(each.wide_mm)), "mm"),
+        )
+        for each in boards
+    )
+
+
+def _stuff(board: Board, units: str) -> str:
+    if board.stuff == "softwood":
+        return f"softwood {_section(board, units)}"
+    return f"{board.stuff} {thin_words(board.thick_mm, units)}"
+
+
+def _section(board: Board, units: str) -> str:
+    return section_words(Section(board.wide_mm, board.thick_mm), units)
+
+
+def _bars(bench: Bench, crated: Crated) -> tuple[Table, ...]:
+    """Bars to buy of each section for one crate; none of a section whose pieces are longer than a bar."""
+    units = bench.design.order.job.units
+    rows = []
+    for section, pieces in _by_section(crated.boards, units).items():
+        plan = _plan(pieces, units)
+        bought = "longer than the yard's bars" if plan is None else _bought(bench, plan)
+        rows.append((section, bought))
+    return (words_table(("Battens", "Bars to buy for one crate"), tuple(rows)),)
+
+
+def _by_section(boards: tuple[Board, ...], units: str) -> dict[str, list[Piece]]:
+    found: dict[str, list[Piece]] = {}
+    for each in boards:
+        if each.stuff == "softwood":
+            piece = Piece(each.name, round(each.long_mm, 1), each.count)
+            found.setdefault(_section(each, units), []).append(piece)
+    return found
+
+
+def _plan(pieces: list[Piece], units: str) -> CutPlan | None:
+    try:
+        return cut_bars(pieces, _BARS_MM[units])
+    except PieceTooLong:
+        return None
+
+
+def _bought(bench: Bench, plan: CutPlan) -> str:
+    return ", ".join(f"{number} × {bench.say(long, 'mm')}" for long, number in plan.counts)

@@ -1,0 +1,79 @@
+"""How a crate is packed, step by step."""
+
+from __future__ import annotations
+
+from panewright.crate.crated import Crated
+from panewright.crate.stack import BLOCKS
+from panewright.drawing.sheet import Step, Steps
+from panewright.pack.bench import Bench, count
+from panewright.pack.pages import caution
+
+_MINUTES = {"build": 60.0, "pads": 15.0, "panel": 4.0, "close": 10.0, "weigh": 10.0}  # common practice
+
+
+def crate_steps(bench: Bench, crated: Crated) -> Steps:
+    """From the box to the carrier, for one crate."""
+    return Steps((_build(crated), _cover(), _pads(crated), _stack(crated), _close(), _weigh(bench, crated)))
+
+
+def _build(crated: Crated) -> Step:
+    under = "two sills" if crated.by_hand else "two sills, bearers across under them"
+    lifts = " and a batten to grip across each end" if crated.by_hand else ""
+    return Step(
+        "Build the box",
+        f"Floor on {under}; sides and ends with battens outside along every edge{lifts}. Leave the lid off.",
+        "Both diagonals of the floor are alike; no screw comes through.",
+        minutes=_MINUTES["build"],
+    )
+
+
+def _cover() -> Step:
+    return Step(
+        "Make the panels safe",
+        "Tape the ends of the leads apart, coil them behind the panel, cover each sunny side against light.",
+        "No bare end; nothing stands out behind the blocks.",
+        caution=caution.LIVE_SHORT,
+    )
+
+
+def _pads(crated: Crated) -> Step:
+    thick = {each.side: f"{each.thickness_mm:g}" for each in crated.padding}
+    told = f"{thick['face']} on the faces, {thick['edge']} along the long sides, {thick['end']} at the ends"
+    return Step(
+        "Glue the pads in",
+        f"Pads at the corners, in mm: {told}. Loose boards between foam and panels, not glued.",
+        "Every pad bears on a frame's corner, none on a pane alone.",
+        minutes=_MINUTES["pads"],
+    )
+
+
+def _stack(crated: Crated) -> Step:
+    panels = crated.loads[0][0]
+    how = "on their long sides, upright" if crated.crate.stack.lay == "on edge" else "flat, one over another"
+    return Step(
+        "Put the panels in",
+        f"{count(panels, 'panel')} {how}, {BLOCKS} blocks behind each, on the frame: corners and half way.",
+        "Tight by hand, nothing moves when the crate is tilted a little; serials written on the list.",
+        minutes=_MINUTES["panel"] * panels,
+        caution=caution.GLASS_EDGE,
+    )
+
+
+def _close() -> Step:
+    return Step(
+        "Close the lid",
+        "List of serials, order and cautions in a bag under the lid. Screw the lid, do not nail it.",
+        "The foam under the lid is pressed by no more than a tenth.",
+        minutes=_MINUTES["close"],
+    )
+
+
+def _weigh(bench: Bench, crated: Crated) -> Step:
+    people = {0: "a pallet truck", 1: "one person", 2: "two people"}[crated.people]
+    return Step(
+        "Weigh and mark",
+        f"Marks, mass and address on two sides. It is moved by {people}.",
+        "The mass written on it is that of the scale.",
+        expect=f"{bench.say(crated.gross_kg, 'kg')} by its parts.",
+        minutes=_MINUTES["weigh"],
+    )

@@ -1,0 +1,109 @@
+"""The crate in the book and on the screen: drawings to scale, every piece, every rule, words clear."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+
+import pytest
+
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import crated
+from panewright.drawing.bounds import bounds
+from panewright.drawing.drawing import Dimension
+from panewright.drawing.overlap import crossed, overlaps
+from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts
+from panewright.pack.bench import Bench
+from panewright.pack.crate_told import crate_told
+from panewright.pack.figures.crate import crate_section
+from panewright.pack.pages import caution
+from panewright.pack.pages.crate import crate_pages
+from panewright.paper.record import plain
+
+WISHES = [
+    {"panels": 1},
+    {"panels": 5},
+    {"panels": 60},
+    {"panels": 1000},
+    {"panels": 4, "way": "pallet"},
+    {"panels": 3, "way": "by hand"},
+    {"panels": 3, "lay": "flat"},
+    {"panels": 40, "lay": "flat", "way": "pallet"},
+]
+
+
+def travels(made, wish):
+    asked = ask_of(made.design)
+    pinned = {key: value for key, value in wish.items() if key != "panels"}
+    return crated(replace(asked, panels=wish["panels"], wish=replace(asked.wish, **pinned)))
+
+
+def blocks(made, found, kind):
+    pages = crate_pages(Bench(made.design, made.quote), found)
+    return [block for page in pages for block in page.blocks if isinstance(block, kind)]
+
+
+@pytest.mark.parametrize("wish", WISHES, ids=str)
+def test_no_words_lie_on_words_or_lines_in_any_crate(made, wish):
+    system = made.design.order.job.units
+    for figure in blocks(made, travels(made, wish), Figure):
+        assert overlaps(figure.drawing, system) == (), figure.drawing.name
+        assert crossed(figure.drawing, system) == (), figure.drawing.name
+
+
+@pytest.mark.parametrize("wish", WISHES, ids=str)
+def test_the_drawing_is_the_crate(made, wish):
+    found = travels(made, wish)
+    for cut in ("across", "along"):
+        drawing = crate_section(found.crate, cut, 0.01)
+        told = {item.note: [] for item in drawing.items if isinstance(item, Dimension)}
+        for item in drawing.items:
+            if isinstance(item, Dimension):
+                told[item.note].append(item.length_mm)
+        inside, outside = found.inside, found.outside
+        wide = (
+            (inside.across_mm, outside.across_mm) if cut == "across" else (inside.along_mm, outside.along_mm)
+        )
+        assert told["inside"] == [pytest.approx(wide[0], abs=0.01)]
+        assert told["outside"] == [pytest.approx(wide[1], abs=0.01), pytest.approx(outside.up_mm, abs=0.01)]
+        around = bounds(drawing, "metric")
+        assert around.width_mm >= wide[1]
+        assert around.height_mm >= outside.up_mm
+
+
+def test_panels_of_the_drawing_are_counted(made):
+    found = travels(made, {"panels": 7, "way": "pallet"})
+    across = crate_section(found.crate, "across", 1.0)
+    panes = [item for item in across.items if getattr(item, "layer", "") == "pane"]
+    assert len(panes) == found.loads[0][0]
+
+
+def test_every_piece_and_every_rule_stands_on_the_pages(made):
+    found = travels(made, {"panels": 5})
+    named = {row[0] for table in blocks(made, found, Table) for row in table.rows}
+    assert {board.name for board in found.boards} <= named
+    assert tuple(blocks(made, found, Verdicts)[0].checks) == found.checks
+    assert [block.words for block in blocks(made, found, Caution)] == [caution.CRATE]
+    (steps,) = blocks(made, found, Steps)
+    assert len(steps.steps) == 6
+
+
+def test_the_screen_tells_the_reason_first_and_every_failure_with_its_cure(made):
+    asked = ask_of(made.design)
+    hopeless = crated(
+        replace(asked, wish=replace(asked.wish, drop_mm=2000.0, fragility="very delicate", carriers=()))
+    )
+    words = crate_told(made.design, hopeless)
+    assert words.startswith("No carrier of the shelf takes")
+    for check in hopeless.checks:
+        assert (check.rule in words) >= (not check.passed)
+        assert check.passed or check.cure in words
+
+
+def test_the_record_says_how_the_order_travels(made):
+    leaf = made.pack.leaf("design.json")
+    told = json.loads(json.dumps(plain(leaf.record)))["crate"]
+    assert sum(held * count for held, count in told["loads"]) == made.design.order.job.panels
+    assert told["gross_kg"] > told["tare_kg"] > 0
+    assert {each["side"] for each in told["padding"]} == {"face", "edge", "end"}
+    assert told["outside"]["along_mm"] > told["inside"]["along_mm"]
