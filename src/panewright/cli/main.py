@@ -82,7 +82,7 @@ def crate(order_file: Path, as_json: bool) -> None:
     """Say how the panels of ORDER travel: crates, foam, what to saw, which carrier. Writes nothing."""
     with _told_plainly():
         from panewright import desk
-        from panewright.desk import crated
+        from panewright.desk.orders import crated
 
         made = desk.design(_read(order_file), order_file.name)
         found = crated.crated(made)

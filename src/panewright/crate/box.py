@@ -22,7 +22,6 @@ TIP_DEG = 22.0  #: it may lean and not fall (tip tests of ASTM D6179 and ISTA, r
 UPRIGHT_MM = 600.0  #: most from one upright batten to the next; common practice
 SCREW_MM, SCREW_KG = 150.0, 0.004  #: from one screw to the next; of one 4 x 40 (common practice)
 BEARERS = 3
-_STEP_MM = 5.0
 LIGHT_KG = 100.0  #: of panels in a crate of the lighter build on a pallet
 
 
@@ -87,14 +86,19 @@ class Crate:
 
     @property
     def inside(self) -> Room:
-        """Between the plywood."""
+        """Between the plywood, to whole steps of a rule."""
         stack = self.stack
         across, up = across_and_up(stack.lay)
         return Room(
-            stack.along_mm + 2 * self.cushion("end").thickness_mm,
-            stack.across_mm + 2 * self.cushion(across).thickness_mm,
-            stack.up_mm + 2 * self.cushion(up).thickness_mm,
+            self._stepped(stack.along_mm + 2 * self.cushion("end").thickness_mm),
+            self._stepped(stack.across_mm + 2 * self.cushion(across).thickness_mm),
+            self._stepped(stack.up_mm + 2 * self.cushion(up).thickness_mm),
         )
+
+    def _stepped(self, size_mm: float) -> float:
+        """Up to the next step of a rule. [mm]"""
+        step = self.yard.step_mm
+        return step * math.ceil(size_mm / step - 1e-6)
 
     @property
     def box(self) -> Room:
@@ -109,9 +113,9 @@ class Crate:
 
     @property
     def base_mm(self) -> float:
-        """How wide it must stand not to tip, leaned by 22 degrees; to whole 5 mm. [mm]"""
+        """How wide it must stand not to tip, leaned by 22 degrees. [mm]"""
         bare = 2 * (self.foot_mm + self.box.up_mm / 2) * math.tan(math.radians(TIP_DEG))
-        return _STEP_MM * math.ceil(bare / _STEP_MM)
+        return self._stepped(bare)
 
     @property
     def outside(self) -> Room:

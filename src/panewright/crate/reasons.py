@@ -5,9 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 from panewright.crate.ask import Ask
-from panewright.crate.box import Crate
+from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
 from panewright.crate.crating import Way, loads
+from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Weighed
 from panewright.panel.weighed.grid import Column, Grid
 from panewright.units import show
@@ -38,7 +39,13 @@ NARROW = "A narrow crate falls over: lean it on nothing, lay it on a side only t
 def size(crate: Crate, units: str) -> str:
     """Outside: along, across, up."""
     out = crate.outside
-    return " × ".join(show(round(each), "mm", units) for each in (out.along_mm, out.across_mm, out.up_mm))
+    return sizes(out, units)
+
+
+def sizes(room: Room, units: str) -> str:
+    """Along, across, up, no digit that says nothing."""
+    each = (room.along_mm, room.across_mm, room.up_mm)
+    return " × ".join(show(size_mm, "mm", units, figure_digits(size_mm)) for size_mm in each)
 
 
 def crates_of(panels: int, crates: int) -> str:

@@ -57,6 +57,8 @@ class Yard:
     lid: tuple[Section, ...]  #: over the lid, as many as its plywood needs
     bearer: Section  #: under a pallet: a fork needs some 100 mm (common practice)
     foam_mm: tuple[float, ...]  #: thicknesses of foam, single sheets or two glued
+    step_mm: float  #: crates are made to whole steps
+    screw: str
 
 
 def _sections(*sizes: tuple[float, float], unit_mm: float = 1.0) -> tuple[Section, ...]:
@@ -76,6 +78,8 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         _sections((38, 18), (45, 20), (70, 22), (45, 45), (45, 70), (45, 95), (45, 145)),
         Section(75.0, 100.0),
         (20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 125.0, 150.0),
+        1.0,
+        "4 × 40 mm",
     ),
     "us": Yard(
         Build(3 / 16 * INCH_MM, Section(0.75 * INCH_MM, 1.5 * INCH_MM)),
@@ -85,6 +89,8 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         _sections(*_INCH_LID, unit_mm=INCH_MM),
         Section(3.5 * INCH_MM, 3.5 * INCH_MM),
         tuple(thick * INCH_MM for thick in (0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0)),
+        INCH_MM / 16,
+        "No. 8 × 1 1/2 in",
     ),
 }
 

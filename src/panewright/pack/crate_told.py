@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panewright.crate.crated import Crated
+from panewright.crate.reasons import sizes
 from panewright.crate.timber import Section
 from panewright.pack.bench import count
+from panewright.pack.bench import told as length
 from panewright.pack.figures.crate import section_words, thin_words
 from panewright.pack.verdict import answer, by_need, sentence, told
 from panewright.panel.design import Design
@@ -29,8 +31,7 @@ def _lines(design: Design, crated: Crated) -> Iterator[str]:
         yield "  The panel itself is NOT PROVEN: see panewright design."
     yield f"  {loads_told(crated)}"
     for name, room in (("inside", crated.inside), ("outside", crated.outside)):
-        sizes = (room.along_mm, room.across_mm, room.up_mm)
-        yield f"  {name} {' × '.join(show(round(each), 'mm', units) for each in sizes)}"
+        yield f"  {name} {sizes(room, units)}"
     yield f"  {show(crated.gross_kg, 'kg', units)}, {show(crated.tare_kg, 'kg', units)} of it crate"
     yield from _foam(crated, units)
     yield from _boards(crated, units)
@@ -55,7 +56,7 @@ def loads_told(crated: Crated) -> str:
 def _foam(crated: Crated, units: str) -> Iterator[str]:
     for each in crated.padding:
         thick = thin_words(each.thickness_mm, units)
-        fall = show(round(each.fall_mm), "mm", units)
+        fall = length(round(each.fall_mm, 0), units)
         shock = f"{show(each.shock_g, 'g')} of {show(each.fragile_g, 'g')} from {fall}"
         yield f"  {_SIDES[each.side]}: {count(2 * each.pads, 'pad')} {thick} {each.foam}, {shock}"
 
@@ -64,11 +65,11 @@ def _boards(crated: Crated, units: str) -> Iterator[str]:
     yield ""
     yield "To saw for one crate"
     for each in crated.boards:
-        long = show(round(each.long_mm), "mm", units)
+        long = length(each.long_mm, units)
         if each.stuff == "softwood":
             section = section_words(Section(each.wide_mm, each.thick_mm), units)
             yield f"  {each.count} × {each.name}, {each.stuff} {section}, {long}"
         else:
-            wide, thick = show(round(each.wide_mm), "mm", units), thin_words(each.thick_mm, units)
+            wide, thick = length(each.wide_mm, units), thin_words(each.thick_mm, units)
             yield f"  {each.count} × {each.name}, {each.stuff} {thick}, {long} × {wide}"
-    yield f"  {crated.screws} × screw 4 × 40"
+    yield f"  {crated.screws} × screw {crated.crate.yard.screw}"

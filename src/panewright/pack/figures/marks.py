@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from panewright.drawing.drawing import Arc, Drawing, Item, Path, Point, Text
 
 _SIDE = 40.0  # of one mark's square
-_PITCH = 54.0
+_PITCH = 64.0
 
 
-def marks_figure(mass: str, text_mm: float = 3.0) -> Drawing:
+def marks_figure(mass: str, text_mm: float = 4.5) -> Drawing:
     """Fragile, this way up, keep dry, and how many kilograms two people lift."""
     items: list[Item] = []
     shapes = (_fragile, _up, _dry, _mass)

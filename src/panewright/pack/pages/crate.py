@@ -6,6 +6,7 @@ from functools import partial
 
 from panewright.crate.box import BEARERS, SCREW_MM
 from panewright.crate.crated import Crated, Padding
+from panewright.crate.reasons import sizes
 from panewright.crate.timber import Board, Section
 from panewright.cutting.bars import CutPlan, cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
@@ -63,10 +64,8 @@ def _numbers(bench: Bench, crated: Crated) -> tuple[tuple[str, str], ...]:
 
 def _sizes(bench: Bench, crated: Crated) -> str:
     """Inside, outside, and what of the mass is crate."""
-    inside, outside = (
-        " × ".join(bench.say(round(each), "mm") for each in (room.along_mm, room.across_mm, room.up_mm))
-        for room in (crated.inside, crated.outside)
-    )
+    units = bench.design.order.job.units
+    inside, outside = (sizes(room, units) for room in (crated.inside, crated.outside))
     people = {0: "a pallet truck", 1: "one person", 2: "two people"}[crated.people]
     return (
         f"Along, across and up: inside {inside}, outside {outside}. {bench.say(crated.tare_kg, 'kg')} of its "
@@ -90,8 +89,8 @@ def _bears(bench: Bench, crated: Crated) -> str:
     pane = "" if bears.pane_g is None else f"; its pane across its face {bench.say(bears.pane_g, 'g')}"
     return (
         f"A {bears.named} thing bears {bench.say(bears.class_g, 'g')}{pane}; the smaller counts. Proved for "
-        f"a fall of {bench.say(float(round(falls.down_mm)), 'mm')} on its base and lid and "
-        f"{bench.say(float(round(falls.aside_mm)), 'mm')}, or a blow like it, on its sides ({falls.source})."
+        f"a fall of {bench.size(round(falls.down_mm, 0))} on its base and lid and "
+        f"{bench.size(round(falls.aside_mm, 0))}, or a blow like it, on its sides ({falls.source})."
     )
 
 
@@ -118,14 +117,16 @@ def _weighed(choice: Weighed) -> tuple[Block, ...]:
 
 
 def _packing(bench: Bench, crated: Crated) -> Page:
-    mass, apart = bench.say(crated.gross_kg, "kg"), bench.say(SCREW_MM, "mm")
+    mass, apart = bench.say(crated.gross_kg, "kg"), bench.size(SCREW_MM)
     blocks: list[Block] = [
         Caution(caution.CRATE),
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
         Words(_loads(crated)),
         words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
         *_bars(bench, crated),
-        Words(f"{count(crated.screws, 'screw')} 4 × 40, every {apart} along each batten, and glue."),
+        Words(
+            f"{count(crated.screws, 'screw')} {crated.crate.yard.screw}, every {apart} along each batten; glue."
+        ),
         Heading("How to pack"),
         crate_steps(bench, crated),
         Heading("Marks to paint on two sides"),
@@ -152,8 +153,8 @@ def _rows(bench: Bench, boards: tuple[Board, ...]) -> tuple[tuple[str, ...], ...
             each.name,
             f"{each.count} ×",
             _stuff(each, units),
-            bench.say(float(round(each.long_mm)), "mm"),
-            "" if each.stuff == "softwood" else bench.say(float(round(each.wide_mm)), "mm"),
+            bench.size(each.long_mm),
+            "" if each.stuff == "softwood" else bench.size(each.wide_mm),
         )
         for each in boards
     )

@@ -13,7 +13,9 @@ _MINUTES = {"build": 60.0, "pads": 15.0, "panel": 4.0, "close": 10.0, "weigh": 1
 
 def crate_steps(bench: Bench, crated: Crated) -> Steps:
     """From the box to the carrier, for one crate."""
-    return Steps((_build(crated), _cover(), _pads(crated), _stack(crated), _close(), _weigh(bench, crated)))
+    return Steps(
+        (_build(crated), _cover(), _pads(bench, crated), _stack(crated), _close(), _weigh(bench, crated))
+    )
 
 
 def _build(crated: Crated) -> Step:
@@ -36,12 +38,12 @@ def _cover() -> Step:
     )
 
 
-def _pads(crated: Crated) -> Step:
-    thick = {each.side: f"{each.thickness_mm:g}" for each in crated.padding}
+def _pads(bench: Bench, crated: Crated) -> Step:
+    thick = {each.side: bench.size(each.thickness_mm) for each in crated.padding}
     told = f"{thick['face']} on the faces, {thick['edge']} along the long sides, {thick['end']} at the ends"
     return Step(
         "Glue the pads in",
-        f"Pads at the corners, in mm: {told}. Loose boards between foam and panels, not glued.",
+        f"Pads at the corners: {told}. Loose boards between foam and panels, not glued.",
         "Every pad bears on a frame's corner, none on a pane alone.",
         minutes=_MINUTES["pads"],
     )

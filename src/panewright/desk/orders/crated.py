@@ -55,24 +55,20 @@ def crate_json(found: Crated) -> str:
 
 def crate_shown(made: Made) -> CrateShown:
     """The crate as a page shows it."""
-    from panewright.crate.reasons import money
+    from panewright.crate.reasons import money, sizes
     from panewright.pack.crate_told import loads_told
     from panewright.pack.verdict import answer, sentence, told
     from panewright.units import show
 
     found, units = crated(made), made.design.order.job.units
     taken, price = found.taken, found.price
-    rooms = [
-        " × ".join(show(round(each), "mm", units) for each in (room.along_mm, room.across_mm, room.up_mm))
-        for room in (found.inside, found.outside)
-    ]
     return CrateShown(
         reason=found.reason,
         proven=found.proven,
         sentence=sentence(found.checks),
         loads=loads_told(found),
-        inside=rooms[0],
-        outside=rooms[1],
+        inside=sizes(found.inside, units),
+        outside=sizes(found.outside, units),
         mass=show(found.gross_kg, "kg", units),
         people={0: "a pallet truck", 1: "one person", 2: "two people"}[found.people],
         carrier=taken.carrier.name if taken else "",

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from panewright import desk
-from panewright.desk.crated import crate_shown, crate_words, crated
+from panewright.desk.orders.crated import crate_shown, crate_words, crated
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 
 
 def test_a_page_gets_words_that_say_the_same_as_the_screen():
