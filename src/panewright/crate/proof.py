@@ -10,7 +10,7 @@ from panewright.crate.cushion import BUCKLING, Cushion
 from panewright.crate.timber import PLY_MPA, WOOD_MPA, ply_mpa
 
 ROOM = "crate"
-_FELL = {"face": "its face", "edge": "its long side", "end": "its short side"}
+FELL = {"face": "its face", "edge": "its long side", "end": "its short side"}
 
 
 def crate_checks(crate: Crate, most_hand_kg: float) -> tuple[Check, ...]:
@@ -20,7 +20,7 @@ def crate_checks(crate: Crate, most_hand_kg: float) -> tuple[Check, ...]:
 
 
 def _foam(cushion: Cushion) -> Iterator[Check]:
-    asked, foam, side = cushion.asked, cushion.foam, _FELL[cushion.asked.side]
+    asked, foam, side = cushion.asked, cushion.foam, FELL[cushion.asked.side]
     thicker = "Take more panels to a crate or fewer, another foam, a gentler handling or a lower fall."
     yield Check(
         f"shock to a panel fallen on {side}",
@@ -71,7 +71,7 @@ def _wood(crate: Crate) -> Iterator[Check]:
         "Take fewer panels to a crate.",
         ROOM,
     )
-    stacked = f"{LID_PA / 1000:g} kPa on the lid, transport insurers' handbook (seen); {source}"
+    stacked = f"load on a lid by the transport insurers' handbook 1.2 (seen); {source}"
     fewer = "Take fewer panels to a crate, so that its lid is narrower."
     yield Check("battens of the lid under other crates", crate.lid_mpa, WOOD_MPA, "MPa", stacked, fewer, ROOM)
     ply = ply_mpa(LID_PA * 1e-6, crate.lid_span_mm, crate.ply_mm)

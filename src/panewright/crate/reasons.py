@@ -17,9 +17,9 @@ _MOST_ROWS = 8
 _NO_CARRIER = "no carrier takes it"
 
 WOOD_ABROAD = (
-    "Across a border: sawn wood of the crate must be heated to 56 °C in its core for 30 minutes, or treated "
-    "in another way that ISPM 15 approves, and carry the mark of the yard that did so; plywood is exempt "
-    "(ISPM 15, seen). Buy battens that bear the mark and leave the mark to be seen."
+    "Across a border: sawn wood of the crate must be heated to 56 °C (133 °F) in its core for 30 minutes, or "
+    "treated in another way that ISPM 15 approves, and carry the mark of the yard that did so; plywood is "
+    "exempt (ISPM 15, seen). Buy battens that bear the mark and leave the mark to be seen."
 )
 WOOD_AT_HOME = (
     "Sent at home, its wood needs no treatment. Across a border sawn wood must be heat-treated and marked "

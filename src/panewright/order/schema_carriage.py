@@ -79,7 +79,7 @@ CARRIAGE = (
         reason="brittle cells soldered to each other behind a pane; nobody dropped one to know",
         choices=FRAGILITIES,
     ),
-    Key("carriage", "foam", "part", "of the pads; weighed if left out", "polyethylene foam 35 kg/m3"),
+    Key("carriage", "foam", "part", "of the pads; weighed if left out", "polyethylene foam, firm"),
     Key(
         "carriage",
         "border",

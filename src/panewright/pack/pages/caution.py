@@ -37,7 +37,7 @@ LFP_COLD = (
     "own guard stops the charge."
 )
 CRATE = (
-    "Glass in a crate: splinters when it falls, and no way to see it. A load over 25 kg is lifted by two, or "
+    "Glass in a crate: splinters when it falls, and no way to see it. A load over {} is lifted by two, or "
     "by a truck; agree on the word, lift with the legs, gloves and boots. Open it upright, goggles on."
 )
 ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import partial
 
+from panewright.check import Check
 from panewright.crate.box import BEARERS, SCREW_MM
 from panewright.crate.crated import Crated, Padding
+from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
 from panewright.crate.timber import Board, Section
 from panewright.cutting.bars import CutPlan, cut_bars
@@ -24,15 +26,16 @@ from panewright.pack.steps.crate import crate_steps
 from panewright.pack.wording import signs
 from panewright.panel.design import Weighed
 
-CRATE, PACKING = "Crate", "Crate: saw and pack"
+CRATE, RULES, PACKING = "Crate", "Crate: foam and rules", "Crate: saw and pack"
+HEAVY_KG = 25.0  #: lifted by two; usual guidance (recalled)
 _ROOM = Size(168.0, 84.0)
 _BARS_MM = {"metric": (3000.0, 4000.0), "us": (2438.4, 3657.6)}  # 8 and 12 ft; common practice
 _SIDES = {"face": "on its face", "edge": "on its long side", "end": "on its short side"}
 
 
 def crate_pages(bench: Bench, crated: Crated) -> tuple[Page, ...]:
-    """What travels and why; then what to saw and how to pack."""
-    return (_crate(bench, crated), _packing(bench, crated))
+    """What travels and why; then its foam and rules; then what to saw and how to pack."""
+    return (_crate(bench, crated), _rules(bench, crated), _packing(bench, crated))
 
 
 def _crate(bench: Bench, crated: Crated) -> Page:
@@ -41,14 +44,36 @@ def _crate(bench: Bench, crated: Crated) -> Page:
         Numbers(_numbers(bench, crated)),
         Words(_sizes(bench, crated)),
         *_figures(bench, crated),
-        Heading("Foam"),
-        Words(_bears(bench, crated)),
-        words_table(_FOAM, tuple(_foam_row(bench, each) for each in crated.padding)),
         *(block for choice in crated.weighed for block in _weighed(choice)),
-        Heading("Its rules"),
-        Verdicts(crated.checks),
     ]
     return Page(CRATE, tuple(blocks))
+
+
+def _rules(bench: Bench, crated: Crated) -> Page:
+    blocks: list[Block] = [
+        Words(_bears(bench, crated)),
+        words_table(_FOAM, tuple(_foam_row(bench, each) for each in crated.padding)),
+        Heading("Its rules"),
+        Words("Of the foam’s four rules on each side the one nearest its limit, and every rule that fails."),
+        Verdicts(shown_checks(crated)),
+    ]
+    return Page(RULES, tuple(blocks))
+
+
+def shown_checks(crated: Crated) -> tuple[Check, ...]:
+    """All of the wood and the carrier; of the foam of each side the nearest to its limit, and what fails."""
+    sides = {
+        each.side: [check for check in crated.checks if _of_side(check, each.side)] for each in crated.padding
+    }
+    foam = {check for checks in sides.values() for check in checks}
+    nearest = {max(checks, key=lambda check: check.utilisation) for checks in sides.values()}
+    return tuple(
+        check for check in crated.checks if check not in foam or check in nearest or not check.passed
+    )
+
+
+def _of_side(check: Check, side: str) -> bool:
+    return FELL[side] in check.rule
 
 
 def _numbers(bench: Bench, crated: Crated) -> tuple[tuple[str, str], ...]:
@@ -119,14 +144,12 @@ def _weighed(choice: Weighed) -> tuple[Block, ...]:
 def _packing(bench: Bench, crated: Crated) -> Page:
     mass, apart = bench.say(crated.gross_kg, "kg"), bench.size(SCREW_MM)
     blocks: list[Block] = [
-        Caution(caution.CRATE),
+        Caution(caution.CRATE.format(bench.say(HEAVY_KG, "kg", 2))),
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
         Words(_loads(crated)),
         words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
         *_bars(bench, crated),
-        Words(
-            f"{count(crated.screws, 'screw')} {crated.crate.yard.screw}, every {apart} along each batten; glue."
-        ),
+        Words(f"{count(crated.screws, 'screw')} {crated.crate.yard.screw}, each {apart} along every batten."),
         Heading("How to pack"),
         crate_steps(bench, crated),
         Heading("Marks to paint on two sides"),
