@@ -1,59 +1,106 @@
-"""Generated patterns do as well as all patterns, and patterns are what they claim to be."""
+"""Patterns are what they claim to be, and the programme's bound lies below every answer."""
 
 from __future__ import annotations
+
+import math
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.cutting import programme
-from panewright.cutting.patterns import dearest_pattern, full_patterns
-from panewright.cutting.programme import Wanted, solve
+from panewright.cutting.patterns import dearest_pattern, worthy_patterns
+from panewright.cutting.programme import Answer, Stock, Wanted, column_cost, solve
 
 SIZES = st.lists(st.integers(10, 70), min_size=1, max_size=5, unique=True).map(
-    lambda sizes: tuple(float(size) for size in sorted(sizes, reverse=True))
+    lambda sizes: tuple(sorted(sizes, reverse=True))
 )
+NONE = Answer((), math.inf, 0.0, proven=False)
+
+
+def length(sizes, pattern):
+    return sum(size * count for size, count in zip(sizes, pattern, strict=True))
 
 
 @given(SIZES, st.integers(70, 140), st.data())
 def test_full_patterns_fit_and_take_no_further_piece(sizes, room, data):
     most = tuple(data.draw(st.integers(1, 4)) for _ in sizes)
-    patterns = full_patterns(sizes, most, float(room), 5000)
+    patterns = worthy_patterns(sizes, most, room, [1.0] * len(sizes), 0.0, 5000)
     assert patterns is not None
     assert len(set(patterns)) == len(patterns)
     for pattern in patterns:
-        left = room - sum(size * count for size, count in zip(sizes, pattern, strict=True))
-        assert left >= -1e-6
+        left = room - length(sizes, pattern)
+        assert left >= 0
         assert all(count == cap or size > left for size, count, cap in zip(sizes, pattern, most, strict=True))
 
 
 @given(SIZES, st.integers(70, 140), st.data())
 def test_the_dearest_pattern_is_the_dearest_of_all_full_ones(sizes, room, data):
     most = tuple(data.draw(st.integers(1, 4)) for _ in sizes)
-    worth = tuple(data.draw(st.integers(0, 50)) / 10 for _ in sizes)
-    value, pattern = dearest_pattern(sizes, most, float(room), worth)
-    assert value == pytest.approx(sum(w * n for w, n in zip(worth, pattern, strict=True)))
-    every = full_patterns(sizes, most, float(room), 5000)
-    assert every is not None
-    assert value == pytest.approx(max(sum(w * n for w, n in zip(worth, p, strict=True)) for p in every))
+    worth = [data.draw(st.integers(0, 50)) / 10 for _ in sizes]
+    dearest = dearest_pattern(sizes, most, room, worth)
+    values = [sum(w * n for w, n in zip(worth, p, strict=True)) for p in every(sizes, most, room)]
+    assert dearest.worth == pytest.approx(max(values))
+    assert dearest.bound == pytest.approx(dearest.worth)
+    assert dearest.worth == pytest.approx(sum(w * n for w, n in zip(worth, dearest.pattern, strict=True)))
+
+
+def every(sizes, most, room):
+    return worthy_patterns(sizes, most, room, [0.0] * len(sizes), 0.0, 5000)
+
+
+@given(SIZES, st.integers(70, 140), st.data())
+def test_patterns_worth_enough_are_those_of_all_that_are_worth_it(sizes, room, data):
+    most = tuple(data.draw(st.integers(1, 4)) for _ in sizes)
+    worth = [data.draw(st.integers(0, 50)) / 10 for _ in sizes]
+    least = data.draw(st.integers(0, 80)) / 10
+    values = {p: sum(w * n for w, n in zip(worth, p, strict=True)) for p in every(sizes, most, room)}
+    found = worthy_patterns(sizes, most, room, worth, least, 5000)
+    assert set(found) == {pattern for pattern, value in values.items() if value >= least - 1e-9}
+
+
+def test_the_table_agrees_with_the_quick_search(monkeypatch):
+    sizes, most, room = (997, 801, 655, 433, 301), (3, 3, 3, 3, 3), 6000
+    worth = [9.9, 8.1, 6.4, 4.5, 2.9]
+    quick = dearest_pattern(sizes, most, room, worth)
+    monkeypatch.setattr("panewright.cutting.patterns._NODES", 3)
+    assert dearest_pattern(sizes, most, room, worth).worth == pytest.approx(quick.worth)
+
+
+def test_a_coarse_table_still_bounds_the_truth(monkeypatch):
+    sizes, most, room = (997_013, 801_007, 655_021, 433_003), (3, 3, 3, 3), 5_999_999
+    worth = [9.9, 8.1, 6.4, 4.5]
+    exact = dearest_pattern(sizes, most, room, worth)
+    monkeypatch.setattr("panewright.cutting.patterns._NODES", 3)
+    coarse = dearest_pattern(sizes, most, room, worth)
+    assert length(sizes, coarse.pattern) <= room
+    assert coarse.worth <= exact.worth <= coarse.bound
 
 
 def test_too_many_patterns_are_not_listed():
-    sizes = tuple(float(size) for size in range(40, 10, -1))
-    assert full_patterns(sizes, (5,) * 30, 400.0, 100) is None
+    assert worthy_patterns(tuple(range(40, 10, -1)), (5,) * 30, 400, [1.0] * 30, 0.0, 100) is None
 
 
 @settings(deadline=None, max_examples=25)
 @given(SIZES, st.data())
-def test_generated_columns_bound_the_answer_from_below(sizes, data):
+def test_without_a_list_of_all_patterns_the_bound_still_holds(sizes, data):
     counts = tuple(data.draw(st.integers(1, 6)) for _ in sizes)
-    wanted = Wanted(sizes, counts, ((140.0, 140.0),))
-    start = [(140.0, tuple(int(i == j) for j in range(len(sizes)))) for i in range(len(sizes))]
-    best = solve(wanted, start)
+    wanted = Wanted(sizes, counts, (Stock(140, 1.0),), 1.0, 1.0)
+    best = solve(wanted, NONE)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(programme, "FULL_LIMIT", 0)
-        generated = solve(wanted, start)
-    lengths = [sum(bar * times for (bar, _), times in answer.bars) for answer in (best, generated)]
+        patch.setattr(programme, "LISTED", 0)
+        generated = solve(wanted, NONE)
     assert best.proven
-    assert generated.bound_mm <= lengths[0] <= lengths[1]
-    assert lengths[1] - lengths[0] <= 140.0 + 1e-6
+    assert generated.bound <= best.cost + 1e-6 <= generated.cost + 2e-6
+    assert generated.cost - best.cost <= 1 + 1e-6
+
+
+def test_a_rest_worth_keeping_is_taken_off_a_bars_cost():
+    stock = Stock(100, 1.0, None, spare=100, keep=40, rate=0.01)
+    assert column_cost((60,), (stock,), (0, (1,))) == pytest.approx(0.6)
+    assert column_cost((61,), (stock,), (0, (1,))) == 1.0
+
+
+def test_bars_that_run_out_leave_pieces_uncut():
+    wanted = Wanted((60,), (3,), (Stock(100, 1.0, have=2),), 1.0, 1.0)
+    assert solve(wanted, NONE).uncut == 1

@@ -1,63 +1,21 @@
-"""Which piece from which bar: the fewest metres bought, with kerf, trimmed ends and remnants.
+"""Which piece from which bar: least money, then least length, with kerf, trimmed ends and remnants.
 
-First a quick rule; where it meets the lower bound nothing better exists and the plan is done. Else an
-integer programme over cutting patterns decides (`panewright.cutting.programme`).
+First quick rules; where one meets the lower bound nothing better exists and the plan is done. Else an
+integer programme over cutting patterns decides (`panewright.cutting.programme`). Among plans of equal money
+a second programme takes the one that uses up least length: what is left and long enough to keep is not
+used up.
 """
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from decimal import Decimal
 
-from panewright.cutting.fit import fewest_bars, first_fit
-from panewright.cutting.patterns import Pattern
-from panewright.cutting.piece import Piece, Saw, refuse_too_long, room_mm, taken_mm
-from panewright.cutting.programme import Answer, Column, Wanted, solve
-
-
-@dataclass(frozen=True, slots=True)
-class BarCut:
-    """One bar: what is cut from it, in this order, and what is left."""
-
-    bar_mm: float
-    pieces: tuple[Piece, ...]  #: each with quantity 1, longest first
-    remnant_mm: float  #: usable length left at the end, trim taken off
-
-    @property
-    def cut_mm(self) -> float:
-        """Length of all pieces. [mm]"""
-        return sum(piece.length_mm for piece in self.pieces)
-
-
-@dataclass(frozen=True, slots=True)
-class CutPlan:
-    """All bars, the longest remnant last."""
-
-    bars: tuple[BarCut, ...]
-    saw: Saw
-    bound_mm: float  #: no plan does with less length of bar than this
-    proven: bool  #: whether this plan meets the bound
-
-    @property
-    def bought_mm(self) -> float:
-        """Length of all bars. [mm]"""
-        return sum(bar.bar_mm for bar in self.bars)
-
-    @property
-    def waste(self) -> float:
-        """Share of the bought length that is in no piece: kerf, trim and remnants. [1]"""
-        return 1 - sum(bar.cut_mm for bar in self.bars) / self.bought_mm if self.bars else 0.0
-
-    @property
-    def counts(self) -> tuple[tuple[float, int], ...]:
-        """How many bars of each length to buy, the longest first."""
-        return tuple(sorted(Counter(bar.bar_mm for bar in self.bars).items(), reverse=True))
-
-    @property
-    def grouped(self) -> tuple[tuple[BarCut, int], ...]:
-        """Bars cut alike, with their number."""
-        return tuple(Counter(self.bars).items())
+from panewright.cutting.choice import Task, least_cost, least_length, task
+from panewright.cutting.piece import Piece, Saw, size, taken_mm
+from panewright.cutting.plan import BarCut, CutPlan
+from panewright.cutting.programme import Answer, Column
+from panewright.cutting.stock import Bar, StockShort, checked_stock, refuse_too_long
 
 
 def cut_bars(
@@ -79,101 +37,139 @@ def cut_bars(
 
     Raises `PieceTooLong` where a piece is longer than any bar.
     """
-    saw = Saw(kerf_mm, trim_mm, mitre_mm)
-    stocks = tuple(sorted({float(bar_mm)} if isinstance(bar_mm, int | float) else set(map(float, bar_mm))))
+    lengths = (bar_mm,) if isinstance(bar_mm, int | float) else tuple(bar_mm)
+    if not lengths or min(lengths) <= 0:
+        raise ValueError(f"bars have a length, got {lengths}")
+    bars = [Bar(length) for length in sorted(set(map(float, lengths)))]
+    return cut_from(pieces, bars, Saw(kerf_mm, trim_mm, mitre_mm))
+
+
+def cut_from(
+    pieces: Iterable[Piece],
+    bars: Sequence[Bar],
+    saw: Saw,
+    keep_mm: float | None = None,
+    worth: float = 0.0,
+) -> CutPlan:
+    """The plan that costs least money, and of those that which uses up least length; deterministic.
+
+    Parameters
+    ----------
+    pieces : of one order or of many; lengths of mitred pieces on their longer side
+    bars : what there is to cut from, new bars and remnants; with prices for all or for none
+    saw : what cuts and ends lose
+    keep_mm : a rest of this length or more goes back into the rack; None: none does
+    worth : what a kept rest is worth, as a share of its bar's price for the length; 0 counts money paid alone
+
+    Without prices money is length. Raises `PieceTooLong` where a piece is longer than any bar, `StockShort`
+    where the bars do not give all pieces.
+    """
+    if not 0 <= worth <= 1 or (keep_mm is not None and keep_mm < 0):
+        raise ValueError(f"a rest is worth 0 to 1 of its bar, and has a length, got {worth} and {keep_mm}")
     listed = [piece for piece in pieces if piece.quantity]
-    refuse_too_long(listed, stocks, saw)
+    stock = checked_stock(bars)
+    refuse_too_long(listed, stock, saw)
     if not listed:
-        return CutPlan((), saw, 0.0, proven=True)
-    listed.sort(key=lambda piece: (-taken_mm(piece, saw), piece.name))
-    wanted = _wanted(listed, stocks, saw)
-    return _plan(_answer(wanted), listed, wanted, saw)
+        return CutPlan((), saw, 0.0, proven=True, cost=None if _unpriced(stock) else Decimal(0))
+    listed.sort(key=lambda piece: (-taken_mm(piece, saw), piece.name, piece.order))
+    asked = task(listed, stock, saw, keep_mm, worth)
+    answer = least_cost(asked)
+    if answer.uncut:
+        raise StockShort(_short(answer, asked, listed))
+    return _plan(least_length(asked, answer), answer, asked, listed)
 
 
-def _wanted(pieces: Sequence[Piece], stocks: Sequence[float], saw: Saw) -> Wanted:
-    """Sizes without names: pieces that take the same length are one size."""
-    totals: Counter[float] = Counter()
-    for piece in pieces:
-        totals[_size(piece, saw)] += piece.quantity
-    sizes = tuple(sorted(totals, reverse=True))
-    return Wanted(
-        sizes, tuple(totals[size] for size in sizes), tuple((bar, room_mm(bar, saw)) for bar in stocks)
+def _unpriced(stock: Sequence[Bar]) -> bool:
+    return all(bar.price is None for bar in stock)
+
+
+def _short(answer: Answer, asked: Task, pieces: Sequence[Piece]) -> str:
+    wanted, given = sum(piece.quantity for piece in pieces), len(asked.bars)
+    return (
+        f"the bars there are, of {given} kinds, do not give all {wanted} pieces: {answer.uncut} are left. "
+        "Buy more bars."
     )
 
 
-def _size(piece: Piece, saw: Saw) -> float:
-    return round(taken_mm(piece, saw), 6)
-
-
-def _answer(wanted: Wanted) -> Answer:
-    """By the rule where that is provably best, else by the programme; never worse than the rule."""
-    quick = _by_rule(wanted)
-    if quick.proven:
-        return quick
-    start = [column for column, _ in quick.bars]
-    solved = solve(wanted, start)
-    if not solved.bars or _bought(quick) < _bought(solved) * (1 - 1e-9):
-        bound = max(quick.bound_mm, min(solved.bound_mm, _bought(quick)))
-        return Answer(quick.bars, bound, proven=_bought(quick) <= bound * (1 + 1e-9))
-    bound = max(quick.bound_mm, solved.bound_mm)
-    return Answer(solved.bars, bound, proven=_bought(solved) <= bound * (1 + 1e-9))
-
-
-def _bought(answer: Answer) -> float:
-    return sum(bar * count for (bar, _), count in answer.bars)
-
-
-def _by_rule(wanted: Wanted) -> Answer:
-    """First fit into bars of each single length that takes every piece; the shortest total wins."""
-    answers = []
-    for bar, room in wanted.stocks:
-        if wanted.sizes[0] > room + 1e-6:
-            continue
-        patterns = Counter(first_fit(wanted.sizes, wanted.counts, room))
-        bars = tuple(((bar, pattern), count) for pattern, count in patterns.items())
-        answers.append(Answer(bars, fewest_bars(wanted.sizes, wanted.counts, room) * bar, proven=False))
-    best = min(answers, key=_bought)
-    if len(wanted.stocks) > 1:
-        return Answer(best.bars, 0.0, proven=False)
-    return Answer(best.bars, best.bound_mm, proven=_bought(best) <= best.bound_mm)
-
-
-def _plan(answer: Answer, pieces: Sequence[Piece], wanted: Wanted, saw: Saw) -> CutPlan:
-    """Names given back to sizes; a pattern may offer more than is wanted, the surplus stays remnant."""
-    waiting = {size: _single(pieces, size, saw) for size in wanted.sizes}
-    rooms = dict(wanted.stocks)
+def _plan(answer: Answer, cheapest: Answer, asked: Task, pieces: Sequence[Piece]) -> CutPlan:
+    """Names given back to places; a place longer than its piece leaves so much more of the bar."""
+    waiting = sorted(_singles(pieces), key=lambda piece: -size(piece, asked.saw))
     bars = []
-    for (bar, pattern), times in sorted(answer.bars, key=lambda entry: _fullest_first(entry[0], wanted)):
-        for _ in range(times):
-            taken = [
-                waiting[size].pop(0)
-                for size, count in zip(wanted.sizes, pattern, strict=True)
-                for _ in range(count)
-                if waiting[size]
-            ]
-            if taken:
-                bars.append(_bar(bar, rooms[bar], taken, saw))
-    bars.sort(key=lambda cut: (-cut.bar_mm, cut.remnant_mm, [(-p.length_mm, p.name) for p in cut.pieces]))
-    return CutPlan(tuple(bars), saw, answer.bound_mm, answer.proven)
+    for bar, taken in zip(_opened(answer, asked), _dealt(answer, asked, waiting), strict=True):
+        if taken:
+            bars.append(_bar(bar, taken, asked))
+    bars.sort(key=_order)
+    cost = None if _unpriced(asked.bars) else sum((bar.price or Decimal(0) for bar in bars), Decimal(0))
+    bound = cheapest.bound * asked.unit
+    return CutPlan(
+        tuple(bars),
+        asked.saw,
+        bound if cost is None else sum(p.length_mm * p.quantity for p in pieces),
+        cheapest.proven,
+        cost=cost,
+        bound_cost=None if cost is None else Decimal(str(round(bound, 6))),
+    )
 
 
-def _single(pieces: Sequence[Piece], size: float, saw: Saw) -> list[Piece]:
+def _singles(pieces: Sequence[Piece]) -> list[Piece]:
     return [
-        Piece(piece.name, piece.length_mm, 1, piece.mitred_ends)
+        Piece(piece.name, piece.length_mm, 1, piece.mitred_ends, piece.order)
         for piece in pieces
-        if _size(piece, saw) == size
         for _ in range(piece.quantity)
     ]
 
 
-def _fullest_first(column: Column, wanted: Wanted) -> tuple[float, float, Pattern]:
-    """Long bars first, then those with least left, so that a surplus is taken out of the emptiest."""
-    bar, pattern = column
-    used = sum(size * count for size, count in zip(wanted.sizes, pattern, strict=True))
-    return -bar, dict(wanted.stocks)[bar] - used, pattern
+def _order(cut: BarCut) -> tuple[object, ...]:
+    """Long bars first, then those with least left; bars cut alike stand together."""
+    pieces = [(-piece.length_mm, piece.name, piece.order) for piece in cut.pieces]
+    return (-cut.bar_mm, cut.remnant_mm, pieces, cut.name, cut.from_remnant)
 
 
-def _bar(bar_mm: float, room: float, pieces: list[Piece], saw: Saw) -> BarCut:
+def _columns(answer: Answer, asked: Task) -> list[Column]:
+    """Every bar by itself; the fullest first, so that a surplus is taken out of the emptiest."""
+
+    def fullest(column: Column) -> tuple[float, float, tuple[int, ...]]:
+        used = sum(size * count for size, count in zip(asked.sizes, column[1], strict=True))
+        return -asked.bars[column[0]].length_mm, asked.rooms[column[0]] - used, (column[0], *column[1])
+
+    ordered = sorted(answer.bars, key=lambda pair: fullest(pair[0]))
+    return [column for column, times in ordered for _ in range(times)]
+
+
+def _opened(answer: Answer, asked: Task) -> list[Bar]:
+    return [asked.bars[kind] for kind, _ in _columns(answer, asked)]
+
+
+def _dealt(answer: Answer, asked: Task, waiting: list[Piece]) -> list[list[Piece]]:
+    """The longest piece into the longest place: each place takes a piece that is no longer."""
+    columns = _columns(answer, asked)
+    places = [
+        (place, bar)
+        for bar, (_, pattern) in enumerate(columns)
+        for place, count in enumerate(pattern)
+        for _ in range(count)
+    ]
+    dealt: list[list[Piece]] = [[] for _ in columns]
+    left = list(waiting)
+    for place, bar in sorted(places):
+        if left and size(left[0], asked.saw) <= asked.sizes[place]:
+            dealt[bar].append(left.pop(0))
+    return dealt
+
+
+def _bar(bar: Bar, pieces: list[Piece], asked: Task) -> BarCut:
     """What is left after the last cut; no less than nothing."""
-    left = room - saw.kerf_mm - sum(taken_mm(piece, saw) for piece in pieces)
-    return BarCut(bar_mm, tuple(pieces), max(0.0, round(left, 6)))
+    saw = asked.saw
+    left = bar.room_mm(saw) - saw.kerf_mm - sum(taken_mm(piece, saw) for piece in pieces)
+    rest = max(0.0, round(left, 6))
+    whole = round(left + saw.far_mm, 6)
+    kept = asked.keep_mm is not None and whole >= max(asked.keep_mm, 1e-6)
+    return BarCut(
+        bar.length_mm,
+        tuple(pieces),
+        rest,
+        bar.name,
+        bar.price,
+        from_remnant=bar.remnant,
+        kept=Bar(whole, None, 1, bar.name, remnant=True) if kept else None,
+    )

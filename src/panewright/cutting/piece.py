@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -19,6 +18,7 @@ class Piece:
     length_mm: float
     quantity: int
     mitred_ends: int = 0  #: ends cut at 45 degrees: 0, 1 or 2
+    order: str = ""  #: whose it is
 
     def __post_init__(self) -> None:
         if self.length_mm <= 0 or self.quantity < 0 or self.mitred_ends not in (0, 1, 2):
@@ -34,10 +34,16 @@ class Saw:
         5.0  #: cut off each end of a bar as delivered, kerf included; 0 to use the ends as they are
     )
     mitre_mm: float = 0.0  #: further loss for each mitred end, where a rail cannot be nested
+    clamp_mm: float = 0.0  #: the last bit of a bar, which the clamp holds: no piece comes from it
 
     def __post_init__(self) -> None:
-        if min(self.kerf_mm, self.trim_mm, self.mitre_mm) < 0:
+        if min(self.kerf_mm, self.trim_mm, self.mitre_mm, self.clamp_mm) < 0:
             raise ValueError(f"a saw takes 0 or more, got {self}")
+
+    @property
+    def far_mm(self) -> float:
+        """What the far end of every bar loses: its trim, or the clamp's bit with the cut before it. [mm]"""
+        return max(self.trim_mm, self.clamp_mm + self.kerf_mm if self.clamp_mm else 0.0)
 
 
 def taken_mm(piece: Piece, saw: Saw) -> float:
@@ -52,23 +58,15 @@ def taken_mm(piece: Piece, saw: Saw) -> float:
     return piece.length_mm + cut + piece.mitred_ends * saw.mitre_mm
 
 
-def room_mm(bar_mm: float, saw: Saw) -> float:
+def size(piece: Piece, saw: Saw) -> float:
+    """The same without the dust of floating point. [mm]"""
+    return round(taken_mm(piece, saw), 6)
+
+
+def room_mm(bar_mm: float, saw: Saw, sawn: bool = False) -> float:
     """What `taken_mm` of all pieces of one bar may add up to. [mm]
 
-    The last piece needs no cut beyond it where it ends with the bar: one kerf is given back.
+    The last piece needs no cut beyond it where it ends with the bar: one kerf is given back. A bar that
+    was `sawn` before, a remnant, has one clean end, which is not trimmed again.
     """
-    return bar_mm - 2 * saw.trim_mm + saw.kerf_mm
-
-
-def refuse_too_long(pieces: Sequence[Piece], stocks_mm: Sequence[float], saw: Saw) -> None:
-    """Raise `PieceTooLong` with the piece, its length and the longest bar."""
-    if not stocks_mm or min(stocks_mm) <= 0:
-        raise ValueError(f"bars have a length, got {tuple(stocks_mm)}")
-    longest = max(stocks_mm)
-    for piece in pieces:
-        if piece.quantity and taken_mm(piece, saw) > room_mm(longest, saw) + 1e-6:
-            raise PieceTooLong(
-                f"{piece.name} is {piece.length_mm:.1f} mm long; a bar of {longest:.0f} mm leaves "
-                f"{longest - 2 * saw.trim_mm:.1f} mm after its ends are trimmed. "
-                "Join two pieces, or buy longer bars."
-            )
+    return bar_mm - (0.0 if sawn else saw.trim_mm) - saw.far_mm + saw.kerf_mm

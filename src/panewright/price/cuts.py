@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from panewright.cutting.bars import CutPlan, cut_bars
+from panewright.cutting.bars import cut_bars
+from panewright.cutting.plan import CutPlan
 from panewright.cutting.piece import Piece, PieceTooLong
 from panewright.panel.design import Design
 

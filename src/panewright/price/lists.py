@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from panewright.cutting.bars import CutPlan
+from panewright.cutting.plan import CutPlan
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.layup.lengths import RibbonPiece, bus_pieces, tab_pieces
 from panewright.panel.design import Design

@@ -13,7 +13,7 @@ from decimal import Decimal
 from typing import Protocol, TypeVar
 
 from panewright.cell.mass import mass_kg
-from panewright.cutting.bars import CutPlan
+from panewright.cutting.plan import CutPlan
 from panewright.drawing.dimension import figure_digits
 from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
 from panewright.panel.design import Design

@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from panewright.cutting.bars import CutPlan
+from panewright.cutting.plan import CutPlan
 from panewright.drawing.listing import Listing
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals, rates

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from panewright.cutting.bars import BarCut, CutPlan
+from panewright.cutting.plan import BarCut, CutPlan
 from panewright.drawing.drawing import Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.sheet import Figure

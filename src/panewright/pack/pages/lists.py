@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from decimal import Decimal
 
-from panewright.cutting.bars import BarCut, CutPlan
+from panewright.cutting.plan import BarCut, CutPlan
 from panewright.drawing.drawing import Align
 from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Words
 from panewright.pack.bench import Bench, count
