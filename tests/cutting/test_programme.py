@@ -95,9 +95,9 @@ def test_without_a_list_of_all_patterns_the_bound_still_holds(sizes, data):
     assert generated.cost - best.cost <= 1 + 1e-6
 
 
-def test_a_rest_worth_keeping_is_taken_off_a_bars_cost():
+def test_a_rest_is_taken_off_a_bars_cost_by_what_it_is_longer_than_the_least():
     stock = Stock(100, 1.0, None, spare=100, keep=40, rate=0.01)
-    assert column_cost((60,), (stock,), (0, (1,))) == pytest.approx(0.6)
+    assert column_cost((35,), (stock,), (0, (1,))) == pytest.approx(0.75)
     assert column_cost((61,), (stock,), (0, (1,))) == 1.0
 
 

@@ -2,12 +2,13 @@
 
 First quick rules; where one meets the lower bound nothing better exists and the plan is done. Else an
 integer programme over cutting patterns decides (`panewright.cutting.programme`). Among plans of equal money
-a second programme takes the one that uses up least length: what is left and long enough to keep is not
-used up.
+a second programme takes the one that uses up least length: what is left counts by so much as it is longer
+than the shortest rest worth keeping, so that one long rest is better than two short ones.
 """
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
@@ -59,7 +60,8 @@ def cut_from(
     bars : what there is to cut from, new bars and remnants; with prices for all or for none
     saw : what cuts and ends lose
     keep_mm : a rest of this length or more goes back into the rack; None: none does
-    worth : what a kept rest is worth, as a share of its bar's price for the length; 0 counts money paid alone
+    worth : what a rest is worth for its length beyond `keep_mm`, as a share of its bar's price for so much;
+        0 counts the money paid alone
 
     Without prices money is length. Raises `PieceTooLong` where a piece is longer than any bar, `StockShort`
     where the bars do not give all pieces.
@@ -150,10 +152,10 @@ def _dealt(answer: Answer, asked: Task, waiting: list[Piece]) -> list[list[Piece
         for _ in range(count)
     ]
     dealt: list[list[Piece]] = [[] for _ in columns]
-    left = list(waiting)
+    left = deque(waiting)
     for place, bar in sorted(places):
         if left and size(left[0], asked.saw) <= asked.sizes[place]:
-            dealt[bar].append(left.pop(0))
+            dealt[bar].append(left.popleft())
     return dealt
 
 

@@ -35,8 +35,8 @@ class Stock:
     cost: float
     have: int | None = None
     spare: int = 0  #: what is left of a bar of which nothing is cut
-    keep: int = 0  #: what is left is worth something from this length on
-    rate: float = 0.0  #: its worth for a unit of length
+    keep: int = 0  #: what is left is worth something by what it is longer than this
+    rate: float = 0.0  #: that worth, for a unit of length
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ def column_cost(sizes: Sequence[int], stocks: Sequence[Stock], column: Column) -
     """A bar's cost, less the worth of what is left of it."""
     stock = stocks[column[0]]
     left = stock.spare - sum(size * count for size, count in zip(sizes, column[1], strict=True))
-    return stock.cost - (stock.rate * left if stock.rate and left >= stock.keep else 0.0)
+    return stock.cost - stock.rate * max(left - stock.keep, 0)
 
 
 def rounded_up(bound: float, step: float) -> float:
@@ -129,7 +129,7 @@ def _paying(wanted: Wanted, prices: Prices, thorough: bool) -> Iterator[tuple[Co
         if rate:
             worth = [w - rate * size for w, size in zip(prices.pieces, wanted.sizes, strict=True)]
             kept = _dearest(wanted, stock.spare - stock.keep, worth, thorough)
-            asked = cost - rate * stock.spare
+            asked = cost - rate * (stock.spare - stock.keep)
             yield (index, kept.pattern), kept.worth > asked + _TINY, kept.bound - asked
 
 
