@@ -23,6 +23,7 @@ from pathlib import Path
 import clock  # first: it sets the number of threads before numpy is loaded
 from campaigns import (
     circuits,
+    cutting,
     diodes,
     greatest,
     killed,
@@ -61,6 +62,7 @@ CAMPAIGNS = (
     Campaign(outside_panes.campaign, 5),
     Campaign(circuits.campaign, 240, 20, "ngspice"),
     Campaign(greatest.campaign, 10_000, 180),
+    Campaign(cutting.campaign, 300, 20),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),

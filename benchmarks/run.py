@@ -15,6 +15,7 @@ from types import ModuleType
 import cells_against_pvlib
 import circuit_speed
 import clock  # first: it sets the number of threads before numpy is loaded
+import cutting_speed
 import ledger_speed
 import pane_against_calculix
 import panels_against_ngspice
@@ -28,6 +29,7 @@ MODULES = (
     panels_against_ngspice,
     circuit_speed,
     cells_against_pvlib,
+    cutting_speed,
 )
 _LINE = "{:76} {:>10} {:>10} {:>9}  {:16} {:9} {}"
 

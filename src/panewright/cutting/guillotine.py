@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 ACROSS, ALONG = 1, 2  #: a cut across parts the width, one along the height
-MOST_CUTS = 12_000  #: in one graph, so that the programme stays quick
+MOST_CUTS = {False: 6_000, True: 12_000}  #: in one graph, all sums of panels tried or single ones
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ def graph(sheets: Sequence[tuple[int, int]], kinds: Sequence[Kind], rules: Rules
     """All plates of these sheets; None if there are more cuts than `MOST_CUTS`."""
     made = Graph()
     for width, height in sheets:
-        _add(made, Plate(width, height))
+        add(made, Plate(width, height))
     place = 0
     while place < len(made.plates):
         plate = made.plates[place]
@@ -87,14 +87,15 @@ def graph(sheets: Sequence[tuple[int, int]], kinds: Sequence[Kind], rules: Rules
             if (plate.width, plate.height) in panel.ways:
                 made.uses.append((place, kind))
         for axis, at in _cuts(plate, kinds, rules):
-            made.cuts.append(_cut(made, place, axis, at, rules))
-        if len(made.cuts) > MOST_CUTS:
+            made.cuts.append(parted_at(made, place, axis, at, rules))
+        if len(made.cuts) > MOST_CUTS[rules.single]:
             return None
         place += 1
     return made
 
 
-def _add(made: Graph, plate: Plate) -> int:
+def add(made: Graph, plate: Plate) -> int:
+    """A plate's place in the graph; it is added where it is new."""
     if plate not in made.index:
         made.index[plate] = len(made.plates)
         made.plates.append(plate)
@@ -107,11 +108,11 @@ def _cuts(plate: Plate, kinds: Sequence[Kind], rules: Rules) -> Iterator[tuple[i
             continue
         length, beside = (plate.width, plate.height) if axis == ACROSS else (plate.height, plate.width)
         for at in _ends(length, beside, axis, kinds, rules):
-            if at >= rules.breakout and _leaves_well(length - at, rules):
+            if at >= rules.breakout and leaves_well(length - at, rules):
                 yield axis, at
 
 
-def _leaves_well(rest: int, rules: Rules) -> bool:
+def leaves_well(rest: int, rules: Rules) -> bool:
     """The strip left is wide enough to break off, or the saw takes all of it."""
     left = rest - rules.kerf
     return rest > 0 and (left >= max(rules.breakout, 1) or (left <= 0 < rules.kerf))
@@ -138,7 +139,8 @@ def _ends(length: int, beside: int, axis: int, kinds: Sequence[Kind], rules: Rul
     return sorted(end - rules.kerf for end in sums if end)
 
 
-def _cut(made: Graph, place: int, axis: int, at: int, rules: Rules) -> Cut:
+def parted_at(made: Graph, place: int, axis: int, at: int, rules: Rules) -> Cut:
+    """A plate of the graph parted, its two parts added."""
     plate = made.plates[place]
     turns = plate.turns + (axis != plate.last) if rules.stages else 0
     last = axis if rules.stages else 0
@@ -146,6 +148,6 @@ def _cut(made: Graph, place: int, axis: int, at: int, rules: Rules) -> Cut:
 
     def part(size: int) -> int:
         sides = (size, plate.height) if axis == ACROSS else (plate.width, size)
-        return _add(made, Plate(*sides, turns, last))
+        return add(made, Plate(*sides, turns, last))
 
     return Cut(place, axis, at, part(at), part(left) if left > 0 else None)

@@ -78,10 +78,11 @@ class Model:
         """Of all sheets."""
         return sum(root.cost * sheet for root, sheet in zip(self.roots, self.sheets, strict=True))
 
-    def used_up(self, kept: Sequence[int]) -> Any:
-        """Area of all sheets less that of the plates that are kept."""
+    def used_up(self, kept: Sequence[int], least: int) -> Any:
+        """Area of all sheets, less that of plates kept so far as each is larger than the least; then cuts."""
         area = sum(root.area * sheet for root, sheet in zip(self.roots, self.sheets, strict=True))
-        return area - sum(_area(self.graph.plates[p]) * self.left[p] for p in kept)
+        worth = sum((_area(self.graph.plates[p]) - least) * self.left[p] for p in kept)
+        return area - worth + sum(self.cuts)
 
     def worth(self, values: Sequence[int]) -> Any:
         """Of all panels that come out, by kind."""
@@ -100,6 +101,7 @@ class Model:
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = 0
         solver.parameters.max_deterministic_time = work
+        solver.parameters.cp_model_presolve = False  # takes longer here than the search
         status = solver.Solve(self.model)
         if status not in (self._cp.OPTIMAL, self._cp.FEASIBLE):
             return None

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
+from panewright.cutting import shelves
 from panewright.cutting.guillotine import Graph, Kind, Plate, Rules, graph
 from panewright.cutting.layout import UNIT_MM, Placed, Step, Tree, leaves, steps, trees
 from panewright.cutting.parting import Model, Parted, Root
@@ -28,7 +29,7 @@ from panewright.cutting.sheet import (
 )
 from panewright.cutting.stock import StockShort
 
-_FILL_WORK, _WORK = 1.0, 4.0  # CP-SAT's own measure of work; a second or two each
+_FILL_WORK, _WORK = 0.3, 1.0  # CP-SAT's own measure of work; a second or two each
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,30 +184,30 @@ def _size(panel: Panel) -> tuple[int, int, bool]:
 
 
 def _solved(asked: _Job) -> tuple[list[tuple[Tree, Graph, int]], int, bool]:
-    """Trees with their graph and kind of sheet, the bound in steps, and whether it is met."""
-    made, complete = _whole_graph(asked)
+    """Trees with their graph and kind of sheet, the bound in steps, and whether the cost meets it."""
     least = _by_area(asked)
-    filled = _sheet_by_sheet(asked)
-    cost = math.inf if filled is None else sum(asked.costs[kind] for _, _, kind in filled)
-    if made is not None and (cost > least or asked.keep_mm or len(asked.stock) > 1):
-        together = _together(asked, made, least, cost)
+    plans = [plan for plan in (_sheet_by_sheet(asked, _fill), _sheet_by_sheet(asked, _by_shelves)) if plan]
+    best = min(plans, key=lambda plan: _cost(asked, plan), default=None)
+    proven = best is not None and _cost(asked, best) <= least
+    for single in (True, False):
+        made = None if proven and not single else graph(asked.sizes, asked.kinds, asked.rules(single))
+        if made is None or (proven and asked.keep_mm is None and len(asked.stock) == 1):
+            continue
+        together = _together(asked, made, least, math.inf if best is None else _cost(asked, best))
         if together is not None:
-            trees_, value, bound, done = together
-            return trees_, max(least, bound if complete else least), value <= least or (done and complete)
-    if filled is None:
+            best, bound, done = together
+            least = least if single else max(least, bound)
+            proven = _cost(asked, best) <= least or (done and not single)
+    if best is None:
         raise StockShort(
             "the sheets there are do not give all panels, or no way to cut them so was found. "
             "Buy more sheets."
         )
-    return filled, least, cost <= least
+    return best, least, proven
 
 
-def _whole_graph(asked: _Job) -> tuple[Graph | None, bool]:
-    """The graph with cuts at all sums of panels where it is small enough, else at single panels."""
-    made = graph(asked.sizes, asked.kinds, asked.rules(single=False))
-    if made is not None:
-        return made, True
-    return graph(asked.sizes, asked.kinds, asked.rules(single=True)), False
+def _cost(asked: _Job, plan: Sequence[tuple[Tree, Graph, int]]) -> int:
+    return sum(asked.costs[kind] for _, _, kind in plan)
 
 
 def _by_area(asked: _Job) -> int:
@@ -222,13 +223,17 @@ def _by_area(asked: _Job) -> int:
     return math.ceil(cost)
 
 
-def _sheet_by_sheet(asked: _Job) -> list[tuple[Tree, Graph, int]] | None:
+_Filled = tuple[Graph, Parted, list[int]]
+_Filler = Callable[[_Job, Sequence[Kind], tuple[int, int]], _Filled | None]
+
+
+def _sheet_by_sheet(asked: _Job, filler: _Filler) -> list[tuple[Tree, Graph, int]] | None:
     """The sheet that gives most area of panels for its cost, again and again; None where they run out."""
     left = list(asked.kinds)
     have = [sheet.have for sheet in asked.stock]
     found: list[tuple[Tree, Graph, int]] = []
     while any(kind.quantity for kind in left):
-        best = _best_fill(asked, left, have)
+        best = _best_fill(asked, left, have, filler)
         if best is None:
             return None
         kind, made, parted, given, root = best
@@ -244,12 +249,12 @@ def _sheet_by_sheet(asked: _Job) -> list[tuple[Tree, Graph, int]] | None:
 
 
 def _best_fill(
-    asked: _Job, left: Sequence[Kind], have: Sequence[int | None]
+    asked: _Job, left: Sequence[Kind], have: Sequence[int | None], filler: _Filler
 ) -> tuple[int, Graph, Parted, list[int], int] | None:
     """The sheet and its cuts that give most area for the money; the smaller cost where equal."""
     best: tuple[Fraction, tuple[int, Graph, Parted, list[int], int]] | None = None
     for kind, (size, cost) in enumerate(zip(asked.sizes, asked.costs, strict=True)):
-        filled = None if have[kind] == 0 else _fill(asked, left, size)
+        filled = None if have[kind] == 0 else filler(asked, left, size)
         if filled is None:
             continue
         made, parted, given = filled
@@ -260,23 +265,24 @@ def _best_fill(
     return best and best[1]
 
 
-def _fill(asked: _Job, left: Sequence[Kind], size: tuple[int, int]) -> tuple[Graph, Parted, list[int]] | None:
+def _fill(asked: _Job, left: Sequence[Kind], size: tuple[int, int]) -> _Filled | None:
     """One sheet as full as it will go; of very many sizes, the largest that the programme can hold."""
-    for single in (False, True):
-        for number in range(len(left), 0, -1 if single else -len(left)):
-            some = [k if i < number else replace(k, quantity=0) for i, k in enumerate(left)]
-            kinds = [k for k in some if k.quantity]
-            if not kinds:
-                continue
-            made = graph([size], kinds, asked.rules(single))
-            if made is not None:
-                return _filled(made, some, kinds, size)
+    for number in range(len(left), 0, -1):
+        some = [k if i < number else replace(k, quantity=0) for i, k in enumerate(left)]
+        kinds = [k for k in some if k.quantity]
+        made = graph([size], kinds, asked.rules(single=True)) if kinds else None
+        if made is not None:
+            return _filled(made, some, kinds, size)
     return None
+
+
+def _by_shelves(asked: _Job, left: Sequence[Kind], size: tuple[int, int]) -> _Filled | None:
+    return shelves.fill(size, left, asked.rules(single=True))
 
 
 def _filled(
     made: Graph, some: Sequence[Kind], kinds: Sequence[Kind], size: tuple[int, int]
-) -> tuple[Graph, Parted, list[int]] | None:
+) -> _Filled | None:
     model = Model(made, [Root(0, 1, 1, size[0] * size[1])], kinds, exact=False)
     areas = [max(1, k.width * k.height // 1_000_000) for k in kinds]
     model.model.Maximize(model.worth(areas))
@@ -298,7 +304,7 @@ def replace_uses(made: Graph, positions: Sequence[int]) -> Graph:
 
 def _together(
     asked: _Job, made: Graph, least: int, cost: float
-) -> tuple[list[tuple[Tree, Graph, int]], int, int, bool] | None:
+) -> tuple[list[tuple[Tree, Graph, int]], int, bool] | None:
     """All sheets in one programme: least cost, then least area used up."""
     roots = asked.roots(made, [sheet.have for sheet in asked.stock])
     model = Model(made, roots, asked.kinds, exact=True)
@@ -313,13 +319,14 @@ def _together(
     second.model.Add(second.cost <= cheap.value)
     second.hint(cheap)
     kept = [i for i, p in enumerate(made.plates) if _worth_keeping(asked, p.width, p.height)]
-    second.model.Minimize(second.used_up(kept))
+    keep = asked.rules(single=False).keep
+    second.model.Minimize(second.used_up(kept, keep[0] * keep[1] if keep else 0))
     best = second.solved(_WORK) or cheap
     corners = tuple(_corner(asked, kind) for kind in range(len(asked.stock)))
     grown = trees(made, best, tuple(root.plate for root in roots), corners)
     kinds = [kind for kind, number in enumerate(best.sheets) for _ in range(number)]
     placed = [(tree, made, kind) for tree, kind in zip(grown, kinds, strict=True)]
-    return placed, cheap.value, cheap.bound, cheap.done
+    return placed, cheap.bound, cheap.done
 
 
 def _worth_keeping(asked: _Job, width: int, height: int) -> bool:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from types import MappingProxyType
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from panewright.cutting.bars import cut_bars, cut_from
@@ -42,9 +41,9 @@ class Job:
 class Racks:
     """What there is to cut from, by the name of the part; bars of a rail not named are bought as sold."""
 
-    bars: Mapping[str, Sequence[Bar]] = MappingProxyType({})
-    sheets: Mapping[str, Sequence[Sheet]] = MappingProxyType({})
-    spools: Mapping[str, Sequence[Bar]] = MappingProxyType({})
+    bars: Mapping[str, Sequence[Bar]] = field(default_factory=dict)
+    sheets: Mapping[str, Sequence[Sheet]] = field(default_factory=dict)
+    spools: Mapping[str, Sequence[Bar]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

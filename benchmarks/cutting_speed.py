@@ -1,0 +1,57 @@
+"""Cutting plans of 200 pieces beside first fit, longest first: bars bought and time; published instances."""
+
+from __future__ import annotations
+
+from functools import partial
+from random import Random
+
+from campaigns import cutting
+from clock import best_s
+from row import Row
+
+from panewright.cutting.bars import cut_bars
+from panewright.cutting.piece import Piece
+from panewright.cutting.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets import cut_sheets
+
+MOST_S = 5.0
+PAPER = {
+    1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20,
+    2000: 10, 2050: 12, 2100: 14, 2140: 16, 2150: 18, 2200: 20,
+}  # fmt: skip
+FINALS = {45: 97, 36: 610, 31: 395, 14: 211}
+#: published: what is cut, from bars of which length, how many are the fewest
+PUBLISHED = (("a paper machine's widths", PAPER, 5600.0, 73), ("Chvatal's finals", FINALS, 100.0, 453))
+
+
+def rows() -> list[Row]:
+    """Bars, published orders, sheets."""
+    jobs = [(kind, cutting.job(Random(1), kind, cutting.PIECES)) for kind in cutting.KINDS]
+    return [
+        *(_job(kind, pieces) for kind, pieces in jobs),
+        *(_published(*each) for each in PUBLISHED),
+        _sheets(),
+    ]
+
+
+def _job(kind: str, pieces: list[Piece]) -> Row:
+    ours = partial(cut_bars, pieces, cutting.BAR_MM, cutting.KERF_MM, cutting.TRIM_MM)
+    plan, theirs = ours(), cutting.first_fit(pieces)
+    word = "proven" if plan.proven else "NOT PROVEN"
+    peer = f"first fit, longest first: {theirs} bars, {theirs / len(plan.bars):.3f} x"
+    what = f"200 pieces, {kind}: {len(plan.bars)} bars, {word}"
+    return Row(what, best_s(ours, 2), peer, best_s(partial(cutting.first_fit, pieces), 2), MOST_S)
+
+
+def _published(name: str, order: dict[int, int], bar_mm: float, fewest: int) -> Row:
+    pieces = [Piece(str(size), float(size), count) for size, count in order.items()]
+    ours = partial(cut_bars, pieces, bar_mm, 0.0, 0.0)
+    return Row(f"{name}: {len(ours().bars)} bars; published {fewest}", best_s(ours, 2), most_s=MOST_S)
+
+
+def _sheets() -> Row:
+    panels = [Panel("front", 1490.0, 680.0, 12), Panel("front", 1200.0, 540.0, 9)]
+    ours = partial(cut_sheets, panels, [Sheet(3210.0, 2250.0)], Cutter(0.0, 10.0, 15.0), (600.0, 300.0))
+    plan = ours()
+    word = "proven" if plan.proven else "NOT PROVEN"
+    return Row(f"21 fronts: {len(plan.sheets)} sheets, {word}", best_s(ours, 1), most_s=MOST_S)

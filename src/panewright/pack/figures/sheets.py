@@ -1,0 +1,89 @@
+"""A sheet as one sees it on the cutting table: panels in their places, cuts numbered, rests to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panewright.cutting.sheet import Rectangle
+from panewright.cutting.sheets import SheetCut
+from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
+from panewright.drawing.lettering import text_width_mm
+from panewright.drawing.sheet import Figure
+from panewright.pack.bench import told
+
+ROOM_MM = 130.0  #: paper for the longer side of the sheet
+_LETTER, _AWAY = 2.6, 7.0  # mm of paper
+
+
+def sheet_figure(cut: SheetCut, number: int, system: str) -> Figure:
+    """One kind of sheet in true proportion, with its size; the cuts bear the numbers of their steps."""
+    scale = max(cut.sheet.width_mm, cut.sheet.height_mm) / ROOM_MM
+    letter = _LETTER * scale
+    items: list[Item] = [box(0.0, 0.0, cut.sheet.width_mm, cut.sheet.height_mm, "hidden")]
+    items += [box(*_corners(each.at), "pane") for each in cut.panels]
+    for rest in cut.kept:
+        items += [box(*_corners(rest), "mark"), *_words(rest, ("keep",), letter, system)]
+    for each in cut.panels:
+        items += _words(
+            each.at, (f"{each.panel.name} {each.panel.order}".strip(), each.panel.name), letter, system
+        )
+    items += _cuts(cut, letter)
+    items += _sides(cut, letter, scale)
+    caption = f"{number} × this sheet; cut in the order of the numbers"
+    return Figure(Drawing("Sheet", tuple(items)), scale, caption)
+
+
+def _corners(at: Rectangle) -> tuple[float, float, float, float]:
+    return at.left_mm, at.bottom_mm, at.left_mm + at.width_mm, at.bottom_mm + at.height_mm
+
+
+def _words(at: Rectangle, names: tuple[str, ...], letter: float, system: str) -> Iterator[Item]:
+    """The name, and the size under it, where they fit; upright where the rectangle is."""
+    sides = f"{_short(at.width_mm, system)} × {_short(at.height_mm, system)}"
+    upright = at.height_mm > at.width_mm
+    along, across = (at.height_mm, at.width_mm) if upright else (at.width_mm, at.height_mm)
+    name = next((n for n in names if text_width_mm(n, letter) <= along - 3 * letter), "")
+    lines = [name] if name and across >= 3 * letter else []
+    if text_width_mm(sides, letter) <= along - 3 * letter and across >= 4.5 * letter:
+        lines.append(sides)
+    middle_x, middle_y = at.left_mm + at.width_mm / 2, at.bottom_mm + at.height_mm / 2
+    for row, words in enumerate(lines):
+        off = letter * (0.7 * (len(lines) - 1) - 1.4 * row - 0.35)
+        foot = (middle_x - off, middle_y) if upright else (middle_x, middle_y + off)
+        yield Text(foot, words, letter, "text", "centre", 90.0 if upright else 0.0)
+
+
+def _short(length_mm: float, system: str) -> str:
+    return told(length_mm, system).split("(")[0].strip()
+
+
+def _cuts(cut: SheetCut, letter: float) -> Iterator[Item]:
+    """Each cut as a line, its number beside the line's lower or left end."""
+    for step in cut.steps:
+        (x0, y0), _ = step.line
+        yield Path(step.line, "cut")
+        across = step.axis == "across"
+        foot = (x0 - 0.3 * letter if across else x0 + 0.4 * letter, y0 + (0.4 if across else 0.3) * letter)
+        yield Text(foot, f"{step.number}", 0.8 * letter, "number", "right" if across else "left", bold=True)
+
+
+def _sides(cut: SheetCut, letter: float, scale: float) -> Iterator[Item]:
+    """Width below, height at the left, and from the left and lower edge where the first cuts run."""
+    width, height = cut.sheet.width_mm, cut.sheet.height_mm
+    away = _AWAY * scale
+    first_across = bool(cut.steps) and cut.steps[0].axis == "across"
+    first_along = bool(cut.steps) and not first_across
+    yield Dimension((0.0, 0.0), (width, 0.0), -(1 + first_across) * away, letter)
+    yield Dimension((0.0, 0.0), (0.0, height), (1 + first_along) * away, letter)
+    if cut.steps:
+        first = cut.steps[0]
+        trim = _trim(cut)
+        if first.axis == "across":
+            yield Dimension((trim, 0.0), (trim + first.at_mm, 0.0), -away, letter)
+        else:
+            yield Dimension((0.0, trim), (0.0, trim + first.at_mm), away, letter)
+
+
+def _trim(cut: SheetCut) -> float:
+    """How far the first part lies in from the sheet's edge. [mm]"""
+    return (cut.sheet.width_mm - cut.steps[0].size_mm[0]) / 2

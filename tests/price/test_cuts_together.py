@@ -1,0 +1,102 @@
+"""One plan over all orders: every rail, front and ribbon of every order, once, and said whose it is."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from panewright.cutting.sheet import Sheet
+from panewright.cutting.stock import Bar
+from panewright.order.parse import parse_bytes
+from panewright.panel.choose import design_panel
+from panewright.panel.design import Design
+from panewright.price.cuts import Job, Racks, cut_together, front_panels, rail_pieces, ribbon_pieces
+from panewright.shelf.load import load_shelf
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@cache
+def design(name: str) -> Design:
+    shelf = load_shelf()
+    path = EXAMPLES / f"{name}.toml"
+    return design_panel(parse_bytes(path.read_bytes(), path.name, shelf), shelf)
+
+
+def annealed(made: Design) -> Design:
+    """The same design with a front that may be cut."""
+    structural = made.structural
+    sheet = replace(structural.pane.sheet, name="annealed 4 mm", treatment="annealed")
+    return replace(made, structural=replace(structural, pane=replace(structural.pane, sheet=sheet)))
+
+
+def jobs() -> list[Job]:
+    return [Job("A-1", design("jetty"), 2), Job("A-2", annealed(design("jetty")), 3)]
+
+
+def test_every_rail_is_cut_once_and_says_whose_it_is():
+    both = jobs()
+    plans = dict(cut_together(both, Racks()).bars)
+    wanted = Counter()
+    for job in both:
+        for piece in rail_pieces(job.design, job.panels, job.order):
+            wanted[job.design.structural.rail.name, piece.name, piece.length_mm, job.order] += piece.quantity
+    cut = Counter(
+        (name, p.name, p.length_mm, p.order)
+        for name, plan in plans.items()
+        for bar in plan.bars
+        for p in bar.pieces
+    )
+    assert cut == wanted
+    assert all(plan.proven for plan in plans.values())
+
+
+def test_together_takes_no_more_bars_than_each_order_alone():
+    both = jobs()
+    together = sum(len(plan.bars) for _, plan in cut_together(both, Racks()).bars)
+    alone = sum(len(plan.bars) for job in both for _, plan in cut_together([job], Racks()).bars)
+    assert together <= alone
+
+
+def test_fronts_that_may_be_cut_come_from_sheets_and_heated_ones_are_ordered():
+    both = jobs()
+    made = cut_together(both, Racks(sheets={"annealed 4 mm": [Sheet(3210.0, 2250.0, Decimal(80))]}))
+    fronts = [placed.panel for _, plan in made.sheets for sheet in plan.sheets for placed in sheet.panels]
+    assert [(front.name, front.order) for front in fronts] == [("front", "A-2")] * 3
+    assert front_panels(both[0]) == ()
+    heated = both[0].design.structural.pane.sheet
+    assert any(u.part == heated.name and "never cut" in u.why for u in made.uncut)
+
+
+def test_ribbon_comes_from_spools_whole():
+    both = jobs()
+    names = {name for job in both for name, _ in ribbon_pieces(job)}
+    made = cut_together(both, Racks(spools={name: [Bar(400_000.0, Decimal(30))] for name in names}))
+    cut = Counter()
+    for name, plan in made.spools:
+        for spool in plan.spools:
+            for piece, number in spool.pieces:
+                cut[name, piece.name, piece.length_mm, piece.order] += number
+    wanted = Counter()
+    for job in both:
+        for name, piece in ribbon_pieces(job):
+            wanted[name, piece.name, piece.length_mm, job.order] += piece.quantity
+    assert cut == wanted
+
+
+def test_what_is_short_is_told_and_stops_nothing_else():
+    both = jobs()
+    rail = both[0].design.structural.rail.name
+    made = cut_together(both, Racks(bars={rail: [Bar(500.0)]}))
+    assert any(u.part == rail and "buy longer bars" in u.why for u in made.uncut)
+    assert any("No spool of" in u.why for u in made.uncut)
+
+
+def test_a_job_without_a_panel_is_refused():
+    with pytest.raises(ValueError, match="at least one panel, got 0 of A-1"):
+        Job("A-1", design("jetty"), 0)
