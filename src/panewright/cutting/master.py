@@ -71,6 +71,7 @@ class Master:
         self._bars = [self._solver.Constraint(-most, most if n is None else float(n)) for n in rows.have]
         self._cap = self._solver.Constraint(-most, most if rows.cap is None else rows.cap)
         self._solver.Objective().SetMinimization()
+        self._taken: list[Any] = []
         for place, row in enumerate(self._pieces):
             self._put(UNCUT, ((row, 1.0),))
             if place:
@@ -78,11 +79,21 @@ class Master:
         for costed in self.columns:
             self._put_column(costed)
 
-    def _put(self, cost: float, entries: Sequence[tuple[Any, float]]) -> None:
+    def want(self, counts: Sequence[int]) -> None:
+        """Other numbers of pieces."""
+        for row, count in zip(self._pieces, counts, strict=True):
+            row.SetLb(float(count))
+
+    def values(self) -> list[float]:
+        """How often the last solution takes each column."""
+        return [float(each.solution_value()) for each in self._taken]
+
+    def _put(self, cost: float, entries: Sequence[tuple[Any, float]]) -> Any:
         variable = self._solver.NumVar(0.0, self._most, "")
         self._solver.Objective().SetCoefficient(variable, cost)
         for row, value in entries:
             row.SetCoefficient(variable, value)
+        return variable
 
     def add(self, costed: Costed) -> bool:
         """One column more; whether it is new."""
@@ -96,12 +107,16 @@ class Master:
     def _put_column(self, costed: Costed) -> None:
         bar, pattern = costed.column
         places = [(self._pieces[place], float(count)) for place, count in enumerate(pattern) if count]
-        self._put(costed.cost, [*places, (self._bars[bar], 1.0), (self._cap, costed.second)])
+        entries = [*places, (self._bars[bar], 1.0), (self._cap, costed.second)]
+        self._taken.append(self._put(costed.cost, entries))
 
     def relaxed(self) -> Prices | None:
         """The prices of the pieces; None where the solver gives up."""
         if self._solver.Solve() != self._optimal:
+            bounds = [row.Lb() for row in self._pieces]
             self._begin()
+            for row, bound in zip(self._pieces, bounds, strict=True):
+                row.SetLb(bound)
             if self._solver.Solve() != self._optimal:
                 return None
         return Prices(

@@ -16,6 +16,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from panewright.cutting.dive import dived
 from panewright.cutting.master import UNCUT, Column, Costed, Master, Prices, Rows
 from panewright.cutting.patterns import Dearest, Pattern, dearest_pattern, worthy_patterns
 from panewright.cutting.whole import Asked, Whole, scaled, whole
@@ -87,8 +88,21 @@ def solve(wanted: Wanted, best: Answer) -> Answer:
         _put(master, wanted, column)
     prices, bound = _generated(master, wanted, best)
     best = _held(best, wanted, bound)
+    best = best if best.proven else _dived(master, wanted, best)
     listed = not best.proven and _list_all(master, wanted, best, prices)
     return best if best.proven else _better(best, wanted, master, complete=listed)
+
+
+def _dived(master: Master, wanted: Wanted, best: Answer) -> Answer:
+    """A plan out of the linear programme, where there is one kind of bar without end."""
+    stock = wanted.stocks[0]
+    if len(wanted.stocks) > 1 or stock.have is not None or stock.rate or wanted.second or not wanted.step:
+        return best
+    bars = dived(master, wanted.sizes, wanted.counts, stock.room)
+    cost = sum(times for _, times in bars) * stock.cost
+    if not bars or cost >= best.cost - _TINY:
+        return best
+    return _held(Answer(bars, cost, best.bound, proven=False), wanted, best.bound)
 
 
 def _put(master: Master, wanted: Wanted, column: Column) -> bool:
