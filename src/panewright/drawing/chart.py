@@ -192,15 +192,29 @@ def _dot_box(dot: Arc) -> Box:
     return x - r, y - r, x + r, y + r
 
 
+_BESIDE = 8.0  # dislike up to which words stand beside their point and need no line
+
+
 def _mark_words(mark: Mark, dot: Arc, space: Field, letter: float) -> list[Item]:
     """The words near the point, and a thin line to it where they had to stand further off."""
     width = text_width_mm(mark.words, letter, bold=True)
-    place = space.best(_round_a_point(dot.centre, letter), width, letter)
+
+    def tie(place: Place) -> tuple[Point, Point] | None:
+        return (
+            None
+            if place.dislike < _BESIDE
+            else (dot.centre, _foot(place.at[0], place.at[1], dot.centre, letter))
+        )
+
+    place = space.best(_round_a_point(dot.centre, letter), width, letter, tie)
     words = Text(place.at, mark.words, letter, "mark", place.align, bold=True)
-    if place.dislike < 8:
-        return [words]
-    foot = (place.at[0], place.at[1] + (-0.3 if place.at[1] > dot.centre[1] else CAPITAL + 0.3) * letter)
-    return [Path((dot.centre, foot), "mark"), words]
+    line = tie(place)
+    return [Path(line, "mark"), words] if line else [words]
+
+
+def _foot(x: float, y: float, to: Point, letter: float) -> Point:
+    """Where a line to words ends: under them, or over them where it comes from above."""
+    return x, y + (-0.3 if y > to[1] else CAPITAL + 0.3) * letter
 
 
 def _round_a_point(centre: Point, letter: float) -> Iterator[Place]:
@@ -225,13 +239,18 @@ def _line_name(series: Series, parts: list[list[Point]], space: Field, letter: f
     bold = series.layer == "measured"
     width = text_width_mm(series.label, letter, bold)
     points = [point for part in parts for point in part]
-    place = space.best(_along_a_line(points, letter), width, letter)
+
+    def tie(place: Place) -> tuple[Point, Point] | None:
+        if place.dislike < FAR:
+            return None
+        middle = place.at[0] + width / 2
+        nearest = min(points, key=lambda point: math.dist(point, (middle, place.at[1])))
+        return nearest, _foot(middle, place.at[1], nearest, letter)
+
+    place = space.best(_along_a_line(points, letter), width, letter, tie)
     name = Text(place.at, series.label, letter, series.layer, place.align, bold=bold)
-    if place.dislike < FAR:
-        return [name]
-    foot = (place.at[0] + width / 2, place.at[1] - 0.3 * letter)
-    nearest = min(points, key=lambda point: math.dist(point, foot))
-    return [Path((nearest, foot), "mark"), name]
+    line = tie(place)
+    return [Path(line, "mark"), name] if line else [name]
 
 
 def _along_a_line(points: list[Point], letter: float) -> Iterator[Place]:

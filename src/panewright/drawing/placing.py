@@ -8,7 +8,7 @@ next label. The same labels always land in the same places.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -17,7 +17,7 @@ from panewright.drawing.drawing import Align, Point
 Box = tuple[float, float, float, float]  # left, bottom, right, top
 
 FAR = 100.0  #: dislike from which on a label needs a line to what it names
-_ON_WORDS, _OUTSIDE, _ON_LINE = 3000.0, 2000.0, 30.0
+_ON_WORDS, _OUTSIDE, _ON_LINE = 3000.0, 2000.0, 150.0  # rather far off with a line to it than crossed
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,10 @@ class Place:
     at: Point
     align: Align
     dislike: float = 0.0
+
+
+Tie = Callable[[Place], tuple[Point, Point] | None]
+"""The line from a place to what it names, or None for one that stands beside it."""
 
 
 @dataclass(slots=True)
@@ -43,25 +47,32 @@ class Field:
         thin = [*points[:-1:every], points[-1]]
         self.lines += pairwise(thin)
 
-    def best(self, places: Iterable[Place], width: float, height: float) -> Place:
-        """The cheapest place for words of that size; its box is taken from then on.
+    def best(self, places: Iterable[Place], width: float, height: float, tie: Tie | None = None) -> Place:
+        """The cheapest place for words of that size; its box, and the line that ties it, are taken then.
 
         Where every place near by is taken, any free place of the field will do, the nearest first.
         """
         near = list(places)
-        cost, best = self._cheapest(near, width, height)
-        if cost >= _OUTSIDE:
-            cost, best = self._cheapest([best, *self._anywhere(best.at, width, height)], width, height)
+        cost, best = self._cheapest(near, width, height, tie)
+        if cost >= FAR:
+            anywhere = self._anywhere(best.at, width, height)
+            cost, best = self._cheapest([best, *anywhere], width, height, tie)
         self.words.append(box_of(best, width, height))
+        if tie and (line := tie(best)):
+            self.lines.append(line)
         return best
 
-    def _cheapest(self, places: Sequence[Place], width: float, height: float) -> tuple[float, Place]:
+    def _cheapest(
+        self, places: Sequence[Place], width: float, height: float, tie: Tie | None
+    ) -> tuple[float, Place]:
         """The cheapest place and its cost; none costs less than it is disliked, so most go unasked."""
         best, lowest = places[0], math.inf
         for place in sorted(places, key=lambda place: place.dislike):
             if place.dislike >= lowest:
                 break
             cost = self._cost(place, width, height)
+            if tie and cost < lowest and (line := tie(place)):
+                cost += _ON_WORDS * any(crosses(line, box) and not _holds(box, line[0]) for box in self.words)
             if cost < lowest:
                 best, lowest = place, cost
         return lowest, best
@@ -94,6 +105,11 @@ def box_of(place: Place, width: float, height: float) -> Box:
     air = 0.12 * height
     foot = place.at[1] - 0.25 * height
     return start - air, foot - air, start + width + air, foot + height + air
+
+
+def _holds(box: Box, point: Point) -> bool:
+    """Whether a point lies in a box: a line may start on the dot that it ties words to."""
+    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 
 def _meet(one: Box, other: Box) -> bool:
