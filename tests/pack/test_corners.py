@@ -152,7 +152,7 @@ def test_bare_bolts_at_the_shore_fail_and_say_what_to_do(made):
 
 
 def test_the_page_says_who_carries_it(made):
-    page = frame_pages(made('corner = "mitred"').bench)[1]
+    page = frame_pages(made('corner = "mitred"').bench)[0]
     said = [block.words for block in page.blocks if isinstance(block, Words)]
     assert any("One person carries it" in words for words in said)
 

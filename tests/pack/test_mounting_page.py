@@ -54,7 +54,7 @@ def test_it_warns_draws_and_shows_every_rule(made, way):
 def test_no_words_lie_on_words_or_under_lines_at_any_tilt(made, way, tilt_deg):
     design, units = on(made.design, way, tilt_deg), made.design.order.job.units
     made_page = mounting_page(Bench(design, made.quote))
-    (drawn,) = (block for block in made_page.blocks if isinstance(block, Figure))
+    drawn, _title = (block for block in made_page.blocks if isinstance(block, Figure))
     assert overlaps(drawn.drawing, units) == ()
     assert crossed(drawn.drawing, units) == ()
 

@@ -24,7 +24,8 @@ from panewright.panel.electric.watts import account_at_work
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
 
-FILES = "book.pdf template.pdf layout.dxf frame.dxf parts.xlsx parts.csv cuts.csv design.json label.svg"
+DRAWN = "glass.pdf jig.pdf spacer.pdf layout.dxf frame.dxf glass.dxf clip.dxf spacer.dxf"
+FILES = f"book.pdf template.pdf {DRAWN} parts.xlsx parts.csv cuts.csv design.json label.svg"
 
 
 def blocks(made, kind):
@@ -171,7 +172,7 @@ def test_lists_for_programs_say_on_every_row_whether_the_design_is_proven(made):
 def test_what_is_not_proven_says_so_in_every_file_of_the_workshop(made):
     unproven = replace(made.design, checks=(*made.design.checks, Check("sag", 2.0, 1.0, "mm", "a test")))
     pack = make_pack(unproven, made.quote)
-    for name in ("layout.dxf", "frame.dxf"):
+    for name in ("layout.dxf", "frame.dxf", "glass.dxf", "clip.dxf", "spacer.dxf"):
         words = [item for item in pack.leaf(name).drawing.items if getattr(item, "layer", "") == "warn"]
         assert [item.words for item in words] == ["NOT PROVEN"]
     assert pack.leaf("parts.xlsx").note == "NOT PROVEN"

@@ -43,7 +43,7 @@ def test_dimensions_say_their_own_length_in_millimetres(lopsided):
 
 
 def test_dimensions_say_their_own_length_in_inches(lopsided):
-    assert figures(read(dxf(lopsided, "us"))) == ["27.559", "35.433", "6.171 typ."]
+    assert figures(read(dxf(lopsided, "us"))) == ["27.5591", "35.4331", "6.1713 typ."]
 
 
 @pytest.mark.parametrize("units", ["metric", "us"])

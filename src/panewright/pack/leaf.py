@@ -33,6 +33,7 @@ class TemplateLeaf:
     paper: Literal["A4", "Letter"]
     units: Literal["metric", "us"] = "metric"
     stamp: str = ""
+    note: str = ""  #: material and tolerance, on every sheet
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,18 +7,15 @@ from dataclasses import dataclass, replace
 from panewright.circuit.account import Account
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import Crated, crated
-from panewright.drawing.bounds import bounds
-from panewright.drawing.drawing import Drawing, Text
 from panewright.drawing.listing import Column, Listing
 from panewright.layup.drawn.template import template
-from panewright.layup.drawn.workshop import workshop_drawing
-from panewright.pack.figures.finished import rim
-from panewright.pack.figures.frame import frame_drawing
+from panewright.pack.bench import Bench
+from panewright.pack.drawn import drawing_leaves
 from panewright.pack.figures.label import labels
+from panewright.pack.heading import order_words, stamp
 from panewright.pack.leaf import (
     BookLeaf,
     CsvLeaf,
-    DxfLeaf,
     Leaf,
     Pack,
     RecordLeaf,
@@ -26,7 +23,7 @@ from panewright.pack.leaf import (
     TemplateLeaf,
     WorkbookLeaf,
 )
-from panewright.pack.pages.book import make_book, order_words, stamp
+from panewright.pack.pages.book import make_book
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.panel.electric.watts import account_at_work
@@ -84,16 +81,6 @@ def record(design: Design, quote: Quote) -> Record:
     return Record(design.proven, words, design.revision, checks, design, quote, watts, travels)
 
 
-def marked(drawing: Drawing, mark: str, system: str) -> Drawing:
-    """A workshop drawing with a warning over it, large, on a layer of its own; as it is without one."""
-    if not mark:
-        return drawing
-    around = bounds(drawing, system)
-    height = max(30.0, 0.03 * around.width_mm)
-    words = Text((around.left, around.top + 0.8 * height), mark, height, "warn", bold=True)
-    return drawing.with_items((words,))
-
-
 def with_verdict(listing: Listing, proven: bool) -> Listing:
     """A list whose last column says on every row whether the design is proven, for programs too."""
     rows = tuple((*row, "yes" if proven else "no") for row in listing.rows)
@@ -106,13 +93,10 @@ def make_pack(design: Design, quote: Quote) -> Pack:
     parts, cuts, *others = quote.listings
     order, mark = order_words(design), stamp(design)
     known = record(design, quote)
-    layout = workshop_drawing(layup, 10.0, rim(design.structural.frame), job.units)
-    rails = frame_drawing(design.structural.frame, job.units)
     leaves: tuple[Leaf, ...] = (
         BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate)),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
-        DxfLeaf("layout.dxf", marked(layout, mark, job.units), job.units),
-        DxfLeaf("frame.dxf", marked(rails, mark, job.units), job.units),
+        *drawing_leaves(Bench(design, quote)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),

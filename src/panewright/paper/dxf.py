@@ -181,7 +181,7 @@ def _dimension_style(body: float, units: Units) -> dict[str, Any]:
         "dimlfac": 1.0,
         "dimscale": 1.0,
         "dimdsep": ord("."),
-        "dimdec": 2 if units == "metric" else 3,
+        "dimdec": 2 if units == "metric" else 4,  # of an inch: 0.003 mm
         "dimzin": 8,
         "dimtxt": body * CAPITAL,
         "dimasz": body * 0.8,

@@ -49,6 +49,7 @@ def _template(leaf: TemplateLeaf) -> bytes:
         paper=leaf.paper,
         system=leaf.units,
         stamp=leaf.stamp,
+        note=leaf.note,
     )
 
 

@@ -28,6 +28,7 @@ class Masthead(TypedDict, total=False):
     paper: Paper
     system: str
     stamp: str
+    note: str
 
 
 def template_data(drawing: Drawing, **said: Unpack[Masthead]) -> dict[str, Any]:
@@ -42,6 +43,7 @@ def template_data(drawing: Drawing, **said: Unpack[Masthead]) -> dict[str, Any]:
         "revision": shortened(printable(said.get("revision", "")), 19.0, 8.5),
         "side": SIDES[drawing.side],
         "stamp": shortened(printable(said.get("stamp", "")), 40.0, 10.0),
+        "note": shortened(printable(said.get("note", "")), 61.0, 7.5),
         "sheet": _sheet(drawing, seen, system),
         "width": PAPERS[paper].width_mm,
         "height": PAPERS[paper].height_mm,

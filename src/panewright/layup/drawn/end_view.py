@@ -154,4 +154,5 @@ def _distances(layup: Layup, end: End, buses: Sequence[Bus], edge: float, text: 
     cut = _cut_y(layup, end)
     yield Dimension((side, cut), (0, cut), (1 if out < 0 else -1) * -1.6 * text, text)
     first = min(bus.points[0][0] for bus in buses)
-    yield Dimension((0, edge), (first, edge), (-1 if out < 0 else 1) * 3.4 * text, text)
+    beyond_names = edge + out * 2.4 * text  # or a witness line might run through the name of a lead
+    yield Dimension((0, beyond_names), (first, beyond_names), out * 1.0 * text, text)

@@ -32,11 +32,11 @@ def rail_figure(
     """One rail with all its holes from the datum. [mm]"""
     seat, upright = _legs(frame)
     items: list[Item] = [
-        Path(_outline(piece, frame), "rail", closed=True),
+        Path(rail_outline(piece, frame), "rail", closed=True),
         Path(((0.0, 0.0), (piece.length_mm, 0.0)), "hidden"),
     ]
     for hole in piece.holes:
-        items += _hole(hole)
+        items += hole_mark(hole)
     items += _places(piece.holes, -seat, text_mm, system)
     items += _across(piece, text_mm)
     items.append(Dimension((0.0, upright), (piece.length_mm, upright), 2.2 * text_mm, text_mm))
@@ -48,7 +48,7 @@ def _legs(frame: FramePlan) -> tuple[float, float]:
     return frame.rail.seat_mm, frame.rail.upright_mm
 
 
-def _outline(piece: RailPiece, frame: FramePlan) -> tuple[Point, ...]:
+def rail_outline(piece: RailPiece, frame: FramePlan) -> tuple[Point, ...]:
     """Upright above the heel, seat below it, its ends mitred or cut back. [mm]"""
     seat, upright = _legs(frame)
     long = piece.length_mm
@@ -62,12 +62,14 @@ def _outline(piece: RailPiece, frame: FramePlan) -> tuple[Point, ...]:
     return ((0.0, upright), *left, *right, (long, upright))
 
 
-def _centre(hole: Hole) -> Point:
+def hole_centre(hole: Hole) -> Point:
+    """On the rail unfolded, from the datum and the heel. [mm]"""
     return hole.along_mm, hole.across_mm if hole.leg == "upright" else -hole.across_mm
 
 
-def _hole(hole: Hole) -> Iterator[Item]:
-    x, y = _centre(hole)
+def hole_mark(hole: Hole) -> Iterator[Item]:
+    """A hole or slot with its cross. [mm]"""
+    x, y = hole_centre(hole)
     radius, arm = hole.diameter_mm / 2, hole.diameter_mm * 0.9
     if hole.slot_mm:
         yield Path(_slot(x, y, radius, hole.slot_mm / 2), "hole", closed=True)
@@ -92,7 +94,7 @@ def _places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> I
     middles = spread([hole.along_mm for hole in ordered], [1.15 * text] * len(ordered), 0.15 * text)
     top, bend = foot - 0.6 * text, foot - 2.0 * text
     for hole, middle in zip(ordered, middles, strict=True):
-        x, y = _centre(hole)
+        x, y = hole_centre(hole)
         yield Path(((x, y - hole.diameter_mm / 2), (x, top), (middle, bend)), "dimension")
         kind = f"{LETTERS[hole.purpose]} slot" if hole.slot_mm else LETTERS[hole.purpose]
         words = f"{kind}  {told(hole.along_mm, system)}"
@@ -160,10 +162,9 @@ def _datum(frame: FramePlan, corner: Point, text: float) -> Iterator[Item]:
     """The corner from which brackets are measured, with its name beside it, inside if there is room."""
     x, y = corner[0] + frame.rail.seat_mm + 0.8 * text, corner[1] + frame.rail.seat_mm + 0.8 * text
     wide = 0.6 * text + text_width_mm("datum", text, bold=True)
-    if frame.outer_width_mm > frame.outer_height_mm:  # else the diagonal runs through the word
-        long = x + wide - corner[0]
-        y = max(y, corner[1] + long * frame.outer_height_mm / frame.outer_width_mm + 0.4 * text)
-    elif x + wide > corner[0] + frame.outer_width_mm / 2:  # a narrow frame has no room within
+    # to the right of where the diagonal has risen over the word
+    x = max(x, corner[0] + (y - corner[1] + text) * frame.outer_width_mm / frame.outer_height_mm)
+    if x + wide > corner[0] + frame.outer_width_mm / 2 - text:  # a narrow frame has no room within
         x, y = corner[0] + 0.3 * text, corner[1] - 4.6 * text
     yield Path(((x, y), corner), "mark")
     yield Arc(corner, 0.3 * text, "mark", filled=True)

@@ -15,6 +15,7 @@ from panewright.frame.shape.profile import outlines
 from panewright.panel.design import Design
 from panewright.units import show
 
+_BACK_MM = 0.4  # of a back sheet; common practice
 _CELL_SHOWN_MM = 24.0  #: of the first cell, then the drawing breaks off
 
 
@@ -37,6 +38,8 @@ class Edge:
     pour_foot: float
     cell_top: float
     cell_mm: float
+    back_mm: float  #: thickness of the back sheet as drawn; 0 where there is none to the pane
+    blocked: bool  #: a setting block stands in the gap at the low edge
 
 
 def edge(design: Design) -> Edge:
@@ -67,6 +70,8 @@ def edge(design: Design) -> Edge:
         pour_foot=foot - depth,
         cell_top=foot - (depth - thick) * 0.4,
         cell_mm=thick,
+        back_mm=_BACK_MM if design.order.parts.encapsulation != "air gap" else 0.0,
+        blocked=bool(built.low.places_mm) and not tube,
     )
 
 
@@ -85,6 +90,11 @@ def _parts(design: Design, at: Edge) -> Iterator[Item]:
     if not at.tube:
         yield box(at.wall, under, at.pane_left, at.face, "bead", filled=True)
     yield box(at.pane_left, at.pane_foot, at.right, at.face, "pane", filled=True)
+    if at.blocked:
+        yield box(at.wall, at.pane_foot, at.pane_left, at.face, "hidden")
+    if at.back_mm:
+        yield box(at.pour_left, at.pour_foot - at.back_mm, at.right, at.pour_foot, "band", filled=True)
+        yield Path(((at.pour_left, at.pour_foot - at.back_mm), (at.right, at.pour_foot - at.back_mm)), "ink")
     yield box(at.silicon_left, at.cell_top - at.cell_mm, at.right, at.cell_top, "cell", filled=True)
     yield from _rail(at)
     low, high = at.pour_foot - 1.5, at.face + 1.5
@@ -141,18 +151,24 @@ def _marks(design: Design, at: Edge) -> list[tuple[Point, str]]:
     """A place in each part, and its name."""
     built, units = design.structural, design.order.job.units
     glue_line = show(built.bead.glue_line_mm, "mm", units, 2)
-    filling = {"silicone pour": "silicone pour", "film": "film", "air gap": "air"}
+    depth = at.pane_foot - at.pour_foot
+    filling = {
+        "silicone pour": f"silicone pour, {show(depth, 'mm', units, 2)} deep",
+        "film": "film",
+        "air gap": "air",
+    }
     seat_y = at.upright - at.wall / 2 if at.tube else at.wall / 2
-    return [
+    cell_y = at.cell_top - at.cell_mm
+    marks: list[tuple[Point, str]] = [
         ((at.seat_tip - at.wall / 2, seat_y), built.rail.name),
         (
             (at.bead_right - 1.0, at.pane_foot - built.bead.glue_line_mm / 2),
             f"{built.bead.sealant.name}, glue line {glue_line}",
         ),
-        (
-            (at.right - 3.0, (at.pour_foot + at.cell_top - at.cell_mm) / 2),
-            filling[design.order.parts.encapsulation],
-        ),
-        ((at.right - 7.0, at.cell_top - at.cell_mm / 2), "cell"),
+        ((at.right - 3.0, (at.pour_foot + cell_y) / 2), filling[design.order.parts.encapsulation]),
+        ((at.right - 7.0, at.cell_top - at.cell_mm / 2), f"cell, {show(at.cell_mm, 'mm', units, 2)}"),
         ((at.right - 11.0, (at.pane_foot + at.face) / 2), f"pane, {built.pane.sheet.name}"),
     ]
+    if at.back_mm:
+        marks.append(((at.right - 1.0, at.pour_foot - at.back_mm / 2), "back sheet"))
+    return marks

@@ -6,8 +6,11 @@ from panewright.circuit.account import Account
 from panewright.crate.crated import Crated
 from panewright.drawing.sheet import Book
 from panewright.pack.bench import Bench
+from panewright.pack.heading import order_words, stamp
+from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
 from panewright.pack.pages.crate import crate_pages
+from panewright.pack.pages.corner import corner_pages
 from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.front import front_pages
 from panewright.pack.pages.layup import layup_pages
@@ -23,19 +26,6 @@ from panewright.pack.steps.steps import steps_page
 from panewright.panel.design import Design
 from panewright.price.quote import Quote
 
-NOT_PROVEN = "NOT PROVEN"
-
-
-def stamp(design: Design) -> str:
-    """What stands across every page; nothing where every check holds."""
-    return "" if design.proven else NOT_PROVEN
-
-
-def order_words(design: Design) -> str:
-    """Number and name of the order, as on every page."""
-    job = design.order.job
-    return " ".join(part for part in (job.number, job.name) if part)
-
 
 def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> Book:
     """All pages in the order in which they are needed; `watts` from the bare cells to the panel at work."""
@@ -49,6 +39,8 @@ def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> B
         shade_page(bench),
         *layup_pages(bench),
         *frame_pages(bench),
+        *corner_pages(bench),
+        box_page(bench),
         mounting_page(bench),
         *lists_pages(bench),
         steps_page(bench),

@@ -14,13 +14,16 @@ from panewright.pack.bench import Bench, told
 from panewright.pack.figures.frame import LETTERS, brackets_figure, edge_words, rail_figure
 from panewright.pack.figures.scale import LETTERS_MM, figure
 from panewright.pack.figures.section import edge_section
+from panewright.pack.figures.titled import strip, title_of
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.pack.setting_blocks import block_words
 from panewright.structure.carrying import carriers
 from panewright.structure.corners.corner import TOE_MM
+from panewright.structure.corners.squareness import SAW_MM, SQUARE_MM
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 
+HOLE_MM = 0.5  #: a hole may lie so far off its place; common practice
 _RAIL_ROOM = Size(170.0, 90.0)  # of paper, for the longest rail
 
 
@@ -51,6 +54,7 @@ def _rails(bench: Bench) -> Page:
             "heel."
         ),
         Caution(caution.CHIPS),
+        _strip(bench, "Frame rails, unfolded", "from outside"),  # here, for the drawings run on
     ]
     for names, piece in kinds(frame):
         drawing = rail_figure(piece, frame, LETTERS_MM[0] * scale, units, names.capitalize())
@@ -58,6 +62,7 @@ def _rails(bench: Bench) -> Page:
     blocks.append(
         words_table(("Hole", "For", "Diameter", "Leg, and where across it", "From the datum"), _rows(bench))
     )
+    blocks += [Heading("Carrying"), Words(_carrying(bench))]
     return Page("Frame, rails and holes", tuple(blocks))
 
 
@@ -83,6 +88,14 @@ def corner_words(bench: Bench) -> str:
         f"{lapped}, their seats cut back by {bench.size(cope)} at both ends; {held}"
         if cope
         else f"{lapped}; {held}"
+    )
+
+
+def frame_tolerance(bench: Bench) -> str:
+    """Lengths, holes and square, as a title block says them; the holes are common practice."""
+    return (
+        f"rails ± {bench.size(SAW_MM)}, opposite ones alike; holes ± {bench.size(HOLE_MM)} from the datum; "
+        f"frame's diagonals alike within {bench.size(SQUARE_MM)} (common practice)"
     )
 
 
@@ -123,22 +136,29 @@ def _edge(bench: Bench) -> Page:
     design, units = bench.design, bench.design.order.job.units
     frame = design.structural.frame
     bead, places = design.structural.bead, design.structural.low.places_mm
+    dashed = ", dashed in the cut below" if places and design.structural.rail.profile != "tube" else ""
     blocks: list[Block] = [
         Words(
             f"The bead of {bead.sealant.name} lies between seat and pane, {bench.size(bead.bite_mm)} wide "
             f"and {bench.size(bead.glue_line_mm)} thick, and fills the {bench.size(bead.gap_mm)} between "
             "the pane's edge and the upright all round. Spacers of that thickness keep the glue line. "
-            f"What carries the pane's weight: {block_words(bench)}."
+            f"What carries the pane's weight: {block_words(bench)}{dashed}."
         ),
         figure(partial(edge_section, design), Size(168.0, 80.0), "The edge cut through, sun above", units),
         Heading("Brackets and square corners"),
         figure(
-            partial(_brackets, frame, places, units), Size(168.0, 100.0), "The frame from the front", units
+            partial(_brackets, frame, places, units), Size(168.0, 94.0), "The frame from the front", units
         ),
-        Heading("Carrying"),
-        Words(_carrying(bench)),
+        _strip(bench, "Edge and brackets"),
     ]
     return Page("Frame, edge and brackets", tuple(blocks))
+
+
+def _strip(bench: Bench, name: str, side: str = "") -> Figure:
+    """The title block of a page's drawings."""
+    design = bench.design
+    rail = f"{design.structural.rail.name}, {design.structural.rail.alloy}"
+    return strip(design, title_of(design, name, material=rail, tolerance=frame_tolerance(bench), side=side))
 
 
 def _carrying(bench: Bench) -> str:

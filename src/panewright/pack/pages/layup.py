@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from math import isfinite
 
 from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v
 from panewright.drawing.bounds import bounds
@@ -17,22 +18,47 @@ from panewright.layup.drawn.figure import View, bench_view, front_view
 from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
 from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.layup.layup import End, Layup
+from panewright.layup.tolerance import least_gaps_mm
 from panewright.pack.bench import Bench
 from panewright.pack.figures.beside import Detail, with_detail
 from panewright.pack.figures.finished import rim
 from panewright.pack.figures.scale import LETTERS_MM, figure, page_room
+from panewright.pack.figures.titled import STRIP_MM, strip, title_of
 from panewright.pack.pages.table import words_table
-from panewright.panel.design import PanelCurve
+from panewright.panel.design import Design, PanelCurve
 from panewright.units import show
 
 _WIDEST_END_MM = 1050.0  # a wider pane's ends are drawn in halves
-_WORDS_MM = 14.0  # a sentence or two over a figure
+_WORDS_MM = 14.0 + STRIP_MM  # a sentence or two over a figure, and its title block below
+PLACE_MM = 0.5  #: a cell may lie so far off its mark; common practice
+BUS_PLACE_MM, CUT_MM = 1.0, 0.5  #: a bus off its place, a ribbon's length off its own; common practice
 _CORNER_SCALE = 1 / 3  # a corner of a cell is drawn three times as large as it is
 
 
 def layup_pages(bench: Bench) -> tuple[Page, ...]:
     """Front, bench, ends, wiring, ribbon, curve."""
     return (_front(bench), _bench(bench), _ends(bench), _wiring(bench), _ribbon(bench), _curves(bench))
+
+
+def layup_material(design: Design) -> str:
+    """What lies on what, as a title block says it."""
+    return f"{design.order.cell.name} on {design.structural.pane.sheet.name}"
+
+
+def layup_tolerance(bench: Bench) -> str:
+    """Of cells and their places, as a title block says it."""
+    layup = bench.design.layup
+    cell = max(each.shape.tolerance_mm for each in layup.cells)
+    gaps = [gap for gap in least_gaps_mm(layup) if isfinite(gap)]
+    least = f"; gaps {bench.size(min(gaps))} at least" if gaps else ""
+    return f"cells ± {bench.size(cell)} a side, middles ± {bench.size(PLACE_MM)} (common practice){least}"
+
+
+def _strip(bench: Bench, name: str, side: str, tolerance: str = "") -> Figure:
+    """The title block of a page's drawing."""
+    said = tolerance or layup_tolerance(bench)
+    title = title_of(bench.design, name, material=layup_material(bench.design), tolerance=said, side=side)
+    return strip(bench.design, title)
 
 
 def _room(bench: Bench) -> Size:
@@ -49,7 +75,11 @@ def _front(bench: Bench) -> Page:
     else:
         detail = Detail(corner, _CORNER_SCALE, "Corner of a cell, 3 : 1")
         drawn = with_detail(make, _room(bench), "Lay-up", units, detail)
-    return Page("Lay-up from the front", (Words(_sizes(bench)), drawn), "sunny side up")
+    return Page(
+        "Lay-up from the front",
+        (Words(_sizes(bench)), drawn, _strip(bench, "Lay-up from the front", "from the sun")),
+        "sunny side up",
+    )
 
 
 def _bench(bench: Bench) -> Page:
@@ -59,7 +89,11 @@ def _bench(bench: Bench) -> Page:
     words = (
         "The mirror image: this is what you see while you work, glass down, backs of the cells towards you."
     )
-    return Page("Lay-up on the bench", (Words(words), drawn), "sunny side down")
+    return Page(
+        "Lay-up on the bench",
+        (Words(words), drawn, _strip(bench, "Lay-up on the bench", "from behind")),
+        "sunny side down",
+    )
 
 
 def _sizes(bench: Bench) -> str:
@@ -84,7 +118,9 @@ def _ends(bench: Bench) -> Page:
         for half in halves:
             said = f"{words}, {half} half" if half else words
             make = partial(end_view, layup, end, half=half)
-            blocks.append(figure(make, Size(_room(bench).width_mm, 88.0), said, units))
+            blocks.append(figure(make, Size(_room(bench).width_mm, 80.0), said, units))
+    near = f"buses ± {bench.size(BUS_PLACE_MM)} (common practice)"
+    blocks.append(_strip(bench, "Bus ribbon at both ends", "from behind", near))
     return Page("Bus ribbon at both ends", tuple(blocks), "sunny side down")
 
 
@@ -121,6 +157,7 @@ def _wiring(bench: Bench) -> Page:
     blocks.append(
         Words(f"These cells have {front[design.order.cell.front]}. Check one with a meter before soldering.")
     )
+    blocks.append(_strip(bench, "Wiring", "diagram", "none: a diagram has no sizes"))
     return Page("Wiring", tuple(blocks))
 
 
@@ -150,7 +187,9 @@ def _ribbon(bench: Bench) -> Page:
     names = f"{design.electrical.tab.name} for tabs, {design.electrical.bus.name} for buses"
     drawn = figure(partial(ribbon_sheet, design.layup), _room(bench), "Ribbon of one panel", units)
     words = f"{names}. Lengths are to cut, bends included; parts.xlsx has the numbers for the whole order."
-    return Page("Ribbon to cut and bend", (Words(words), drawn))
+    cut = f"lengths ± {bench.size(CUT_MM)} (common practice); bends by hand: the first ten pieces tell"
+    title = title_of(design, "Ribbon to cut and bend", material=names, tolerance=cut)
+    return Page("Ribbon to cut and bend", (Words(words), drawn, strip(design, title)))
 
 
 def _curves(bench: Bench) -> Page:

@@ -6,10 +6,11 @@ from functools import partial
 
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
-from panewright.drawing.sheet import Block, Caution, Heading, Page, Verdicts, Words
+from panewright.drawing.sheet import Block, Caution, Figure, Heading, Page, Verdicts, Words
 from panewright.pack.bench import Bench
 from panewright.pack.figures.mounting import mounting_figure
 from panewright.pack.figures.scale import figure
+from panewright.pack.figures.titled import strip, title_of
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design
@@ -40,6 +41,7 @@ def mounting_page(bench: Bench) -> Page:
         Words(_HOW[proof.mounting.on]),
         Caution(caution.CARRIES),
         figure(partial(_drawn, design), _ROOM, caption, design.order.job.units),
+        _strip(bench),
         words_table(("What the mounting hands on", "Force"), _forces(bench), _level(bench)),
     ]
     if slots := slot_words(bench):
@@ -49,6 +51,15 @@ def mounting_page(bench: Bench) -> Page:
         blocks.append(words_table(head, _parts(bench)))
     blocks += [Heading("Its rules"), Verdicts(proof.checks)]
     return Page("Mounting", tuple(blocks))
+
+
+def _strip(bench: Bench) -> Figure:
+    """The title block of the drawing."""
+    design = bench.design
+    bracket = design.structural.mounting.bracket.name
+    by_site = "by the site: measure there before cutting"
+    title = title_of(design, "Mounting", material=bracket, tolerance=by_site, side="from the side")
+    return strip(design, title)
 
 
 def slot_words(bench: Bench) -> str:
