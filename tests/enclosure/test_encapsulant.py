@@ -7,11 +7,11 @@ from hypothesis import strategies as st
 from panewright.enclosure.encapsulant import (
     Bench,
     PourAsk,
-    Silicone,
     most_batch_ml,
     pour,
     volume_ml,
 )
+from panewright.enclosure.silicone import Silicone
 
 ASK = PourAsk(pane_mm2=1e6, front_mm=1.0, cell_mm=0.2, back_mm=1.5, cells_mm2=8e5, dam_mm=5.0)
 depths = st.floats(0.3, 4.0)

@@ -10,12 +10,14 @@ from panewright.glass.pane import Plies
 from panewright.order.parse import parse_order
 from panewright.order.schema import CELL_IN_FULL, KEYS, SECTIONS, keys_of
 from panewright.order.schema_mounting import BELONGS
+from panewright.order.sections.closing import BELONGS as OF_ONE_KIND
 from panewright.order.sections.in_full import IN_FULL
 from panewright.order.template import stated, template
 from panewright.shelf.key import Fault
 from panewright.shelf.load import load_shelf
 
 ONE_WAY = {f"mounting.{key}" for keys in BELONGS.values() for key in keys}  #: go with a way of mounting
+NO_POUR = {key for kind in ("film", "air gap") for key in OF_ONE_KIND[kind]}  #: go with another encapsulation
 SHORT = """
 [order]
 name = "Trial"
@@ -112,6 +114,8 @@ def test_every_default_is_an_assumption_with_its_reason():
         "site.lower_edge": "height less the panel's rise",
         "site.upper_roof": "0 m",
         "site.hail": "25 mm",
+        "closing.near": "not told",
+        "closing.shop_temperature": "23 degC",
         "layout.leads": "any",
         "layout.most_mass": "23 kg",
         "parts.front": "glass",
@@ -131,7 +135,10 @@ def test_every_default_is_an_assumption_with_its_reason():
     assert all(assumption.reason for assumption in order.assumptions)
 
 
-IN_WORDS = {"site.lower_edge"}  #: assumed as something that follows from the design, not as a figure
+IN_WORDS = {
+    "site.lower_edge",
+    "closing.near",
+}  #: assumed as something that follows from the design, not as a figure
 
 
 def test_stating_what_would_be_assumed_changes_nothing_but_the_list_of_assumptions():
@@ -277,7 +284,7 @@ def test_the_template_is_an_order_that_states_only_what_must_be_stated():
     assert set(assumed(order)) >= {
         key.dotted
         for key in KEYS.values()
-        if key.default and key.section != "cell" and key.dotted not in ONE_WAY
+        if key.default and key.section != "cell" and key.dotted not in ONE_WAY | NO_POUR
     }
 
 
@@ -305,7 +312,7 @@ def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     only = ("roof", "roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
     on_a_roof = {f"site.{name}" for name in only}  # refused where there is no such roof or hill
     in_full = (key.dotted for key in CELL_IN_FULL)
-    in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *in_full, *on_a_roof}
+    in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *NO_POUR, *in_full, *on_a_roof}
     taken = 0
     for number, section, name in offered_lines(template()):
         if f"{section}.{name}" not in in_place_of_others:

@@ -13,6 +13,8 @@ from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
 from panewright.pack.steps.steps import steps
+from panewright.panel.choose import design_panel
+from panewright.shelf.load import load_shelf
 from panewright.units import show
 
 
@@ -23,8 +25,7 @@ def bench(made):
 
 def encapsulated(made, how):
     parts = replace(made.design.order.parts, encapsulation=how)
-    design = replace(made.design, order=replace(made.design.order, parts=parts), pour=None)
-    return Bench(design, made.quote)
+    return Bench(design_panel(replace(made.design.order, parts=parts), load_shelf()), made.quote)
 
 
 @pytest.mark.parametrize(("how", "title"), [("film", "Laminate"), ("air gap", "Close over an air gap")])
@@ -113,7 +114,7 @@ def test_a_tray_or_a_walled_gap_needs_the_framed_pane_first(made, how):
 
 def test_film_ends_clear_of_the_bead(made):
     bench = encapsulated(made, "film")
-    bite = made.design.structural.bead.bite_mm
+    bite = bench.design.structural.bead.bite_mm
     assert bench.size(bite + 2.0) in steps_close.encapsulate(bench).do
 
 

@@ -26,6 +26,8 @@ sealant = "structural silicone, one part, large"
 bite = "10 mm"
 gap = "8 mm"
 glue_line = "7 mm"
+pour = "clear silicone encapsulant, slow"
+back = "black back sheet 0.32 mm"
 """
 
 
@@ -76,7 +78,9 @@ def test_what_is_pinned_is_what_is_built(pinned):
     assert (pinned.electrical.tab.name, pinned.electrical.bus.name) == ("2 x 0.15 mm", "6 x 0.3 mm")
 
 
-@pytest.mark.parametrize("question", ["Which tabbing ribbon?", "Which bus ribbon?", "Which pane?"])
+@pytest.mark.parametrize(
+    "question", ["Which tabbing ribbon?", "Which bus ribbon?", "Which pane?", "What closes the back?"]
+)
 def test_the_shelf_is_weighed_beside_a_pin(pinned, question):
     (choice,) = [choice for choice in pinned.weighed if choice.question == question]
     assert len(choice.rows) > 3

@@ -9,7 +9,7 @@ from panewright.price.sundries import sundry_needs
 from panewright.shelf.load import load_shelf
 from panewright.shelf.shelf import Row, Sundry
 from panewright.structure.drilling.fixing import FIXINGS
-from panewright.structure.sundries import Amounts, sold
+from panewright.structure.sundries import Amounts, Closed, sold
 
 SHELF = load_shelf()
 POURED = Amounts(
@@ -58,7 +58,7 @@ def test_more_diodes_take_the_larger_box(diodes, box):
 
 
 def test_a_use_that_the_shelf_lacks_is_listed_without_a_price():
-    needs = sundry_needs(POURED, replace(SHELF, sundries=()))
+    needs = sundry_needs(POURED, replace(SHELF, sundries=(), pours=(), backs=()))
     assert needs
     assert all(need.price is None for need in needs)
 
@@ -92,3 +92,22 @@ def test_a_setting_block_is_no_thicker_than_its_gap(gap_mm, block):
 
 def test_no_block_goes_into_a_gap_that_is_too_narrow():
     assert by_name(sundry_needs(replace(POURED, gap_mm=2), SHELF), "block").price is None
+
+
+def test_what_closes_a_panel_is_priced_by_the_name_that_the_design_took():
+    closed = Closed(pour="clear silicone encapsulant, slow", back="black back sheet 0.32 mm")
+    needs = sundry_needs(replace(POURED, closed=closed), SHELF)
+    assert by_name(needs, "clear silicone").price == Decimal("34.00")
+    assert by_name(needs, "black back sheet").mass_kg == pytest.approx(0.7 * 0.44)
+
+
+def test_what_the_order_describes_in_full_has_its_mass_and_no_price():
+    closed = Closed(pour="pour of the order", back="back of the order", back_kg_m2=2.0)
+    needs = sundry_needs(replace(POURED, closed=closed), SHELF)
+    assert by_name(needs, "pour of").price is None
+    assert [
+        each.mass_kg for each in sold(replace(POURED, closed=closed), SHELF) if "of the order" in each.name
+    ] == [
+        pytest.approx(2.2),
+        pytest.approx(1.4),
+    ]

@@ -213,6 +213,14 @@ def _closed_in(design: Design) -> Readings:
     elif kind == "silicone pour" and pour is not None:
         made = _size("encapsulate.depth", "depth of the pour", pour.depth_mm, (0.5, 1.0), 5)
         yield replace(made, cure="Level the pane and pour the thin places again before it sets.")
+        yield _poured(pour.poured_kg)
+
+
+def _poured(mass_kg: float) -> Expected:
+    """What went onto the pane: weighed in the cups, full and emptied."""
+    low, high = 0.95 * mass_kg, 1.1 * mass_kg
+    cure = "Less than reckoned: a thin place or an empty one. More: the pane sags or is not level."
+    return Expected("encapsulate.mass", "silicone on the pane", "kg", mass_kg, low, high, cure=cure)
 
 
 def _closed(design: Design) -> Readings:

@@ -18,7 +18,7 @@ it waits. Schottky diodes leak more, and bear less current, in a box which passe
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -39,6 +39,13 @@ class Bypass:
     series_ohm: float
     rated_a: float
     reverse_v: float
+    # in its box; what stands here serves a Schottky diode whose sheet is silent
+    drift_v_k: float = -5e-4  #: of the drop, at the current it is rated for
+    sheds_k_w: float = 18.0  #: junction to the air round the box, all diodes at work
+    bears_c: float = 150.0  #: junction, for good
+    survives_c: float = 200.0  #: junction, forward for an hour
+    leaks_a: float = 0.05  #: at 100 degC and the voltage it may block
+    leak_per_k: float = 0.055  #: how that grows with heat
 
     def __post_init__(self) -> None:
         if not (0 < self.saturation_a < math.inf and 0 < self.ideality_v < math.inf):
@@ -152,16 +159,26 @@ class Guarded:
         return self.cells * self.cold_voc_v
 
 
-def choose_bypass(diodes: Sequence[Bypass], guarded: Guarded, *, always: bool) -> Bypass | None:
-    """The first diode that serves these cells; the strongest where none does.
+def choose_bypass(
+    diodes: Sequence[Bypass],
+    guarded: Guarded,
+    *,
+    always: bool,
+    cool: Callable[[Bypass], bool] = lambda _: True,
+) -> Bypass | None:
+    """The first diode that serves and stays `cool`; else the first that serves, else the strongest.
 
     None where the cells bear each other's voltage without one, unless a diode is wanted `always`.
     """
     if not always and bare_string_check(guarded.cells, guarded.cold_voc_v, guarded.breakdown_v).passed:
         return None
-    for diode in diodes:
-        if all(check.passed for check in rating_checks(diode, guarded.isc_a, guarded.cold_v)):
-            return diode
+    serving = [
+        diode
+        for diode in diodes
+        if all(check.passed for check in rating_checks(diode, guarded.isc_a, guarded.cold_v))
+    ]
+    if serving:
+        return next((diode for diode in serving if cool(diode)), serving[0])
     return max(diodes, key=lambda diode: diode.rated_a)
 
 

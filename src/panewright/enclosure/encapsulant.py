@@ -1,16 +1,16 @@
 """What keeps water off the cells: poured silicone, laminated film, or nothing but air.
 
-Pour. Two-part clear silicone levels itself on the back of the pane, sunny side down. It fills the depth from
-glass to cell face, round the cells, and over their backs; the cells take their own room out of it. It
-is mixed in batches: each must be weighed, stirred, freed of bubbles and poured well within its pot life,
-and fit the cup. A cell is more than twice as heavy as silicone and sinks unless air is caught under it.
-Sulphur, tin-cured silicone, amines and some fluxes keep a platinum-cured silicone from setting: a trial
-patch on a tabbed scrap cell tells.
+Pour. Two-part clear silicone levels itself on the back of the pane, sunny side down. It fills the depth
+from glass to cell face, round the cells, and over their backs; the cells take their own room out of it. It
+is mixed in batches: each must be weighed, stirred, freed of bubbles and poured well within its pot life at
+the heat of the shop, and fit the cup. A cell is more than twice as heavy as silicone and sinks unless air
+is caught under it. Sulphur, tin-cured silicone, amines and some fluxes keep a platinum-cured silicone from
+setting: a trial patch on a tabbed scrap cell tells.
 
 Film. Two sheets, in front of the cells and behind, larger than the pane all round, shrink in the heat.
 
-Density 0.97 to 1.05 g/ml, pot life half an hour to two hours: data sheets of two-part clear silicones, from
-memory. Waste in cup and on spatula, and the pace of the work: common practice.
+What the silicone is stands in `silicone.py`, what goes wrong in `inhibition.py`, `floating.py` and
+`degassing.py`. Waste in cup and on spatula, and the pace of the work: common practice.
 """
 
 from __future__ import annotations
@@ -19,20 +19,13 @@ import math
 from dataclasses import dataclass
 
 from panewright.check import Check
+from panewright.enclosure.silicone import Silicone, at_work
 
 PRACTICE = "common practice of the trade, no source"
 LEAST_FRONT_MM = 0.3  #: silicone between glass and cell, or bubbles cannot leave
 LEAST_COVER_MM = 1.0  #: silicone over the highest ribbon on the back
 BATCH_SHARE = 0.5  #: of the pot life, after which a batch should lie on the pane
 FRONT_MM, BACK_MM = 1.0, 2.0  #: as poured: from glass to cell face, and over the backs; common practice
-
-
-@dataclass(frozen=True, slots=True)
-class Silicone:
-    """A two-part clear silicone, as its data sheet says."""
-
-    density_kg_m3: float = 1030.0
-    pot_life_min: float = 60.0  #: at the temperature of the shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +36,7 @@ class Bench:
     set_up_min: float = 12.0  #: weigh, stir, free of bubbles, whatever the batch
     pour_ml_per_min: float = 150.0
     waste: float = 0.08  #: left in cup and on spatula, share of what is poured
+    shop_c: float = 23.0  #: heat of the shop, which rules the pot life
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +80,7 @@ def volume_ml(ask: PourAsk) -> float:
 
 def most_batch_ml(silicone: Silicone, bench: Bench) -> float:
     """Largest batch that fits the cup and lies on the pane at half its pot life. [ml]"""
-    pouring_min = BATCH_SHARE * silicone.pot_life_min - bench.set_up_min
+    pouring_min = BATCH_SHARE * at_work(silicone, bench.shop_c).pot_life_min - bench.set_up_min
     return max(0.0, min(bench.cup_ml, pouring_min * bench.pour_ml_per_min))
 
 
@@ -111,7 +105,7 @@ def pour(ask: PourAsk, silicone: Silicone | None = None, bench: Bench | None = N
         batch_ml=mix / batches,
         batch_min=batch_min,
         depth_mm=ask.front_mm + ask.cell_mm + ask.back_mm,
-        checks=(*fill_checks(ask), _pot_life_check(batch_min, silicone)),
+        checks=(*fill_checks(ask), _pot_life_check(batch_min, at_work(silicone, bench.shop_c).pot_life_min)),
     )
 
 
@@ -135,7 +129,7 @@ def fill_checks(ask: PourAsk) -> tuple[Check, ...]:
     return tuple(checks)
 
 
-def _pot_life_check(batch_min: float, silicone: Silicone) -> Check:
+def _pot_life_check(batch_min: float, pot_life_min: float) -> Check:
     cure = "Take a silicone with a longer pot life, or pour with more hands."
-    limit = BATCH_SHARE * silicone.pot_life_min * 60
+    limit = BATCH_SHARE * pot_life_min * 60
     return _check("batch on the pane at half its pot life", batch_min * 60, limit, "s", cure)

@@ -12,6 +12,11 @@ from typing import Literal
 from panewright.battery.load import Battery, Controller
 from panewright.cell.kind import CellKind
 from panewright.climate.site import Site
+from panewright.enclosure.back_sheet import Back
+from panewright.enclosure.film import Film
+from panewright.enclosure.fog import Gap
+from panewright.enclosure.laminating import Heater
+from panewright.enclosure.silicone import Silicone
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
@@ -107,7 +112,25 @@ class Parts:
     held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane
     touched: Touched = "hand"  #: what a person may do to the pane
     bracket_places_mm: tuple[float, ...] | None = None  #: all of them, from each long rail's left end
+    pour: Silicone | None = None
+    film: Film | None = None
+    back: Back | None = None
     drilled: Brackets | None = None  #: no order says it: of a frame that is drilled already
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """The shop in which the panel is encapsulated and closed."""
+
+    shop_c: float = 23.0
+    near: tuple[str, ...] | None = None  #: things that may stop a cure; None where nobody said
+    plate_c: float = 145.0
+    heater: Heater = "plate"
+    hold_min: float | None = None
+    shop_humidity: float = 0.5
+    gap: Gap = "vented"
+    desiccant_g: float = 0.0
+    fog_free_years: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,3 +182,4 @@ class Order:
     money: Money
     assumptions: tuple[Assumption, ...]
     text: str  #: as written, kept with the design
+    closing: Closing = Closing()

@@ -7,6 +7,7 @@ from panewright.order.answers import Answers
 from panewright.order.order import Order
 from panewright.order.sections.carriage import read_carriage
 from panewright.order.sections.cell import read_cell
+from panewright.order.sections.closing import read_closing
 from panewright.order.sections.job import read_job, read_money
 from panewright.order.sections.layout import read_wishes
 from panewright.order.sections.load import read_load
@@ -30,10 +31,11 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     mounting = read_mounting(answers, shelf, site)
     parts = read_parts(answers, shelf)
     carriage, money = read_carriage(answers, shelf, parts), read_money(answers, shelf)
+    closing = read_closing(answers, parts.encapsulation)
     if answers.problems or cell is None:
         raise OrderError(sorted(answers.problems, key=_place))
     assumed = tuple(answers.assumptions.values())
-    return Order(job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text)
+    return Order(job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text, closing)
 
 
 def _place(problem: Problem) -> tuple[int, str]:

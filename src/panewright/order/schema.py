@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.order.schema_carriage import CARRIAGE
+from panewright.order.schema_closing import CLOSING
 from panewright.order.schema_mounting import MOUNTING
 from panewright.order.schema_parts import PARTS
 from panewright.order.schema_site import SITE
@@ -23,6 +24,7 @@ SECTIONS = {
     "mounting": "what carries the panel, so that it can be proved too",
     "layout": "how the cells lie; whatever is left out the tool chooses",
     "parts": "parts by name from the shelf or described in full; whatever is left out the tool chooses",
+    "closing": "the shop in which the panel is encapsulated and closed",
     "carriage": "how finished panels travel: crates, carriers",
     "money": "what work and money cost in this shop",
 }
@@ -265,7 +267,9 @@ CELL_NEEDS = tuple(column.name for column in CELL if column.required)
 
 KEYS: dict[str, Key] = {
     key.dotted: key
-    for section in (_ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, PARTS, CARRIAGE, _MONEY)
+    for section in (
+        _ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, PARTS, CLOSING, CARRIAGE, _MONEY
+    )
     for key in section
 }
 

@@ -139,4 +139,7 @@ PARTS = (
         default="silicone pour",
         reason="needs no vacuum press, and keeps the damp off the joints",
     ),
+    Key("parts", "pour", "part", "the two-part silicone", "clear silicone encapsulant, two parts"),
+    Key("parts", "film", "part", "the laminating film", "EVA film 0.45 mm"),
+    Key("parts", "back", "part", "what closes the back", "white back sheet 0.35 mm"),
 )

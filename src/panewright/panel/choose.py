@@ -12,12 +12,13 @@ from panewright.climate.site import RAILS_MM, Size
 from panewright.climate.snow.snow import snow_pressure
 from panewright.climate.wind.load import wind_pressures
 from panewright.enclosure.bypass import choose_bypass
-from panewright.enclosure.encapsulant import Pour
+from panewright.enclosure.junction import Bypassing, judge_junction
 from panewright.enclosure.rating import label_fuse_a
 from panewright.frame.support.bracket import Bracket
 from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
-from panewright.panel.closing import amounts_of, mass_of, pour_of
+from panewright.panel.closed import Asking, Closing, close
+from panewright.panel.closing import amounts_of, closed_by, mass_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import Hot, judge_hot
@@ -26,11 +27,13 @@ from panewright.panel.electric.wiring import Unlike, Wired, network_at
 from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_clip
 from panewright.panel.holding.growing import growth_of
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
-from panewright.panel.proving import Proved, all_checks
+from panewright.panel.poured import Poured, poured_of
+from panewright.panel.proving import LEAD_MM2, Proved, all_checks
 from panewright.panel.revision import revision
 from panewright.panel.serials import serials
 from panewright.panel.settling import Asked, Taken, settle
 from panewright.panel.weighed.weighing import weighed
+from panewright.panel.weighed.weighing_closing import weighed_closing
 from panewright.shelf.shelf import Shelf
 from panewright.structure.drilling.fixing import Joint
 from panewright.structure.drilling.frame_plan import FramePlan, plan_frame
@@ -49,23 +52,28 @@ def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) ->
     asked, taken = _settled(asked)
     wired = _wired(asked, taken, unlike)
     curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
-    pour = pour_of(order, taken.layup, taken.held, wired)
-    frame, amounts = _joined(asked, taken, wired, pour, curves[0].points.isc_a)
+    poured = poured_of(order, taken.layup, taken.held, wired, shelf)
+    pour = poured[0].pour if poured else None
+    frame, amounts, closing = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
     bracket = _bracket(asked, taken, wired, frame, amounts)
     amounts = with_bracket(amounts, bracket, shelf)
     hot = judge_hot(wired, network, taken.weather.heat, order.parts.encapsulation)
-    proved = _proved(asked, taken, wired, frame, pour, amounts, curves[0], hot, bracket)
+    proved = _proved(asked, taken, wired, frame, closing, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
     return Design(
         order=order,
         revision=revision(order, shelf),
         electrical=_electrical(asked, taken, wired, curves, network, hot),
         layup=taken.layup,
-        pour=proved.pour,
+        pour=pour,
+        closing=closing,
         structural=_structural(asked, taken, proved),
         label=label,
         amounts=amounts,
-        weighed=weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
+        weighed=(
+            *weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
+            *weighed_closing(order, closing),
+        ),
         checks=all_checks(proved, taken.tabs[0], taken.buses[0], label),
     )
 
@@ -102,10 +110,12 @@ def _size(taken: Taken) -> Size:
 def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
     """The lay-up with its ribbons, and a bypass diode wherever one is needed or there are several."""
     order, plan = asked.order, taken.layup.plan
+    asks = _bypassing(asked, taken)
     bypass = choose_bypass(
         tuple(row.part for row in asked.shelf.bypasses),
         electrical.guarded(asked.cells, plan.cells_a_diode),
         always=plan.substrings > 1,
+        cool=lambda diode: all(each.passed for each in judge_junction(diode, asks).checks),
     )
     run = electrical.tab_run(order, plan.cell_gap_mm)
     tab, bus = taken.tabs[0].strip, taken.buses[0].strip
@@ -134,7 +144,7 @@ def _proved(
     taken: Taken,
     wired: Wired,
     frame: FramePlan,
-    pour: Pour | None,
+    closing: Closing,
     amounts: Amounts,
     stc: PanelCurve,
     hot: Hot,
@@ -155,7 +165,7 @@ def _proved(
         frame,
         mass,
         mounting,
-        pour,
+        closing,
         wired,
         stc.points,
         hot,
@@ -171,21 +181,48 @@ def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts
 
 
 def _joined(
-    asked: Asked, taken: Taken, wired: Wired, pour: Pour | None, isc_a: float
-) -> tuple[FramePlan, Amounts]:
+    asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float
+) -> tuple[FramePlan, Amounts, Closing]:
     """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass."""
     order, held, shelf = asked.order, taken.held, asked.shelf
+    pour = poured[0].pour if poured else None
 
-    def with_joint(chosen: Joint | None) -> tuple[FramePlan, Amounts]:
+    def with_joint(chosen: Joint | None) -> tuple[FramePlan, Amounts, Closing]:
         frame = _frame(order, taken, chosen)
         amounts = amounts_of(order, taken.layup, held, frame, pour, wired, isc_a)
-        return frame, with_clip(amounts, shelf)
+        closing = close(_closing(asked, taken, wired, frame, isc_a, amounts.diodes), poured)
+        amounts = replace(amounts, closed=closed_by(order, shelf, closing))
+        return frame, with_clip(amounts, shelf), closing
 
     first = joint_of(order.parts.corner_fastener, shelf)
-    frame, amounts = with_joint(first)
+    frame, amounts, closing = with_joint(first)
     mass = mass_of(held, frame, taken.layup, wired, amounts, shelf)
     chosen = with_holding_clip(held, first, mass.total_kg, shelf)
-    return (frame, amounts) if chosen == first else with_joint(chosen)
+    return (frame, amounts, closing) if chosen == first else with_joint(chosen)
+
+
+def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: float, diodes: int) -> Asking:
+    """What the rooms that close a panel are asked with."""
+    ribbon = max(wired.tab, wired.bus, key=lambda strip: strip.thickness_mm)
+    return Asking(
+        order=asked.order,
+        shelf=asked.shelf,
+        weather=taken.weather,
+        held=taken.held,
+        frame=frame,
+        ribbon=ribbon,
+        bypass=wired.bypass,
+        bypassing=_bypassing(asked, taken),
+        diodes=diodes,
+        isc_a=isc_a,
+        system_v=taken.system_v,
+        lead_mm2=LEAD_MM2,
+    )
+
+
+def _bypassing(asked: Asked, taken: Taken) -> Bypassing:
+    count = taken.layup.plan.cells_a_diode
+    return electrical.bypassing(asked.cells, count, taken.weather.heat, taken.light)
 
 
 def _frame(order: Order, taken: Taken, joint: Joint | None) -> FramePlan:

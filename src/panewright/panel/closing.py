@@ -1,40 +1,23 @@
-"""What closes the panel: the pour behind the cells, what sundries are counted by, the mass of all parts."""
+"""What sundries are counted by, and the mass of all parts."""
 
 from __future__ import annotations
 
 from panewright.cell.mass import mass_kg
-from panewright.cell.shape import area_mm2
-from panewright.enclosure.encapsulant import BACK_MM, FRONT_MM, Pour, PourAsk, pour
+from panewright.enclosure.encapsulant import Pour
 from panewright.layup.layup import Layup
 from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.order.order import Order
+from panewright.panel.closed import Closing
 from panewright.panel.electric.wiring import Wired
 from panewright.panel.holding.structural import Held
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.shelf import Shelf
+from panewright.structure.closing_rows import film_kg_m2
 from panewright.structure.contact import air_of, kept_apart
 from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.mass import Mass, panel_mass
-from panewright.structure.rails.seat import dam_mm, poured_mm2
-from panewright.structure.sundries import Amounts, sold
+from panewright.structure.sundries import Amounts, Closed, sold
 from panewright.units import MM
-
-
-def pour_of(order: Order, layup: Layup, held: Held, wired: Wired) -> Pour | None:
-    """The silicone to mix, where the order asks for a pour."""
-    if order.parts.encapsulation != "silicone pour":
-        return None
-    ribbon = max(wired.tab, wired.bus, key=lambda strip: strip.thickness_mm)
-    ask = PourAsk(
-        pane_mm2=poured_mm2(held.pane, held.rail, held.bead.bead.gap_mm),
-        front_mm=FRONT_MM,
-        cell_mm=order.cell.shape.thickness_mm,
-        back_mm=BACK_MM,
-        cells_mm2=sum(area_mm2(cell.shape) for cell in layup.cells),
-        ribbon_mm=ribbon.thickness_mm + 2 * ribbon.coat_mm,
-        dam_mm=dam_mm(held.rail, held.bead.bead),
-    )
-    return pour(ask)
 
 
 def amounts_of(
@@ -82,3 +65,17 @@ def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: A
         *((each.name, each.mass_kg) for each in sold(amounts, shelf) if each.mass_kg > 0),
     )
     return panel_mass(held.pane, frame, held.bead.bead, others)
+
+
+def closed_by(order: Order, shelf: Shelf, closing: Closing) -> Closed:
+    """What closes it, by name; a shelf that keeps such things as sundries sells its first of them."""
+    parts, kept = order.parts, {row.part.use for row in shelf.sundries}
+    pour = closing.pour.silicone.name if closing.pour else ""
+    film = closing.laminating.film if closing.laminating else None
+    return Closed(
+        pour=pour if parts.pour or "encapsulant" not in kept else "",
+        film=film.name if film and (parts.film or "film" not in kept) else "",
+        back=closing.back.name if parts.back or "back sheet" not in kept else "",
+        film_kg_m2=film_kg_m2(film) if film else 0.0,
+        back_kg_m2=closing.back.mass_kg_m2,
+    )

@@ -25,6 +25,7 @@ from panewright.glass.pane import Pane, Sheet
 from panewright.glass.verdict.proof import PaneProof
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
+from panewright.panel.closed import Closing
 from panewright.panel.electric.hot import Hot
 from panewright.panel.electric.lot import LotLoss
 from panewright.panel.electric.wiring import Unlike
@@ -131,6 +132,7 @@ class Design:
     electrical: Electrical
     layup: Layup
     pour: Pour | None
+    closing: Closing  #: how it is encapsulated and closed
     structural: Structural
     amounts: Amounts  #: what sundries are counted by
     label: Label

@@ -18,12 +18,18 @@ def layers_of(order: Order, sheet: Sheet, cells: Cells) -> Layers:
     cover = warmth(sheet, INDEX[build])
     return Layers(
         front=(Solid(sheet.nominal_mm, cover.conducts_w_mk), *_layers(BEFORE[build], cover)),
-        back=_layers(BEHIND[build], cover),
+        back=_layers(_behind(order), cover),
         cover_takes=cover.takes,
         cell_takes=CELL_TAKES * cover.through,
         gives=efficiency(cells) * cover.through,
         front_emits=cover.emits,
     )
+
+
+def _behind(order: Order) -> tuple[Slab, ...]:
+    """What lies behind the cells; the back sheet is the usual one where the order names none."""
+    usual, back = BEHIND[order.parts.encapsulation], order.parts.back
+    return usual if back is None else (*usual[:-1], Slab(back.thickness_mm, back.conducts_w_mk))
 
 
 def _layers(slabs: tuple[Slab, ...], cover: Warmth) -> tuple[Layer, ...]:

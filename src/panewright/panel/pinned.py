@@ -28,8 +28,8 @@ def pinned_order(design: Design) -> Order:
 
 
 def pinned_shelf(design: Design, shelf: Shelf) -> Shelf:
-    """The shelf without other sheets, rails, sealants, bypass diodes and corner clips than the design's."""
-    made, held = design.electrical, design.structural
+    """The shelf without other sheets, rails, sealants, diodes, clips and closings than the design's."""
+    made, held, closing = design.electrical, design.structural, design.closing
     return replace(
         shelf,
         tabs=tuple(row for row in shelf.tabs if row.part == made.tab),
@@ -37,6 +37,11 @@ def pinned_shelf(design: Design, shelf: Shelf) -> Shelf:
         sheets=tuple(row for row in shelf.sheets if row.part == held.pane.sheet),
         rails=tuple(row for row in shelf.rails if row.part == held.rail),
         bypasses=tuple(row for row in shelf.bypasses if made.bypass is None or row.part == made.bypass),
+        pours=tuple(row for row in shelf.pours if closing.pour is None or row.part == closing.pour.silicone),
+        films=tuple(
+            row for row in shelf.films if closing.laminating is None or row.part == closing.laminating.film
+        ),
+        backs=tuple(row for row in shelf.backs if row.part == closing.back) or shelf.backs,
         sundries=tuple(row for row in shelf.sundries if _stays(row, design)),
     )
 

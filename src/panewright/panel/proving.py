@@ -11,11 +11,11 @@ from panewright.circuit.string_count import StringStudy
 from panewright.climate.wind.asce_net import height_checks
 from panewright.enclosure.bypass import diode_checks
 from panewright.enclosure.creepage import clearance_check, needed_mm
-from panewright.enclosure.encapsulant import Pour
 from panewright.enclosure.rating import fuse_size_check, system_voltage_check
 from panewright.layup.judge import judge_layup, leads_check
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
+from panewright.panel.closed import Closing
 from panewright.panel.design import Label
 from panewright.panel.electric.electrical import Cells, guarded
 from panewright.panel.electric.hot import Hot
@@ -52,7 +52,7 @@ class Proved:
     frame: FramePlan
     mass: Mass
     mounting: MountingProof
-    pour: Pour | None
+    closing: Closing
     wired: Wired
     points: KeyPoints  #: of the panel at STC
     hot: Hot
@@ -77,7 +77,7 @@ def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[
         *(proved.held.loads.drift.checks if proved.held.loads.drift else ()),
         *proved.held.checks,
         *proved.mounting.checks,
-        *(proved.pour.checks if proved.pour else ()),
+        *proved.closing.checks,
         *size_checks(proved.frame, wishes.most_long_mm, wishes.most_short_mm),
         bar_check(proved.frame),
         *hole_checks(proved.frame),

@@ -25,7 +25,7 @@ from panewright.layup.runs import bus_runs, bus_shares
 from panewright.order.order import Order
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import heat_limit, most_c
-from panewright.panel.electric.light import Lit, light_of
+from panewright.panel.electric.light import Lit, light_of, white_of
 from panewright.panel.holding import structural
 from panewright.panel.layers import layers_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
@@ -159,7 +159,8 @@ def _light(asked: Asked, tab: Strip, sheet: Sheet, layup: Layup) -> float:
     """Share of the light that reaches the silicon behind that sheet. [-]"""
     order = asked.order
     run = electrical.tab_run(order, layup.plan.cell_gap_mm)
-    return light_of(Lit(order.cell, sheet, order.parts.encapsulation, tab, run, layup)).share
+    white = white_of(order.parts.back)
+    return light_of(Lit(order.cell, sheet, order.parts.encapsulation, tab, run, layup, white)).share
 
 
 def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:

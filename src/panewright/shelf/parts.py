@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import cast
 
 from panewright.cell.kind import CellKind, Pole
 from panewright.cell.nameplate import Nameplate
 from panewright.cell.shape import Shape
+from panewright.enclosure.back_sheet import Back
+from panewright.enclosure.back_sheet import Kind as BackKind
 from panewright.enclosure.bypass import Bypass
+from panewright.enclosure.film import Film
+from panewright.enclosure.film import Kind as FilmKind
+from panewright.enclosure.silicone import Cure, Silicone
 from panewright.frame.metals.metal import Metal
 from panewright.frame.rail import Alloy, Profile, Rail
 from panewright.frame.shape.drawn import Size, flaw
@@ -23,10 +29,14 @@ from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import FOAM, foam
 from panewright.shelf.columns import (
+    BACK,
     BLOCK,
     BYPASS,
+    BYPASS_HEAT,
     CELL,
+    FILM,
     POST,
+    POUR,
     RAIL,
     SEALANT,
     SHEET,
@@ -171,8 +181,69 @@ def cell(name: str, row: Reading) -> CellKind:
 
 
 def bypass(name: str, row: Reading) -> Bypass:
-    """A bypass diode."""
-    return Bypass(name, *(row.number(key.name) for key in BYPASS))
+    """A bypass diode; of what its sheet leaves out, a Schottky diode's usual figures."""
+    usual = Bypass(name, *(row.number(key.name) for key in BYPASS))
+    return replace(
+        usual,
+        drift_v_k=row.number("drift", usual.drift_v_k),
+        sheds_k_w=row.number("sheds", usual.sheds_k_w),
+        bears_c=row.number("bears", usual.bears_c),
+        survives_c=row.number("survives", usual.survives_c),
+        leaks_a=row.number("leaks", usual.leaks_a),
+        leak_per_k=row.number("leak_growth", usual.leak_per_k),
+    )
+
+
+def pour(name: str, row: Reading) -> Silicone:
+    """A two-part silicone to pour."""
+    part_a, _, part_b = row.word("ratio").partition(":")
+    try:
+        parts = float(part_a.replace(",", ".")) / float(part_b.replace(",", "."))
+    except (ValueError, ZeroDivisionError):
+        raise Fault("A ratio is two numbers.", 'Write ratio = "10 : 1".', "ratio") from None
+    return Silicone(
+        name,
+        density_kg_m3=row.number("density", 1030.0),
+        pot_life_min=row.number("pot_life") / 60,
+        parts_a=parts,
+        viscosity_pa_s=row.number("viscosity", 1.5),
+        full_h=row.number("full_cure") / 3600,
+        sheet_c=row.number("at", 23.0),
+        oven_min=row.number("oven_cure") / 60,
+        oven_c=row.number("oven"),
+        cures_by=cast(Cure, row.word("cures_by", "platinum")),
+    )
+
+
+def film(name: str, row: Reading) -> Film:
+    """A laminating film."""
+    return Film(
+        name,
+        cast(FilmKind, row.word("kind")),
+        row.number("thickness"),
+        row.number("shrinks_along", 0.03),
+        row.number("shrinks_across", 0.01),
+        soft_c=row.number("soft", 80.0),
+        nine_tenths_min=row.number("cure") / 60,
+        most_c=row.number("most", 160.0),
+        density_kg_m3=row.number("density", 960.0),
+    )
+
+
+def back(name: str, row: Reading) -> Back:
+    """A back sheet, board or glass."""
+    return Back(
+        name,
+        cast(BackKind, row.word("kind")),
+        thickness_mm=row.number("thickness"),
+        holds_v=row.number("holds"),
+        bears_c=row.number("bears"),
+        water_g_m2_day=row.number("water"),
+        white=row.number("white", 0.75),
+        conducts_w_mk=row.number("conducts"),
+        shear_pa=row.number("shear"),
+        mass_kg_m2=row.number("mass"),
+    )
 
 
 def sundry(name: str, row: Reading) -> Sundry:
@@ -217,10 +288,13 @@ GROUPS: dict[str, tuple[tuple[Key, ...], Maker]] = {
     "sheets": (SHEET, sheet),
     "rails": (RAIL, rail),
     "sealants": (SEALANT, sealant),
-    "bypasses": (BYPASS, bypass),
+    "bypasses": ((*BYPASS, *BYPASS_HEAT), bypass),
     "sundries": (SUNDRY, sundry),
     "wood_screws": (WOOD_SCREW, wood_screw),
     "posts": (POST, post),
     "blocks": (BLOCK, block),
     "foams": (FOAM, foam),
+    "pours": (POUR, pour),
+    "films": (FILM, film),
+    "backs": (BACK, back),
 }

@@ -8,7 +8,10 @@ from decimal import Decimal
 from typing import Generic, Literal, TypeVar
 
 from panewright.cell.kind import CellKind
+from panewright.enclosure.back_sheet import Back
 from panewright.enclosure.bypass import Bypass
+from panewright.enclosure.film import Film
+from panewright.enclosure.silicone import Silicone
 from panewright.frame.rail import Rail
 from panewright.frame.support.block import Block
 from panewright.frame.support.post import Post
@@ -91,6 +94,9 @@ class Shelf:
     posts: tuple[Row[Post], ...]
     blocks: tuple[Row[Block], ...]
     foams: tuple[Row[Foam], ...]
+    pours: tuple[Row[Silicone], ...]
+    films: tuple[Row[Film], ...]
+    backs: tuple[Row[Back], ...]
     carriers: tuple[Carrier, ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
 

@@ -27,6 +27,20 @@ PIECES = frozenset({"each", "bar", "cartridge"})
 
 
 @dataclass(frozen=True, slots=True)
+class Closed:
+    """What closes the panel, by name; nothing where the shelf's first of its use is taken."""
+
+    pour: str = ""
+    film: str = ""
+    back: str = ""
+    film_kg_m2: float = 0.0
+    back_kg_m2: float = 0.0
+
+
+FIRST_OF_SHELF = Closed()
+
+
+@dataclass(frozen=True, slots=True)
 class Amounts:
     """What sundries are counted by, for one panel."""
 
@@ -51,6 +65,7 @@ class Amounts:
     isolators: int = 0  #: fasteners with nylon washers and paste
     bracket_row: int = 0  #: which of the shelf's brackets
     clip_row: int = 0  #: which of the shelf's clips of that metal
+    closed: Closed = FIRST_OF_SHELF
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +78,8 @@ class Taken:
     stays: float = 1.0  #: share of the amount that is still there in the finished panel
     hole_mm: float | None = None  #: that it goes through, where not the use's own
     place: int = 0  #: which of the shelf's rows of that use; the last where there are fewer
+    name: str = ""  #: of the row, where the design chose one by name
+    kg_each: float = 0.0  #: of one in the first way it is counted, where the order describes its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +94,13 @@ class Sold:
     @property
     def name(self) -> str:
         """Of the row, or of the use where the shelf has none."""
-        return self.row.name if self.row else self.taken.use
+        return self.row.name if self.row else self.taken.name or self.taken.use
 
     @property
     def mass_kg(self) -> float:
         """What stays in one finished panel. [kg]"""
-        return self.quantity * self.taken.stays * self.row.part.mass_kg if self.row else 0.0
+        each_kg = self.row.part.mass_kg if self.row else self.taken.kg_each
+        return self.quantity * self.taken.stays * each_kg
 
 
 def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
@@ -130,14 +148,20 @@ def _closed(amounts: Amounts) -> Iterator[Taken]:
     """What lies behind the cells."""
     poured, film = amounts.encapsulation == "silicone pour", amounts.encapsulation == "film"
     pour = {"kilogram": amounts.pour_kg, "litre": amounts.pour_l} if poured else {}
-    yield Taken("encapsulant", pour, POUR_WASTE, stays=amounts.poured_share)
-    yield Taken("film", {"square metre": 2 * amounts.pane_m2} if film else {}, FILM_WASTE)
-    yield Taken("back sheet", {"square metre": amounts.pane_m2}, BACK_WASTE)
+    names = amounts.closed
+    share = amounts.poured_share
+    yield Taken("encapsulant", pour, POUR_WASTE, stays=share, name=names.pour, kg_each=1.0)
+    films = {"square metre": 2 * amounts.pane_m2} if film else {}
+    yield Taken("film", films, FILM_WASTE, name=names.film, kg_each=names.film_kg_m2)
+    backs = {"square metre": amounts.pane_m2}
+    yield Taken("back sheet", backs, BACK_WASTE, name=names.back, kg_each=names.back_kg_m2)
     yield Taken("label", {"each": 1})
 
 
 def _sold(use: Taken, shelf: Shelf, gap_mm: float) -> Sold:
     rows = rows_that_fit(shelf, use.use, gap_mm, use.hole_mm)
+    if use.name:
+        rows = tuple(row for row in rows if row.name == use.name)
     if not rows:
         sold_by, quantity = next(iter(use.by.items()), ("each", 0.0))
         return Sold(use, None, quantity, sold_by)

@@ -129,6 +129,10 @@ _KINDS = {
         | {"ppm/K ppm/degC um/m/K um/mK": "1e-6"}
         | {"%/degF %/F": "0.018", "/degF 1/degF /F": "1.8", "ppm/degF": "1.8e-6"},
     ),
+    "viscosity": _Kind("a viscosity", '"1.5 Pa s"', {"Pas": "1", "mPas cP": "0.001", "P poise": "0.1"}),
+    "kelvin per watt": _Kind("a thermal resistance", '"18 K/W"', {"K/W degC/W C/W": "1"}),
+    "conductivity": _Kind("a conductivity of heat", '"0.2 W/mK"', {"W/mK W/m/K": "1"}),
+    "water loss": _Kind("a loss of water", '"1.5 g/m2/d"', {"g/m2/d g/m2d g/m2day": "1"}),
     "share": _Kind("a share", '"25 %"', {"% percent percents": "0.01"}),
 }
 KINDS = tuple(_KINDS)  #: every kind that `read` knows

@@ -9,7 +9,15 @@ from panewright.units.scale import INCH_MM, KSI, POUND_N, PSF
 
 THIN = "\u2009"  #: the thin space between a figure and its unit
 _SIGN_OF = {"degC": "°C", "degF": "°F", "deg": "°", "ohm": "Ω", "mm2": "mm²", "m2": "m²", "in2": "in²"}
-_SIGN_OF |= {"kg/m2": "kg/m²", "W/m2": "W/m²", "cm2": "cm²", "mm3": "mm³", "ft2": "ft²"}
+_SIGN_OF |= {
+    "kg/m2": "kg/m²",
+    "W/m2": "W/m²",
+    "cm2": "cm²",
+    "mm3": "mm³",
+    "ft2": "ft²",
+    "kg/m3": "kg/m³",
+    "lb/ft3": "lb/ft³",
+}
 _SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ", "N/m3": "N/m³", "lbf/ft3": "lbf/ft³"}
 _US = {
     "Pa": ("psf", 1 / float(Fraction(PSF))),
@@ -21,6 +29,7 @@ _US = {
     "N m": ("lbf ft", 1 / float(POUND_N) / 0.3048),
     "kg": ("lb", 1 / 0.45359237),
     "kg/m2": ("psf", 9.80665 / float(Fraction(PSF))),
+    "kg/m3": ("lb/ft3", 0.3048**3 / 0.45359237),
     "m/s": ("mph", 1 / 0.44704),
     "m": ("ft", 1 / 0.3048),
     "m2": ("ft2", 1 / 0.3048**2),

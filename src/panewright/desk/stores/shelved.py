@@ -25,6 +25,9 @@ GROUPS = {
     "wood_screws": "Wood screws",
     "blocks": "Ballast blocks",
     "foams": "Foam",
+    "pours": "Silicones to pour",
+    "films": "Laminating films",
+    "backs": "Back sheets",
 }
 REASONS = ("received", "used", "broken", "wasted", "sold", "returned")
 

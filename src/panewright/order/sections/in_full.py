@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.shelf.carriage import FOAM
-from panewright.shelf.columns import BLOCK, POST, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
+from panewright.shelf.columns import BACK, BLOCK, FILM, POST, POUR, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
 from panewright.shelf.key import Key
 
 
@@ -25,6 +25,9 @@ IN_FULL = {
     "parts.glass": _within("parts.glass", (_MATERIAL, *SHEET[1:])),
     "parts.rail": _within("parts.rail", RAIL),
     "parts.sealant": _within("parts.sealant", SEALANT),
+    "parts.pour": _within("parts.pour", POUR),
+    "parts.film": _within("parts.film", FILM),
+    "parts.back": _within("parts.back", BACK),
     "mounting.screw": _within("mounting.screw", WOOD_SCREW),
     "mounting.post": _within("mounting.post", POST),
     "mounting.block": _within("mounting.block", BLOCK),

@@ -9,8 +9,9 @@ from panewright.pack.bench import Bench
 from panewright.pack.heading import order_words, stamp
 from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
-from panewright.pack.pages.crate import crate_pages
+from panewright.pack.pages.closing import closing_page
 from panewright.pack.pages.corner import corner_pages
+from panewright.pack.pages.crate import crate_pages
 from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.front import front_pages
 from panewright.pack.pages.layup import layup_pages
@@ -42,6 +43,7 @@ def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> B
         *corner_pages(bench),
         box_page(bench),
         mounting_page(bench),
+        closing_page(bench),
         *lists_pages(bench),
         steps_page(bench),
         *readings_pages(bench),

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from panewright.circuit.account import Account, Term
 from panewright.drawing.sheet import Block, Page, Words
-from panewright.glass.light.gap import WHITE, WHITE_RANGE
+from panewright.glass.light.gap import WHITE_RANGE
 from panewright.pack.bench import Bench
 from panewright.pack.figures.small_bars import BarRow, small_bars
 from panewright.pack.pages.table import words_table
-from panewright.panel.electric.light import BACK, at_angles, efficiency_scale
+from panewright.panel.electric.light import BACK, at_angles, efficiency_scale, white_of
 
 WATTS = "Where the watts go"  #: title of the page
 _NONE_W = 0.005  # less is told as nothing
@@ -119,6 +119,9 @@ def _lot(bench: Bench) -> str:
 
 def _white(bench: Bench, reckoned: Account) -> str:
     """The back sheet's gain from the least white to the whitest; it is as large as the sheet is white."""
+    own = white_of(bench.design.order.parts.back)
+    if not WHITE_RANGE[0] <= own <= WHITE_RANGE[1]:
+        return ""
     gain = sum(term.watts for term in reckoned.terms if term.words == BACK)
-    low, high = (bench.say(gain * white / WHITE, "W", 2) for white in WHITE_RANGE)
+    low, high = (bench.say(gain * white / own, "W", 2) for white in WHITE_RANGE)
     return f" How white the back sheet is, is not known well: its row may say anything from {low} to {high}."

@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.drawing.sheet import Step
+from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM
 from panewright.pack.pages import caution
+from panewright.pack.pages.encapsulating import grams, hours, minutes
+from panewright.panel.closed import FILM_CLEAR_MM
+from panewright.units import show
 
-PULL_N = 50.0  #: what a cable's clamp must hold, about a weight of 5 kg; common practice
-SETS_H: dict[str, float] = {"silicone pour": 24.0, "film": 1.0, "air gap": 0.0}
-"""Until a pour has set at shop heat, or a laminate is cool; common practice, its sheet decides. [h]"""
-
+PATCH_G, PATCH_MIN = 50.0, 15.0  #: of a trial patch; common practice
 GLUE_H = 24.0  #: until the glue under the box bears a pull; common practice
-_CLEAR_OF_BEAD_MM = 2.0  # film ends this far short of where the bead will lie; common practice
+
+
+def sets_h(bench: Bench) -> float:
+    """Until a pour has cured at the heat of the shop, or a laminate is cool. [h]"""
+    closing = bench.design.closing
+    if closing.laminating:
+        return closing.laminating.minutes / 60
+    return closing.pour.work.full_h if closing.pour else 0.0
 
 
 def encapsulate(bench: Bench) -> Step:
@@ -24,20 +32,47 @@ def encapsulate(bench: Bench) -> Step:
     return _film(bench) if kind == "film" else _air_gap(bench)
 
 
+def trial_patch(bench: Bench) -> Step | None:
+    """A patch of the same batch numbers, days before it matters; None where nothing is poured."""
+    poured = bench.design.closing.pour
+    if bench.design.pour is None or poured is None:
+        return None
+    near = bench.design.order.closing.near
+    about = f" with {listed(near)} beside it" if near else ""
+    return Step(
+        "Pour a trial patch",
+        "Tab a scrap cell with your own ribbon and flux, lay it on glass inside a scrap of the rail with "
+        "its bead"
+        f"{about}, and pour {show(PATCH_G, 'g', digits=2)} of the silicone over it, weighed as the mix "
+        "card says. "
+        "The Closing page lists what keeps it from setting.",
+        f"After {hours(poured.work.full_h)} at {bench.heat(poured.work.at_c)}: rubber everywhere, also "
+        "round flux, "
+        "ribbon and bead. Wet anywhere: find out what did it before any cell is poured in.",
+        f"set in {hours(poured.work.handle_h)}",
+        PATCH_MIN,
+        caution.VAPOUR,
+    )
+
+
 def _pour(bench: Bench) -> Step:
-    pour = bench.design.pour
+    pour, poured = bench.design.pour, bench.design.closing.pour
     assert pour is not None
-    batch_kg = pour.mix_kg / pour.batches
+    assert poured is not None
+    first = poured.card.batches[0]
     return Step(
         "Pour the encapsulant",
         f"Level the pane to {bench.say(0.5, 'mm', 1)} over its length. Mix {bench.say(pour.mix_kg, 'kg')} "
         f"({_volume(bench, pour.mix_ml)}) in {count(pour.batches, 'batch', 'batches')} of "
-        f"{bench.say(batch_kg, 'kg')}; weigh both parts. Pour from one edge and let it creep under the "
-        f"cells, then fill to {bench.size(pour.depth_mm)} over the glass.",
-        "Trial patch first, on a scrap cell with your flux: does it set? Each batch lies on the pane "
-        f"within {pour.batch_min:.0f} minutes of mixing. Lift bubbles out with a needle while it flows; "
-        "press down any cell that floats.",
-        f"{bench.size(pour.depth_mm)} deep everywhere",
+        f"{grams(first.part_a_g)} A and {grams(first.part_b_g)} B (mix card, Closing page). Pour from one "
+        "edge and "
+        f"let it creep under the cells, then fill to {bench.size(pour.depth_mm)} over the glass.",
+        f"Each batch lies on the pane within {pour.batch_min:.0f} minutes of mixing. Lift bubbles out with "
+        "a needle "
+        f"while it flows; {grams(1000 * poured.floating.hold_kg)} holds down any cell that floats. Leave "
+        "it level "
+        f"for {hours(poured.work.gel_h)}, turn it after {hours(poured.work.handle_h)}.",
+        f"{bench.size(pour.depth_mm)} deep everywhere, {bench.say(pour.poured_kg, 'kg')} on the pane",
         bench.minutes("Mix, pour"),
         caution.VAPOUR,
     )
@@ -53,12 +88,12 @@ def _volume(bench: Bench, volume_ml: float) -> str:
 def _film(bench: Bench) -> Step:
     """Glass, film, cells, film and back sheet become one pane before there is any frame."""
     design = bench.design
-    rim = bench.size(design.structural.bead.bite_mm + _CLEAR_OF_BEAD_MM)
+    rim = bench.size(design.structural.bead.bite_mm + FILM_CLEAR_MM)
     volts = bench.say(cells_voc_v(design, design.layup.plan.in_series, STC_W_M2, STC_C), "V")
     return Step(
         "Laminate",
         "Lay the second film and the back sheet over the cells, lead the tails of the buses out through a "
-        f"slit in both, and laminate in a vacuum by the film maker's time and heat. Film and sheet end {rim} "
+        f"slit in both, and laminate {_by_card(bench)}. Film and sheet end {rim} "
         "from the pane's edge all round: the bead needs bare glass.",
         "No bubble, no cell out of line, no glue on the bare rim. Read the volts again when it is cool: as "
         "before laminating.",
@@ -68,30 +103,60 @@ def _film(bench: Bench) -> Step:
     )
 
 
+def _by_card(bench: Bench) -> str:
+    """The laminating card in a line."""
+    card = bench.design.closing.laminating
+    assert card is not None
+    pump, hold = card.phases[0].minutes, card.phases[3].minutes
+    return (
+        f"in a vacuum by the card on the Closing page: pump {minutes(pump)} cold, press when the film is at "
+        f"{bench.heat(round(card.press_c))}, hold {minutes(hold)} at {bench.heat(card.plate_c)}"
+    )
+
+
 def _air_gap(bench: Bench) -> Step:
     return Step(
         "Close over an air gap",
         "Fix the string to the back board so that no cell can touch the glass, and the board behind the "
-        "pane, on the seat. Dry the space and fit a filtered vent at the lowest corner.",
+        f"pane, on the seat. {_vent(bench)}",
         "Shake gently: nothing moves. Expect fog and corrosion within a few years: an air gap is not a seal.",
-        "",
+        _dew(bench),
         bench.minutes("Close") // 2,
     )
+
+
+def _vent(bench: Bench) -> str:
+    """How the gap breathes, or what keeps it dry."""
+    closing = bench.design.order.closing
+    if closing.gap == "vented":
+        return "Dry the space and fit a filtered vent at the lowest corner."
+    if not closing.desiccant_g:
+        return "Dry the space and shut it on a dry day; there is no desiccant."
+    sieve = f"{grams(closing.desiccant_g)} of baked molecular sieve"
+    return f"Dry the space, lay in {sieve} and shut it within the hour."
+
+
+def _dew(bench: Bench) -> str:
+    fog = bench.design.closing.fog
+    return "" if fog is None else f"air shut in fogs at {bench.heat(round(fog.enclosed_dew_c))}"
 
 
 def close_back(bench: Bench) -> Step:
     """Back, box, leads and earth."""
     leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
     poured = bench.design.order.parts.encapsulation == "silicone pour"
+    closing = bench.design.closing
     sealed = ", then coat lug and bolt with paste" if bench.design.amounts.isolators else ""
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
         f"{'Fix the back sheet. ' if poured else ''}Glue the box over the exits of the {leads}; clamp the "
-        "cable so that a pull never reaches a joint. Bolt the earth lead to the bare frame with a toothed "
-        f"washer{sealed}. Keep drain holes open.",
-        f"Pull each cable with {bench.say(PULL_N, 'N', 2)}, the weight of about {weight}, common practice: "
-        "nothing moves. Earth to every rail: under 0.1\u2009Ω.",
+        "cable so that a pull never reaches a joint, bent no tighter than "
+        f"{bench.size(closing.lead.bend_mm)} inside. "
+        f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. Keep drain holes open.",
+        f"Pull each cable with {bench.say(TESTED_N, 'N', 2)}, the weight of about {weight}, common practice: "
+        f"nothing moves. Earth to every rail: about {bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
+        "under 0.1\u2009Ω.",
         f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",
         bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,

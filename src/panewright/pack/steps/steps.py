@@ -24,6 +24,7 @@ _END: tuple[Make, ...] = (steps_close.label, steps_close.measure)
 
 ON_THE_FRAMED_PANE: tuple[Make, ...] = (
     steps_cells.sort_cells,
+    steps_close.trial_patch,
     *_FRAME,
     steps_frame.clean_glass,
     *_PANE,
@@ -67,6 +68,7 @@ KEYS: dict[Make, str] = {
     steps_cells.bypass_diodes: "bypass-diodes",
     steps_cells.polarity: "polarity",
     steps_cells.insulation: "insulation",
+    steps_close.trial_patch: "trial-patch",
     steps_close.encapsulate: "encapsulate",
     steps_close.close_back: "close-back",
     steps_close.label: "label",
@@ -116,7 +118,9 @@ def wait_h(bench: Bench, key: str) -> float:
     if key == "cure-bead":
         return 24.0 * steps_frame.cure_days(design.structural.bead.bite_mm)
     if key == "encapsulate":
-        return steps_close.SETS_H[design.order.parts.encapsulation]
+        return steps_close.sets_h(bench)
+    if key == "trial-patch" and design.closing.pour:
+        return design.closing.pour.work.full_h
     return steps_close.GLUE_H if key == "close-back" else 0.0
 
 
@@ -124,7 +128,15 @@ def meanwhile(bench: Bench, key: str) -> tuple[str, ...]:
     """Keys of the steps that need not wait for this one."""
     if key == "cure-bead" and bench.design.order.parts.encapsulation != "film":
         return ("tab-cells", "string-column")
+    if key == "trial-patch":
+        return _before_the_pour()
     return ("label",) if key == "close-back" else ()
+
+
+def _before_the_pour() -> tuple[str, ...]:
+    """All that is done while a trial patch sets."""
+    keys = [KEYS[make] for make in ON_THE_FRAMED_PANE]
+    return tuple(keys[keys.index("trial-patch") + 1 : keys.index("encapsulate")])
 
 
 def steps(bench: Bench) -> tuple[Step, ...]:

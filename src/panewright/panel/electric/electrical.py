@@ -15,6 +15,7 @@ from panewright.circuit.string_count import StringAsk, StringStudy
 from panewright.circuit.string_length import study_string
 from panewright.climate.heat import Temperatures
 from panewright.enclosure.bypass import FIRST_DROP_V, Guarded, most_cells
+from panewright.enclosure.junction import TEST_C, Bypassing
 from panewright.order.order import Order
 from panewright.panel.electric.contacts import fewer_tabs
 from panewright.panel.electric.hot import most_cool_cells
@@ -166,6 +167,12 @@ def rank_buses(order: Order, shelf: Shelf, panel: BusedPanel) -> tuple[BusRow, .
 def guarded(cells: Cells, count: int) -> Guarded:
     """So many cells under one diode."""
     return Guarded(count, cells.cold_voc_v, cells.least.stc.breakdown_v, cells.points.isc_a)
+
+
+def bypassing(cells: Cells, count: int, heat: Temperatures, light: float) -> Bypassing:
+    """What a diode over so many cells does; its box is as hot as in the test, or as the panel if hotter."""
+    hot = key_points(diode_at(cells.least, light * STC_W_M2, heat.hot_cell_c))
+    return Bypassing(light * cells.points.isc_a, max(TEST_C, heat.breezy_cell_c), count * hot.voc_v)
 
 
 def loss_of(tab: Strip, run: TabRun, current_a: float, strings: int) -> TabLoss:

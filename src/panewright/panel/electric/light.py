@@ -21,8 +21,9 @@ from typing import Literal
 from panewright.cell.kind import CellKind
 from panewright.cell.quantum import ACID, PYRAMIDS, Optics, quantum_efficiency, scale
 from panewright.cell.shape import Shape, area_mm2, strips
+from panewright.enclosure.back_sheet import Back
 from panewright.glass.light.colours import known_sheet
-from panewright.glass.light.gap import Behind, Opening, sent_back
+from panewright.glass.light.gap import WHITE, Behind, Opening, sent_back
 from panewright.glass.light.spectrum import AM15_GLOBAL
 from panewright.glass.pane import Sheet
 from panewright.layup.layup import Layup
@@ -71,11 +72,17 @@ class Lit:
     tab: Strip
     run: TabRun
     layup: Layup
+    white: float = WHITE  #: share of the light that the back sheet scatters
 
     @property
     def strip(self) -> Shape:
         """The strip with the least silicon, which limits its string."""
         return min(strips(self.kind.shape, self.kind.parts), key=area_mm2)
+
+
+def white_of(back: Back | None) -> float:
+    """Share that the back sheet scatters; the usual white one where the order names none. [-]"""
+    return WHITE if back is None else back.white
 
 
 def optics_of(kind: CellKind) -> Optics:
@@ -139,7 +146,7 @@ def _gaps(lit: Lit) -> Iterator[LightStep]:
     if lit.encapsulation != "film":
         return
     above = lit.sheet.nominal_mm + FILM_MM
-    behind = Behind(above + lit.kind.shape.thickness_mm + FILM_MM, FILM_MM, above, INDEX["film"])
+    behind = Behind(above + lit.kind.shape.thickness_mm + FILM_MM, FILM_MM, above, INDEX["film"], lit.white)
     cells_mm2 = sum(area_mm2(cell.shape) for cell in lit.layup.cells)
     share = sent_back(openings(lit), behind, cells_mm2, cells_mm2 / _field_mm2(lit))
     yield LightStep(BACK, 1 + share)

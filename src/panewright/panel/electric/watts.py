@@ -17,7 +17,7 @@ from panewright.circuit.account import Account, Stage, account
 from panewright.circuit.network import Network, String, Substring
 from panewright.panel.design import Design
 from panewright.panel.electric.electrical import STC_C, STC_W_M2, tab_run
-from panewright.panel.electric.light import Light, Lit, counted, light_of
+from panewright.panel.electric.light import Light, Lit, counted, light_of, white_of
 from panewright.panel.electric.wiring import Wired, network_at
 from panewright.ribbon.resistance import cell_equivalent_ohm
 from panewright.ribbon.solder import solder_ohm
@@ -43,6 +43,7 @@ def lit_of(design: Design) -> Lit:
         design.electrical.tab,
         tab_run(order, design.layup.plan.cell_gap_mm),
         design.layup,
+        white_of(order.parts.back),
     )
 
 

@@ -15,6 +15,7 @@ from panewright.frame.joining.rivet import Rivet
 from panewright.frame.joining.tapping import TappingScrew
 from panewright.frame.support.clip import USUAL, Clip, ClipMetal
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
+from panewright.structure.closing_rows import closing_rows
 
 Purpose = Literal["bracket", "corner", "drain", "earth"]
 
@@ -95,7 +96,7 @@ def rows_that_fit(
     shelf: Shelf, use: Use, gap_mm: float, hole_mm: float | None = None
 ) -> tuple[Row[Sundry], ...]:
     """Rows of a use that go with its hole, or with the gap; a row that tells no fit is taken at its word."""
-    rows = tuple(row for row in shelf.sundries if row.part.use == use)
+    rows = tuple(row for row in shelf.sundries if row.part.use == use) + closing_rows(shelf, use)
     if use == "block":
         fitting = (row for row in rows if row.part.fit_mm <= gap_mm + _FITS_MM)
         return tuple(sorted(fitting, key=lambda row: -row.part.fit_mm))
