@@ -63,7 +63,7 @@ def prepare(page, served):
     page.get_by_role("button", name="Begin 4 panels").click()
     page.get_by_role("link", name="0042").click()
     page.locator(".steps > li.now").get_by_role("button", name="Done").click()
-    page.get_by_text("1 of 17 done").wait_for()
+    page.get_by_text("1 of 18 done").wait_for()
     page.goto(f"{served.url}/panel/JL-7")
     page.locator("#cell-7").click()
     page.get_by_text("Cell 7 changed").wait_for()

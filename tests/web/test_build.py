@@ -41,12 +41,12 @@ def test_a_later_order_leaves_begun_panels_as_they_were(client, floor, jetty, be
 
 def test_a_tick_stands_moves_the_next_step_up_and_is_taken_back(client, floor, begun):
     answer = tapped(client, f"{BENCH}/tick", "c", step="sort-cells", done="yes")
-    assert "1 of 17 done" in answer.text
-    assert 'id="step-cut-rails" class="now"' in answer.text
+    assert "1 of 18 done" in answer.text
+    assert 'id="step-trial-patch" class="now"' in answer.text
     tapped(client, f"{BENCH}/tick", "c", step="sort-cells", done="yes")
     assert len(floor.shop.life(begun).ticks) == 1
     back = tapped(client, f"{BENCH}/tick", "d", step="sort-cells", done="no")
-    assert "0 of 17 done" in back.text
+    assert "0 of 18 done" in back.text
 
 
 @pytest.mark.usefixtures("begun")

@@ -11,7 +11,7 @@ more turns brittle and yellows (common practice of the trade; the film's sheet d
     alike; POE takes up to 1.6 times as long to 95 %.
 [T] K. Thaworn and others, Open J. Polym. Chem. 2, 2012, p. 77, abstract (seen): peroxyester cures EVA out
     within 5 to 8 min at 150 to 160 degC. Read as: nine tenths in 8 min at 150 degC. Slow films take three
-    times as long.
+    times as long (memory).
 [P] National laboratory in the USA, 1996 abstract (seen): about 80 % gel in 4 min programmed at 155 degC.
 [F] A film maker's sheet (seen): shrinks less than 3 % along and 1 % across in 3 min at 100 degC; gel above
     85 %.

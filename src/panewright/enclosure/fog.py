@@ -20,7 +20,6 @@ practice, no source; near water it is more, in a dry land less.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -99,6 +98,11 @@ class Fog:
         shut_in = 0.0 if self.enclosed_dew_c > self.night_pane_c else self.damp_days
         return (self.desiccant_days or shut_in) / _DAYS
 
+    @property
+    def sieve_g_a_year(self) -> float:
+        """Molecular sieve that takes up a year's water. [g]"""
+        return self.grams_a_day * _DAYS / SIEVE_SHARE
+
 
 def grams_a_day_pa(space: Enclosed) -> float:
     """Water through bead and back for each pascal between outside and inside. [g/(d Pa)]"""
@@ -146,14 +150,3 @@ def fog_check(found: Fog, wanted_years: float) -> Check:
         cure="Seal it with more desiccant and a back of glass or metal; or pour silicone, or laminate.",
         room="enclosure",
     )
-
-
-def desiccant_for_g(space: Enclosed, damp: Damp, years: float) -> float:
-    """Molecular sieve that keeps the gap dry so long. [g]
-
-    >>> space = Enclosed(10.0, 4200.0, 6.0, 9.0, 1.0, back_g_m2_day=0.0)
-    >>> round(desiccant_for_g(space, Damp(23.0, 0.5, -14.0, 37.0, 7.0), 10.0))
-    297
-    """
-    water_g = grams_a_day_pa(space) * damp.outside_pa * years * _DAYS + _shut_in_g(space, damp)
-    return math.ceil(water_g / SIEVE_SHARE)

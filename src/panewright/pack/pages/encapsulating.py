@@ -104,7 +104,7 @@ def _bubbles(bench: Bench, poured: Poured) -> str:
         f"Bubbles. In the pour all wider than {bench.say(airless.smallest_mm, 'mm', 1)} rise out within "
         "the pot "
         f"life. In the cup those of {size(IN_CUP_MM)} need {minutes(airless.cup_rest_min)}. In a vacuum of "
-        f"{VACUUM_PA / 1000:g}\u2009kPa they need {minutes(airless.vacuum_rest_min)}, and a mix with "
+        f"{VACUUM_PA / 100:.0f}\u2009mbar they need {minutes(airless.vacuum_rest_min)}, and a mix with "
         f"{100 * STIRRED_AIR:.0f}\u2009% of air stirred in foams to {airless.foam_times:.1f} times: a "
         "vessel of "
         f"{bench.say(max(2 * vessel_l, 3 * cup), 'l')} for a batch."
@@ -182,13 +182,13 @@ def _cured(bench: Bench, card: Laminating) -> str:
         f"{100 * card.gel:.0f}\u2009% gel. "
         "The rate of its cure is read from published abstracts and the film's sheet decides: laminate a "
         "scrap "
-        "with a thermometer between film and back first, and send or boil a piece of it."
+        "with a thermometer between film and back first, and have the gel of a piece of it measured."
     )
 
 
 def _bag(bench: Bench) -> str:
     return (
-        f"The pump must bring the bag or chamber to {PUMPED_PA / 1000:g}\u2009kPa and keep it there: shut "
+        f"The pump must bring the bag or chamber to {PUMPED_PA / 100:.0f}\u2009mbar and keep it there: shut "
         "the "
         "valve cold, and it may rise by no more than as much again in five minutes. A bag needs a breather "
         "cloth "
@@ -206,6 +206,7 @@ def _gapped(bench: Bench, found: Fog) -> tuple[Block, ...]:
         ("water through bead and back, a dry gap", show(found.grams_a_day, "g") + " a day"),
         ("until it is as damp as outside, all but a third", hours(24 * found.damp_days)),
         ("the desiccant takes it up for", hours(24 * found.desiccant_days)),
+        ("molecular sieve for each clear year, sealed", grams(found.sieve_g_a_year)),
     ]
     lead = {
         "vented": "A vented gap fogs in clear nights and dries by day. Contacts corrode: expect years, not "
