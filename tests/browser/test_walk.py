@@ -201,7 +201,7 @@ def test_a_lot_scanned_at_the_bench_goes_into_the_panel_and_presses_no_button(pa
     page.locator(".steps > li.now").get_by_role("button", name="Done").focus()
     scanned(page, "LOT-C1")
     page.get_by_text("Cells C1 is in").wait_for(timeout=30_000)
-    assert page.get_by_text("0 of 17 done").is_visible()
+    assert page.get_by_text("0 of 18 done").is_visible()
     assert page.locator(".steps > li.now .goesin").inner_text() == "Cells C1"
     page.get_by_role("button", name="Undo").click()
     page.locator(".steps > li.now .goesin").get_by_text("no lot yet").wait_for(timeout=30_000)
