@@ -268,7 +268,16 @@ CELL_NEEDS = tuple(column.name for column in CELL if column.required)
 KEYS: dict[str, Key] = {
     key.dotted: key
     for section in (
-        _ORDER, _LOAD, (*_CUT, *CELL_IN_FULL), SITE, MOUNTING, _LAYOUT, PARTS, CLOSING, CARRIAGE, _MONEY
+        _ORDER,
+        _LOAD,
+        (*_CUT, *CELL_IN_FULL),
+        SITE,
+        MOUNTING,
+        _LAYOUT,
+        PARTS,
+        CLOSING,
+        CARRIAGE,
+        _MONEY,
     )
     for key in section
 }

@@ -8,12 +8,12 @@ from functools import partial
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Page, Words
+from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench
 from panewright.pack.figures.box import COVER_MM, box_place_figure, box_wiring, boxes, exits, wired
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.titled import strip, title_of
 from panewright.pack.pages.table import words_table
-from panewright.pack.steps.close import PULL_N
 
 _PLACE_ROOM, _WIRING_ROOM = Size(168.0, 78.0), Size(168.0, 54.0)
 PLACE_MM = 2.0  #: the box and the exits may lie so far off; common practice
@@ -95,7 +95,7 @@ def _relief_words(bench: Bench) -> str:
     )
     return (
         "A wire that crosses another without a dot joins nothing. Clamp each cable inside its gland so that "
-        f"a pull of {bench.say(PULL_N, 'N', 2)} never reaches a terminal; bend it no tighter than {BEND} of "
+        f"a pull of {bench.say(TESTED_N, 'N', 2)} never reaches a terminal; bend it no tighter than {BEND} of "
         "its diameters and let it sag below the gland, so that water drips off. Ribbons rise to their "
         f"terminals in a loose bow: a stiff one tears its joint as the panel warms.{earth}"
     )
