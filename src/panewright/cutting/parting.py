@@ -46,7 +46,7 @@ class Model:
         self._cp, self.model = cp_model, cp_model.CpModel()
         self.graph, self.roots = graph, tuple(roots)
         wanted = sum(kind.quantity for kind in kinds)
-        number = self.model.NewIntVar
+        number = self.model.new_int_var
         self.sheets: list[Any] = [number(0, root.most, "") for root in roots]
         most = sum(root.most for root in roots)
         self.cuts: list[Any] = [number(0, min(wanted, most * wanted), "") for _ in graph.cuts]
@@ -54,7 +54,7 @@ class Model:
         self.left = self._balance()
         for index, kind in enumerate(kinds):
             given = sum(use for (_, k), use in zip(graph.uses, self.uses, strict=True) if k == index)
-            self.model.Add(given == kind.quantity if exact else given <= kind.quantity)
+            self.model.add(given == kind.quantity if exact else given <= kind.quantity)
 
     def _balance(self) -> list[Any]:
         """What is left of each plate when all is cut; never less than nothing."""
@@ -70,7 +70,7 @@ class Model:
             given[plate].append(-use)
         left = [sum(terms) for terms in given]
         for each in left:
-            self.model.Add(each >= 0)
+            self.model.add(each >= 0)
         return left
 
     @property
@@ -93,7 +93,7 @@ class Model:
         """A plan to begin with."""
         variables = (*self.sheets, *self.cuts, *self.uses)
         for variable, value in zip(variables, (*parted.sheets, *parted.cuts, *parted.uses), strict=True):
-            self.model.AddHint(variable, value)
+            self.model.add_hint(variable, value)
 
     def solved(self, work: float) -> Parted | None:
         """The best found within the work allowed; None where nothing was."""
@@ -102,12 +102,12 @@ class Model:
         solver.parameters.random_seed = 0
         solver.parameters.max_deterministic_time = work
         solver.parameters.cp_model_presolve = False  # takes longer here than the search
-        status = solver.Solve(self.model)
+        status = solver.solve(self.model)
         if status not in (self._cp.OPTIMAL, self._cp.FEASIBLE):
             return None
-        value, bound = round(solver.ObjectiveValue()), solver.BestObjectiveBound()
+        value, bound = round(solver.objective_value), solver.best_objective_bound
         groups = (self.sheets, self.cuts, self.uses)
-        times = [tuple(int(solver.Value(each)) for each in group) for group in groups]
+        times = [tuple(int(solver.value(each)) for each in group) for group in groups]
         return Parted(times[0], times[1], times[2], value, round(bound), status == self._cp.OPTIMAL)
 
 

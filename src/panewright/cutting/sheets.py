@@ -285,7 +285,7 @@ def _filled(
 ) -> _Filled | None:
     model = Model(made, [Root(0, 1, 1, size[0] * size[1])], kinds, exact=False)
     areas = [max(1, k.width * k.height // 1_000_000) for k in kinds]
-    model.model.Maximize(model.worth(areas))
+    model.model.maximize(model.worth(areas))
     parted = model.solved(_FILL_WORK)
     if parted is None:
         return None
@@ -308,19 +308,19 @@ def _together(
     """All sheets in one programme: least cost, then least area used up."""
     roots = asked.roots(made, [sheet.have for sheet in asked.stock])
     model = Model(made, roots, asked.kinds, exact=True)
-    model.model.Add(model.cost >= least)
+    model.model.add(model.cost >= least)
     if math.isfinite(cost):
-        model.model.Add(model.cost <= int(cost))
-    model.model.Minimize(model.cost)
+        model.model.add(model.cost <= int(cost))
+    model.model.minimize(model.cost)
     cheap = model.solved(_WORK)
     if cheap is None:
         return None
     second = Model(made, roots, asked.kinds, exact=True)
-    second.model.Add(second.cost <= cheap.value)
+    second.model.add(second.cost <= cheap.value)
     second.hint(cheap)
     kept = [i for i, p in enumerate(made.plates) if _worth_keeping(asked, p.width, p.height)]
     keep = asked.rules(single=False).keep
-    second.model.Minimize(second.used_up(kept, keep[0] * keep[1] if keep else 0))
+    second.model.minimize(second.used_up(kept, keep[0] * keep[1] if keep else 0))
     best = second.solved(_WORK) or cheap
     corners = tuple(_corner(asked, kind) for kind in range(len(asked.stock)))
     grown = trees(made, best, tuple(root.plate for root in roots), corners)

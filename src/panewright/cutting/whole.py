@@ -50,9 +50,9 @@ def whole(rows: Rows, columns: Sequence[Column], asked: Asked) -> Whole:
 
     model = cp_model.CpModel()
     most = sum(rows.counts)
-    times = [model.NewIntVar(0, _most(rows, pattern), "") for _, pattern in columns]
-    uncut = [model.NewIntVar(0, count, "") for count in rows.counts]
-    lent = [model.NewIntVar(0, most, "") for _ in rows.counts[1:]]
+    times = [model.new_int_var(0, _most(rows, pattern), "") for _, pattern in columns]
+    uncut = [model.new_int_var(0, count, "") for count in rows.counts]
+    lent = [model.new_int_var(0, most, "") for _ in rows.counts[1:]]
     for place, count in enumerate(rows.counts):
         given = [
             pattern[place] * time for (_, pattern), time in zip(columns, times, strict=True) if pattern[place]
@@ -60,16 +60,16 @@ def whole(rows: Rows, columns: Sequence[Column], asked: Asked) -> Whole:
         given += [uncut[place]]
         given += [lent[place - 1]] if place else []
         taken = lent[place] if place < len(lent) else 0
-        model.Add(sum(given) - taken >= count)
+        model.add(sum(given) - taken >= count)
     for bar, have in enumerate(rows.have):
         if have is not None:
-            model.Add(sum(t for (kind, _), t in zip(columns, times, strict=True) if kind == bar) <= have)
+            model.add(sum(t for (kind, _), t in zip(columns, times, strict=True) if kind == bar) <= have)
     if asked.cap is not None:
-        model.Add(sum(c * t for c, t in zip(asked.seconds, times, strict=True)) <= asked.cap)
+        model.add(sum(c * t for c, t in zip(asked.seconds, times, strict=True)) <= asked.cap)
     cost = sum(c * t for c, t in zip(asked.costs, times, strict=True)) + asked.uncut * sum(uncut)
-    model.Add(cost >= asked.least)
-    model.Add(cost <= asked.most)
-    model.Minimize(cost)
+    model.add(cost >= asked.least)
+    model.add(cost <= asked.most)
+    model.minimize(cost)
     return _solved(model, times, uncut, asked)
 
 
@@ -86,13 +86,13 @@ def _solved(model: Any, times: list[Any], uncut: list[Any], asked: Asked) -> Who
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 0
     solver.parameters.max_deterministic_time = asked.work
-    status = solver.Solve(model)
+    status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return Whole(None, 0, 0, done=status == cp_model.INFEASIBLE)
     return Whole(
-        tuple(int(solver.Value(each)) for each in times),
-        round(solver.ObjectiveValue()),
-        sum(int(solver.Value(each)) for each in uncut),
+        tuple(int(solver.value(each)) for each in times),
+        round(solver.objective_value),
+        sum(int(solver.value(each)) for each in uncut),
         done=status == cp_model.OPTIMAL,
     )
 

@@ -95,7 +95,7 @@ def _relief_words(bench: Bench) -> str:
     )
     return (
         "A wire that crosses another without a dot joins nothing. Clamp each cable inside its gland so that "
-        f"a pull of {bench.say(TESTED_N, 'N', 2)} never reaches a terminal; bend it no tighter than {BEND} of "
-        "its diameters and let it sag below the gland, so that water drips off. Ribbons rise to their "
+        f"a pull of {bench.say(TESTED_N, 'N', 2)} never reaches a terminal; bend it no tighter than {BEND} "
+        "of its diameters and let it sag below the gland, so that water drips off. Ribbons rise to their "
         f"terminals in a loose bow: a stiff one tears its joint as the panel warms.{earth}"
     )

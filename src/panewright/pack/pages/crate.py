@@ -10,8 +10,9 @@ from panewright.crate.crated import Crated, Padding
 from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
 from panewright.crate.timber import Board, Section
+from panewright.cutting.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
-from panewright.cutting.plan import CutPlan, cut_bars
+from panewright.cutting.plan import CutPlan
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Caution, Figure, Heading, Numbers, Page, Table, Verdicts, Words
