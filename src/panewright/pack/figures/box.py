@@ -88,8 +88,9 @@ def box_place_figure(design: Design, text_mm: float) -> Drawing:
     items += [box(*room, "border") for room in boxes(layup)]
     items += lead_marks(layup, text_mm, out)
     turned = mirrored(Drawing("Junction box", tuple(items), "sunny side up"), wide / 2)
-    beside = bounds(turned).right - wide  # of the frame, or of a name that reaches further
-    return turned.with_items((*_exit_sizes(layup, text_mm, (out, beside)), *_earth(design, text_mm)))
+    seen = bounds(turned)  # the frame, or a name that reaches further
+    beside = (seen.right - wide, -seen.left)
+    return turned.with_items((*_exit_sizes(layup, text_mm, out, beside), *_earth(design, text_mm)))
 
 
 def _seen_behind(design: Design) -> Iterator[Path]:
@@ -108,19 +109,21 @@ def _below(items: list[Item], cut: float) -> Iterator[Path]:
             yield Path(kept, item.layer, True, item.filled)
 
 
-def _exit_sizes(layup: Layup, text: float, clear: tuple[float, float]) -> Iterator[Dimension]:
-    """Exits from the pane's left edge and from their end, as seen from behind; clear of all that is named."""
-    (wide, high), (out, beside) = (layup.pane_width_mm, layup.pane_height_mm), clear
-    for way, end in ((-1.0, 0.0), (1.0, high)):
+def _exit_sizes(layup: Layup, text: float, out: float, beside: tuple[float, float]) -> Iterator[Dimension]:
+    """Exits from the pane's left edge and from their end, as seen from behind.
+
+    Distances from the low end stand at the right, from the top at the left, or small panels had no room.
+    """
+    wide, high = layup.pane_width_mm, layup.pane_height_mm
+    for way, end, side, clear in ((-1.0, 0.0, wide, beside[0]), (1.0, high, 0.0, beside[1])):
         there = [each for each in exits(layup) if (each.at[1] < high / 2) == (way < 0)]
-        beyond_names = end + way * (out + (3.4 if way < 0 else 2.6) * text)
+        past_names = end + way * (out + (3.4 if way < 0 else 2.6) * text)
         for level, each in enumerate(there):
             x, off = wide - each.at[0], (1.0 + 1.9 * level) * text
-            yield Dimension((x, beyond_names), (0.0, beyond_names), -way * off, text, "x", outside=True)
-        rows = sorted({each.at[1] for each in there}, reverse=way < 0)
-        for level, y in enumerate(rows):
-            off = beside + (1.6 + 2.2 * level) * text
-            yield Dimension((wide, end), (wide, y), way * off, text, "y", outside=True)
+            yield Dimension((x, past_names), (0.0, past_names), -way * off, text, "x", outside=True)
+        for level, y in enumerate(sorted({each.at[1] for each in there}, reverse=way < 0)):
+            off = clear + (1.6 + 2.2 * level) * text
+            yield Dimension((side, end), (side, y), -off, text, "y", outside=True)
 
 
 def _earth(design: Design, text: float) -> Iterator[Item]:

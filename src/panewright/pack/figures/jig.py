@@ -46,7 +46,7 @@ def jig_strip(names: str, piece: RailPiece, frame: FramePlan, system: str, text:
     ]
     for hole in piece.holes:
         items += hole_mark(hole)
-        items.append(_letter(hole, text))
+    items += _letters(piece.holes, text)
     items += _places(piece.holes, -seat, text, system)
     items += _datum(upright, text)
     size = f"{frame.rail.name}, {told(piece.length_mm, system)} long"
@@ -55,11 +55,16 @@ def jig_strip(names: str, piece: RailPiece, frame: FramePlan, system: str, text:
     return Drawing(names, tuple(items))
 
 
-def _letter(hole: Hole, text: float) -> Text:
-    """The kind of hole right of its cross."""
-    x, y = hole_centre(hole)
-    right = x + 0.9 * hole.diameter_mm + hole.slot_mm / 2 + 0.3 * text
-    return Text((right, y - 0.33 * text), LETTERS[hole.purpose], text, "text", bold=True)
+def _letters(holes: Sequence[Hole], text: float) -> Iterator[Text]:
+    """The kind of each hole right of its cross; left of it where another letter stands there already."""
+    taken: list[tuple[float, float]] = []
+    for hole in holes:
+        (x, y), aside = hole_centre(hole), 0.9 * hole.diameter_mm + hole.slot_mm / 2 + 0.3 * text
+        at, low = x + aside, y - 0.33 * text
+        free = all(max(abs(at - x0), abs(low - y0)) > text for x0, y0 in taken)
+        taken.append((at, low))
+        place = (at, low) if free else (x - aside, low)
+        yield Text(place, LETTERS[hole.purpose], text, "text", "left" if free else "right", bold=True)
 
 
 def _said(hole: Hole, system: str) -> str:

@@ -20,7 +20,7 @@ from panewright.panel.design import Design
 from panewright.structure.corners.squareness import Off, off_by_standard
 from panewright.structure.panes.cut_glass import HEATED
 from panewright.structure.panes.ordered import Flatness, edge_finish, flatness
-from panewright.units import MM
+from panewright.units import INCH_MM, MM, show
 
 _PANE_ROOM, _EDGE_ROOM = Size(168.0, 108.0), Size(150.0, 36.0)
 _SEEN_MM = 1000.0  # from here faults of the surface are looked for; common practice
@@ -58,7 +58,9 @@ def _asked(bench: Bench) -> Page:
     """The pane drawn, and what it is."""
     design, units = bench.design, bench.design.order.job.units
     pane = design.structural.pane
-    title = title_of(design, "Pane", material=pane.sheet.name, tolerance=tolerance_words(bench))
+    title = title_of(
+        design, "Pane", material=pane.sheet.name, tolerance=tolerance_words(bench), side="from the sun"
+    )
     blocks: list[Block] = [
         words_table(("Please make", ""), _what(bench)),
         figure(partial(pane_figure, design), _PANE_ROOM, "The pane", units),
@@ -129,6 +131,8 @@ def _size_source(design: Design) -> str:
 
 def _door(bench: Bench) -> Page:
     """Tolerances with their sources, then fields to fill in on delivery."""
+    patterned = bench.design.structural.pane.sheet.surface == "patterned"
+    sticker = " A sticker stands on the smooth face: it goes to the sun." if patterned else ""
     blocks: list[Block] = [
         Words(
             "What is measured at the door, how, and how far it may be off. A pane outside of this goes back: "
@@ -142,7 +146,7 @@ def _door(bench: Bench) -> Page:
             "either end, stretch a thread over the hollow face, measure thread to glass at the middle. Wave: "
             "slide a short straightedge over the face, feel the gap with a blade. Surface: look through it "
             f"from {bench.say(_SEEN_MM, 'mm')} in daylight; no scratch that a nail feels, no stone, no "
-            "bubble over a cell. Patterned glass: a sticker on the smooth face."
+            f"bubble over a cell.{sticker}"
         ),
         Caution(caution.GLASS_EDGE),
         Heading("On delivery"),
@@ -160,13 +164,19 @@ def _door(bench: Bench) -> Page:
     return Page("Tolerances, and what to measure", tuple(blocks))
 
 
+def _fine(size_mm: float, units: str) -> str:
+    """A thickness finer than a rule shows it: thousandths of an inch, as a calliper does."""
+    words = show(size_mm, "mm", "metric", 3)
+    return words if units == "metric" else f"{size_mm / INCH_MM:.3f}\u2009in ({words})"
+
+
 def _limits(bench: Bench) -> tuple[tuple[str, ...], ...]:
     """Each measure with its limit; where the family sets none it says so."""
     design = bench.design
     pane, off, flat = design.structural.pane, _off(design), _flat(design)
     source, none = _size_source(design), "agree with the shop"
     side = f"± {bench.size(off.side_mm)}"
-    thin = bench.size(pane.sheet.thickness_mm)
+    thin = _fine(pane.sheet.thickness_mm, design.order.job.units)
     wave = f"{bench.size(flat.local_mm)} over {bench.size(flat.over_mm)}" if flat.local_mm else none
     rows = [
         ("long side", "steel rule", bench.size(pane.long_mm), side, source),
