@@ -147,15 +147,18 @@ def pages(name, file):
 
 
 def points_on(page):
-    """Ends of all lines and corners of all outlines on a page, from its upper left. [mm]"""
-    found = set()
+    """Ends of all lines and corners of all outlines on a page, from its upper left, by hundredths. [mm]"""
+    found = {}
     for thing in page.lines + page.curves + page.rects:
-        found |= {(round(x / MM, 4), round(y / MM, 4)) for x, y in thing.get("pts", ())}
+        for x, y in thing.get("pts", ()):
+            found.setdefault((round(100 * x / MM), round(100 * y / MM)), []).append((x / MM, y / MM))
     return found
 
 
 def has(point, points):
-    return any(abs(point[0] - x) < NEAR_MM and abs(point[1] - y) < NEAR_MM for x, y in points)
+    column, row = round(100 * point[0]), round(100 * point[1])
+    near = (points.get((column + a, row + b), ()) for a in (-1, 0, 1) for b in (-1, 0, 1))
+    return any(abs(point[0] - x) < NEAR_MM and abs(point[1] - y) < NEAR_MM for some in near for x, y in some)
 
 
 def corners(drawing, layer):
