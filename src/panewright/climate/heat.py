@@ -77,7 +77,7 @@ class _Hours:
     cold_rail_c: float
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def temperatures(
     site: Site, layers: Layers = POURED, build_c: float = 20.0, *, spot_c: float = _SPOT_C
 ) -> Temperatures:

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from panewright.layup.layup import Bus, Layup, Tab
@@ -35,6 +36,7 @@ class RibbonPiece:
         return self.length_mm * self.quantity / 1000
 
 
+@lru_cache(maxsize=4)
 def tab_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
     """Tabbing ribbon by kind, the most numerous first."""
     counts = Counter(_tab_key(tab) for tab in layup.tabs)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
-from panewright.circuit.trace import trace
+from panewright.circuit.trace import Curve, trace
 from panewright.climate.site import RAILS_MM, Size
 from panewright.climate.snow.snow import snow_pressure
 from panewright.climate.wind.load import wind_pressures
@@ -44,38 +44,66 @@ from panewright.units import MM
 LOW_LIGHT_W_M2 = 200.0
 _SIZES = 4  # an end for rounds in which the size and the wind on it chase each other
 _POINTS = 101  # of each curve
+NO_LINE = Curve((), ())  #: of a curve that nobody draws
 
 
 def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) -> Design:
     """The whole design of one order, from parts of one shelf; of a panel that is built, its own cells."""
-    asked = _asked(order, shelf)
+    brief, taken, networks = _designed(_asked(order, shelf), unlike)
+    drawn = tuple(
+        replace(each, curve=trace(network, _POINTS))
+        for each, network in zip(brief.electrical.curves, networks, strict=True)
+    )
+    tests = survive(brief.structural.pane, order.site.family, order.parts.held)
+    return replace(
+        brief,
+        revision=revision(order, shelf),
+        electrical=replace(brief.electrical, curves=drawn),
+        structural=replace(brief.structural, pane_tests=tests),
+        weighed=(
+            *weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
+            *weighed_closing(order, brief.closing),
+        ),
+    )
+
+
+def design_briefly(order: Order, shelf: Shelf) -> Design:
+    """The same choices and the same verdict, without what only pages show: for many designs at once.
+
+    Left empty are the revision, the lines of the curves, type tests of the pane, and what was weighed. Checks
+    of hands and knees are left out where a pane is sure to hold them by far.
+    """
+    return _designed(replace(_asked(order, shelf), brief=True), ())[0]
+
+
+def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:
+    """The design without what only pages show, what was settled, and the circuit in each condition."""
+    order, shelf = asked.order, asked.shelf
     asked, taken = _settled(asked)
     wired = _wired(asked, taken, unlike)
-    curves, network = _curves(wired, taken.weather.heat.hot_cell_c)
+    curves, networks = _curves(wired, taken.weather.heat.hot_cell_c)
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)
     pour = poured[0].pour if poured else None
     frame, amounts, closing = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
     bracket = _bracket(asked, taken, wired, frame, amounts)
     amounts = with_bracket(amounts, bracket, shelf)
-    hot = judge_hot(wired, network, taken.weather.heat, order.parts.encapsulation)
+    hot = judge_hot(wired, networks[0], taken.weather.heat, order.parts.encapsulation)
     proved = _proved(asked, taken, wired, frame, closing, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
-    return Design(
+    design = Design(
         order=order,
-        revision=revision(order, shelf),
-        electrical=_electrical(asked, taken, wired, curves, network, hot),
+        revision="",
+        electrical=_electrical(asked, taken, wired, curves, networks[0], hot),
         layup=taken.layup,
         pour=pour,
         closing=closing,
         structural=_structural(asked, taken, proved),
         label=label,
         amounts=amounts,
-        weighed=(
-            *weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
-            *weighed_closing(order, closing),
-        ),
+        weighed=(),
         checks=all_checks(proved, taken.tabs[0], taken.buses[0], label),
     )
+    return design, taken, networks
 
 
 def _asked(order: Order, shelf: Shelf) -> Asked:
@@ -122,21 +150,21 @@ def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
     return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
 
 
-def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], Network]:
-    """The panel's curves, and its circuit at STC."""
+def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], tuple[Network, ...]]:
+    """The panel's key points in each condition, their lines not yet drawn, and its circuits."""
+    conditions = _conditions(hot_c)
+    networks = tuple(network_at(wired, sun, cell_c) for _, sun, cell_c in conditions)
+    curves = tuple(
+        PanelCurve(*condition, key_points(network), NO_LINE)
+        for condition, network in zip(conditions, networks, strict=True)
+    )
+    return curves, networks
+
+
+def _conditions(hot_c: float) -> tuple[tuple[Literal["STC", "hot", "low light"], float, float], ...]:
+    """Name, irradiance [W/m2] and heat of the cells [degC]; STC first."""
     stc_c, full = electrical.STC_C, electrical.STC_W_M2
-    stc = network_at(wired, full, stc_c)
-    return (
-        _curve("STC", full, stc_c, stc),
-        _curve("hot", full, hot_c, network_at(wired, full, hot_c)),
-        _curve("low light", LOW_LIGHT_W_M2, stc_c, network_at(wired, LOW_LIGHT_W_M2, stc_c)),
-    ), stc
-
-
-def _curve(
-    name: Literal["STC", "hot", "low light"], sun_w_m2: float, cell_c: float, network: Network
-) -> PanelCurve:
-    return PanelCurve(name, sun_w_m2, cell_c, key_points(network), trace(network, _POINTS))
+    return ("STC", full, stc_c), ("hot", full, hot_c), ("low light", LOW_LIGHT_W_M2, stc_c)
 
 
 def _proved(
@@ -274,7 +302,7 @@ def _electrical(
     )
 
 
-def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
+def _structural(taken: Taken, proved: Proved) -> Structural:
     held, weather = taken.held, taken.weather
     return Structural(
         temperatures=weather.heat,
@@ -283,7 +311,7 @@ def _structural(asked: Asked, taken: Taken, proved: Proved) -> Structural:
         loads=held.loads,
         pane=held.pane,
         pane_proof=held.panes.chosen.proof,
-        pane_tests=survive(held.pane, asked.order.site.family, asked.order.parts.held),
+        pane_tests=(),
         sheets=tuple(row.pane.sheet for row in held.panes.rows),
         bead=held.bead.bead,
         bead_need=held.bead.need,

@@ -45,6 +45,7 @@ class Asked:
     wind: WindLoad
     snow: SnowLoad
     cells: electrical.Cells
+    brief: bool = False  #: whether only what is taken is wanted, not what was weighed beside it
 
     def weather(self, sheet: Sheet) -> structural.Weather:
         """What the site does to a panel under that sheet."""
@@ -131,7 +132,8 @@ def _sketched(asked: Asked) -> Before:
     ranked = structural.plans(field, rails[len(rails) // 2], gap)
     layup = _laid(asked, ranked, tabs[0])
     bus = _buses(asked, layup, study.chosen)[0]
-    taken = structural.panes_over(field, ranked[0]).chosen.pane.sheet
+    pinned = asked.order.parts.sheet
+    taken = pinned or structural.panes_over(field, ranked[0]).chosen.pane.sheet
     return Before(
         taken, bus.strip, _light(asked, tabs[0].strip, taken, layup), bus.string_ohm(layup.plan.strings)
     )
@@ -168,7 +170,9 @@ def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Fiel
     weather = asked.weather(before.sheet)
     ask = electrical.ask_for(asked.order, asked.cells, weather.heat, tab, before.light, before.bus_ohm)
     guarded = electrical.cells_a_diode(asked.cells, asked.heat_limit(weather.heat), before.light)
-    field = structural.Field(asked.order, asked.shelf, weather, 1, before.bus.width_mm, 0.0, guarded)
+    field = structural.Field(
+        asked.order, asked.shelf, weather, 1, before.bus.width_mm, 0.0, guarded, asked.brief
+    )
     study = _filled(field, ask)
     return _with_count(field, study), study
 

@@ -20,6 +20,8 @@ from __future__ import annotations
 import numpy as np
 
 from panewright.glass.plate.basis import Array, Basis, both_bases, half_gauss, legendre, top_order
+from panewright.glass.plate.inverse import inverse_root
+from panewright.glass.plate.stretch import Give, flexible
 
 
 class PlateEquations:
@@ -37,7 +39,7 @@ class PlateEquations:
         self.weights = np.outer(self._wx, self._wy)
         self.bending = self._biharmonic(self._x, self._y)
         stretching = self._biharmonic(self._gx, self._gy)
-        self.stretch_root = np.linalg.inv(np.linalg.cholesky(stretching))  # its square is the flexibility
+        self.stretch_root = inverse_root(stretching)  # its square is the flexibility
         self.push: Array = np.asarray(
             np.kron(self._wx @ self._x[0], self._wy @ self._y[0]), dtype=np.float64
         )  #: even pressure of 1
@@ -59,6 +61,11 @@ class PlateEquations:
         for i, j in ((0, 0), (2, 0), (0, 2)):
             total = total + np.kron(ix(i, j), iy(2 - i, 2 - j))
         return total
+
+    @property
+    def at_rest(self) -> Give:
+        """What the plate gives to a load while nothing is bent."""
+        return flexible(self.bending)
 
     def curvatures(self, w: Array) -> Array:
         """w,xx w,yy w,xy at the Gauss points."""

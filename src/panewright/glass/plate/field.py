@@ -165,7 +165,7 @@ def bent_field(supported: Supported, pressing: Pressing) -> Field:
     plate = supported.plate
     if not all(patch.within(plate) for patch in pressing.patches):
         raise ValueError(f"patches lie on the plate, got {pressing.patches} on {plate}")
-    whole_n, shape = _shape(supported, pressing)
+    whole_n, shape = shape_of(supported, pressing)
     path = held_path(shape)
     unit_n = plate.load_unit_pa * (plate.short_mm * MM) ** 2 * scale(plate.elastic.poisson) ** 3
     load = whole_n / unit_n
@@ -177,7 +177,7 @@ def bent_field(supported: Supported, pressing: Pressing) -> Field:
     return Field(plate, path, state, np.concatenate((pushed_back, pressed)), known)
 
 
-def _shape(supported: Supported, pressing: Pressing) -> tuple[float, Shape]:
+def shape_of(supported: Supported, pressing: Pressing) -> tuple[float, Shape]:
     """Whole load [N], the pressure counted over b^2, and the shape of plate and load without sizes."""
     plate = supported.plate
     pressure_n = pressing.pressure_pa * (plate.short_mm * MM) ** 2

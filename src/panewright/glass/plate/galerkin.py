@@ -16,12 +16,53 @@ and each clip acts on the few functions as a stiff spring.
 
 from __future__ import annotations
 
+from functools import cached_property, lru_cache
+
 import numpy as np
 
 from panewright.glass.plate.axis import Axis
 from panewright.glass.plate.basis import Array, Basis
+from panewright.glass.plate.inverse import inverse_root
 from panewright.glass.plate.rough import Refinement
 from panewright.glass.plate.shape import Shape, bending_matrix, spot_row
+from panewright.glass.plate.stretch import Give, flexible
+
+
+class _Ground:
+    """What a plate's shape alone says, whatever it is pressed with: kept, as thicknesses share it."""
+
+    def __init__(self, bare: Shape, counts: tuple[int, int]) -> None:
+        self.x, self.y = bare.axes(counts)
+        self.weights = np.outer(self.x.weight, self.y.weight)
+        self.even_push = np.asarray(
+            np.kron(self.x.weight @ self.x.bent[0], self.y.weight @ self.y.bent[0]), np.float64
+        )
+        self.patch_rows = [spot_row(self.x, self.y, spot) for _, spot in bare.patches]
+        self.bending = bending_matrix(self.x, self.y, bare.poisson)
+        self.refinement = Refinement(bare, self.x, self.y)
+        self._springs(bare)
+        self.stretch_root = inverse_root(_stretching(self.x, self.y))
+        self.mixed = tuple(_mixed(way) for way in (self.x, self.y))
+        self.pairs = tuple(_pairs(way.bent, way.weight) for way in (self.x, self.y))
+
+    def _springs(self, bare: Shape) -> None:
+        """Clips as springs on the few functions."""
+        self.clip_rows = np.array([spot_row(self.x, self.y, spot) for spot in bare.distinct_clips])
+        clips = len(bare.distinct_clips)
+        if clips:
+            self.stiff = np.linalg.inv(self.refinement.compliance[:clips, :clips])
+            self.sinks = self.refinement.compliance[:clips, clips:]
+            self.bending = self.bending + self.clip_rows.T @ self.stiff @ self.clip_rows
+
+    @cached_property
+    def at_rest(self) -> Give:
+        """What the plate gives to a load while nothing is bent."""
+        return flexible(self.bending)
+
+
+@lru_cache(maxsize=16)
+def _ground(bare: Shape, counts: tuple[int, int]) -> _Ground:
+    return _Ground(bare, counts)
 
 
 class HeldEquations:
@@ -29,46 +70,36 @@ class HeldEquations:
 
     def __init__(self, shape: Shape, counts: tuple[int, int]) -> None:
         self.shape = shape
-        self.x, self.y = shape.axes(counts)
+        ground = self._ground = _ground(shape.bare, counts)
+        self.x, self.y, self.weights = ground.x, ground.y, ground.weights
         self.bent_counts = self.x.bent_count, self.y.bent_count
         self.pulled_counts = self.x.pulled_count, self.y.pulled_count
-        self.weights = np.outer(self.x.weight, self.y.weight)
-        self.bending = bending_matrix(self.x, self.y, shape.poisson)
+        self.bending, self.stretch_root = ground.bending, ground.stretch_root
+        self.refinement = ground.refinement
+        self._mixed, self._pairs = ground.mixed, ground.pairs
         self.push = self._push()
-        self.refinement = Refinement(shape, self.x, self.y)
-        self._springs()
-        stretching = _stretching(self.x, self.y)
-        self.stretch_root = np.linalg.inv(np.linalg.cholesky(stretching))
-        self._mixed = tuple(_mixed(way) for way in (self.x, self.y))
-        self._pairs = tuple(_pairs(way.bent, way.weight) for way in (self.x, self.y))
+
+    @property
+    def at_rest(self) -> Give:
+        """What the plate gives to a load while nothing is bent."""
+        return self._ground.at_rest
 
     def _push(self) -> Array:
-        x, y = self.x, self.y
-        push = self.shape.pressure * np.asarray(
-            np.kron(x.weight @ x.bent[0], y.weight @ y.bent[0]), np.float64
-        )
-        for share, spot in self.shape.patches:
-            push = push + share * spot_row(x, y, spot)
+        ground = self._ground
+        push = self.shape.pressure * ground.even_push
+        for (share, _), row in zip(self.shape.patches, ground.patch_rows, strict=True):
+            push = push + share * row
+        if self.shape.clips:
+            shares = np.array([share for share, _ in self.shape.patches])
+            self._sunk = ground.sinks @ shares  # by patches, a load of 1
+            push = push - ground.clip_rows.T @ ground.stiff @ self._sunk
         return push
-
-    def _springs(self) -> None:
-        """Clips as springs on the few functions."""
-        clips = len(self.shape.distinct_clips)
-        self._clip_rows = np.array([spot_row(self.x, self.y, spot) for spot in self.shape.distinct_clips])
-        if not clips:
-            return
-        missed = self.refinement.compliance
-        self._stiff = np.linalg.inv(missed[:clips, :clips])
-        shares = np.array([share for share, _ in self.shape.patches])
-        self._sunk = missed[:clips, clips:] @ shares  # by patches, a load of 1
-        self.bending = self.bending + self._clip_rows.T @ self._stiff @ self._clip_rows
-        self.push = self.push - self._clip_rows.T @ self._stiff @ self._sunk
 
     def clip_forces(self, load: float, w: Array) -> Array:
         """What each distinct clip, with its mirror images, pushes back with; scaled as the load."""
         if not self.shape.clips:
             return np.zeros(0)
-        return np.asarray(self._stiff @ (self._clip_rows @ w + load * self._sunk))
+        return np.asarray(self._ground.stiff @ (self._ground.clip_rows @ w + load * self._sunk))
 
     def curvatures(self, w: Array) -> Array:
         """w,xx w,yy w,xy at the Gauss points."""

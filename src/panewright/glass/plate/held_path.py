@@ -23,8 +23,7 @@ class HeldPath:
 
     def __init__(self, shape: Shape) -> None:
         self.equations = HeldEquations(shape, _counts(shape))
-        still = State(0.0, np.zeros(self.equations.push.size), np.zeros(self.equations.stretch_root.shape[0]))
-        self.stretches: list[Stretch] = [stretch_from(self.equations, still)]
+        self.stretches: list[Stretch] = []  # begun where the first state is asked for
         self.ended = False
 
     def at_load(self, load: float, farthest: float) -> tuple[State, bool]:
@@ -32,6 +31,8 @@ class HeldPath:
 
         Past a scaled deflection of `farthest` nobody wants to know, and the path is not walked on.
         """
+        if not self.stretches:
+            self.stretches.append(stretch_from(self.equations, _still(self.equations)))
         while self.stretches[-1].top < load and not self.ended and self._most(self._end) <= farthest:
             self._walk_on()
         part = next((part for part in self.stretches if load <= part.top), None)
@@ -57,6 +58,11 @@ class HeldPath:
         self.ended = not more.top > last.top * (1 + 1e-6) or len(self.stretches) >= _MOST_STRETCHES
         if not self.ended:
             self.stretches.append(more)
+
+
+def _still(equations: HeldEquations) -> State:
+    """The plate at rest."""
+    return State(0.0, np.zeros(equations.push.size), np.zeros(equations.stretch_root.shape[0]))
 
 
 def _counts(shape: Shape) -> tuple[int, int]:

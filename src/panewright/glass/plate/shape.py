@@ -5,7 +5,7 @@ Lengths in the short side b, loads as shares of the whole.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -31,6 +31,11 @@ class Shape:
         """Whether all is alike on both sides of each middle line; clips always are."""
         patches = [spot for _, spot in self.patches]
         return all(spot[0] == 0 for spot in patches), all(spot[1] == 0 for spot in patches)
+
+    @property
+    def bare(self) -> Shape:
+        """The same without what it is pressed with: only where."""
+        return replace(self, patches=tuple((1.0, spot) for _, spot in self.patches), pressure=1.0)
 
     def axes(self, counts: tuple[int, int]) -> tuple[Axis, Axis]:
         """Functions both ways."""

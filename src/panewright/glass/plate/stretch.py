@@ -11,17 +11,22 @@ The stretch ends where the last term would exceed its tolerance. This is the asy
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
 
 from panewright.glass.plate.basis import Array
+from panewright.glass.plate.inverse import inverse_root
 
 _ORDER = 24
 _TOLERANCE = 1e-8  # share of the first term that the last one may be
 _CORRECTIONS = 6  # two or three are the rule
 _BALANCE = 1e-9  # share of the load that may be out of balance
+
+
+Give = Callable[[Array], Array]  #: movement under a load
 
 
 class Equations(Protocol):
@@ -30,6 +35,10 @@ class Equations(Protocol):
     bending: Array
     push: Array
     stretch_root: Array
+
+    @property
+    def at_rest(self) -> Give:
+        """What the plate gives to a load while nothing is bent."""
 
     def curvatures(self, w: Array) -> Array:
         """w,xx w,yy w,xy at the Gauss points."""
@@ -112,36 +121,70 @@ class _Terms:
         self.f.append(f)
         self.curved[k], self.stress[k] = self.equations.curvatures(w), self.equations.stress_function(f)
 
-    def products(self, k: int) -> tuple[Array, Array]:
-        """What lower orders add to order k of 1/2 [w, w] and of [w, F]."""
-        up, down, stress = self.curved[1:k], self.curved[k - 1 : 0 : -1], self.stress[k - 1 : 0 : -1]
+    def against_stress(self, k: int) -> Array:
+        """What lower orders add to order k of 1/2 [w, w]."""
+        up, down = self.curved[1:k], self.curved[k - 1 : 0 : -1]
         bracket = np.einsum("kxy,kxy->xy", up[:, 0], down[:, 1]) - np.einsum(
             "kxy,kxy->xy", up[:, 2], down[:, 2]
         )
-        return (
-            self.equations.against_stress(bracket),
-            self.equations.against_bending(np.einsum("kcxy,kxy->cxy", up, stress)),
-        )
+        return self.equations.against_stress(bracket)
+
+    def against_bending(self, k: int) -> Array:
+        """What lower orders add to order k of [w, F]."""
+        up, stress = self.curved[1:k], self.stress[k - 1 : 0 : -1]
+        return self.equations.against_bending(np.einsum("kcxy,kxy->cxy", up, stress))
 
 
 def stretch_from(equations: Equations, start: State) -> Stretch:
     """The series around a state."""
+    if not start.w.any():
+        return _from_rest(equations, start)
     terms = _Terms(equations, start)
     root = equations.stretch_root
     tangent, slanted = _tangent(equations, terms.curved[0], terms.stress[0])
-    flexible = np.linalg.inv(tangent)
-    lift = flexible @ equations.push
+    give = flexible(tangent)
+    lift = give(equations.push)
     swept = float(equations.push @ lift)
     for k in range(1, _ORDER + 1):
         if k == 1:
             inner, load, w = np.zeros(root.shape[0]), 1 / swept, lift / swept
         else:
-            inner, outer = terms.products(k)
-            bent = flexible @ (outer - slanted.T @ (root @ inner))
+            inner = terms.against_stress(k)
+            bent = give(terms.against_bending(k) - slanted.T @ (root @ inner))
             load = -float(equations.push @ bent) / swept
             w = bent + load * lift
         terms.add(load, w, -(root.T @ (slanted @ w + root @ inner)))
     return _closed(equations, terms)
+
+
+def _from_rest(equations: Equations, start: State) -> Stretch:
+    """The series from no load: pushed the other way the pane bends the other way and is stretched alike.
+
+    So w and the load have odd terms only, and Airy's function even ones.
+    """
+    terms, root = _Terms(equations, start), equations.stretch_root
+    give, still, none = equations.at_rest, np.zeros(start.w.size), np.zeros(root.shape[0])
+    lift = give(equations.push)
+    swept = float(equations.push @ lift)
+    terms.add(1 / swept, lift / swept, none)
+    for k in range(2, _ORDER + 1):
+        if k % 2:
+            bent = give(terms.against_bending(k))
+            load = -float(equations.push @ bent) / swept
+            terms.add(load, bent + load * lift, none)
+        else:
+            terms.add(0.0, still, -(root.T @ (root @ terms.against_stress(k))))
+    return _closed(equations, terms)
+
+
+def flexible(stiffness: Array) -> Give:
+    """What a plate of that stiffness gives to a load: its inverse, ready to be used often."""
+    try:
+        root = inverse_root(stiffness)
+    except np.linalg.LinAlgError:  # past the top of its path a slack plate resists no longer every way
+        whole = np.linalg.inv(stiffness)
+        return lambda load: np.asarray(whole @ load)
+    return lambda load: np.asarray(root.T @ (root @ load))
 
 
 def settled(equations: Equations, near: State) -> State:

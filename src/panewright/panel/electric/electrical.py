@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from statistics import median
 
 from panewright.cell.fingers import Fingers
@@ -50,9 +51,15 @@ class Cells:
 
 def read_cells(order: Order) -> Cells:
     """Models of all strips of the order's cell."""
-    models = strip_models(order.cell)
+    return _cells(order.cell, order.site.record_cold_c)
+
+
+@lru_cache(maxsize=16)
+def _cells(kind: CellKind, cold_c: float) -> Cells:
+    """Kept, for sizes of one catalogue have few kinds of cells."""
+    models = strip_models(kind)
     least = min(models, key=lambda model: model.area_mm2)
-    cold = key_points(diode_at(least, STC_W_M2, order.site.record_cold_c))
+    cold = key_points(diode_at(least, STC_W_M2, cold_c))
     return Cells(models, key_points(diode_at(least, STC_W_M2, STC_C)), cold.voc_v)
 
 

@@ -52,7 +52,7 @@ def judge_hot(
     return max(judged, key=lambda hot: hot.heat.even_c)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 def most_cool_cells(most: int, cell: Diode, limit: HeatLimit) -> int:
     """Cells under one bypass diode, no more than `most`, of which a shaded one stays within the limit.
 
@@ -62,9 +62,20 @@ def most_cool_cells(most: int, cell: Diode, limit: HeatLimit) -> int:
     def too_hot(count: int) -> bool:
         return not limit.check(_under_a_diode(cell, count)).passed
 
-    if not too_hot(most):
-        return most
-    return max(1, bisect_left(range(1, most + 1), True, key=too_hot))
+    near = _near(most, cell.breakdown_v, cell.saturation_a)  # where it was last: mostly where it is again
+    guess = near[-1] if near else most
+    low, high = (guess + 1, most) if not too_hot(guess) else (1, guess - 1)
+    if guess < low <= high and too_hot(low):
+        high = low - 1
+    found = low - 1 + bisect_left(range(low, high + 1), True, key=too_hot)
+    near[:] = [max(1, found)]
+    return near[0]
+
+
+@lru_cache(maxsize=32)
+def _near(_most: int, _breakdown_v: float, _saturation_a: float) -> list[int]:
+    """The answer for the last cell of that kind, behind another pane: where to look first, no more."""
+    return []
 
 
 def heat_limit(

@@ -27,12 +27,13 @@ from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Counted, Preferences, Ranked, rank
 from panewright.layup.room import Room
 from panewright.order.order import Order, Parts
-from panewright.panel.holding.touched import asked_touches
+from panewright.panel.holding.touched import asked_touches, doubtful_touches
 from panewright.seal.sealant import Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead.bead import BeadProof
 from panewright.structure.bead.choice import BeadPins, BeadPlace, BeadRow, weigh_bead, weigh_beads
 from panewright.structure.bead.peak import judge_peak
+from panewright.structure.drilling.mount import mount_place
 from panewright.structure.loads import Loads, combine
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.panes.bonded_cells import Carried, bonded_checks
@@ -45,6 +46,7 @@ from panewright.structure.rails.frame_choice import (
     FrameRow,
     Task,
     choose_frame,
+    fewest_brackets,
     frame_as_drilled,
     judged_alone,
     settle_frame,
@@ -113,6 +115,7 @@ class Field:
     bus_width_mm: float
     system_v: float
     cells_a_diode: int
+    brief: bool = False  #: whether only what is taken is wanted, not what was weighed beside it
 
 
 @lru_cache(maxsize=8)
@@ -123,30 +126,32 @@ def hold(field: Field) -> Held:
     Kept for the next round, which mostly asks the same again.
     """
     tried: list[_Framed] = []
-    proved: dict[Rail, Held] = {}
+    stood: dict[Rail, _Standing] = {}
     for rail in rails(field):
-        tried.append(framed := _framed(field, rail))
+        seated = _seated(field, rail)
+        if field.brief and not _bears_a_bolt(seated):
+            continue
+        tried.append(framed := _framed(field, seated))
         if _able(framed):
-            held = proved[rail] = _proved(field, framed)
-            if _settles(held):
-                return replace(held, frames=_all_rows(tried, proved))
+            stood[rail] = _stood(field, framed)
+            if stood[rail].settles:
+                return _held(field, stood[rail], _all_rows(tried, stood))
+    if field.brief:  # nothing holds: now those count that no bolt has room in
+        known = {framed.frame.rail: framed for framed in tried}
+        tried = [known.get(rail) or _framed(field, _seated(field, rail)) for rail in rails(field)]
     nearest = min(tried, key=_order_of_trial)
-    held = proved.get(nearest.frame.rail) or _proved(field, nearest)
-    return replace(held, frames=_all_rows(tried, proved | {nearest.frame.rail: held}))
+    rail = nearest.frame.rail
+    if rail not in stood:
+        stood[rail] = _stood(field, nearest)
+    return _held(field, stood[rail], _all_rows(tried, stood))
 
 
-def _settles(held: Held) -> bool:
-    """Whether no other rail would do better: it holds, or fails by what no rule book covers for any rail."""
-    bead = held.bead.passed or not all(check.covered for check in held.bead.checks)
-    return bead and held.frame.passed and held.low.passed
-
-
-def _all_rows(tried: Iterable[_Framed], proved: dict[Rail, Held]) -> tuple[FrameRow, ...]:
-    """Rows of every rail: as proved with its own sheet, or as tried with the first one."""
+def _all_rows(tried: Iterable[_Framed], stood: dict[Rail, _Standing]) -> tuple[FrameRow, ...]:
+    """Rows of every rail: as judged with its own sheet, or as tried with the first one."""
     rows: list[FrameRow] = []
     for framed in tried:
-        held = proved.get(framed.frame.rail)
-        rows += held.frames if held else framed.rows
+        again = stood.get(framed.frame.rail)
+        rows += again.rows if again else framed.rows
     return tuple(rows)
 
 
@@ -260,7 +265,23 @@ class _Framed:
     low: LowProof
 
 
-def _framed(field: Field, rail: Rail) -> _Framed:
+@dataclass(frozen=True, slots=True)
+class _Seated:
+    """A rail with the pane that its seat makes, before brackets are put to it."""
+
+    rail: Rail
+    ranked: tuple[Ranked, ...]
+    pane: Pane
+    proof: BeadProof
+    loads: Loads
+
+
+def _bears_a_bolt(seated: _Seated) -> bool:
+    """Whether a bracket's bolt finds room: without it the rail cannot hold, wherever brackets stand."""
+    return mount_place(seated.rail, seated.proof.bead, seated.pane) is not None
+
+
+def _seated(field: Field, rail: Rail) -> _Seated:
     """The gap sets the room and the room the pane: two rounds settle it."""
     gap = field.order.parts.gap_mm or FIRST_GAP_MM
     for _ in range(2):
@@ -269,36 +290,80 @@ def _framed(field: Field, rail: Rail) -> _Framed:
         loads = loads_on(field, pane)
         proof = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field))
         gap = proof.bead.gap_mm
-    choice = _frame(field, rail, Task(pane, proof.bead, loads, field.order.parts.corner))
-    low = _low(ranked[0], pane, proof, choice.chosen, loads)
-    return _Framed(ranked, pane, choice.chosen, choice.rows, low)
+    return _Seated(rail, ranked, pane, proof, loads)
 
 
-def _proved(field: Field, framed: _Framed) -> Held:
-    """A rail with the lightest sheet that holds on it, and everything judged again with that sheet."""
+def _framed(field: Field, seated: _Seated) -> _Framed:
+    """A rail on its brackets, under a pane of the shelf's first sheet."""
+    pane, proof, loads = seated.pane, seated.proof, seated.loads
+    choice = _frame(field, seated.rail, Task(pane, proof.bead, loads, field.order.parts.corner))
+    low = _low(seated.ranked[0], pane, proof, choice.chosen, loads)
+    return _Framed(seated.ranked, pane, choice.chosen, choice.rows, low)
+
+
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    """A rail with its sheet, judged anew with what that sheet weighs and does to it."""
+
+    framed: _Framed
+    panes: PaneChoice | None  #: None while nobody has asked, where the order names the sheet
+    pane: Pane
+    bead: BeadProof
+    loads: Loads
+    frame: FrameRow
+    rows: tuple[FrameRow, ...]
+    low: LowProof
+
+    @property
+    def settles(self) -> bool:
+        """Whether no other rail would do better: it holds, or fails by what no rule book covers."""
+        bead = self.bead.passed or not all(check.covered for check in self.bead.checks)
+        return bead and self.frame.passed and self.low.passed
+
+
+def _stood(field: Field, framed: _Framed) -> _Standing:
+    """A rail with the order's sheet, or the lightest that holds on it, and the frame judged again."""
     rail, order = framed.frame.rail, field.order
-    panes = panes_over(field, framed.ranked[0])
-    pane = panes.chosen.pane
+    plan, panes, sheet = framed.ranked[0], None, order.parts.sheet
+    if sheet is None:
+        panes = panes_over(field, plan)
+        sheet = panes.chosen.pane.sheet
+    pane = Pane(plan.facts.long_mm, plan.facts.short_mm, sheet)
     loads = loads_on(field, pane)
-    place = _place(field, pane, rail, loads)
-    proof = weigh_bead(sealant(field), place, _pins(field))
+    proof = weigh_bead(sealant(field), _place(field, pane, rail, loads), _pins(field))
     if order.parts.held == "four sides":  # on two sides the pane pulls evenly, as the trapezium rule says
         proof = replace(proof, checks=(*proof.checks, judge_peak(pane, proof.bead, loads)))
-    beads = weigh_beads(proof, field.shelf.sealants, place, _pins(field), order.job.panels)
     task = Task(pane, proof.bead, loads, order.parts.corner, _edges(field, pane, loads))
     choice = _frame(field, rail, task)
     if not _placed(order.parts):
         choice = settle_frame(choice, task)
     elif order.parts.bracket_from_end_mm is not None:
         choice = judged_alone(choice, task)
-    moved = plastic_checks(pane, _carried(field, framed.ranked[0]), proof.bead)
-    low = _low(framed.ranked[0], pane, proof, choice.chosen, loads)
-    return Held(rail, framed.ranked, panes, proof, choice.chosen, loads, low, choice.rows, beads, moved)
+    low = _low(plan, pane, proof, choice.chosen, loads)
+    return _Standing(framed, panes, pane, proof, loads, choice.chosen, choice.rows, low)
+
+
+def _held(field: Field, stood: _Standing, frames: tuple[FrameRow, ...]) -> Held:
+    """All that goes with the rail taken: its sheet proved, other sealants and what moves."""
+    plan, place = stood.framed.ranked[0], _place(field, stood.pane, stood.frame.rail, stood.loads)
+    return Held(
+        rail=stood.frame.rail,
+        ranked=stood.framed.ranked,
+        panes=stood.panes or panes_over(field, plan),
+        bead=stood.bead,
+        frame=stood.frame,
+        loads=stood.loads,
+        low=stood.low,
+        frames=frames,
+        beads=weigh_beads(stood.bead, field.shelf.sealants, place, _pins(field), field.order.job.panels),
+        moved=plastic_checks(stood.pane, _carried(field, plan), stood.bead.bead),
+    )
 
 
 def panes_over(field: Field, plan: Ranked) -> PaneChoice:
     """The lightest sheet that holds over this lay-out, with all that were weighed."""
     order, facts = field.order, plan.facts
+    touched = doubtful_touches if field.brief else asked_touches
     return choose_pane(
         sheets(field),
         facts.long_mm,
@@ -308,7 +373,7 @@ def panes_over(field: Field, plan: Ranked) -> PaneChoice:
         order.parts.sheet,
         lambda pane: _beside(field, pane, _carried(field, plan)),
         sides=order.parts.held,
-        last=lambda pane: asked_touches(pane, order.site.family, order.parts),
+        last=lambda pane: touched(pane, order.site.family, order.parts),
     )
 
 
@@ -383,6 +448,8 @@ def _frame(field: Field, rail: Rail, task: Task) -> FrameChoice:
         cure = f"Write places below {length:.0f} mm, from the rail's left end."
         value = ", ".join(f"{place:g} mm" for place in places)
         raise OrderError([Problem(reason, cure, key="parts.bracket_places", value=value)])
+    if field.brief and places is None and count is None:
+        return fewest_brackets(rail, task, from_end)
     return choose_frame((rail,), task, count=count, from_end_mm=from_end, places_mm=places)
 
 

@@ -6,7 +6,7 @@ from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane
 from panewright.glass.plate.holding import Sides
-from panewright.glass.verdict.touch import judge_patch, touch_checks
+from panewright.glass.verdict.touch import judge_patch, surely_bears, touch_checks
 from panewright.order.order import Parts, Touched
 from panewright.structure.panes.touch import touches
 from panewright.structure.rails.seat import mass_kg_m2
@@ -29,6 +29,15 @@ def asked_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]
     counted = _COUNTED[parts.touched]
     asked = tuple(touch for touch in touches(family) if touch.name.startswith(counted))
     return touch_checks(pane, family, asked, _weight_pa(pane), sides=parts.held) if counted else ()
+
+
+def doubtful_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]:
+    """The same, but none where the pane is sure to hold them all: for whoever asks only what fails."""
+    counted = _COUNTED[parts.touched]
+    asked = tuple(touch for touch in touches(family) if touch.name.startswith(counted))
+    if not counted or surely_bears(pane, family, asked, _weight_pa(pane), parts.held):
+        return ()
+    return asked_touches(pane, family, parts)
 
 
 def _weight_pa(pane: Pane) -> float:

@@ -10,18 +10,19 @@ otherwise, with corners and brackets at their worse bound.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from panewright.frame.rail import Rail
-from panewright.glass.pane import Pane
+from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead
 from panewright.structure.rails.beam import LineLoad, least_sag_from_end
 from panewright.structure.rails.edge_load import Edges, split_at_45
 from panewright.structure.space.conditions import Condition, Joint, conditions
-from panewright.structure.space.figures import figures
+from panewright.structure.space.figures import sag_mm
 from panewright.structure.space.ring import stand_quarters
 from panewright.structure.space.space_frame import frame_build, frame_runs, outer_mm
 
@@ -33,6 +34,7 @@ _CLOSER = 2
 _LAST_MM, _CLOSE_MM, _ABOUT_MM = 1.0, 3.0, 45.0  # the closest grid: of the best, of the near, of the usual
 _ROUND_MM, _ROUND_ASPECT, _ROUND_GAP_MM = 200.0, 0.1, 8.0  # panes that share their usual places
 _BEAD_MM = 8.0, 6.0  # bite and glue line of a middling bead
+_SHEET = Sheet("middling", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
 _CROWDED = 0.5  # of an even spacing: nearer brackets would not share the load; common practice
 
 
@@ -52,6 +54,7 @@ class Question:
 
 
 Places = tuple[float, ...]  #: from a rail's left end [mm]
+Frame = tuple[tuple[float, ...], tuple[float, ...]]  #: on the first halves of a long and of a short rail [mm]
 
 
 @lru_cache(maxsize=256)
@@ -83,7 +86,7 @@ def near_places(question: Question, count: int) -> Places:
     return _settled(question, [_about(question, count), []], (count, 0), grid)[0]
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=1024)
 def _shares(question: Question, count: int) -> tuple[float, ...]:
     """Best places on the first half of a rail, as shares of its length."""
     places, length = _searched(question, (count, 0), _ABOUT_MM)[0], question.length_mm(short=False)
@@ -106,7 +109,7 @@ def _middling(question: Question) -> Question:
     aspect = max(_ROUND_ASPECT, round(pane.short_mm / pane.long_mm / _ROUND_ASPECT) * _ROUND_ASPECT)
     gap = max(_ROUND_GAP_MM, round(question.bead.gap_mm / _ROUND_GAP_MM) * _ROUND_GAP_MM)
     bead = Bead(question.bead.sealant, *_BEAD_MM, gap)
-    return Question(rail, Pane(long, long * aspect, pane.sheet), bead, question.joint)
+    return Question(rail, Pane(long, long * aspect, _SHEET), bead, question.joint)
 
 
 def _settled(
@@ -114,10 +117,11 @@ def _settled(
 ) -> tuple[Places, Places]:
     """The search from these places on the first halves of the rails, on grids from wide to close."""
     step, last = grid_mm
+    known: dict[Frame, float] = {}
     while step > last / 2:
         for side in (0, 1):
             for place in range(len(at[side])):
-                at[side] = _better(question, at, (side, place), step, counts)
+                at[side] = _better(question, at, (side, place), step, counts, known)
         step /= _CLOSER
     return tuple(  # type: ignore[return-value]
         _whole([float(round(place)) for place in at[side]], question.length_mm(short=side == 1), counts[side])
@@ -135,9 +139,14 @@ def _start(length: float, count: int) -> list[float]:
 
 
 def _better(
-    question: Question, at: list[list[float]], which: tuple[int, int], step: float, counts: tuple[int, int]
+    question: Question,
+    at: list[list[float]],
+    which: tuple[int, int],
+    step: float,
+    counts: tuple[int, int],
+    known: dict[Frame, float],
 ) -> list[float]:
-    """One place moved to where the frame sags least, on a grid about it."""
+    """One place moved to where the frame sags least, on a grid about it; `known` is not asked again."""
     side, place = which
     low, high = _room(question, at[side], which, counts[side])
     tries = [
@@ -148,8 +157,12 @@ def _better(
         ]
         for shift in _GRID
     ]
-    frames = [(one, at[1]) if side == 0 else (at[0], one) for one in tries]
-    return tries[int(np.argmin(_sags(question, frames, counts)))]
+    frames = [(tuple(one), tuple(at[1])) if side == 0 else (tuple(at[0]), tuple(one)) for one in tries]
+    asked = list(dict.fromkeys(frame for frame in frames if frame not in known))
+    if asked:
+        known.update(zip(asked, _sags(question, asked, counts).tolist(), strict=True))
+    sags = np.array([known[frame] for frame in frames])
+    return tries[int(np.argmin(sags.round(10 - int(np.floor(np.log10(sags.max()))))))]
 
 
 def _room(question: Question, at: list[float], which: tuple[int, int], count: int) -> tuple[float, float]:
@@ -164,25 +177,23 @@ def _room(question: Question, at: list[float], which: tuple[int, int], count: in
 
 
 def _sags(
-    question: Question, frames: list[tuple[list[float], list[float]]], counts: tuple[int, int]
+    question: Question, frames: list[Frame], counts: tuple[int, int]
 ) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
-    """Largest sag of each frame, of the rails that carry brackets, to ten digits."""
+    """Largest sag of each frame, of the rails that carry brackets. [mm]"""
     pane, rail, bead = question.pane, question.rail, question.bead
     build = frame_build(rail, pane, bead, "ASCE", question.joint)
     lengths = question.length_mm(short=False), question.length_mm(short=True)
-    sags = []
-    for load in question.edges or (split_at_45(pane, 1.0),):
-        halves = []
+    loads, halves = question.edges or (split_at_45(pane, 1.0),), []
+    for load in loads:
         for halved in frames:
             held = tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True))
             long, short = frame_runs(rail, pane, bead, (held[0], held[1]), load)
             halves.append((long.half(), short.half()))
-        stood = stand_quarters(build, tuple(halves), _ways(question))
-        sags.append(figures(build, stood, halves[0], whole=False).sag_mm.max(axis=0))
-    sag = np.max(sags, axis=0)
+    stood = stand_quarters(build, tuple(halves), _ways(question))
+    sags = sag_mm(build, stood, halves[0], whole=False).max(axis=0)
+    sag = sags.reshape(len(loads), len(frames), -1).max(axis=0)
     carried = [side for side in (0, 1) if counts[side]]
-    worst = sag[:, carried].max(axis=1)
-    return np.asarray(worst.round(10 - int(np.floor(np.log10(worst.max())))))
+    return np.asarray(sag[:, carried].max(axis=1))
 
 
 def _ways(question: Question) -> tuple[Condition, ...]:
@@ -191,7 +202,7 @@ def _ways(question: Question) -> tuple[Condition, ...]:
     return tuple(way for way in conditions(question.joint, question.bead) if way.sideways == judged)
 
 
-def _whole(half: list[float], length: float, count: int) -> tuple[float, ...]:
+def _whole(half: Sequence[float], length: float, count: int) -> tuple[float, ...]:
     """Places on a whole rail out of those on its first half."""
     middle = (length / 2,) if count % 2 else ()
     return (*half, *middle, *(length - place for place in reversed(half)))

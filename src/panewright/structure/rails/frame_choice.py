@@ -122,6 +122,16 @@ def choose_frame(
     return _chosen(tuple(row for rail in rails for row in _weighed(rail, task, counts, from_end_mm)))
 
 
+def fewest_brackets(rail: Rail, task: Task, from_end_mm: float | None) -> FrameChoice:
+    """One rail on the fewest brackets that pass; more of them are asked only where fewer do not."""
+    rows: list[FrameRow] = []
+    for count in COUNTS:
+        rows += _weighed(rail, task, (count,), from_end_mm)
+        if rows[-1].passed:
+            break
+    return _chosen(tuple(rows))
+
+
 def frame_as_drilled(rail: Rail, task: Task, brackets: Brackets) -> FrameChoice:
     """The frame on brackets that are there already: nothing is weighed."""
     row = _alone(rail, task, brackets)

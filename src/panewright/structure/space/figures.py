@@ -49,13 +49,18 @@ def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -
     """Largest figures of runs that are alike in all frames but for their places."""
     beside = stood.moved[..., 1] - build.bead_mm[1] * stood.moved[..., 3]
     return Figures(
-        sag_mm=_wave(edge_mm(build, stood), looks_mm(stood), runs, whole=whole),
+        sag_mm=sag_mm(build, stood, runs, whole=whole),
         sideways_mm=np.abs(beside).max(axis=-1),
         twist_deg=np.degrees(np.abs(twist_rad(build, stood)).max(axis=(-2, -1))),
         stress_mpa=np.abs(stress_mpa(build, stood)).max(axis=(-3, -2, -1)),
         torsion_mpa=_most_torque(stood.ends) / build.member.torsion_mm3,
         shear_mpa=_most_shear_mpa(build, stood.ends),
     )
+
+
+def sag_mm(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Array:
+    """The sag alone, axes (conditions, frames, runs): what a search of places asks for. [mm]"""
+    return _wave(edge_mm(build, stood), looks_mm(stood), runs, whole=whole)
 
 
 def looks_mm(stood: Stood) -> Array:

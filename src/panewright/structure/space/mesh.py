@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -29,18 +30,32 @@ class Mesh:
 
 def mesh(runs: Sequence[Run], stiff_mm: float, *, whole: bool) -> Mesh:
     """Nodes where something happens, and evenly between; `stiff_mm` from a corner the seat gets stiff."""
-    needed = [kinks(run, _more(run, stiff_mm, whole)) for run in runs]
-    least = max(_LEAST[whole], *(len(places) - 1 for places in needed))
-    place = np.array([nodes(places, least) for places in needed])
-    lines = [line_n_mm(run, at) for run, at in zip(runs, place, strict=True)]
+    more = [_more(run, stiff_mm, whole) for run in runs]
+    needed = (_stretches(run, places) for run, places in zip(runs, more, strict=True))
+    least = max(_LEAST[whole], *needed)
+    cut = [_cut(run, places, least) for run, places in zip(runs, more, strict=True)]
+    place = np.array([at for at, _, _ in cut])
     return Mesh(
         place_mm=place,
-        line_n_mm=(np.array([first for first, _ in lines]), np.array([last for _, last in lines])),
+        line_n_mm=(np.array([first for _, first, _ in cut]), np.array([last for _, _, last in cut])),
         points_n=_points(runs, place),
         held=_held(runs, place),
         seat=_seat(place, stiff_mm, whole),
         whole=whole,
     )
+
+
+@lru_cache(maxsize=2048)
+def _stretches(run: Run, more: tuple[float, ...]) -> int:
+    """How many members a run needs at least."""
+    return len(kinks(run, more)) - 1
+
+
+@lru_cache(maxsize=2048)
+def _cut(run: Run, more: tuple[float, ...], members: int) -> tuple[Array, Array, Array]:
+    """Places of a run's nodes, and its load at both ends of each member; kept, as frames share runs."""
+    place = nodes(kinks(run, more), members)
+    return place, *line_n_mm(run, place)
 
 
 def _more(run: Run, stiff_mm: float, whole: bool) -> tuple[float, ...]:

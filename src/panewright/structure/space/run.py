@@ -7,7 +7,7 @@ between; the solver's members are exact at their nodes, so a few are enough.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Self
+from functools import lru_cache
 
 import numpy as np
 
@@ -30,19 +30,24 @@ class Run:
         if len(self.load) < 2 or min(places) < 0 or max(places) > self.length_mm + _SAME_MM:
             raise ValueError(f"a run has a load of two places or more, and all within its length, got {self}")
 
-    def half(self) -> Self:
+    def half(self) -> Run:
         """From its first corner to its middle; for a run alike from both ends."""
-        middle = self.length_mm / 2
-        table = [one for one in self.load if one[0] < middle - _SAME_MM]
-        line = (*table, (middle, float(np.interp(middle, *np.transpose(self.load)))))
-        held = tuple(place for place in self.held_mm if place < middle + _SAME_MM)
-        points = tuple(one for one in self.points if one[0] < middle - _SAME_MM)
-        return type(self)(middle, line, tuple(min(place, middle) for place in held), points)
+        return _half(self)
 
     def push_n(self) -> float:
         """All that presses on it. [N]"""
         place, line = np.transpose(self.load)
         return float(np.trapezoid(line, place)) + sum(force for _, force in self.points)
+
+
+@lru_cache(maxsize=2048)
+def _half(run: Run) -> Run:
+    middle = run.length_mm / 2
+    table = [one for one in run.load if one[0] < middle - _SAME_MM]
+    line = (*table, (middle, float(np.interp(middle, *np.transpose(run.load)))))
+    held = tuple(place for place in run.held_mm if place < middle + _SAME_MM)
+    points = tuple(one for one in run.points if one[0] < middle - _SAME_MM)
+    return Run(middle, line, tuple(min(place, middle) for place in held), points)
 
 
 def line_n_mm(run: Run, place: Array) -> tuple[Array, Array]:

@@ -14,8 +14,7 @@ their right angle; less than 3 % beside shells, see tests/oracle), warping of ch
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import lru_cache, reduce
 from typing import Literal, TypeVar
 
@@ -164,7 +163,6 @@ def stand(
     return _read(build, stand_ring(build, four, ways), four, ways, whole=True)[0]
 
 
-@lru_cache(maxsize=256)
 def stand_on_each(
     rail: Rail,
     pane: Pane,
@@ -176,10 +174,26 @@ def stand_on_each(
     edges: Edges = (),
 ) -> tuple[SpaceFrame, ...]:
     """The frame on each of these sets of brackets, alike from both ends, under the worst of the edges."""
-    found = [
-        _on_each(rail, pane, bead, brackets_mm, (family, joint, load))
-        for load in edges or (split_at_45(pane, 1.0),)
-    ]
+    loads = edges or (split_at_45(pane, 1.0),)
+    return _under_each(shape_of(rail), pane, bead, brackets_mm, (family, joint, loads))
+
+
+def shape_of(rail: Rail) -> Rail:
+    """A rail as it bends: its name, alloy and bar left out, which change nothing about that."""
+    return replace(rail, name="", alloy="6063-T6", bar_mm=1.0)
+
+
+@lru_cache(maxsize=256)
+def _under_each(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    brackets_mm: tuple[tuple[float, ...], ...],
+    under: tuple[Family, Joint, Edges],
+) -> tuple[SpaceFrame, ...]:
+    """Kept, for rails of several alloys bend alike."""
+    family, joint, edges = under
+    found = [_on_each(rail, pane, bead, brackets_mm, (family, joint, load)) for load in edges]
     return tuple(reduce(worse, frames) for frames in zip(*found, strict=True))
 
 
@@ -253,14 +267,15 @@ def frame_runs(
     """The long and the short rail between corners, with what acts on them."""
     inset = section(rail).shear_x_mm
     start, corner = bead.gap_mm + rail.wall_mm - inset, load.corner_n / 2
-    long, short = ([place - inset for place in held] for held in brackets_mm)
+    long, short = (tuple(place - inset for place in held) for held in brackets_mm)
     return (
         _run(pane.long_mm + 2 * start, start, load.long, corner, long),
         _run(pane.short_mm + 2 * start, start, load.short, corner, short),
     )
 
 
-def _run(length: float, start: float, table: Table, corner_n: float, held: Iterable[float]) -> Run:
+@lru_cache(maxsize=2048)
+def _run(length: float, start: float, table: Table, corner_n: float, held: tuple[float, ...]) -> Run:
     """One side; the force of a pane's corner is shared by its two rails."""
     inside = tuple(min(max(place, _CORNER_MM), length - _CORNER_MM) for place in held)
     load, beyond = _within(tuple((start + at, line) for at, line in table), length)
