@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.util
 import os
 import shutil
 from pathlib import Path
@@ -14,13 +15,15 @@ from hypothesis import settings
 settings.register_profile("gate", derandomize=True, deadline=None)
 settings.load_profile("gate")
 
-PROGRAMS = ("ngspice", "ccx", "postgres", "cc", "chromium")  #: every outside program that some test runs
+PACKAGES = ("distributed",)  #: outside programs that are opened as a package
+PROGRAMS = ("ngspice", "ccx", "postgres", "cc", "chromium", *PACKAGES)  #: all that some test runs
 BESIDE_THE_PATH = "/usr/lib/postgresql"  #: where Debian puts a server's programs
 
 
 def _there(program: str) -> bool:
     beside = Path(BESIDE_THE_PATH).glob(f"*/bin/{program}")
-    return shutil.which(program) is not None or any(beside)
+    package = program in PACKAGES and importlib.util.find_spec(program) is not None
+    return package or shutil.which(program) is not None or any(beside)
 
 
 def _missing(item: pytest.Item) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from panewright.cli.catalogue import catalogue
 from panewright.cli.ledger import ledger
 from panewright.cli.plainly import told_plainly as _told_plainly
 
@@ -150,4 +151,5 @@ def _own_figures(shop: Path | None) -> Actuals | None:
     return records.actuals(records.place(shop))
 
 
+cli.add_command(catalogue)
 cli.add_command(ledger)

@@ -57,6 +57,17 @@ def built(text: str, file: str, told: Happened) -> Built:
     return desk.build(_made(text, file), told)
 
 
+def catalogue(text: str, file: str, own: Actuals | None = None) -> tuple[tuple[str, bytes], ...]:
+    """A range's price list in every form, by name; a process that was begun by another does it alone."""
+    from panewright.desk import catalogue as desk_catalogue
+
+    def told(done: int, of: int) -> None:
+        at(95 * done // of)
+
+    offer = desk_catalogue.catalogue(text.encode(), file, own, told=told)
+    return tuple((name, desk_catalogue.content(offer, name)) for name in desk_catalogue.NAMES)
+
+
 @dataclass(frozen=True, slots=True)
 class Paper:
     """One document as the list of papers shows it: a picture, or the first lines."""

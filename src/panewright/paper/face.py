@@ -33,4 +33,5 @@ def web_font(weight: Weight) -> bytes:
     cutter.subset(font)
     out = BytesIO()
     save_font(font, out, options)
+    font.close()
     return out.getvalue()

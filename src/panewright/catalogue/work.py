@@ -1,0 +1,77 @@
+"""A catalogue's work in parts, each a pure function of what it is handed, and who does them.
+
+A part is all sizes that differ in their glass alone. Whoever does a part, and in which order they come back,
+the rows are the same and stand in the order of the range.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from panewright.catalogue.family import Family, Member
+from panewright.catalogue.row import Asked, Row, row_of
+
+Told = Callable[[int, int], None]  #: how many sizes are done, of how many
+Stopping = Callable[[], bool]  #: whether somebody has called it off
+
+
+class Stopped(Exception):
+    """Somebody called it off before it was done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Some sizes, each with its order's text, in the order of the range."""
+
+    number: int
+    sizes: tuple[tuple[Member, str], ...]
+
+
+Done = tuple[int, tuple[Row, ...]]  #: the part's number and its rows
+Crew = Callable[[Sequence[Part], Asked, Stopping], Iterable[Done]]  #: gives parts back as they are done
+
+
+def parts_of(family: Family) -> tuple[Part, ...]:
+    """All work of a range."""
+    layups = enumerate(family.layups())
+    return tuple(Part(number, tuple((each, family.text(each)) for each in layup)) for number, layup in layups)
+
+
+def part_done(part: Part, asked: Asked) -> Done:
+    """One part, done here."""
+    return part.number, tuple(row_of(member, text, asked) for member, text in part.sizes)
+
+
+def here(parts: Sequence[Part], asked: Asked, stopping: Stopping) -> Iterator[Done]:
+    """All parts one after the other in this process."""
+    for part in parts:
+        if stopping():
+            return
+        yield part_done(part, asked)
+
+
+def _never() -> bool:
+    return False
+
+
+def _nobody(_done: int, _of: int) -> None:
+    return None
+
+
+def rows_of(
+    family: Family, asked: Asked, crew: Crew = here, told: Told = _nobody, stopping: Stopping = _never
+) -> tuple[Row, ...]:
+    """Every row of a range, in its order; `Stopped` where somebody called it off."""
+    parts, count = parts_of(family), 0
+    found: dict[int, tuple[Row, ...]] = {}
+    told(0, family.size)
+    for number, rows in crew(parts, asked, stopping):
+        found[number] = rows
+        count += len(rows)
+        told(count, family.size)
+        if stopping():
+            break
+    if len(found) < len(parts):
+        raise Stopped
+    return tuple(row for part in parts for row in found[part.number])

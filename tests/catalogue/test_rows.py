@@ -1,0 +1,156 @@
+"""A row is what the order of that size gives, whoever reckons it."""
+
+from __future__ import annotations
+
+import os
+import signal
+import threading
+import time
+from dataclasses import replace
+
+import pytest
+
+from panewright import desk
+from panewright.catalogue import crew as crews
+from panewright.catalogue.crew import crew
+from panewright.catalogue.row import Carried, in_words, row_of, worst_failing
+from panewright.catalogue.work import Stopped, rows_of
+from panewright.check import Check
+from panewright.order.parse import parse_order
+from panewright.panel.choose import design_briefly, design_panel
+from panewright.structure.panes.safe_wind import both_families, safe_wind
+
+
+def whole(small, member):
+    return desk.design(small.text(member).encode(), "size.toml")
+
+
+def test_a_row_has_the_figures_of_the_whole_design_and_its_quote(small, rows):
+    members = [member for layup in small.layups() for member in layup]
+    for number in (0, 3, 6):
+        made, row = whole(small, members[number]), rows[number]
+        design, figures = made.design, row.figures
+        label, frame = design.label, design.structural.frame
+        assert row.holds == design.proven
+        assert figures.pmp_w == round(label.pmp_w, 1)
+        assert (figures.vmp_v, figures.voc_v) == (round(label.vmp_v, 2), round(label.voc_v, 2))
+        assert (figures.imp_a, figures.isc_a) == (round(label.imp_a, 2), round(label.isc_a, 2))
+        assert figures.mass_kg == round(label.mass_kg, 2)
+        sides = sorted((frame.outer_width_mm, frame.outer_height_mm))
+        assert [figures.short_mm, figures.long_mm] == pytest.approx(sides, abs=0.05)
+        assert figures.rail == design.structural.rail.name
+        assert figures.prices[0] == made.quote.price_each
+        assert figures.per_watt == made.quote.price_per_watt
+        worst = worst_failing(design.checks)
+        assert row.fails == ("" if worst is None else in_words(worst, "metric"))
+
+
+def test_each_of_ten_costs_what_an_order_of_ten_quotes(small, rows):
+    member = next(small.layups())[0]
+    text = small.text(member).replace("[order]", "[order]\npanels = 10", 1)
+    made = desk.design(text.encode(), "ten.toml")
+    assert rows[0].figures.prices[1] == made.quote.price_each
+    assert rows[0].figures.prices[1] < rows[0].figures.prices[0]
+
+
+def test_safe_wind_is_that_of_the_safe_wind_page(small, rows):
+    member = next(small.layups())[1]
+    made = whole(small, member)
+    pane, site = made.design.structural.pane, made.design.order.site
+    own = safe_wind(pane, both_families(site)[0], (pane.sheet,))
+    assert rows[1].figures.safe_wind_m_s == pytest.approx(own.speed_m_s[0], abs=0.11)
+
+
+def test_a_brief_design_makes_the_same_choices_and_fails_the_same_checks(small, shelf):
+    member = next(small.layups())[0]
+    order = parse_order(small.text(member), "size", shelf)
+    brief, full = design_briefly(order, shelf), design_panel(order, shelf)
+    sure = [check for check in full.checks if check.passed and "one hand" in check.rule]
+    assert [check for check in brief.checks if check not in sure] == [
+        check for check in full.checks if check not in sure
+    ]
+    assert (brief.label, brief.amounts, brief.layup, brief.pour) == (
+        full.label,
+        full.amounts,
+        full.layup,
+        full.pour,
+    )
+    held = replace(brief.structural, pane_tests=full.structural.pane_tests, sheets=full.structural.sheets)
+    assert replace(held, pane_proof=full.structural.pane_proof) == full.structural
+
+
+def test_two_processes_give_the_same_rows_as_one(small, asked, rows):
+    assert rows_of(small, asked, crew(2)) == rows
+
+
+def test_a_size_that_no_order_can_have_is_a_row_with_the_reason(small, asked):
+    member = replace(next(small.layups())[0], rows=6)
+    text = small.text(member).replace("[site]", '[parts]\nbracket_from_end = "2 m"\n\n[site]')
+    text = text.replace("\n[parts]\nglass", "\n[more]\nglass")
+    row = row_of(member, text, asked)
+    assert row.figures is None
+    assert not row.holds
+    assert row.fails
+    assert row.cure
+
+
+def test_who_decides_on_carriage_is_handed_in(small, asked):
+    told = replace(asked, carriage=lambda design: Carried("parcel", f"{design.label.mass_kg:.0f} kg"))
+    member = next(small.layups())[0]
+    assert row_of(member, small.text(member), told).figures.carried.way == "parcel"
+
+
+def test_progress_is_told_from_nothing_to_all(small, asked):
+    heard = []
+    rows_of(small, asked, told=lambda done, of: heard.append((done, of)))
+    assert heard == [(0, 8), (2, 8), (4, 8), (6, 8), (8, 8)]
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_whoever_calls_it_off_stops_it_and_leaves_no_process(small, asked, processes):
+    off, heard = threading.Event(), []
+
+    def told(done, _of):
+        heard.append(done)
+        if done:
+            off.set()
+
+    with pytest.raises(Stopped):
+        rows_of(small, asked, crew(processes), told, off.is_set)
+    assert 0 < heard[-1] < 8
+    assert not [child for child in crews.multiprocessing.active_children() if child.is_alive()]
+
+
+def test_a_process_that_dies_costs_no_row(small, asked, rows):
+    def told(done, _of):
+        if done == 2:
+            for child in crews.multiprocessing.active_children():
+                os.kill(child.pid, signal.SIGKILL)
+                time.sleep(0.05)
+
+    assert rows_of(small, asked, crew(2), told) == rows
+
+
+def test_the_worst_failing_check_is_the_farthest_past_its_limit():
+    holds = Check("sag", 1.0, 2.0, "mm", "book")
+    past = Check("bite", 9.0, 6.0, "mm", "book")
+    farther = Check("stress", 9.0, 3.0, "MPa", "book")
+    unknown = Check("drilled glass", 1.0, None, "-", "book")
+    assert worst_failing((holds,)) is None
+    assert worst_failing((holds, past, farther)) is farther
+    assert worst_failing((holds, past, farther, unknown)) is unknown
+    assert "not covered" in in_words(unknown, "metric")
+    assert in_words(past, "metric").replace("\u2009", " ") == "bite: 9.00 mm of 6.00 mm"
+
+
+@pytest.mark.peer("distributed")
+@pytest.mark.filterwarnings("ignore")
+def test_a_dask_cluster_gives_the_same_rows(small, asked, rows):
+    from distributed import LocalCluster
+
+    from panewright.catalogue.cluster import cluster
+
+    with LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
+    ) as local:
+        assert rows_of(small, asked, cluster(local.scheduler_address)) == rows
