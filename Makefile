@@ -28,6 +28,7 @@ bench: $(V)/.dev ## speed beside outside programs, each ratio measured in one ru
 	PEERS=$(PEERS) sh tests/peers.sh
 	$(BIN)/python benchmarks/run.py
 	$(BIN)/python benchmarks/shop_floor.py
+	$(BIN)/python benchmarks/catalogue_speed.py
 
 proof: $(V)/.dev ## long campaigns; results go to docs/proof
 	PEERS=$(PEERS) sh tests/peers.sh
