@@ -12,6 +12,7 @@ import pytest
 
 from panewright import desk
 from panewright.catalogue import crew as crews
+from panewright.catalogue.carriage import travels
 from panewright.catalogue.crew import crew
 from panewright.catalogue.row import Carried, in_words, row_of, worst_failing
 from panewright.catalogue.work import Stopped, rows_of
@@ -98,6 +99,17 @@ def test_who_decides_on_carriage_is_handed_in(small, asked):
     told = replace(asked, carriage=lambda design: Carried("parcel", f"{design.label.mass_kg:.0f} kg"))
     member = next(small.layups())[0]
     assert row_of(member, small.text(member), told).figures.carried.way == "parcel"
+
+
+def test_a_small_panel_goes_by_parcel_and_a_long_one_by_freight(small, asked):
+    told = replace(asked, carriage=travels)
+    member = next(small.layups())[0]
+    short = row_of(member, small.text(member), told).figures.carried
+    long = replace(member, rows=14)
+    far = row_of(long, small.text(long), told).figures.carried
+    assert (short.way, far.way) == ("parcel", "freight")
+    assert "takes" in short.why
+    assert "it takes" in far.why
 
 
 def test_progress_is_told_from_nothing_to_all(small, asked):

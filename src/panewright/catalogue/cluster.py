@@ -56,8 +56,9 @@ def _client(address: str) -> Any:
     except ModuleNotFoundError as missing:
         reason, cure = "Dask is not installed here.", "Install dask and distributed, or leave --cluster out."
         raise _mistake(address, reason, cure) from missing
+    connected: Any = Client  # it tells no types
     try:
-        return Client(address, timeout=_CONNECTS_S, set_as_default=False)
+        return connected(address, timeout=_CONNECTS_S, set_as_default=False)
     except (OSError, TimeoutError, ValueError) as gone:
         reason, cure = "No cluster answers there.", "Name its scheduler, such as tcp://127.0.0.1:8786."
         raise _mistake(address, reason, cure) from gone

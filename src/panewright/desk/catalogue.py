@@ -39,6 +39,7 @@ def catalogue(
     machine do it, or the Dask cluster at an address; the rows are the same. `told` hears how far it is;
     once `stopping` says so, `panewright.catalogue.work.Stopped` is raised.
     """
+    from panewright.catalogue.carriage import travels
     from panewright.catalogue.crew import crew
     from panewright.catalogue.offer import offer_of
     from panewright.catalogue.reading import parse_family
@@ -54,7 +55,7 @@ def catalogue(
         hands = workers(cluster)
     else:
         hands = crew(processes)
-    asked = Asked(shelf, family.quantities, actuals=actuals)
+    asked = Asked(shelf, family.quantities, travels, actuals)
     rows = rows_of(family, asked, hands, told, stopping)
     return offer_of(family, rows, shelf)
 
