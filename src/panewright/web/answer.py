@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime
 from functools import cache
 from pathlib import Path
+from string import punctuation
 from typing import Any
 from urllib.parse import quote
 
@@ -14,6 +15,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from panewright.web.address import address, part
 from panewright.web.floor import Floor
 from panewright.web.session import Session
 
@@ -30,7 +32,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
-    made.filters["seg"] = lambda text: quote(str(text), safe="")
+    made.filters["seg"] = part
     made.filters["when"] = when
     made.filters["svg"] = Markup
     return made
@@ -93,6 +95,7 @@ def parts(request: Request, names: list[str], known: Mapping[str, Any], status: 
 
 def go(request: Request, where: str) -> Response:
     """On to another page: told to the page's script, or by the browser itself."""
+    where = quote(where, safe=punctuation)  # a head bears no other letters
     if is_tap(request):
         return HTMLResponse("", headers={"x-go": where})
     return RedirectResponse(where, 303)
@@ -104,5 +107,5 @@ def _common(request: Request) -> dict[str, Any]:
         "door": request.state.door,
         "undo": None,
         "told": None,
-        "path": request.url.path,
+        "path": address(request),
     }

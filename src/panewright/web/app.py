@@ -18,6 +18,7 @@ from starlette.routing import BaseRoute
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.address import address
 from panewright.web.answer import is_tap, page, parts
 from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
@@ -129,7 +130,7 @@ def _to_the_door(request: Request) -> Response:
         or request.url.path == "/live"
     ):
         return PlainTextResponse("Come in first.", 401)
-    return RedirectResponse(f"/enter?to={quote(request.url.path)}", 303)
+    return RedirectResponse(f"/enter?to={quote(address(request))}", 303)
 
 
 async def _mistaken(request: Request, mistake: Exception) -> Response:

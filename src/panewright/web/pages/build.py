@@ -12,6 +12,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
 from panewright.web.hand import Undo, typed_of, who, whole
@@ -210,7 +211,7 @@ async def reading_back(request: Request) -> Response:
     step, key = typed.get("step", "")[:80], typed.get("key", "")[:40]
     await here.asks(take_back, here.shop.ledger, serial, step, key, who(request))
     if typed.get("to") == "record":
-        return go(request, f"/serial/{serial}")
+        return go(request, f"/serial/{part(serial)}")
     return await again(request)
 
 
@@ -224,7 +225,7 @@ async def photograph(request: Request) -> Response:
     picture = await here.bounded("photograph", data)
     await here.asks(here.shop.keep_photograph, serial, picture, step.replace("-", " "), who(request))
     here.live.tell(f"step:{serial}")
-    return go(request, f"/serial/{serial}" if record else to(request, ""))
+    return go(request, f"/serial/{part(serial)}" if record else to(request, ""))
 
 
 async def _known_step(request: Request, step: str) -> Made:
@@ -239,7 +240,7 @@ async def _known_step(request: Request, step: str) -> Made:
 
 def to(request: Request, what: str = "") -> str:
     """Where something of this panel's bench is sent."""
-    here = f"/build/{request.path_params['number']}/{request.path_params['serial']}"
+    here = f"/build/{request.path_params['number']}/{part(request.path_params['serial'])}"
     return f"{here}/{what}" if what else here
 
 
@@ -260,12 +261,12 @@ ROUTES = [
     Route("/build", pick),
     Route("/build/{number}", order),
     Route("/build/{number}/begin", begin, methods=["POST"]),
-    Route("/build/{number}/{serial}", bench),
-    Route("/build/{number}/{serial}/tick", tick, methods=["POST"]),
-    Route("/build/{number}/{serial}/hours", hours, methods=["POST"]),
-    Route("/build/{number}/{serial}/hours/back", hours_back, methods=["POST"]),
-    Route("/build/{number}/{serial}/clock", clock, methods=["POST"]),
-    Route("/build/{number}/{serial}/reading", reading, methods=["POST"]),
-    Route("/build/{number}/{serial}/reading/back", reading_back, methods=["POST"]),
-    Route("/photos/{number}/{serial}", photograph, methods=["POST"]),
+    Route("/build/{number}/{serial:name}", bench),
+    Route("/build/{number}/{serial:name}/tick", tick, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/hours", hours, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/hours/back", hours_back, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/clock", clock, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/reading", reading, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/reading/back", reading_back, methods=["POST"]),
+    Route("/photos/{number}/{serial:name}", photograph, methods=["POST"]),
 ]

@@ -12,6 +12,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem, RecordError, StaleError
+from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import Undo, typed_of, who, whole
 
@@ -176,7 +177,7 @@ async def _tell(
         noted = await told_anew(request, bench, change)
     except PanewrightError as mistake:
         return await _again(request, bench, form=form, said=typed, told=mistake.problems)
-    to = f"/build/{bench.number}/{bench.serial}/built/earlier"
+    to = f"/build/{bench.number}/{part(bench.serial)}/built/earlier"
     words = await floor(request).asks(verdict_of, noted)
     back = Undo(f"Kept. {words}", to, (("version", f"{noted.version - 1}"),)) if undo else None
     return await _again(request, replace(bench, noted=noted), undo=back)
@@ -214,7 +215,7 @@ async def _again(
     undo: Undo | None = None,
 ) -> Response:
     if not is_tap(request) and not told and ask is None:
-        return go(request, f"/build/{bench.number}/{bench.serial}/built")
+        return go(request, f"/build/{bench.number}/{part(bench.serial)}/built")
     known = await _known(request, bench)
     known |= {"form": form, "said": said or {}, "told": told, "ask": ask, "undo": undo}
     status = 422 if told else 409 if ask else 200
@@ -224,8 +225,8 @@ async def _again(
 
 
 ROUTES = [
-    Route("/build/{number}/{serial}/built", built),
-    Route("/build/{number}/{serial}/built/lot", lot, methods=["POST"]),
-    Route("/build/{number}/{serial}/built/earlier", earlier, methods=["POST"]),
-    Route("/build/{number}/{serial}/built/{what}", tell, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/built", built),
+    Route("/build/{number}/{serial:name}/built/lot", lot, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/built/earlier", earlier, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/built/{what}", tell, methods=["POST"]),
 ]

@@ -10,6 +10,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
+from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who
 
@@ -70,12 +71,12 @@ async def calibrated(request: Request) -> Response:
             return parts(request, ["told"], {"told": mistake.problems}, 422)
         raise
     here.live.tell("instrument", hand.tap)
-    return go(request, f"/instruments/{name}")
+    return go(request, f"/instruments/{part(name)}")
 
 
 ROUTES = [
     Route("/instruments", instruments),
     Route("/instruments", add, methods=["POST"]),
-    Route("/instruments/{name}", instrument),
-    Route("/instruments/{name}/calibrated", calibrated, methods=["POST"]),
+    Route("/instruments/{name:name}", instrument),
+    Route("/instruments/{name:name}/calibrated", calibrated, methods=["POST"]),
 ]

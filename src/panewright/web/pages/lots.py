@@ -10,6 +10,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem, StaleError
+from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who, whole
 
@@ -50,7 +51,7 @@ async def keep(request: Request) -> Response:
         told = mistake.problems
     else:
         here.live.tell("lot", hand.tap)
-        return go(request, f"/lots/{kept.mark}")
+        return go(request, f"/lots/{part(kept.mark)}")
     known = await _known(request, told, typed)
     if is_tap(request):
         return parts(request, ["told", "lotform"], known, 422)
@@ -96,7 +97,7 @@ async def batch(request: Request) -> Response:
 ROUTES = [
     Route("/lots", lots),
     Route("/lots", keep, methods=["POST"]),
-    Route("/lots/{mark}", lot),
-    Route("/lots/{mark}/labels", labels),
-    Route("/batches/{batch}", batch),
+    Route("/lots/{mark:name}", lot),
+    Route("/lots/{mark:name}/labels", labels),
+    Route("/batches/{batch:name}", batch),
 ]

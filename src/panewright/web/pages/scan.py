@@ -10,6 +10,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError
+from panewright.web.address import part
 from panewright.web.answer import floor, go, tap_of
 from panewright.web.hand import Undo, typed_of
 from panewright.web.pages.build import again, steps_of, to
@@ -28,7 +29,9 @@ async def scan(request: Request) -> Response:
     found = await lot_of(request, typed.get("lot", ""))
     if found is None:
         serial = await here.asks(here.shop.find_serial, typed.get("lot", ""))
-        return go(request, f"/serial/{serial.serial}") if serial else await again(request, told=[UNKNOWN])
+        return (
+            go(request, f"/serial/{part(serial.serial)}") if serial else await again(request, told=[UNKNOWN])
+        )
     sent_before: bool = await here.asks(here.shop.written, tap_of(request))
     if bench.noted and sent_before:
         return await again(request, undo=_undo(request, found, bench.noted))
@@ -68,6 +71,6 @@ async def back(request: Request) -> Response:
 
 
 ROUTES = [
-    Route("/build/{number}/{serial}/scan", scan, methods=["POST"]),
-    Route("/build/{number}/{serial}/scan/back", back, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/scan", scan, methods=["POST"]),
+    Route("/build/{number}/{serial:name}/scan/back", back, methods=["POST"]),
 ]

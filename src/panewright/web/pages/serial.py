@@ -11,6 +11,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
+from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
 from panewright.web.hand import typed_of, who
@@ -37,10 +38,10 @@ async def _found(request: Request, codes: tuple[str, ...]) -> Response:
     for code in codes:
         found = await here.asks(here.shop.find_serial, code[:200])
         if found is not None:
-            return go(request, f"/serial/{found.serial}")
+            return go(request, f"/serial/{part(found.serial)}")
     for code in codes:
         if mark := await here.asks(mark_of, here.shop.ledger, code[:200]):
-            return go(request, f"/lots/{mark}")
+            return go(request, f"/lots/{part(mark)}")
     said = ", ".join(codes)[:60] or "no code in the picture"
     problem = Problem(f"No panel bears it: {said}.", "Look how it is written; begun panels stand below.")
     return page(request, "search.html", await _known(request, (problem,)), 404)
@@ -108,7 +109,7 @@ async def _kept(request: Request, keep: Callable[..., None], form: str) -> Respo
     here.live.tell(f"{form}:{name}", hand.tap)
     if is_tap(request):
         return parts(request, ["told", "after"], await _record_known(request))
-    return go(request, f"/serial/{name}")
+    return go(request, f"/serial/{part(name)}")
 
 
 def _code(serial: str) -> str:
@@ -128,8 +129,8 @@ async def file(request: Request) -> Response:
 ROUTES = [
     Route("/serial", search),
     Route("/serial/photo", photograph, methods=["POST"]),
-    Route("/serial/{serial}", serial),
-    Route("/serial/{serial}/claim", claim, methods=["POST"]),
-    Route("/serial/{serial}/repair", repair, methods=["POST"]),
+    Route("/serial/{serial:name}", serial),
+    Route("/serial/{serial:name}/claim", claim, methods=["POST"]),
+    Route("/serial/{serial:name}/repair", repair, methods=["POST"]),
     Route("/kept/{sha256}", file),
 ]
