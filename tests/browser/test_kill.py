@@ -28,3 +28,33 @@ def test_a_killed_server_loses_nothing_and_the_page_goes_on_without_a_reload(pag
     page.reload()
     page.locator("#cell-1").wait_for(timeout=30_000)
     assert page.locator("g.half").count() == 6
+
+
+CUT = """() => {
+    const whole = Response.prototype.text;
+    let cut = false;
+    Response.prototype.text = function () {
+        if (cut || this.status !== 200) return whole.call(this);
+        cut = true;
+        return Promise.reject(new TypeError("network error"));
+    };
+}"""
+
+
+def test_an_answer_cut_off_half_way_holds_up_no_later_tap(page, served):
+    """The server is killed between the head and the body of its answer."""
+    take(page, served, "henhouse")
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=30_000)
+    page.get_by_role("link", name="Panel", exact=True).click()
+    page.locator("#cell-1").wait_for(timeout=30_000)
+    before = page.locator("#watts dd").first.inner_text()
+    page.evaluate(CUT)
+    page.locator("#cell-1").click()
+    page.locator("#cell-2").click()
+    page.wait_for_function(
+        "() => !Object.keys(localStorage).some(key => key.startsWith('tap:'))", timeout=20_000
+    )
+    until(lambda: page.locator("#watts dd").first.inner_text() != before)
+    page.reload()
+    page.locator("#cell-1").wait_for(timeout=30_000)
+    assert page.locator("g.half").count() == 2

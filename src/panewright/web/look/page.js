@@ -34,15 +34,17 @@
       if (clear && answer.status === 422) refused(typed); else taken(typed);
       const go = answer.headers.get("X-Go");
       if (go && page === here) { location.href = go; break; }
-      if (page === here) swap(await answer.text());
+      if (page === here) swap(answer.text);
     }
     sending = false;
     offline(false);
   }
 
-  async function ask(to, how) {
-    try { return await fetch(to, { ...how, credentials: "same-origin", redirect: "error", signal: how.signal || AbortSignal.timeout(20000) }); }
-    catch { return null; }
+  async function ask(to, how) { // whole, or none: an answer that is cut off is asked for once more
+    try {
+      const answer = await fetch(to, { ...how, credentials: "same-origin", redirect: "error", signal: how.signal || AbortSignal.timeout(20000) });
+      return { ok: answer.ok, status: answer.status, headers: answer.headers, text: await answer.text() };
+    } catch { return null; }
   }
 
   function offline(is) {
@@ -101,7 +103,7 @@
       for (;;) {
         const answer = await ask(url, { headers: { "X-Parts": part.id } });
         if (wanted.get(part.id) !== url) return;
-        if (answer && answer.status < 500) { wanted.delete(part.id); if (answer.ok && answer.status !== 204) swap(await answer.text()); return; }
+        if (answer && answer.status < 500) { wanted.delete(part.id); if (answer.ok && answer.status !== 204) swap(answer.text); return; }
         offline(true);
         await wait(1000);
       }
@@ -120,7 +122,7 @@
     due = setTimeout(async () => {
       if (kept("tap:").length) return follow(names);
       const answer = await ask(location.href, { headers: { "X-Parts": [...new Set(parts.map((part) => part.id))].join(" ") } });
-      if (answer && answer.ok) swap(await answer.text(), true);
+      if (answer && answer.ok) swap(answer.text, true);
     }, 120);
   }
   let stream = null, met = false, stands = null; // which records: others, once a backup was put back
@@ -197,7 +199,7 @@
       const seen = $("seen");
       if (seen) seen.classList.add("old");
       const answer = await ask(url, { method: "POST", body: said, signal: trying.signal });
-      if (answer && answer.status === 200) swap(await answer.text());
+      if (answer && answer.status === 200) swap(answer.text);
     }, 220);
   }
 
