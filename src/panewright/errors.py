@@ -68,6 +68,10 @@ class RecordError(PanewrightError):
     """The shop's records do not know what was asked for, or cannot keep what was given."""
 
 
+class AwayError(RecordError):
+    """The records cannot be reached just now: what was asked may be asked again, as it is."""
+
+
 class StaleError(RecordError):
     """Somebody else saved in the meantime; `stands` is what stands now."""
 

@@ -15,9 +15,9 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
-from sqlalchemy.exc import ArgumentError, DBAPIError, IntegrityError, StatementError
+from sqlalchemy.exc import ArgumentError, DBAPIError, IntegrityError, OperationalError, StatementError
 
-from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.ledger import upgrade
 from panewright.ledger.disk import make_folder
 
@@ -152,5 +152,6 @@ def _told_plainly() -> Iterator[None]:
             said = str(wrapped.orig).strip().partition("\n")[0]
             cure = "See that the disk has room and that the database runs; nothing was half written."
             problem = Problem(f"the records do not answer: {said}.", cure, key="records")
-            raise RecordError([problem]) from wrapped
+            away = wrapped.connection_invalidated or isinstance(wrapped, OperationalError)
+            raise (AwayError if away else RecordError)([problem]) from wrapped
         raise

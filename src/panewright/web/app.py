@@ -17,10 +17,10 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.address import address
 from panewright.web.answer import is_tap, page, parts
-from panewright.web.floor import Floor
+from panewright.web.floor import Floor, NoAnswer
 from panewright.web.guard import TooMuch
 from panewright.web.pages import (
     build,
@@ -95,6 +95,8 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
             405: _nowhere,
             TooMuch: _too_much,
             PanewrightError: _mistaken,
+            AwayError: _away,
+            NoAnswer: _away,
             Exception: _broken,
         },
     )
@@ -138,6 +140,12 @@ async def _mistaken(request: Request, mistake: Exception) -> Response:
     assert isinstance(mistake, PanewrightError)
     status = 404 if isinstance(mistake, RecordError) and request.method == "GET" else 422
     return _wrong(request, "That did not work", mistake.problems, status)
+
+
+async def _away(request: Request, mistake: Exception) -> Response:
+    """The records do not answer: a page's script keeps the tap and sends it again."""
+    assert isinstance(mistake, (AwayError, NoAnswer))
+    return _wrong(request, "The records do not answer", mistake.problems, 503)
 
 
 async def _nowhere(request: Request, _: Exception) -> Response:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import asyncio
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.concurrency import run_in_threadpool
 
-from panewright.errors import Problem, RecordError
+from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
@@ -29,8 +30,16 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 _LEAFED = 3  #: documents whose pages are kept
-_LOOKS_S = 0.5
+_LOOKS_S, _FIRST_LOOK_S = 0.5, 0.8
 _MOST_READING_S = 20.0
+
+
+class NoAnswer(Exception):
+    """The records cannot be reached. No mistake of a person: a page keeps what it sent, to send it again."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        super().__init__()
+        self.problems = tuple(problems)
 
 
 class Floor:
@@ -86,8 +95,11 @@ class Floor:
         return place(self.folder, self._records)
 
     async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
-        """What the records say, without keeping others waiting."""
-        return await run_in_threadpool(question, *arguments, **named)
+        """What the records say, without keeping others waiting; `NoAnswer` where they cannot be reached."""
+        try:
+            return await run_in_threadpool(question, *arguments, **named)
+        except AwayError as away:
+            raise NoAnswer(away.problems) from away
 
     async def own(self) -> Actuals:
         """The shop's own pace and breakage; read again only when something was written that may move them."""
@@ -102,7 +114,9 @@ class Floor:
             return path.read_bytes()
         cut: bytes = await self.workers.ask("face", weight)
         path.parent.mkdir(mode=0o700, exist_ok=True)
-        path.write_bytes(cut)
+        fresh = path.with_suffix(".new")
+        fresh.write_bytes(cut)
+        fresh.replace(path)  # whole or not at all: half a face would be shown for ever
         return cut
 
     async def work(self, key: str, job: str, *arguments: Any) -> Any:
@@ -161,7 +175,7 @@ class Floor:
             readers = self._readers()
             try:
                 return await asyncio.wait_for(readers.ask(job, data), _MOST_READING_S)
-            except (WorkerGone, TimeoutError) as gone:
+            except (WorkerGone, TimeoutError, MemoryError, RecursionError, OSError) as gone:  # at its limits
                 cure = "Send a smaller or a plainer one."
                 raise RecordError([Problem("This file cannot be read.", cure, key="file")]) from gone
             finally:
@@ -215,11 +229,14 @@ class Floor:
 
     async def _watch(self) -> None:
         """What other programs write to the records is told too."""
-        await asyncio.sleep(0.8)
-        await self.marked()
+        await asyncio.sleep(_FIRST_LOOK_S)
         while True:
+            with suppress(
+                PanewrightError, NoAnswer
+            ):  # records out of reach: a page tells that; here it is tried again
+                await self.marked()
+                await self.hear_others()
             await asyncio.sleep(_LOOKS_S)
-            await self.hear_others()
 
     async def hear_others(self) -> None:
         """What was written since anybody looked, told to every page."""
