@@ -11,7 +11,7 @@ otherwise, with corners and brackets at their worse bound.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -34,7 +34,7 @@ _CLOSER = 2
 _LAST_MM, _CLOSE_MM, _ABOUT_MM = 1.0, 3.0, 45.0  # the closest grid: of the best, of the near, of the usual
 _ROUND_MM, _ROUND_ASPECT, _ROUND_GAP_MM = 200.0, 0.1, 8.0  # panes that share their usual places
 _BEAD_MM = 8.0, 6.0  # bite and glue line of a middling bead
-_SHEET = Sheet("middling", "glass", "tempered", "plain", 4.0, 3.8, 2500.0, 9e-6, 0.9)
+_SHEET = Sheet("middling", "glass", "tempered", "plain", 4.0, 4.0, 2500.0, 9e-6, 0.9)
 _CROWDED = 0.5  # of an even spacing: nearer brackets would not share the load; common practice
 
 
@@ -109,7 +109,9 @@ def _middling(question: Question) -> Question:
     aspect = max(_ROUND_ASPECT, round(pane.short_mm / pane.long_mm / _ROUND_ASPECT) * _ROUND_ASPECT)
     gap = max(_ROUND_GAP_MM, round(question.bead.gap_mm / _ROUND_GAP_MM) * _ROUND_GAP_MM)
     bead = Bead(question.bead.sealant, *_BEAD_MM, gap)
-    return Question(rail, Pane(long, long * aspect, _SHEET), bead, question.joint)
+    thick = pane.sheet.nominal_mm  # it lifts the bolts; nothing else of the sheet counts here
+    sheet = replace(_SHEET, nominal_mm=thick, thickness_mm=thick)
+    return Question(rail, Pane(long, long * aspect, sheet), bead, question.joint)
 
 
 def _settled(
