@@ -14,6 +14,7 @@ HOLDS = {"jetty", "henhouse", "workshop", "frost-sensor", "fence", "kiosk"}
 FAILS = {"bathhouse"}
 FILES = {
     "book.pdf",
+    "quote.pdf",
     "template.pdf",
     "glass.pdf",
     "jig.pdf",

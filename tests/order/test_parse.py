@@ -297,6 +297,9 @@ def test_the_template_shows_every_key_with_its_comment():
         assert key.comment in text
 
 
+MARKET = ("market_price", "market_source", "market_date")
+
+
 def offered_lines(text):
     """Number, section and key of each line that the template leaves out."""
     section = ""
@@ -312,7 +315,8 @@ def test_every_line_that_the_template_leaves_out_can_be_taken_in_alone():
     only = ("roof", "roof_gap", "roof_edge", "upper_drop", "hill_height", "hill_slope")
     on_a_roof = {f"site.{name}" for name in only}  # refused where there is no such roof or hill
     in_full = (key.dotted for key in CELL_IN_FULL)
-    in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *NO_POUR, *in_full, *on_a_roof}
+    together = {f"money.{name}" for name in ("tax", "tax_name", "prices", *MARKET)}  # one asks for the others
+    in_place_of_others = {"load.cells", "site.wind_risk", *ONE_WAY, *NO_POUR, *in_full, *on_a_roof, *together}
     taken = 0
     for number, section, name in offered_lines(template()):
         if f"{section}.{name}" not in in_place_of_others:

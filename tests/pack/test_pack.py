@@ -25,7 +25,7 @@ from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
 
 DRAWN = "glass.pdf jig.pdf spacer.pdf layout.dxf frame.dxf glass.dxf clip.dxf spacer.dxf"
-FILES = f"book.pdf template.pdf {DRAWN} parts.xlsx parts.csv cuts.csv design.json label.svg"
+FILES = f"book.pdf quote.pdf template.pdf {DRAWN} parts.xlsx parts.csv cuts.csv design.json label.svg"
 
 
 def blocks(made, kind):

@@ -9,6 +9,7 @@ import atexit
 import gc
 import os
 import sys
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 _PATH = click.Path(path_type=Path)
+_DAY = click.DateTime(["%Y-%m-%d"])
 OWN_FIGURES = click.option(
     "--shop",
     type=_PATH,
@@ -89,6 +91,23 @@ def crate(order_file: Path, as_json: bool) -> None:
         found = crated.crated(made)
         click.echo(crated.crate_json(found) if as_json else crated.crate_words(made, found), nl=False)
     sys.exit(0 if made.design.proven and found.proven else 1)
+
+
+@cli.command()
+@ORDER_FILE
+@click.option("--to", "file", type=_PATH, help="Where the quote goes.  [default: quote.pdf]")
+@click.option("--date", "day", type=_DAY, help="The day of the quote; left to be written by hand without it.")
+@OWN_FIGURES
+def quote(order_file: Path, file: Path | None, day: datetime | None, shop: Path | None) -> None:
+    """Write the quote of ORDER to send: figures, price in several numbers, tax, deposit, days, terms."""
+    file = file or Path("quote.pdf")
+    with _told_plainly():
+        from panewright import desk
+
+        made = desk.design(_read(order_file), order_file.name, _own_figures(shop))
+        told = desk.write_quote(made, file, day.date() if day else None)
+        click.echo("\n".join((*told, f"The quote lies in {file}")))
+    sys.exit(0 if made.design.proven else 1)
 
 
 @cli.command()

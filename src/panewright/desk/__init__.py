@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from panewright.panel.happened import Happened
     from panewright.panel.what_if import CellState, Seen
     from panewright.price.actuals import Actuals
+    from panewright.price.offer import Offer
     from panewright.price.quote import Quote
 
 
@@ -27,6 +29,7 @@ class Made:
 
     design: Design
     quote: Quote
+    actuals: Actuals | None = None  #: the shop's own figures that the price leans on
 
 
 def read(path: Path) -> bytes:
@@ -54,7 +57,7 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
         made = design_panel(order, shelf)
     except OrderError as mistake:
         raise OrderError([placed(each, file, order.text) for each in mistake.problems]) from mistake
-    return Made(made, quote(made, shelf, actuals))
+    return Made(made, quote(made, shelf, actuals), actuals)
 
 
 def priced(made: Made, actuals: Actuals | None) -> Made:
@@ -80,13 +83,35 @@ def as_json(made: Made) -> str:
     return json_bytes(record(made.design, made.quote)).decode()
 
 
+def offer(made: Made, day: date | None = None) -> Offer:
+    """The price with its breaks, tax, days and what a market asks; without a day it is left to be written."""
+    from panewright.price.breaks import breaks
+    from panewright.price.offer import offer as offered
+    from panewright.shelf.load import load_shelf
+
+    found = breaks(made.design, load_shelf(), made.quote, made.actuals)
+    return offered(made.design, made.quote, found, day=day)
+
+
+def write_quote(made: Made, file: Path, day: date | None = None) -> tuple[str, ...]:
+    """Write the quote to send, over one that is there; what to tell the maker of it."""
+    from panewright.desk.folder import write_all
+    from panewright.pack.pack import quote_leaf
+    from panewright.pack.pages.money import told
+    from panewright.paper.leaf import render
+
+    offered = offer(made, day)
+    write_all(file.parent, {file.name: render(quote_leaf(made.design, made.quote, offered))})
+    return told(made.quote, offered)
+
+
 def write_pack(made: Made, folder: Path) -> tuple[str, ...]:
     """Write the build pack; the names of its files."""
     from panewright.desk.folder import write_all
     from panewright.pack.pack import make_pack
     from panewright.paper.leaf import render
 
-    files = {leaf.name: render(leaf) for leaf in make_pack(made.design, made.quote).leaves}
+    files = {leaf.name: render(leaf) for leaf in make_pack(made.design, made.quote, offer(made)).leaves}
     write_all(folder, files)
     return tuple(files)
 
@@ -96,7 +121,7 @@ def papers(made: Made) -> tuple[Paper, ...]:
     from panewright.desk.paper import papers_of
     from panewright.pack.pack import make_pack
 
-    return papers_of(make_pack(made.design, made.quote))
+    return papers_of(make_pack(made.design, made.quote, offer(made)))
 
 
 def drawing(made: Made, side: Literal["front", "bench"], classes: Mapping[int, str] | None = None) -> str:

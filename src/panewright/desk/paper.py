@@ -9,6 +9,7 @@ from panewright.pack.leaf import Leaf, Pack
 
 _KINDS = {
     "book.pdf": "Build book",
+    "quote.pdf": "Quote to send",
     "template.pdf": "Template, full size",
     "glass.pdf": "Order sheet for the glass shop",
     "jig.pdf": "Hole jig for the rails, full size",

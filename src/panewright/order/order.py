@@ -5,7 +5,7 @@ None means: the order leaves it open, the tool chooses and says what it weighed.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
@@ -19,6 +19,7 @@ from panewright.enclosure.laminating import Heater
 from panewright.enclosure.silicone import Silicone
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Sheet
+from panewright.order.terms import Hands, Kit, Terms
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import Carrier, CarrierKind, Foam
@@ -140,6 +141,7 @@ class Money:
     labour_per_hour: Decimal
     overhead: Decimal  #: share on top of parts and labour
     margin: Decimal  #: share on top of cost
+    terms: Terms = field(default_factory=Terms)
 
 
 Carried = Literal["by hand", "pallet"]
@@ -183,3 +185,5 @@ class Order:
     assumptions: tuple[Assumption, ...]
     text: str  #: as written, kept with the design
     closing: Closing = Closing()
+    kit: Kit = field(default_factory=Kit)
+    hands: Hands = field(default_factory=Hands)

@@ -8,9 +8,10 @@ from panewright.order.order import Order
 from panewright.order.sections.carriage import read_carriage
 from panewright.order.sections.cell import read_cell
 from panewright.order.sections.closing import read_closing
-from panewright.order.sections.job import read_job, read_money
+from panewright.order.sections.job import read_job
 from panewright.order.sections.layout import read_wishes
 from panewright.order.sections.load import read_load
+from panewright.order.sections.money import read_hands, read_kit, read_money
 from panewright.order.sections.mounting import read_mounting
 from panewright.order.sections.parts import read_parts
 from panewright.order.sections.site import read_site
@@ -32,10 +33,13 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     parts = read_parts(answers, shelf)
     carriage, money = read_carriage(answers, shelf, parts), read_money(answers, shelf)
     closing = read_closing(answers, parts.encapsulation)
+    kit, hands = read_kit(answers), read_hands(answers)
     if answers.problems or cell is None:
         raise OrderError(sorted(answers.problems, key=_place))
     assumed = tuple(answers.assumptions.values())
-    return Order(job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text, closing)
+    return Order(
+        job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text, closing, kit, hands
+    )
 
 
 def _place(problem: Problem) -> tuple[int, str]:

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from panewright.order.schema_carriage import CARRIAGE
 from panewright.order.schema_closing import CLOSING
+from panewright.order.schema_money import HANDS, KIT, MONEY
 from panewright.order.schema_mounting import MOUNTING
 from panewright.order.schema_parts import PARTS
 from panewright.order.schema_site import SITE
@@ -26,7 +27,9 @@ SECTIONS = {
     "parts": "parts by name from the shelf or described in full; whatever is left out the tool chooses",
     "closing": "the shop in which the panel is encapsulated and closed",
     "carriage": "how finished panels travel: crates, carriers",
-    "money": "what work and money cost in this shop",
+    "money": "what work and money cost in this shop, and on which terms it sells",
+    "kit": "whether panels are sold as kits, and which parts the customer brings",
+    "hands": "who works how long, and what may cure at once: for the plan over days",
 }
 
 _ORDER = (
@@ -234,31 +237,6 @@ _LAYOUT = (
     Key("layout", "most_long", "size", "longest the panel may be", "2 m", least="50 mm", most="4 m"),
     Key("layout", "most_short", "size", "widest the panel may be", "1 m", least="50 mm", most="4 m"),
 )
-_MONEY = (
-    Key("money", "labour", "money", "an hour at the bench", "40 EUR/h"),
-    Key(
-        "money",
-        "overhead",
-        "share",
-        "on top of parts and labour",
-        "15 %",
-        default="15 %",
-        reason="rent, tools and power of a small shop",
-        least="0 %",
-        most="500 %",
-    ),
-    Key(
-        "money",
-        "margin",
-        "share",
-        "on top of cost",
-        "20 %",
-        default="20 %",
-        reason="a common margin of a small shop",
-        least="0 %",
-        most="500 %",
-    ),
-)
 
 
 #: what describes a cell; needed in full only where no shelf cell is named
@@ -277,7 +255,9 @@ KEYS: dict[str, Key] = {
         PARTS,
         CLOSING,
         CARRIAGE,
-        _MONEY,
+        MONEY,
+        KIT,
+        HANDS,
     )
     for key in section
 }

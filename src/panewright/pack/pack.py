@@ -24,9 +24,11 @@ from panewright.pack.leaf import (
     WorkbookLeaf,
 )
 from panewright.pack.pages.book import make_book
+from panewright.pack.pages.quote import make_quote
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.panel.electric.watts import account_at_work
+from panewright.price.offer import Offer, offer
 from panewright.price.quote import Quote
 
 
@@ -87,14 +89,24 @@ def with_verdict(listing: Listing, proven: bool) -> Listing:
     return replace(listing, columns=(*listing.columns, Column("Proven")), rows=rows)
 
 
-def make_pack(design: Design, quote: Quote) -> Pack:
-    """Every leaf of one order: book, template, drawings, lists, record, label."""
+def quote_leaf(design: Design, quote: Quote, offered: Offer) -> BookLeaf:
+    """The quote to send; stamped where the design is not proven."""
+    return BookLeaf("quote.pdf", make_quote(Bench(design, quote), offered, stamp(design)))
+
+
+def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pack:
+    """Every leaf of one order: book, quote to send, template, drawings, lists, record, label.
+
+    `offered` brings price breaks; without it the order's own number is priced alone.
+    """
     job, layup = design.order.job, design.layup
     parts, cuts, *others = quote.listings
     order, mark = order_words(design), stamp(design)
     known = record(design, quote)
+    offered = offered or offer(design, quote)
     leaves: tuple[Leaf, ...] = (
-        BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate)),
+        BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate, offered)),
+        quote_leaf(design, quote, offered),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
         *drawing_leaves(Bench(design, quote)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),

@@ -55,6 +55,7 @@ class Need:
     mass_kg: float = 0.0  #: what of it stays in one finished panel
     buy: Decimal | None = None  #: for the whole order, where a rule other than the share decides
     source: str = ""
+    use: str = ""  #: what it is for, by which steps ask for it
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,7 @@ class Line:
     cost: Decimal | None  #: of the whole order
     mass_kg: float  #: in one finished panel
     source: str
+    use: str = ""
 
 
 def bill(needs: tuple[Need, ...], panels: int) -> tuple[Line, ...]:
@@ -102,6 +104,7 @@ def line(need: Need, panels: int) -> Line:
         _cost(buy, need.price),
         need.mass_kg,
         need.source,
+        need.use,
     )
 
 

@@ -30,6 +30,7 @@ Count = Literal[
     "metres of bead",
     "brackets",
     "kilograms of pour",
+    "kits",
 ]
 
 
@@ -66,6 +67,7 @@ RATES: tuple[Rate, ...] = (
     Rate("Close the back, lead the cable, earth", Decimal(40), "panels"),
     Rate("Fix the brackets", Decimal(4), "brackets"),
     Rate("Clean, label and measure", Decimal(35), "panels"),
+    Rate("Pick, count and weigh a kit", Decimal(40), "kits"),
 )
 
 

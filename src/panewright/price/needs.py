@@ -116,8 +116,11 @@ def _cells(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     one = whole_cells(design, 1)
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
     mass = sum(mass_kg(placed.shape) for placed in design.layup.cells)
-    need = replace(need, waste=chance, mass_kg=mass, source=with_own(need.source, own))
+    need = replace(need, waste=chance, mass_kg=mass, source=with_own(need.source, own), use="cell")
     return _in_pieces(need, cells_bought(design, shelf, actuals))
+
+
+_RIBBON = {"tab": "tabbing ribbon", "bus": "bus ribbon"}
 
 
 def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
@@ -126,12 +129,12 @@ def _ribbons(design: Design, shelf: Shelf) -> Iterator[Need]:
     tabs_m = sum(piece.metres for piece in tab_pieces(design.layup))
     buses_m = sum(piece.metres for piece in bus_pieces(design.layup))
     for strip, rows, metres, lost, use in (
-        (tab, shelf.tabs, tabs_m, TAB_WASTE, "tabbing ribbon"),
-        (bus, shelf.buses, buses_m, BUS_WASTE, "bus ribbon"),
+        (tab, shelf.tabs, tabs_m, TAB_WASTE, "tab"),
+        (bus, shelf.buses, buses_m, BUS_WASTE, "bus"),
     ):
         mass = metres * kg_per_m(strip)
         need = _need("ribbon", on_shelf(rows, strip), strip, {"metre": metres, "kilogram": mass})
-        yield replace(need, waste=exact(lost), mass_kg=mass, size=use)
+        yield replace(need, waste=exact(lost), mass_kg=mass, size=_RIBBON[use], use=use)
 
 
 def _told(length_mm: float, units: str) -> str:
@@ -143,7 +146,7 @@ def _glass(design: Design, shelf: Shelf) -> Need:
     by = {"square metre": pane.long_mm * pane.short_mm * MM**2, "each": 1.0}
     sides = f"{_told(pane.long_mm, units)} × {_told(pane.short_mm, units)}"
     need = _need("glass", on_shelf(shelf.sheets, pane.sheet), pane.sheet, by)
-    return replace(need, size=sides, mass_kg=pane_mass_kg(pane))
+    return replace(need, size=sides, mass_kg=pane_mass_kg(pane), use="sheet")
 
 
 def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None) -> Need:
@@ -152,7 +155,7 @@ def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None) -> Need:
     bars, mass = frame.rail_length_mm / rail.bar_mm, frame_mass_kg(frame)
     by = {"bar": bars, "each": bars, "metre": frame.rail_length_mm * MM, "kilogram": mass}
     size = f"bars of {_told(rail.bar_mm, design.order.job.units)}"
-    need = replace(_need("frame", on_shelf(shelf.rails, rail), rail, by), size=size, mass_kg=mass)
+    need = replace(_need("frame", on_shelf(shelf.rails, rail), rail, by), size=size, mass_kg=mass, use="rail")
     return _in_pieces(need, len(cuts.bars) if cuts else None)
 
 
@@ -170,14 +173,17 @@ def _sealant(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     size, mass = f"{bead.sealant.cartridge_ml:.0f}\u2009ml", bead_mass_kg(pane, bead)
     own = actuals.of(need.name, need.sold_by)
     lost = waste(need.one, exact(BEAD_WASTE), own)
-    need = replace(need, waste=lost, size=size, mass_kg=mass, source=with_own(need.source, own))
+    need = replace(
+        need, waste=lost, size=size, mass_kg=mass, source=with_own(need.source, own), use="sealant"
+    )
     return _in_pieces(need, cartridges(volume, bead, design.order.job.panels, float(lost)))
 
 
 def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:
     bypass = design.electrical.bypass
     if bypass is not None:
-        yield _need("electrical", on_shelf(shelf.bypasses, bypass), bypass, {"each": diodes(design)})
+        need = _need("electrical", on_shelf(shelf.bypasses, bypass), bypass, {"each": diodes(design)})
+        yield replace(need, use="bypass")
 
 
 def diodes(design: Design) -> int:
@@ -210,6 +216,7 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "metres of bead": 2 * (pane.long_mm + pane.short_mm) * MM,
         "brackets": holes(design, "bracket"),
         "kilograms of pour": pour.mix_kg if pour else 0.0,
+        "kits": 1 if design.order.kit.is_kit else 0,
     }
     found = {name: exact(round(value * panels, 2)) for name, value in each.items()}
     return {"orders": Decimal(1), **found}

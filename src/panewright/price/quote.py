@@ -12,7 +12,7 @@ A part that is not on the shelf has no price; it is left out of the sum, and the
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from panewright.cutting.plan import CutPlan
@@ -23,6 +23,7 @@ from panewright.price.actuals import notes as notes_of
 from panewright.price.bill import Line, bill, total
 from panewright.price.cuts import rail_cuts
 from panewright.price.hours import RATES, Work, hours, hours_by_step
+from panewright.price.kit import in_boxes, left, work_of_shop
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
 from panewright.price.needs import cells_bought, counts, needs
@@ -65,14 +66,17 @@ class Quote:
     notes: tuple[str, ...]
     cuts: CutPlan | None  #: all rails of all panels; None where a rail is longer than its bar
     listings: tuple[Listing, ...]  #: parts, cuts, glass, ribbon, work
+    brought: tuple[Line, ...] = ()  #: what the customer brings; in no sum
 
 
 def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote:
     """The price of an order with every part, cut and hour in it; `actuals` are the shop's own figures."""
     job, panels = design.order.job, design.order.job.panels
     cuts = rail_cuts(design, panels)
-    lines = bill(needs(design, shelf, cuts, actuals), panels)
-    work = hours_by_step(counts(design), rates(actuals) if actuals else RATES)
+    kit = design.order.kit
+    asked, theirs = left(needs(design, shelf, cuts, actuals), kit)
+    lines = bill(in_boxes(asked, kit, panels), panels)
+    work = hours_by_step(work_of_shop(counts(design), kit), rates(actuals) if actuals else RATES)
     spent = hours(work)
     money = add_up(total(lines), spent, design)
     each = cents(money.price / panels)
@@ -95,6 +99,7 @@ def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote
         notes=(*notes(unpriced, job.currency, shelf.currency, cuts), *notes_of(actuals)),
         cuts=cuts,
         listings=listings(design, lines, cuts, work, job.currency),
+        brought=bill(tuple(replace(need, price=None) for need in theirs), panels),
     )
 
 

@@ -45,7 +45,9 @@ def _need(each: Sold) -> Need:
     row, group = each.row, GROUP[each.taken.use]
     if row is None:
         source = "not on the shelf in this size" if each.taken.use in _SIZED else "not on the shelf"
-        return Need(group, each.name, exact(each.quantity), each.sold_by, None, source=source)
+        return Need(
+            group, each.name, exact(each.quantity), each.sold_by, None, source=source, use=each.taken.use
+        )
     return Need(
         group,
         row.name,
@@ -55,6 +57,7 @@ def _need(each: Sold) -> Need:
         exact(each.taken.waste),
         mass_kg=each.mass_kg,
         source=row.source,
+        use=each.taken.use,
     )
 
 

@@ -1,15 +1,12 @@
-"""Who asked, how many, how to write things down, and what an hour costs."""
+"""Who asked, how many, and how to write things down."""
 
 from __future__ import annotations
 
-import re
 from typing import Literal, cast
 
 from panewright.order.answers import Answers
-from panewright.order.order import Job, Money
+from panewright.order.order import Job
 from panewright.shelf.shelf import Shelf
-
-_MONEY_SUFFIX = re.compile(r"[A-Z]{3}")
 
 
 def read_job(answers: Answers, shelf: Shelf) -> Job:
@@ -43,17 +40,3 @@ def _currency(answers: Answers, shelf: Shelf) -> None:
     if stated is not None and stated != shelf.currency:
         cure = f"Leave currency out, or bring a shelf with prices in {stated or 'it'}."
         answers.wrong("order.currency", f"The shelf's prices are in {shelf.currency}.", cure)
-
-
-def read_money(answers: Answers, shelf: Shelf) -> Money:
-    """The [money] section; an hour's price must be in the shelf's currency."""
-    found = _MONEY_SUFFIX.search(str(answers.raw.get("money.labour", "")))
-    if found and answers.sound("money.labour") is not None and found.group() != shelf.currency:
-        cure = f'Write the hour in {shelf.currency}, such as labour = "40 {shelf.currency}/h".'
-        answers.wrong("money.labour", f"The shelf's prices are in {shelf.currency}.", cure)
-    answers.assume("money.labour", f"40 {shelf.currency}/h", "an invented rate; put your own")
-    return Money(
-        labour_per_hour=answers.exact("money.labour"),
-        overhead=answers.exact("money.overhead"),
-        margin=answers.exact("money.margin"),
-    )

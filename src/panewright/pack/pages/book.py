@@ -16,6 +16,7 @@ from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.front import front_pages
 from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.lists import lists_pages
+from panewright.pack.pages.money import market_page
 from panewright.pack.pages.mounting import mounting_page
 from panewright.pack.pages.readings import readings_pages
 from panewright.pack.pages.reckoning import reckoning_pages
@@ -25,10 +26,13 @@ from panewright.pack.pages.watts import watts_page
 from panewright.pack.pages.weighing import weighing_pages
 from panewright.pack.steps.steps import steps_page
 from panewright.panel.design import Design
+from panewright.price.offer import Offer, offer
 from panewright.price.quote import Quote
 
 
-def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> Book:
+def make_book(
+    design: Design, quote: Quote, watts: Account, crated: Crated, offered: Offer | None = None
+) -> Book:
     """All pages in the order in which they are needed; `watts` from the bare cells to the panel at work."""
     bench = Bench(design, quote)
     pages = (
@@ -45,6 +49,7 @@ def make_book(design: Design, quote: Quote, watts: Account, crated: Crated) -> B
         mounting_page(bench),
         closing_page(bench),
         *lists_pages(bench),
+        market_page(bench, offered or offer(design, quote)),
         steps_page(bench),
         *readings_pages(bench),
         *crate_pages(bench, crated),

@@ -1,0 +1,75 @@
+"""A watt of this panel beside a watt of ready-made panel, as the shop states it.
+
+The tool knows no market. The figure, where it was read and on which day are the shop's; without them the
+question stays open, and the page says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from panewright.order.terms import MarketPrice
+from panewright.price.money import amount, cents, exact
+
+OPEN = (
+    "No market price is stated, so whether buying ready-made is cheaper is not known here. Put what you read "
+    "into the order: market_price, market_source and market_date under [money]."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """One panel beside the same watts bought."""
+
+    own: Decimal  #: for one watt, without tax
+    market: MarketPrice
+    panel: Decimal  #: one panel of ours
+    bought: Decimal  #: the same watts ready-made
+
+    @property
+    def cheaper_bought(self) -> bool:
+        """Whether ready-made is cheaper."""
+        return self.bought < self.panel
+
+    @property
+    def dearer_by(self) -> Decimal:
+        """What one panel of ours costs more; below zero where it costs less."""
+        return self.panel - self.bought
+
+
+def compare(each: Decimal, pmp_w: float, market: MarketPrice | None) -> Comparison | None:
+    """One panel of so many watts beside the market; None where no price is stated or there are no watts."""
+    if market is None or pmp_w <= 0:
+        return None
+    watts = exact(pmp_w)
+    return Comparison(cents(each / watts), market, each, cents(market.per_watt * watts))
+
+
+def sentence(found: Comparison | None, currency: str) -> str:
+    """What the maker should know before building.
+
+    >>> sentence(None, "EUR") == OPEN
+    True
+    """
+    if found is None:
+        return OPEN
+    there = f"{found.market.source}, {found.market.day.isoformat()}"
+    beside = (
+        f"A watt of this panel is sold at {amount(found.own, currency)}; a watt ready-made was "
+        f"{amount(found.market.per_watt, currency)} ({there})."
+    )
+    return f"{beside} {_verdict(found, currency)} Both without tax and carriage, as far as that source says."
+
+
+def _verdict(found: Comparison, currency: str) -> str:
+    if not found.cheaper_bought:
+        less = amount(-found.dearer_by, currency)
+        return f"The same watts ready-made would not be cheaper: one panel saves {less}."
+    return (
+        f"Buying ready-made is cheaper: the same watts would cost {amount(found.bought, currency)} instead "
+        "of "
+        f"{amount(found.panel, currency)}, {amount(found.dearer_by, currency)} less a panel. Build for the "
+        "size, "
+        "the shape, the repair or the learning, not to save money."
+    )

@@ -1,0 +1,64 @@
+"""An offer: the quote with its breaks, tax, carriage, deposit and days, and what a market asks.
+
+No clock: the day of an offer is an argument, and an offer without one leaves the day to be written by hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from panewright.order.terms import Terms
+from panewright.panel.design import Design
+from panewright.price.breaks import Break, of_quote
+from panewright.price.carriage import Carriage, carriage_of
+from panewright.price.market import Comparison, compare
+from panewright.price.market_questions import Question, questions
+from panewright.price.quote import Quote
+from panewright.price.tax import Deposit, Payable, deposit, payable
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """All that an offer says of money."""
+
+    terms: Terms
+    day: date | None
+    until: date | None  #: the last day on which it stands
+    breaks: tuple[Break, ...]
+    carriage: Carriage | None
+    to_pay: Payable  #: for the number that is ordered
+    deposit: Deposit | None
+    market: Comparison | None
+    questions: tuple[Question, ...]
+
+
+def offer(
+    design: Design,
+    made: Quote,
+    broken: tuple[Break, ...] = (),
+    *,
+    day: date | None = None,
+    reckoned: Carriage | None = None,
+) -> Offer:
+    """An offer of a quote; `broken` are its price breaks, without them its own number alone."""
+    terms = design.order.money.terms
+    sent = carriage_of(terms, reckoned)
+    due = payable(made.price_each, made.panels, sent.cost if sent else None, terms.tax)
+    return Offer(
+        terms=terms,
+        day=day,
+        until=day + timedelta(days=terms.valid_days) if day else None,
+        breaks=broken or (of_quote(made),),
+        carriage=sent,
+        to_pay=due,
+        deposit=deposit(due.total, terms.deposit),
+        market=compare(made.price_each, design.label.pmp_w, terms.market),
+        questions=questions(design, made),
+    )
+
+
+def told_each(found: Break, terms: Terms) -> Decimal:
+    """A break's price of one panel as the offer tells prices: with or without tax."""
+    return payable(found.each, 1, None, terms.tax).each

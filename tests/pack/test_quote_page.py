@@ -1,0 +1,83 @@
+"""The quote to send: what it must say, and that no word of a customer becomes anything but words."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pdfplumber
+import pytest
+
+from panewright.order.terms import Tax
+from panewright.pack.bench import Bench
+from panewright.pack.pack import quote_leaf
+from panewright.pack.pages.quote import not_included
+from panewright.paper.leaf import render
+from panewright.price.offer import offer
+
+HOSTILE = '=1+1 #image("/etc/passwd") $x$ *b* <script> @label \\ "quoted" \u202e'
+
+
+def changed(made, **terms):
+    money = made.design.order.money
+    new = replace(money, terms=replace(money.terms, **terms))
+    return replace(made.design, order=replace(made.design.order, money=new))
+
+
+def words(design, quote, day=None):
+    content = render(quote_leaf(design, quote, offer(design, quote, day=day)))
+    with pdfplumber.open(io.BytesIO(content)) as pdf:
+        return " ".join(page.extract_text() for page in pdf.pages).replace("\xa0", " ")
+
+
+def test_a_quote_says_whom_what_how_much_and_how_long(made):
+    job = made.design.order.job
+    said = words(made.design, made.quote, date(2026, 11, 26))
+    assert "2026-11-26" in said
+    assert "2026-12-26" in said
+    assert job.customer in said
+    assert job.maker in said
+    assert "To pay" in said
+    assert "No tax is reckoned" in said
+    assert "packing and carriage" in said
+
+
+def test_without_a_day_there_is_room_to_write_it(made):
+    assert "day of this quote" in words(made.design, made.quote)
+
+
+@pytest.mark.parametrize("included", [True, False])
+def test_tax_is_told_by_its_name_and_the_sums_stand_there(made, included):
+    design = changed(made, tax=Tax("GST", Decimal("0.1"), included), deposit=Decimal("0.25"))
+    offered = offer(design, made.quote)
+    said = words(design, made.quote)
+    assert "GST 10 %" in said
+    for figure in (offered.to_pay.total, offered.to_pay.tax, offered.deposit.now):
+        assert f"{figure:,.2f}".replace(",", " ") in said
+
+
+def test_hostile_words_stay_words(made):
+    design = changed(made, conditions=HOSTILE[:-1])
+    job = replace(design.order.job, customer=HOSTILE)
+    said = words(replace(design, order=replace(design.order, job=job)), made.quote)
+    assert said.count('#image("/etc/passwd") $x$ *b* <script> @label') == 2
+    assert "\u202e" not in said
+
+
+def test_an_unproven_design_is_stamped(made):
+    stamped = quote_leaf(made.design, made.quote, offer(made.design, made.quote)).book.stamp
+    assert stamped == ("" if made.design.proven else "NOT PROVEN")
+
+
+def test_carriage_in_the_price_is_not_among_what_is_left_out(made):
+    bench = Bench(changed(made, carriage=Decimal(60)), made.quote)
+    offered = offer(bench.design, bench.quote)
+    assert not any("carriage" in words for words in not_included(bench, offered))
+    assert offered.to_pay.total == made.quote.price_order + 60
+
+
+def test_the_same_offer_gives_the_same_bytes(made):
+    one, two = (render(quote_leaf(made.design, made.quote, offer(made.design, made.quote))) for _ in range(2))
+    assert one == two
