@@ -111,6 +111,21 @@ def quote(order_file: Path, file: Path | None, day: datetime | None, shop: Path 
 
 
 @cli.command()
+@ORDER_FILE
+@click.option("--to", "folder", type=_PATH, help="Where the papers go.  [default: kit]")
+@OWN_FIGURES
+def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
+    """Write what a kit of ORDER needs on paper: packing list, and assembly book with a figure a step."""
+    folder = folder or Path("kit")
+    with _told_plainly():
+        from panewright import desk
+
+        made = desk.as_kit(desk.design(_read(order_file), order_file.name, _own_figures(shop)))
+        click.echo(f"The kit's papers lie in {folder}: {', '.join(desk.write_kit(made, folder))}")
+    sys.exit(0 if made.design.proven else 1)
+
+
+@cli.command()
 @click.argument("order_file", metavar="[FILE]", required=False, type=click.Path(path_type=Path))
 def new(order_file: Path | None) -> None:
     """Print a commented order to start from, or write it to FILE (never over a file that is there)."""

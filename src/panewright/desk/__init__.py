@@ -105,6 +105,29 @@ def write_quote(made: Made, file: Path, day: date | None = None) -> tuple[str, .
     return told(made.quote, offered)
 
 
+def as_kit(made: Made) -> Made:
+    """The same order sold as a kit, priced as one."""
+    from panewright.price.kit import as_kit as sold_so
+    from panewright.price.quote import quote
+    from panewright.shelf.load import load_shelf
+
+    if made.design.order.kit.is_kit:
+        return made
+    design = sold_so(made.design)
+    return Made(design, quote(design, load_shelf(), made.actuals), made.actuals)
+
+
+def write_kit(made: Made, folder: Path) -> tuple[str, ...]:
+    """Write packing list and assembly book of a kit; the names of the files."""
+    from panewright.desk.folder import write_all
+    from panewright.pack.pack import kit_leaves
+    from panewright.paper.leaf import render
+
+    files = {leaf.name: render(leaf) for leaf in kit_leaves(made.design, made.quote)}
+    write_all(folder, files)
+    return tuple(files)
+
+
 def write_pack(made: Made, folder: Path) -> tuple[str, ...]:
     """Write the build pack; the names of its files."""
     from panewright.desk.folder import write_all

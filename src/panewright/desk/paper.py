@@ -24,6 +24,9 @@ _KINDS = {
     "cuts.csv": "Cut list",
     "design.json": "Everything, for programs",
     "label.svg": "Label",
+    "kit.pdf": "Packing list of a kit",
+    "kit.csv": "Packing list, for programs",
+    "assembly.pdf": "Assembly book",
 }
 _MEDIA = {
     ".pdf": "application/pdf",

@@ -46,6 +46,7 @@ class Table:
     widths: tuple[float, ...]
     align: tuple[Align, ...]
     caption: str = ""
+    ticks: bool = False  #: a box to tick before each row
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,10 @@ class Step:
     expect: str = ""  #: the reading computed for this panel
     minutes: float = 0.0
     caution: str = ""
+    tools: tuple[str, ...] = ()
+    takes: tuple[str, ...] = ()  #: what goes in, amounts first
+    wait: str = ""  #: how long it is left alone after, and what can be done meanwhile
+    figure: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,7 +37,8 @@ class Bench:
 
     def minutes(self, *beginnings: str) -> float:
         """Minutes for one panel of all work whose name begins so."""
-        found = (work.minutes for work in self.quote.work if work.step.startswith(beginnings))
+        work = (*self.quote.work, *self.quote.customer_work)
+        found = (each.minutes for each in work if each.step.startswith(beginnings))
         return float(round(sum(found, Decimal(0)) / self.design.order.job.panels))
 
 

@@ -23,7 +23,9 @@ from panewright.pack.leaf import (
     TemplateLeaf,
     WorkbookLeaf,
 )
+from panewright.pack.pages.assembly import assembly_book
 from panewright.pack.pages.book import make_book
+from panewright.pack.pages.kit import kit_book, kit_listing
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
@@ -94,6 +96,16 @@ def quote_leaf(design: Design, quote: Quote, offered: Offer) -> BookLeaf:
     return BookLeaf("quote.pdf", make_quote(Bench(design, quote), offered, stamp(design)))
 
 
+def kit_leaves(design: Design, quote: Quote) -> tuple[Leaf, ...]:
+    """What lies in the box of a kit on paper: packing list, the same for programs, assembly book."""
+    bench, order, mark = Bench(design, quote), order_words(design), stamp(design)
+    return (
+        BookLeaf("kit.pdf", kit_book(bench, order, mark)),
+        CsvLeaf("kit.csv", with_verdict(kit_listing(bench), design.proven)),
+        BookLeaf("assembly.pdf", assembly_book(bench, order, mark)),
+    )
+
+
 def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pack:
     """Every leaf of one order: book, quote to send, template, drawings, lists, record, label.
 
@@ -114,5 +126,6 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),
         RecordLeaf("design.json", known),
         SvgLeaf("label.svg", labels(design.label, job, design.proven)),
+        *(kit_leaves(design, quote) if design.order.kit.is_kit else ()),
     )
     return Pack(leaves)

@@ -107,7 +107,11 @@ def _block(block: Block, book: Book) -> Data:
         case Verdicts():
             return {"kind": "verdicts", "checks": [_check(check, book.units) for check in block.checks]}
         case Steps():
-            return {"kind": "steps", "first": block.first, "steps": [_step(step) for step in block.steps]}
+            return {
+                "kind": "steps",
+                "first": block.first,
+                "steps": [_step(step, book) for step in block.steps],
+            }
         case Numbers():
             pairs = [[_run(name, 36.0), _run(figure, 75.0, 12.0)] for name, figure in block.pairs]
             return {"kind": "numbers", "pairs": pairs}
@@ -182,6 +186,7 @@ def _table(table: Table, width_mm: float) -> Data:
         "widths": list(table.widths),
         "align": list(table.align),
         "caption": _run(table.caption),
+        "ticks": table.ticks,
     }
 
 
@@ -213,10 +218,12 @@ def _percent(share: float) -> str:
     return f"{percent}\u00a0%" if percent < 1000 else "> 999\u00a0%"
 
 
-def _step(step: Step) -> Data:
+def _step(step: Step, book: Book) -> Data:
     data: Data = {field.name: getattr(step, field.name) for field in fields(Step)}
     minutes = f"{step.minutes:g}\u00a0min" if step.minutes else ""
-    return _all_run(data) | {"minutes": minutes}
+    listed = {"tools": _run(", ".join(step.tools)), "takes": _run(", ".join(step.takes))}
+    drawn = _figure(step.figure, book) if step.figure else None
+    return _all_run(data) | {"minutes": minutes, "figure": drawn} | listed
 
 
 def _all_run(data: Mapping[str, Any]) -> Data:

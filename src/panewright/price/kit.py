@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from panewright.order.terms import Kit
+from panewright.panel.design import Design
 from panewright.price.bill import PIECES, STEPS, Line, Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.hours import Count
@@ -54,6 +55,12 @@ def left(needs: tuple[Need, ...], kit: Kit) -> tuple[tuple[Need, ...], tuple[Nee
     return ours, tuple(need for need in needs if need.group in kit.brings)
 
 
+def as_kit(design: Design) -> Design:
+    """The same design sold as a kit, whatever its order says."""
+    kit = replace(design.order.kit, sold_as="kit")
+    return replace(design, order=replace(design.order, kit=kit))
+
+
 def in_boxes(needs: tuple[Need, ...], kit: Kit, panels: int) -> tuple[Need, ...]:
     """Needs of an order of kits: so many boxes, each enough by itself. Bars are cut for all together."""
     if not kit.is_kit:
@@ -83,6 +90,13 @@ def work_of_shop(counts: dict[Count, Decimal], kit: Kit) -> dict[Count, Decimal]
     if not kit.is_kit:
         return counts
     return {name: count for name, count in counts.items() if _ours(name, kit)}
+
+
+def work_of_customer(counts: dict[Count, Decimal], kit: Kit) -> dict[Count, Decimal]:
+    """The counts of the work that the builder of a kit does."""
+    if not kit.is_kit:
+        return {}
+    return {name: count for name, count in counts.items() if not _ours(name, kit)}
 
 
 def _ours(name: Count, kit: Kit) -> bool:

@@ -23,7 +23,7 @@ from panewright.price.actuals import notes as notes_of
 from panewright.price.bill import Line, bill, total
 from panewright.price.cuts import rail_cuts
 from panewright.price.hours import RATES, Work, hours, hours_by_step
-from panewright.price.kit import in_boxes, left, work_of_shop
+from panewright.price.kit import in_boxes, left, work_of_customer, work_of_shop
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
 from panewright.price.needs import cells_bought, counts, needs
@@ -67,6 +67,7 @@ class Quote:
     cuts: CutPlan | None  #: all rails of all panels; None where a rail is longer than its bar
     listings: tuple[Listing, ...]  #: parts, cuts, glass, ribbon, work
     brought: tuple[Line, ...] = ()  #: what the customer brings; in no sum
+    customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
 
 
 def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote:
@@ -76,7 +77,8 @@ def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote
     kit = design.order.kit
     asked, theirs = left(needs(design, shelf, cuts, actuals), kit)
     lines = bill(in_boxes(asked, kit, panels), panels)
-    work = hours_by_step(work_of_shop(counts(design), kit), rates(actuals) if actuals else RATES)
+    counted, paces = counts(design), rates(actuals) if actuals else RATES
+    work = hours_by_step(work_of_shop(counted, kit), paces)
     spent = hours(work)
     money = add_up(total(lines), spent, design)
     each = cents(money.price / panels)
@@ -100,6 +102,7 @@ def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote
         cuts=cuts,
         listings=listings(design, lines, cuts, work, job.currency),
         brought=bill(tuple(replace(need, price=None) for need in theirs), panels),
+        customer_work=hours_by_step(work_of_customer(counted, kit), paces),
     )
 
 

@@ -17,7 +17,8 @@ from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
-from panewright.price.needs import diodes
+from panewright.price.breakage import cells_to_buy
+from panewright.price.needs import diodes, whole_cells
 
 METER_A = 10.0  #: what a common meter bears in its own range
 _DULL = f"{DULL_W_M2:.0f}\u2009W/m²"
@@ -33,12 +34,12 @@ _ONTO = {
 
 def sort_cells(bench: Bench) -> Step:
     """Look over the lot before anything is soldered."""
-    cell, order = bench.design.order.cell, bench.design.order
+    cell = bench.design.order.cell
     points = cell_points(bench.design.electrical.models[0], STC_W_M2, STC_C)
     cut = f" Cut each into {cell.parts}." if cell.parts > 1 else ""
     return Step(
         "Sort the cells" if cell.parts == 1 else "Sort and cut the cells",
-        f"Count {bench.quote.cells_bought} cells ({cell.name}) for {count(order.job.panels, 'panel')}. "
+        f"{_counted(bench)} "
         f"Look at both sides against a lamp; put aside chips, cracks and odd colours.{cut} Read the "
         f"current of each {_piece(cell.parts)} under the same lamp and lay like with like, alike to 2 %.",
         f"{_which_pole(cell.front)} Full sun gives {bench.say(points.isc_a, 'A')}, a lamp far less.",
@@ -46,6 +47,17 @@ def sort_cells(bench: Bench) -> Step:
         bench.minutes("Look over", "Cut cells"),
         caution.WAFER,
     )
+
+
+def _counted(bench: Bench) -> str:
+    """How many cells there should be: of the whole order, or in the box of one kit."""
+    order, name = bench.design.order, bench.design.order.cell.name
+    if not order.kit.is_kit:
+        return f"Count {bench.quote.cells_bought} cells ({name}) for {count(order.job.panels, 'panel')}."
+    one = whole_cells(bench.design, 1)
+    if "cells" in order.kit.brings:
+        return f"Count the cells you bring ({name}): {one} go in; {cells_to_buy(one)} are usually enough."
+    return f"Count the cells of your kit ({name}): {one} go in, the others are spares."
 
 
 def _piece(parts: int) -> str:
@@ -99,13 +111,22 @@ def string_cells(bench: Bench) -> Step:
         f"{count(plan.rows, 'cell')} of a column sunny side down, gaps {bench.size(plan.cell_gap_mm)}, "
         f"columns {bench.size(plan.string_gap_mm)} apart, and solder each ribbon to the next cell's {onto}. "
         "Stay inside the limit lines. Do this for every column.",
-        f"Read the volts of each column and write them on the test sheet. {dull} in the {_DULL} of a "
+        f"{_second_row(bench)}Read the volts of each column and write them on the test sheet. {dull} in "
+        f"the {_DULL} of a "
         "bright window; one cell missing or shorted reads "
         f"{bench.say(cells_voc_v(design, 1, STC_W_M2, STC_C), 'V')} less.",
         f"{full} in {bench.sun}",
         bench.minutes("Lay out", "Read the voltage"),
         caution.LIVE,
     )
+
+
+def _second_row(bench: Bench) -> str:
+    """What a string of two rows reads: the first moment at which a turned cell shows."""
+    if bench.design.layup.plan.rows < 2:
+        return ""
+    two = bench.say(cells_voc_v(bench.design, 2, STC_W_M2, STC_C), "V")
+    return f"After row 2 read once: {two} in full sun; near zero, and one of the two lies turned. "
 
 
 def join_columns(bench: Bench) -> Step:
@@ -120,11 +141,21 @@ def join_columns(bench: Bench) -> Step:
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
         f"{count(len(pieces), 'piece')} of {bus.name} as the wiring sheet shows. A bus never touches a "
         "cell it does not belong to.",
-        f"Every tab is soldered to its bus{film}. {dull} in the {_DULL} of a bright window.",
+        f"Every tab is soldered to its bus{film}.{_by_columns(bench)} {dull} in the {_DULL} of a bright "
+        "window.",
         f"{full} in {bench.sun}",
         bench.minutes("Solder the bus"),
         caution.SOLDER,
     )
+
+
+def _by_columns(bench: Bench) -> str:
+    """Volts as columns are joined one after the other, from the minus lead."""
+    plan = bench.design.layup.plan
+    if plan.columns_a_string < 2:
+        return ""
+    two = bench.say(cells_voc_v(bench.design, 2 * plan.rows, STC_W_M2, STC_C), "V")
+    return f" Each column adds its own volts: with two joined {two} in full sun."
 
 
 def bypass_diodes(bench: Bench) -> Step | None:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.bench.expected import Expected
 from panewright.bench.readings import readings_of
 from panewright.drawing.sheet import Caution, Page, Step, Steps, Words
-from panewright.pack.bench import Bench
+from panewright.pack.bench import Bench, listed
 from panewright.pack.pages import caution
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
 from panewright.pack.steps.material import material
+from panewright.pack.steps.takes import takes
+from panewright.pack.steps.tools import tools
 
 Make = Callable[[Bench], Step | None]
 
@@ -77,6 +79,9 @@ KEYS: dict[Make, str] = {
 """What records call each step, for ever: a title may be said better, a key stays."""
 
 
+TITLES = {"tab-cells": "tab the cells", "string-column": "string the columns", "label": "make the label"}
+
+
 @dataclass(frozen=True, slots=True)
 class BenchStep:
     """One step with what records and screens need beside its words."""
@@ -101,7 +106,7 @@ def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
     return tuple(
         BenchStep(
             key,
-            step,
+            _equipped(bench, key, step),
             readings_of(bench.design, key),
             wait_h(bench, key),
             meanwhile(bench, key),
@@ -110,6 +115,24 @@ def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
         for key, step in made
         if step is not None
     )
+
+
+def _equipped(bench: Bench, key: str, step: Step) -> Step:
+    """A step with its tools, what goes in, and its waiting."""
+    return replace(step, tools=tools(bench, key), takes=takes(bench, key), wait=_waiting(bench, key))
+
+
+def _waiting(bench: Bench, key: str) -> str:
+    """How long a step is left alone, and what need not wait for it."""
+    hours, others = wait_h(bench, key), meanwhile(bench, key)
+    if not hours:
+        return ""
+    long = f"{hours / 24:.0f} days" if hours > 24 else f"{hours:.0f}\u2009h"
+    known = [TITLES[each] for each in others if each in TITLES]
+    if len(known) < len(others):
+        known = ["all the steps before the pour"]
+    free = f"; meanwhile {listed(known)}" if others else ""
+    return f"{long} before the next step on this panel{free}."
 
 
 def wait_h(bench: Bench, key: str) -> float:

@@ -1,0 +1,140 @@
+"""What goes into the box of a kit: boxes to tick, counts, spares and masses; and what the customer brings."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from panewright.drawing.drawing import Align
+from panewright.drawing.listing import Column, Listing
+from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numbers, Page, Table, Words
+from panewright.pack.bench import Bench, count
+from panewright.pack.customary import measure
+from panewright.pack.pages import caution
+from panewright.pack.steps.takes import said
+from panewright.price.bill import PIECES
+from panewright.price.kit import Boxed, Sawn, packing, total_kg
+
+PAPERS = (
+    ("assembly book", "assembly.pdf, printed"),
+    ("template, full size", "template.pdf, printed; its check bar must measure true"),
+    ("label", "label.svg, printed on weatherproof stock"),
+    ("test sheets", "last pages of the assembly book"),
+)
+_SMALL_KG = 0.1
+_OF_MASS = (
+    "Masses are those of the parts list; what has none is not in the sum. Carton, padding and papers come on "
+    "top: weigh the closed box."
+)
+
+
+def boxed(bench: Bench) -> tuple[Boxed, ...]:
+    """What goes into one box."""
+    return packing(bench.quote.lines, _sawn(bench))
+
+
+def _sawn(bench: Bench) -> tuple[Sawn, ...]:
+    """Rails of one panel by their names, each with its share of the metal."""
+    frame = bench.design.structural.frame
+    return tuple(
+        Sawn(piece.name, bench.size(piece.length_mm), 1, piece.length_mm / frame.rail_length_mm)
+        for piece in frame.pieces
+    )
+
+
+def kit_book(bench: Bench, order: str, stamp: str) -> Book:
+    """The packing list as a document of its own."""
+    job = bench.design.order.job
+    pages = (_packing_page(bench),)
+    return Book("Kit", order, bench.design.revision, job.paper, pages, job.units, stamp)
+
+
+def _packing_page(bench: Bench) -> Page:
+    lines, boxes = boxed(bench), bench.design.order.job.panels
+    several = "Each box holds the same; tick one copy of this list a box. " if boxes > 1 else ""
+    blocks: list[Block] = [
+        Words(f"{several}Count twice, tick, sign. Spares are in the counts."),
+        Fields((("box", f"of {boxes}"), ("serial", ""), ("packed by", ""), ("day", "")), 4),
+        Numbers(
+            (
+                ("Lines", str(len(lines) + len(PAPERS))),
+                ("Content, by the parts list", bench.say(total_kg(lines), "kg")),
+                ("Boxes", str(boxes)),
+            )
+        ),
+        _table(bench, lines),
+        Table(("Papers", ""), PAPERS, (0.35, 0.65), ("left", "left"), ticks=True),
+        Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
+        Words(_OF_MASS, "small"),
+        *_brought(bench),
+        Caution(f"{caution.GLASS_EDGE} {caution.WAFER}"),
+    ]
+    return Page("Packing list", tuple(blocks))
+
+
+def _table(bench: Bench, lines: tuple[Boxed, ...]) -> Table:
+    columns = ("Part", "Size", "In the box", "spare", "Mass")
+    rows = tuple(_row(bench, each) for each in lines)
+    align: tuple[Align, ...] = ("left", "left", "right", "right", "right")
+    return Table(columns, rows, (0.42, 0.22, 0.14, 0.1, 0.12), align, ticks=True)
+
+
+def _row(bench: Bench, each: Boxed) -> tuple[str, ...]:
+    spare = (
+        _figure(bench, each.spare, "each" if each.sold_by in PIECES else each.sold_by) if each.spare else ""
+    )
+    mass = _mass(bench, each.mass_kg)
+    return (each.name, each.size, _figure(bench, each.amount, each.sold_by), spare, mass)
+
+
+def _mass(bench: Bench, mass_kg: float | None) -> str:
+    """Kilograms or pounds; of small things whole grams."""
+    if mass_kg is None:
+        return "–"
+    if bench.design.order.job.units == "metric" and mass_kg < _SMALL_KG:
+        return f"{mass_kg * 1000:.0f}\u2009g"
+    return bench.say(mass_kg, "kg")
+
+
+def _figure(bench: Bench, amount: Decimal, sold_by: str) -> str:
+    by = measure(sold_by, bench.design.order.job.units)
+    return f"{by.amount(amount):f}\u2009{by.name}" if by.name else f"{by.amount(amount):f}"
+
+
+def _brought(bench: Bench) -> list[Block]:
+    """What the customer has to have, as the drawings ask it."""
+    theirs = bench.quote.brought
+    if not theirs:
+        return []
+    rows = tuple((line.name, line.size, said(bench, line)) for line in theirs)
+    words = (
+        f"{count(len(theirs), 'line')} not in the box: the customer brings them, as the drawings ask, for "
+        "one "
+        "panel and nothing lost. Have spares."
+    )
+    head = ("Part", "Size", "One panel takes")
+    return [
+        Heading("The customer brings"),
+        Words(words),
+        Table(head, rows, (0.4, 0.25, 0.35), ("left", "left", "left"), ticks=True),
+    ]
+
+
+def kit_listing(bench: Bench) -> Listing:
+    """The packing list for a program or a spreadsheet."""
+    columns = (
+        Column("Group"),
+        Column("Part"),
+        Column("Size"),
+        Column("In the box", "", "number"),
+        Column("Of that spare", "", "number"),
+        Column("Counted by"),
+        Column("Mass", "kg", "number"),
+    )
+    rows = tuple(
+        (
+            *(each.group, each.name, each.size, each.amount, each.spare, each.sold_by),
+            None if each.mass_kg is None else round(each.mass_kg, 4),
+        )
+        for each in boxed(bench)
+    )
+    return Listing("Kit", columns, rows)

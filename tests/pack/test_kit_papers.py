@@ -1,0 +1,132 @@
+"""Packing list and assembly book: every part counted, a figure for every step, nothing on top of another."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from panewright.drawing.bounds import bounds
+from panewright.drawing.drawing import Text
+from panewright.drawing.overlap import overlaps
+from panewright.drawing.sheet import Steps
+from panewright.order.terms import Kit
+from panewright.pack.bench import Bench
+from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
+from panewright.pack.leaf import BookLeaf, CsvLeaf
+from panewright.pack.pack import kit_leaves
+from panewright.pack.pages.assembly import customer_steps
+from panewright.pack.pages.kit import boxed
+from panewright.pack.steps.steps import KEYS, bench_steps
+from panewright.pack.steps.takes import takes
+from panewright.pack.steps.tools import tools
+from panewright.paper.leaf import render
+from panewright.price.kit import total_kg
+from panewright.price.quote import quote
+from panewright.shelf.load import load_shelf
+
+CLOSED = ("silicone pour", "film", "air gap")
+
+
+def kit(made, *brings, closed="silicone pour"):
+    parts = replace(made.design.order.parts, encapsulation=closed)
+    design = replace(made.design, order=replace(made.design.order, kit=Kit("kit", brings), parts=parts))
+    return Bench(design, quote(design, load_shelf()))
+
+
+def test_every_step_that_there_is_has_a_figure_of_its_own():
+    assert set(DRAWN) == set(KEYS.values())
+
+
+@pytest.mark.parametrize("closed", CLOSED)
+def test_figures_fit_and_no_words_lie_on_each_other(made, closed):
+    bench = kit(made, "frame", closed=closed)
+    system = bench.design.order.job.units
+    for each in customer_steps(bench):
+        drawn = each.step.figure
+        around = bounds(drawn.drawing, system)
+        assert around.width_mm / drawn.scale <= ROOM.width_mm, each.key
+        assert around.height_mm / drawn.scale <= ROOM.height_mm, each.key
+        assert overlaps(drawn.drawing, system) == (), each.key
+
+
+def test_an_unknown_step_shows_the_finished_panel(made):
+    assert step_figure(kit(made), "polish").caption == "The finished panel"
+
+
+def test_the_first_column_is_drawn_whole_and_the_others_as_outlines(made):
+    bench = kit(made)
+    drawn = step_figure(bench, "string-column").drawing
+    numbers = {item.words for item in drawn.items if isinstance(item, Text)}
+    rows = bench.design.layup.plan.rows
+    assert {str(number) for number in range(1, rows + 1)} <= numbers
+    assert str(rows + 1) not in numbers
+    ghosts = [item for item in drawn.items if getattr(item, "layer", "") == "hidden"]
+    assert len(ghosts) == len(bench.design.layup.cells) - rows
+
+
+def test_every_step_tells_tools_and_what_goes_in_as_the_parts_list_has_it(made):
+    bench = Bench(made.design, made.quote)
+    for each in bench_steps(bench):
+        assert each.step.tools == tools(bench, each.key) != ()
+        assert each.step.takes == takes(bench, each.key)
+    told = {line.name for line in made.quote.lines if line.group != "mounting"}
+    said = " | ".join(words for each in bench_steps(bench) for words in each.step.takes)
+    assert sorted(name for name in told if name not in said) == []
+
+
+def test_waits_are_told_where_they_are(made):
+    for each in bench_steps(Bench(made.design, made.quote)):
+        assert bool(each.step.wait) is (each.wait_h > 0)
+
+
+def test_a_box_has_four_rails_and_all_that_is_on_the_parts_list(made):
+    bench = kit(made)
+    rails = [each for each in boxed(bench) if each.use == "rail"]
+    assert [each.amount for each in rails] == [Decimal(1)] * 4
+    others = [each for each in boxed(bench) if each.use != "rail"]
+    assert len(others) == len([line for line in bench.quote.lines if line.use != "rail"])
+    assert all(each.amount - each.spare >= 0 for each in others)
+
+
+def test_a_box_weighs_no_less_than_what_stays_of_it_in_the_panel(made):
+    bench = kit(made)
+    stays = sum(line.mass_kg for line in bench.quote.lines)
+    assert stays <= total_kg(boxed(bench)) <= 1.5 * stays
+
+
+def test_what_is_brought_is_in_no_box_and_still_asked_for_at_its_step(made):
+    bench = kit(made, "cells", "glass")
+    assert not {each.group for each in boxed(bench)} & {"cells", "glass"}
+    said = {each.key: each.step for each in customer_steps(bench)}
+    assert said["clean-pane"].takes
+    assert "you bring" in said["sort-cells"].do
+
+
+def test_the_shop_has_sawn_and_drilled_unless_the_customer_brings_the_rails(made):
+    ready = [each.key for each in customer_steps(kit(made))]
+    own = [each.key for each in customer_steps(kit(made, "frame"))]
+    assert set(own) - set(ready) == {"cut-rails", "drill-rails"}
+    assert [each.key for each in bench_steps(kit(made))] == own
+
+
+def test_papers_of_a_kit_are_written_and_the_same_twice(made):
+    bench = kit(made, "glass")
+    one, two = ({leaf.name: render(leaf) for leaf in kit_leaves(bench.design, bench.quote)} for _ in range(2))
+    assert one == two
+    assert list(one) == ["kit.pdf", "kit.csv", "assembly.pdf"]
+    _, listed, book = kit_leaves(bench.design, bench.quote)
+    assert isinstance(listed, CsvLeaf)
+    assert isinstance(book, BookLeaf)
+    (steps,) = [block for page in book.book.pages for block in page.blocks if isinstance(block, Steps)]
+    assert all(step.figure and step.do and step.check for step in steps.steps)
+    assert all(
+        step.caution for step in steps.steps if "solder" in step.do.lower() or "glass" in step.title.lower()
+    )
+
+
+def test_minutes_of_a_kit_are_those_of_the_finished_panel(made):
+    whole = {each.key: each.minutes for each in bench_steps(Bench(made.design, made.quote))}
+    mine = {each.key: each.minutes for each in bench_steps(kit(made))}
+    assert mine == whole

@@ -1,0 +1,114 @@
+"""A kit: what the customer brings leaves the price and nothing else; each box is enough by itself."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panewright.order.parse import parse_order
+from panewright.order.terms import BROUGHT, Kit
+from panewright.panel.choose import design_panel
+from panewright.price.bill import Need
+from panewright.price.kit import amount_in_box, as_kit, left, steps_of_shop, work_of_customer, work_of_shop
+from panewright.price.quote import quote
+from panewright.shelf.load import load_shelf
+
+ORDER = """
+[order]
+name = "Breaks"
+panels = 3
+[load]
+cells = 36
+[cell]
+name = "125 mm mono"
+[site]
+code = "EN"
+wind = "24 m/s"
+wind_code = "EN 1991-1-4"
+wind_kind = "10 min mean"
+wind_return = "50 yr"
+snow = "0.8 kPa"
+record_cold = "-14 degC"
+record_heat = "37 degC"
+tilt = "35 deg"
+"""
+
+SHELF = load_shelf()
+
+
+@pytest.fixture(scope="module")
+def design():
+    return design_panel(parse_order(ORDER, "kit.toml", SHELF), SHELF)
+
+
+def brings(design, *groups, sold_as="kit"):
+    return replace(design, order=replace(design.order, kit=Kit(sold_as, groups)))
+
+
+def test_what_the_customer_brings_leaves_the_price_and_no_drawing(design):
+    whole, less = quote(design, SHELF), quote(brings(design, "glass", sold_as="finished panel"), SHELF)
+    glass = next(line for line in whole.lines if line.group == "glass")
+    assert less.parts == whole.parts - glass.cost
+    assert [line.name for line in less.brought] == [glass.name]
+    assert less.hours == whole.hours
+    assert brings(design, "glass").layup == design.layup
+
+
+def test_every_line_is_either_ours_or_theirs(design):
+    whole = quote(design, SHELF)
+    split = quote(brings(design, "cells", "frame", sold_as="finished panel"), SHELF)
+    names = sorted(line.name for line in whole.lines)
+    assert sorted(line.name for line in (*split.lines, *split.brought)) == names
+    assert split.unpriced == whole.unpriced
+
+
+def test_work_is_shared_out_and_none_is_lost(design):
+    whole, kit = quote(design, SHELF), quote(as_kit(design), SHELF)
+    minutes = sum(work.minutes for work in (*kit.work, *kit.customer_work))
+    packing = sum(work.minutes for work in kit.work if work.per == "kits")
+    assert packing > 0
+    assert minutes - packing == sum(work.minutes for work in whole.work)
+    assert kit.price_each < whole.price_each
+
+
+def test_with_cells_brought_the_shop_sorts_none(design):
+    kit = quote(brings(design, "cells"), SHELF)
+    assert not any(work.step.startswith("Look over") for work in kit.work)
+    assert any(work.step.startswith("Look over") for work in kit.customer_work)
+
+
+def test_rails_that_the_customer_brings_are_sawn_by_the_customer():
+    assert steps_of_shop(Kit("kit")) == {"cut-rails", "drill-rails"}
+    assert steps_of_shop(Kit("kit", ("frame",))) == steps_of_shop(Kit()) == frozenset()
+
+
+@given(st.sets(st.sampled_from(BROUGHT)), st.booleans())
+def test_shop_and_customer_do_every_count_once(groups, is_kit):
+    kit = Kit("kit" if is_kit else "finished panel", tuple(groups))
+    counts = {"orders": Decimal(1), "cells": Decimal(36), "rails": Decimal(4), "columns": Decimal(4)}
+    ours, theirs = work_of_shop(counts, kit), work_of_customer(counts, kit)
+    assert ours | theirs == counts
+    assert not set(ours) & set(theirs)
+
+
+@given(
+    st.decimals(Decimal("0.01"), 300, places=2),
+    st.decimals(0, Decimal("0.3"), places=2),
+    st.sampled_from(["each", "metre", "kilogram"]),
+    st.sampled_from(["", "screw", "cell"]),
+)
+def test_a_box_holds_what_the_drawings_ask_and_more_where_things_are_lost(one, waste, sold_by, use):
+    asked = one.to_integral_value() + 1 if use == "cell" else one
+    need = Need("frame", "part", asked, sold_by, None, waste, use=use)
+    assert amount_in_box(need) >= asked
+
+
+@given(st.sets(st.sampled_from(BROUGHT)))
+def test_a_need_is_never_lost_between_shop_and_customer(groups):
+    needs = tuple(Need(group, group, Decimal(1), "each", None) for group in BROUGHT)
+    ours, theirs = left(needs, Kit("kit", tuple(groups)))
+    assert sorted(need.name for need in (*ours, *theirs)) == sorted(BROUGHT)
