@@ -15,6 +15,8 @@ from panewright.ledger.files import attach, store
 from panewright.ledger.lots import Cell, add_cells, save_lot
 from panewright.ledger.open import Ledger
 from panewright.ledger.orders import save_order
+from panewright.ledger.promises import QuoteSent, keep_quote, promise
+from panewright.ledger.purchases import Goods, end_line, order_goods, receive
 from panewright.ledger.readings import Reading, add_instrument, calibrate, read
 from panewright.ledger.repairs import claim, repair
 from panewright.ledger.steps import start_timer, tick
@@ -47,9 +49,25 @@ def shop(ledger: Ledger) -> str:
     keep_remnant(ledger, Remnant("P7", "angle", 640.5), by="Ann", at=later(6))
     use_remnant(ledger, "P7", serial=panel, by="Ben", at=later(7))
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
+    _bought(ledger)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
     repair(ledger, panel, "new bead", claim=number, by="Ben", at=later(9))
     return panel
+
+
+def _bought(ledger: Ledger) -> None:
+    """Goods on order, of which a part came and the rest never will; a promise and a quote."""
+    goods = [
+        Goods("ribbon 1.6", "metre", Decimal(50), Decimal("0.14"), "EUR", date(2026, 5, 11)),
+        Goods("flux", "pen", Decimal(2)),
+    ]
+    order_goods(ledger, "P-1", "=Harrow Ribbon", goods, day=NOON.date(), by="Ann", at=NOON)
+    receive(ledger, "P-1", 1, Decimal("12.5"), by="Ann", at=later(10))
+    end_line(ledger, "P-1", 2, "sold out", by="Ann", at=later(11))
+    day = date(2026, 6, 1)
+    promise(ledger, "JL-9", "accepted", day, seen=0, by="Ann", at=NOON, note="told Ölaf Plumrow so")
+    sent = QuoteSent("JL-9", 1, "ABCDEFGH", NOON.date(), day, Decimal("980.5"), "EUR", "to Ölaf Plumrow")
+    keep_quote(ledger, sent, by="Ann", at=NOON)
 
 
 def _measured(ledger: Ledger, panel: str) -> None:

@@ -28,6 +28,7 @@ from panewright.ledger.orders import find_order, save_order, versions
 from panewright.ledger.restore import look_over, opened, restore
 from panewright.ledger.tables import METADATA
 from panewright.ledger.telling import told
+from panewright.ledger.upgrade import NEWEST
 
 
 def everything(ledger) -> dict[str, list[str]]:
@@ -130,7 +131,7 @@ def test_one_bit_turned_anywhere_is_noticed_or_changes_nothing(ledger, tmp_path)
     [
         ("tables/step_done.jsonl", lambda text: text.replace("tab", "tub")),
         ("tables/step_done.jsonl", None),
-        ("about.json", lambda text: text.replace('"0003"', '"9999"')),
+        ("about.json", lambda text: text.replace(f'"{NEWEST}"', '"9999"')),
         ("about.json", lambda text: text.replace("records of", "songs of")),
         ("about.json", lambda _: "{}"),
         ("about.json", lambda _: "["),

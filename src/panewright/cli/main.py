@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
 from panewright.cli.ledger import ledger
 from panewright.cli.plainly import told_plainly as _told_plainly
@@ -187,3 +188,4 @@ def _own_figures(shop: Path | None) -> Actuals | None:
 
 cli.add_command(catalogue)
 cli.add_command(ledger)
+cli.add_command(buy)

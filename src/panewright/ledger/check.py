@@ -19,6 +19,8 @@ from panewright.ledger.tables.changes import ChangeRow
 from panewright.ledger.tables.customers import DetailRow
 from panewright.ledger.tables.lots import LotDetailRow
 from panewright.ledger.tables.orders import DocumentRow, OrderVersionRow
+from panewright.ledger.tables.promises import PromiseRow
+from panewright.ledger.tables.purchases import ReceiptRow
 from panewright.ledger.tables.readings import FileRow
 
 _VERSIONS: tuple[tuple[str, Any, Any], ...] = (
@@ -26,6 +28,8 @@ _VERSIONS: tuple[tuple[str, Any, Any], ...] = (
     ("a lot", LotDetailRow, LotDetailRow.lot_id),
     ("a customer", DetailRow, DetailRow.customer_id),
     ("a panel", BuiltRow, BuiltRow.serial_id),
+    ("a promise", PromiseRow, PromiseRow.order_id),
+    ("a receipt", ReceiptRow, ReceiptRow.line_id),
 )
 
 

@@ -23,6 +23,7 @@ from panewright.ledger.open import Ledger
 from panewright.ledger.tables.built import BuiltRow, DeviationRow, JointRow, SubstitutionRow
 from panewright.ledger.tables.customers import CustomerRow, DetailRow, ErasureRow
 from panewright.ledger.tables.orders import DesignRow, OrderRow, OrderVersionRow
+from panewright.ledger.tables.promises import PromiseRow, QuoteSentRow
 from panewright.ledger.tables.readings import AttachedRow, FileRow, ReadingRow
 from panewright.ledger.tables.repairs import ClaimRow, RepairRow
 from panewright.ledger.tables.serials import SerialRow, StepRow
@@ -45,6 +46,8 @@ _TOUCHED = (
     "hours",
     "attached",
     "file",
+    "promise",
+    "quote_sent",
 )
 _FIELDS = ("name", "address", "mail", "phone")
 _Text = tuple[Any, Any, Callable[[str, personal.Words], str]]
@@ -99,6 +102,8 @@ def _of_orders(orders: list[int]) -> Iterator[_Text]:
     yield OrderVersionRow.text, OrderVersionRow.order_id.in_(orders), personal.out_of_document
     for column in (DesignRow.figures, DesignRow.checks):
         yield column, DesignRow.order_version_id.in_(versions), personal.out_of_document
+    yield PromiseRow.note, PromiseRow.order_id.in_(orders), personal.out_of_prose
+    yield QuoteSentRow.note, QuoteSentRow.order_version_id.in_(versions), personal.out_of_prose
     yield AttachedRow.title, papers, personal.out_of_prose
     yield FileRow.name, FileRow.id.in_(select(AttachedRow.file_id).where(papers)), personal.out_of_prose
     for table in (MovementRow, HoursRow):

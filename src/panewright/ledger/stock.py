@@ -78,7 +78,7 @@ def move(ledger: Ledger, movement: Movement, *, by: str, at: datetime, tap: str 
         raise _wrong("amount", str(movement.amount), "must be above zero.", "The reason says which way.")
 
     def work(db: Connection) -> int:
-        return _add(db, movement, sign * movement.amount, by=by, at=at)
+        return add_movement(db, movement, sign * movement.amount, by=by, at=at)
 
     write(ledger, work, kind="stock", key=movement.item, at=at, tap=tap)
 
@@ -103,7 +103,7 @@ def count(
             Movements.item == item, Movements.unit == unit, Movements.lot_id.is_not_distinct_from(key)
         )
         wrong = amount - (db.scalar(there) or Decimal(0))
-        return _add(db, Movement(item, amount, unit, "counted", lot=lot), wrong, by=by, at=at)
+        return add_movement(db, Movement(item, amount, unit, "counted", lot=lot), wrong, by=by, at=at)
 
     row = write(ledger, work, kind="stock", key=item, at=at, tap=tap)
     with ledger.reading() as db:
@@ -180,7 +180,8 @@ def remnants(ledger: Ledger, *, item: str = "") -> tuple[Remnant, ...]:
         return all_of(db, wanted.where(Remnants.item == item) if item else wanted, Remnant)
 
 
-def _add(db: Connection, movement: Movement, amount: Decimal, *, by: str, at: datetime) -> int:
+def add_movement(db: Connection, movement: Movement, amount: Decimal, *, by: str, at: datetime) -> int:
+    """One movement within a transaction of the caller's; its id. The amount is below zero on the way out."""
     keys = {
         "lot_id": known(db, Lots.mark, movement.lot, "lot") if movement.lot else None,
         "serial_id": known(db, Serials.serial, movement.serial, "serial") if movement.serial else None,

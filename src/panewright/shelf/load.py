@@ -6,6 +6,7 @@ its own prices keeps a folder of such files; a table the folder lacks is taken f
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -18,7 +19,7 @@ from typing import Any, TypeVar, cast
 
 from panewright.errors import Problem, ShelfError
 from panewright.shelf.carriage import CARRIER, Carrier, carrier
-from panewright.shelf.columns import SALE
+from panewright.shelf.columns import BUYING, SALE
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.parts import GROUPS
 from panewright.shelf.reading import Reading, read_row
@@ -27,6 +28,7 @@ from panewright.shelf.shelf import Row, Shelf
 Made = TypeVar("Made")
 _SHOP, _CARRIERS = "shop", "carriers"
 _STOCK = Key("shop", "stock_glass", "size", "long and short side", "2 m", least="100 mm", most="7 m")
+_AMOUNT = re.compile(r"[0-9]{1,6}(\.[0-9]{1,3})?")
 _TABLES = (_SHOP, *GROUPS, _CARRIERS)
 
 
@@ -100,14 +102,26 @@ def _rows(
     """Each row as a part with its price; names are unique, prices zero or more."""
 
     def row(place: str, reading: Reading) -> Row[Any] | None:
-        part = _made(table, place, reading, make)
+        part, amounts = _made(table, place, reading, make), _made(table, place, reading, _amounts)
         price = cast(Decimal, reading.values["price"])
         sold_by = cast(Any, reading.word("sold_by"))
-        if part is None:
+        if part is None or amounts is None:
             return None
-        return Row(reading.word("name"), part, price, sold_by, reading.word("source"))
+        days, (pack, least) = reading.values.get("lead_days"), amounts
+        return Row(
+            *(reading.word("name"), part, price, sold_by, reading.word("source")),
+            supplier=reading.word("supplier"),
+            lead_days=days if isinstance(days, int) else None,
+            pack=pack,
+            least=least,
+        )
 
-    return _each(table, name, content, (*SALE, *columns), row)
+    return _each(table, name, content, (*SALE, *BUYING, *columns), row)
+
+
+def _amounts(_name: str, reading: Reading) -> tuple[Decimal, Decimal]:
+    """What is in a pack, and the least that is sold at once."""
+    return _whole_amount(reading, "pack"), _whole_amount(reading, "least")
 
 
 def _carriers(table: _Table, content: dict[str, Any]) -> tuple[Carrier, ...]:
@@ -167,6 +181,16 @@ def _made(table: _Table, place: str, reading: Reading, make: Callable[[str, Read
         )
         table.tell(f"{place}.{fault.key}" if fault.key else place, fault, name)
         return None
+
+
+def _whole_amount(reading: Reading, key: str) -> Decimal:
+    """An amount as the part is sold, 0 where none is told."""
+    words = reading.word(key)
+    if not words:
+        return Decimal(0)
+    if not _AMOUNT.fullmatch(words) or not Decimal(words) > 0:
+        raise Fault(f"{words} is no amount above zero.", f'Write a bare number, such as {key} = "25".', key)
+    return Decimal(words)
 
 
 def _shop(table: _Table, content: dict[str, Any]) -> tuple[str, tuple[tuple[float, float], ...]]:

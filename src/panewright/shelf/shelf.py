@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Generic, Literal, TypeVar
+from typing import Any, Generic, Literal, TypeVar
 
 from panewright.cell.kind import CellKind
 from panewright.enclosure.back_sheet import Back
@@ -58,6 +58,10 @@ class Row(Generic[Part]):
     price: Decimal  #: in the shelf's currency, for one `sold_by`
     sold_by: Literal["each", "metre", "square metre", "bar", "cartridge", "kilogram", "litre"]
     source: str  #: where the figures come from
+    supplier: str = ""
+    lead_days: int | None = None  #: from ordering to the shop's door
+    pack: Decimal = Decimal(0)  #: sold in whole packs of so much; 0 where it is not
+    least: Decimal = Decimal(0)  #: the least that is sold at once
 
     @property
     def measure(self) -> Literal["metric", "us"]:
@@ -99,6 +103,15 @@ class Shelf:
     backs: tuple[Row[Back], ...]
     carriers: tuple[Carrier, ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
+
+    def row(self, name: str) -> Row[Any] | None:
+        """The first row of that name, whatever its kind; None where there is none."""
+        groups: tuple[tuple[Row[Any], ...], ...] = (
+            *(self.cells, self.tabs, self.buses, self.sheets, self.rails, self.sealants),
+            *(self.bypasses, self.sundries, self.wood_screws, self.posts, self.blocks),
+            *(self.foams, self.pours, self.films, self.backs),
+        )
+        return next((row for group in groups for row in group if row.name == name), None)
 
     def in_measure(
         self, rows: tuple[Row[Part], ...], measure: Literal["metric", "us"]

@@ -1,0 +1,227 @@
+"""What to buy for all open orders together: what they take, less what lies there and what is on its way.
+
+    asked      what the panels still to build take, less what went into them already
+    gross      asked with what is lost at the bench, for all orders in one pool
+    missing    gross - in stock - on order, never below zero
+    buy        missing, raised to the least that is sold, then to whole packs
+
+One pool: breakage and waste of all orders share one allowance, and a pack opened for one serves the next.
+Cells follow the binomial law over all of them, bars one cut plan, all else its share lost. Stock below zero
+counts as none. Nothing here knows a clock: the day is an argument.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from panewright.price.bill import STEPS, Need
+from panewright.price.breakage import cells_to_buy
+from panewright.price.money import cents, up_to
+
+Item = tuple[str, str]  #: name and the unit it is counted in
+NONE = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An open order: what one of its panels takes, and how many are still to be built."""
+
+    order: str
+    promised: date | None
+    panels: int
+    needs: tuple[Need, ...]
+    taken: Mapping[Item, Decimal]  #: what went into panels of it that are not finished
+
+    def net(self, need: Need) -> Decimal:
+        """What the order still takes of a need, nothing lost."""
+        return max(need.one * self.panels - self.taken.get((need.name, need.sold_by), NONE), NONE)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Who sells a part, how soon, and in what amounts."""
+
+    supplier: str = ""
+    lead_days: int | None = None
+    pack: Decimal = NONE
+    least: Decimal = NONE
+    price: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """Goods on order that have not come in."""
+
+    item: str
+    unit: str
+    amount: Decimal
+    expected: date | None
+    purchase: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stores:
+    """What is there and what is on its way."""
+
+    stock: Mapping[Item, Decimal]
+    coming: tuple[Coming, ...] = ()
+
+    def hand(self, item: Item) -> Decimal:
+        """What lies there; none where the records are below zero."""
+        return max(self.stock.get(item, NONE), NONE)
+
+    def on_order(self, item: Item) -> Decimal:
+        """What is on its way."""
+        return sum((each.amount for each in self.coming if (each.item, each.unit) == item), NONE)
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """One part that open orders take: what of it is missing and what to buy."""
+
+    item: str
+    unit: str
+    group: str
+    asked: Decimal  #: nothing lost
+    gross: Decimal  #: with what is lost
+    in_stock: Decimal
+    on_order: Decimal
+    missing: Decimal
+    buy: Decimal
+    source: Source
+    cost: Decimal | None
+    orders: tuple[str, ...]  #: that lack it, the first promised first
+    order_by: date | None  #: the last day to order it for the first promise; None where nobody knows
+
+    @property
+    def arrives_days(self) -> int | None:
+        """From ordering to the shop's door."""
+        return self.source.lead_days
+
+
+def purchases(
+    asked: Iterable[Asked],
+    stores: Stores,
+    sources: Mapping[str, Source],
+    bars: Mapping[str, int] | None = None,
+) -> tuple[Purchase, ...]:
+    """Every part that the orders take, in the order of the parts list; `bars` are cut for all of them."""
+    open_orders = in_turn(asked)
+    pooled: dict[Item, list[tuple[Asked, Need]]] = {}
+    for order in open_orders:
+        for need in order.needs:
+            pooled.setdefault((need.name, need.sold_by), []).append((order, need))
+    made = (
+        _purchase(item, takers, stores, sources.get(item[0], Source()), (bars or {}).get(item[0]))
+        for item, takers in pooled.items()
+    )
+    return tuple(each for each in made if each.gross > 0)
+
+
+def in_turn(asked: Iterable[Asked]) -> tuple[Asked, ...]:
+    """Orders as they are served: by the day promised, those without one last, then by number."""
+    return tuple(sorted(asked, key=lambda each: (each.promised or date.max, each.order)))
+
+
+def _purchase(
+    item: Item, takers: list[tuple[Asked, Need]], stores: Stores, source: Source, bars: int | None
+) -> Purchase:
+    gross = gross_of(takers) if bars is None else _bars(takers, item, bars)
+    hand, coming = stores.hand(item), stores.on_order(item)
+    missing = max(gross - hand - coming, NONE)
+    buy = sold(missing, source)
+    lacking = _lacking(takers, hand + coming) if missing else ()
+    return Purchase(
+        item=item[0],
+        unit=item[1],
+        group=takers[0][1].group,
+        asked=sum((order.net(need) for order, need in takers), NONE),
+        gross=gross,
+        in_stock=hand,
+        on_order=coming,
+        missing=missing,
+        buy=buy,
+        source=source,
+        cost=None if source.price is None else cents(buy * source.price),
+        orders=tuple(each.order for each in lacking),
+        order_by=_order_by(lacking, source),
+    )
+
+
+def gross_of(takers: list[tuple[Asked, Need]]) -> Decimal:
+    """What all of them take together with what is lost, in the smallest amount that is sold."""
+    nets = [(order.net(need), need) for order, need in takers]
+    net = sum((amount for amount, _ in nets), NONE)
+    if nets[0][1].use == "cell":
+        chance = max(need.waste for _, need in nets)
+        return Decimal(cells_to_buy(int(up_to(net, Decimal(1))), float(chance)))
+    lost = sum((amount * need.waste for amount, need in nets), NONE)
+    return up_to(net + lost, STEPS.get(nets[0][1].sold_by, Decimal(1)))
+
+
+def _bars(takers: list[tuple[Asked, Need]], item: Item, bars: int) -> Decimal:
+    """Bars of the common cut plan, less those that went into panels already."""
+    taken = sum((order.taken.get(item, NONE) for order, _ in takers), NONE)
+    return max(Decimal(bars) - taken, NONE)
+
+
+def sold(missing: Decimal, source: Source) -> Decimal:
+    """The amount to buy: the least that is sold, in whole packs; nothing where nothing is missing.
+
+    >>> sold(Decimal("31"), Source(pack=Decimal(25))), sold(Decimal(3), Source(least=Decimal(50)))
+    (Decimal('50'), Decimal('50'))
+    """
+    if missing <= 0:
+        return NONE
+    wanted = max(missing, source.least)
+    return up_to(wanted, source.pack) if source.pack > 0 else wanted
+
+
+def _lacking(takers: list[tuple[Asked, Need]], there: Decimal) -> tuple[Asked, ...]:
+    """The orders that what is there and coming does not reach; where only spares are short, the last."""
+    short = []
+    for order, need in takers:
+        net = order.net(need)
+        if net > there:
+            short.append(order)
+        there = max(there - net, NONE)
+    return tuple(short or [takers[-1][0]])
+
+
+def _order_by(lacking: tuple[Asked, ...], source: Source) -> date | None:
+    days = [order.promised for order in lacking if order.promised]
+    return min(days) - timedelta(days=source.lead_days) if days and source.lead_days is not None else None
+
+
+@dataclass(frozen=True, slots=True)
+class SupplierList:
+    """What to order from one supplier."""
+
+    supplier: str  #: empty where the shelf names none
+    lines: tuple[Purchase, ...]
+
+    @property
+    def cost(self) -> Decimal:
+        """Of the lines with a price."""
+        return sum((line.cost for line in self.lines if line.cost is not None), NONE)
+
+
+def by_supplier(found: Iterable[Purchase]) -> tuple[SupplierList, ...]:
+    """What is to buy, supplier by supplier; those without a name last."""
+    lists: dict[str, list[Purchase]] = {}
+    for each in found:
+        if each.buy > 0:
+            lists.setdefault(each.source.supplier, []).append(each)
+    names = sorted(lists, key=lambda name: (not name, name))
+    return tuple(SupplierList(name, tuple(lists[name])) for name in names)
+
+
+def uncounted(found: Iterable[Purchase], stores: Stores) -> Iterator[str]:
+    """Sentences on stock that is counted in another unit than the shelf sells, and so is not seen here."""
+    wanted = {each.item: each.unit for each in found}
+    for (item, unit), amount in sorted(stores.stock.items()):
+        if amount > 0 and item in wanted and unit != wanted[item]:
+            yield f"{amount:f} {unit} of {item} are in stock but not counted: it is sold by {wanted[item]}."

@@ -1,0 +1,87 @@
+"""An open order as the buyer sees it: what its panels still take, and the bars that all orders share."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from panewright.cutting.bars import cut_bars
+from panewright.cutting.piece import Piece, PieceTooLong, Saw, room_mm, taken_mm
+from panewright.panel.design import Design
+from panewright.price.actuals import Actuals
+from panewright.price.buying import Asked, Item, Source
+from panewright.price.cuts import rail_pieces
+from panewright.price.kit import left
+from panewright.price.needs import needs
+from panewright.shelf.shelf import Shelf
+
+_SAW = Saw(trim_mm=0.0)  #: a remnant's length is what can be used of it, its ends sawn already
+
+
+def asked_of(
+    design: Design,
+    shelf: Shelf,
+    *,
+    panels: int,
+    promised: date | None = None,
+    taken: Mapping[Item, Decimal] | None = None,
+    actuals: Actuals | None = None,
+) -> Asked:
+    """A designed order with so many panels still to build; what the customer brings is not asked for."""
+    ours, _ = left(needs(design, shelf, None, actuals), design.order.kit)
+    plain = tuple(replace(need, buy=None) for need in ours)
+    return Asked(design.order.job.number, promised, panels, plain, taken or {})
+
+
+def bars_of(
+    designs: Iterable[tuple[Design, int]], remnants: Mapping[str, tuple[float, ...]] | None = None
+) -> dict[str, int]:
+    """Bars of each rail that all orders need together, after what fits into remnants is cut from those."""
+    pieces: dict[str, list[Piece]] = defaultdict(list)
+    bar_mm: dict[str, float] = {}
+    for design, panels in designs:
+        if panels > 0 and "frame" not in design.order.kit.brings:
+            rail = design.structural.rail
+            pieces[rail.name] += rail_pieces(design, panels)
+            bar_mm[rail.name] = rail.bar_mm
+    return {
+        name: _bars(without_remnants(listed, (remnants or {}).get(name, ())), bar_mm[name])
+        for name, listed in pieces.items()
+    }
+
+
+def _bars(pieces: tuple[Piece, ...], bar_mm: float) -> int:
+    """Bars of one length; a piece longer than the bar takes one each, as the design has told already."""
+    try:
+        return len(cut_bars(pieces, bar_mm).bars) if pieces else 0
+    except PieceTooLong:
+        return sum(piece.quantity for piece in pieces)
+
+
+def without_remnants(pieces: Iterable[Piece], remnants_mm: Iterable[float]) -> tuple[Piece, ...]:
+    """The pieces that are left when the longest that fit have been cut from the remnants.
+
+    >>> [piece.quantity for piece in without_remnants([Piece("rail", 600.0, 3)], [1300.0])]
+    [1]
+    """
+    counts = Counter({piece: piece.quantity for piece in pieces})
+    by_length = sorted(counts, key=lambda piece: (-piece.length_mm, piece.name))
+    for remnant_mm in sorted(remnants_mm):
+        room = room_mm(remnant_mm, _SAW)
+        for piece in by_length:
+            while counts[piece] and taken_mm(piece, _SAW) <= room + 1e-6:
+                counts[piece] -= 1
+                room -= taken_mm(piece, _SAW)
+    return tuple(replace(piece, quantity=counts[piece]) for piece in by_length if counts[piece])
+
+
+def sources_of(asked: Iterable[Asked], shelf: Shelf) -> dict[str, Source]:
+    """Who sells each part that the orders take."""
+    names = {need.name for order in asked for need in order.needs}
+    rows = ((name, shelf.row(name)) for name in sorted(names))
+    return {
+        name: Source(row.supplier, row.lead_days, row.pack, row.least, row.price) for name, row in rows if row
+    }

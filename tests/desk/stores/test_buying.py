@@ -1,0 +1,105 @@
+"""From accepted orders to a buying list, goods on order and receipts, by the desk and by command."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from panewright.cli.main import cli
+from panewright.desk.shop.who import Who
+from panewright.desk.stores import buying
+from panewright.errors import RecordError
+from panewright.ledger.open import open_ledger
+from panewright.ledger.orders import save_order
+from panewright.ledger.stock import Movement, Remnant, keep_remnant, move, stock
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+TODAY = date(2026, 11, 2)
+WHO = Who("Ann", datetime(2026, 11, 2, 9, tzinfo=UTC))
+
+
+@pytest.fixture
+def ledger(tmp_path):
+    opened = open_ledger(tmp_path / "shop.db")
+    for name in ("frost-sensor", "henhouse"):
+        text = (EXAMPLES / f"{name}.toml").read_text("utf-8")
+        save_order(opened, name, text, seen=0, by="Ann", at=WHO.at)
+    yield opened
+    opened.close()
+
+
+def test_only_accepted_orders_are_bought_for(ledger):
+    assert buying.to_buy(ledger, today=TODAY).parts == ()
+    buying.promise(ledger, "frost-sensor", "accepted", date(2026, 12, 1), WHO)
+    found = buying.to_buy(ledger, today=TODAY)
+    assert found.suppliers
+    assert {name for each in found.parts for name in each.orders} == {"frost-sensor"}
+    assert [each.order for each in found.shipping] == ["frost-sensor"]
+
+
+def test_goods_ordered_are_not_bought_twice_and_come_by_parts(ledger):
+    buying.promise(ledger, "frost-sensor", "accepted", None, WHO)
+    buying.promise(ledger, "henhouse", "accepted", date(2026, 12, 1), WHO)
+    before = buying.to_buy(ledger, today=TODAY)
+    assert [each.order for each in before.shipping] == ["henhouse", "frost-sensor"]
+    for place, each in enumerate(before.suppliers, 1):
+        buying.order_from(ledger, each.supplier, f"P-{place}", WHO, today=TODAY)
+    after = buying.to_buy(ledger, today=TODAY)
+    assert after.suppliers == ()
+    assert len(after.on_order) == sum(len(each.lines) for each in before.suppliers)
+    cells = {each.item for each in after.parts if each.group == "cells"}
+    first = next(each for each in after.on_order if each.goods.item in cells)
+    left = buying.receive(ledger, first.purchase, first.line, Decimal(1), WHO)
+    assert left.to_come == first.goods.amount - 1
+    assert stock(ledger, item=first.goods.item)[0].amount == 1
+    assert buying.to_buy(ledger, today=TODAY).suppliers == ()
+    buying.end(ledger, first.purchase, first.line, "sold out", WHO)
+    again = buying.to_buy(ledger, today=TODAY)
+    assert [line.item for each in again.suppliers for line in each.lines] == [first.goods.item]
+    with pytest.raises(RecordError):
+        buying.order_from(ledger, "nobody", "P-99", WHO, today=TODAY)
+
+
+def test_stock_and_remnants_are_taken_first(ledger):
+    buying.promise(ledger, "frost-sensor", "accepted", None, WHO)
+    parts = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
+    rail = next(each for each in parts.values() if each.unit == "bar")
+    for number in range(8):
+        keep_remnant(ledger, Remnant(f"R{number}", rail.item, 2500.0), by="Ann", at=WHO.at)
+    ribbon = next(each for each in parts.values() if each.unit == "metre")
+    move(ledger, Movement(ribbon.item, Decimal(500), "metre", "received"), by="Ann", at=WHO.at)
+    left = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
+    assert rail.item not in left
+    assert left[ribbon.item].buy == 0
+
+
+def test_the_papers_are_written_and_the_same_twice(ledger):
+    buying.promise(ledger, "henhouse", "accepted", date(2026, 11, 4), WHO)
+    found = buying.to_buy(ledger, today=TODAY)
+    one, two = buying.written(found), buying.written(found)
+    assert one == two
+    assert list(one) == ["buying.pdf", "buying.xlsx", "buying.csv"]
+    assert any("LATE" in line for line in buying.told(found))
+
+
+def test_the_commands_do_the_same(ledger, tmp_path):
+    assert ledger.files
+
+    def run(*words):
+        environment = {"PANEWRIGHT_SHOP": str(tmp_path), "PANEWRIGHT_RECORDS": ""}
+        done = CliRunner().invoke(cli, ["buy", *words], env=environment)
+        assert done.exit_code == 0, done.output
+        return done.output
+
+    assert "Nothing is to buy" in run("list", "--date", "2026-11-02")
+    assert "promised 2026-12-24" in run("promise", "henhouse", "--promised", "2026-12-24", "--by", "Ann")
+    said = run("list", "--date", "2026-11-02", "--to", str(tmp_path / "papers"))
+    assert "henhouse can leave" in said
+    assert (tmp_path / "papers" / "buying.pdf").read_bytes().startswith(b"%PDF")
+    assert "P-7/1" in run("order", "Quill Cells (invented)", "P-7", "--date", "2026-11-02", "--by", "Ann")
+    assert "still to come" in run("came", "P-7", "1", "1", "--by", "Ann")
+    assert "is over" in run("over", "P-7", "1", "--reason", "broken in the post", "--by", "Ann")

@@ -1,0 +1,196 @@
+"""Buying for all orders together: enough, nothing twice, in packs; and what can leave when."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panewright.cutting.piece import Piece
+from panewright.order.terms import Hands
+from panewright.price.bill import Need
+from panewright.price.breakage import cells_to_buy
+from panewright.price.buying import Asked, Coming, Source, Stores, by_supplier, purchases, sold, uncounted
+from panewright.price.delivery import Work, shipping
+from panewright.price.open_orders import without_remnants
+
+MONDAY = date(2026, 11, 2)
+AMOUNTS = st.decimals(0, 200, places=2)
+PARTS = ("ribbon", "glass", "screw")
+
+
+def need(name="ribbon", one="10", sold_by="metre", waste="0.03", use=""):
+    return Need("ribbon", name, Decimal(one), sold_by, Decimal("0.14"), Decimal(waste), use=use)
+
+
+def order(number="A", *needs, panels=1, promised=None, taken=None):
+    return Asked(number, promised, panels, needs or (need(),), taken or {})
+
+
+ORDERS = st.lists(
+    st.builds(
+        lambda number, panels, day, ones: Asked(
+            f"N{number}",
+            None if day is None else MONDAY + timedelta(days=day),
+            panels,
+            tuple(need(name, str(one)) for name, one in ones.items()),
+            {},
+        ),
+        st.integers(0, 99),
+        st.integers(0, 20),
+        st.none() | st.integers(0, 60),
+        st.dictionaries(st.sampled_from(PARTS), st.decimals(Decimal("0.1"), 50, places=1), min_size=1),
+    ),
+    max_size=5,
+    unique_by=lambda each: each.order,
+)
+STORES = st.builds(
+    lambda there, coming: Stores(
+        {(name, "metre"): amount for name, amount in there.items()},
+        tuple(Coming(n, "metre", a, None if d is None else MONDAY + timedelta(days=d)) for n, a, d in coming),
+    ),
+    st.dictionaries(st.sampled_from(PARTS), st.decimals(-50, 300, places=1)),
+    st.lists(st.tuples(st.sampled_from(PARTS), AMOUNTS, st.none() | st.integers(-5, 30)), max_size=4),
+)
+SOURCES = st.fixed_dictionaries(
+    {
+        name: st.builds(
+            Source,
+            st.sampled_from(["", "one", "two"]),
+            st.none() | st.integers(0, 30),
+            st.sampled_from([Decimal(0), Decimal(5), Decimal("2.5")]),
+            st.sampled_from([Decimal(0), Decimal(40)]),
+            st.just(Decimal("0.5")),
+        )
+        for name in PARTS
+    }
+)
+
+
+@given(ORDERS, STORES, SOURCES)
+def test_what_is_there_comes_and_is_bought_is_enough(orders, stores, sources):
+    for each in purchases(orders, stores, sources):
+        assert each.in_stock + each.on_order + each.buy >= each.gross >= each.asked
+        assert each.buy >= each.missing >= 0
+
+
+@given(ORDERS, STORES, SOURCES)
+def test_nothing_is_bought_twice(orders, stores, sources):
+    """Once what was to buy is on order, nothing is to buy."""
+    first = purchases(orders, stores, sources)
+    bought = tuple(Coming(each.item, each.unit, each.buy, MONDAY) for each in first if each.buy)
+    after = purchases(orders, Stores(stores.stock, (*stores.coming, *bought)), sources)
+    assert all(each.buy == 0 for each in after)
+
+
+@given(ORDERS, STORES, SOURCES)
+def test_no_more_is_bought_than_the_least_and_one_pack_over_what_is_missing(orders, stores, sources):
+    for each in purchases(orders, stores, sources):
+        if each.buy:
+            assert each.buy < max(each.missing, each.source.least) + max(each.source.pack, Decimal("0.01"))
+
+
+@given(ORDERS, STORES, SOURCES, st.randoms())
+def test_the_lists_do_not_depend_on_the_turn_in_which_orders_are_told(orders, stores, sources, chance):
+    other = list(orders)
+    chance.shuffle(other)
+    key = lambda each: each.item  # noqa: E731
+    assert sorted(purchases(orders, stores, sources), key=key) == sorted(
+        purchases(other, stores, sources), key=key
+    )
+    work = {each.order: Work(Decimal(9), 2) for each in orders}
+    told = [shipping(each, stores, sources, work, Hands(), today=MONDAY) for each in (orders, other)]
+    assert told[0] == told[1]
+
+
+@given(ORDERS, STORES, SOURCES)
+def test_every_line_is_with_one_supplier_and_no_line_is_lost(orders, stores, sources):
+    found = purchases(orders, stores, sources)
+    lists = by_supplier(found)
+    assert sorted(line.item for each in lists for line in each.lines) == sorted(
+        each.item for each in found if each.buy
+    )
+    assert all(line.source.supplier == each.supplier for each in lists for line in each.lines)
+
+
+@given(ORDERS, STORES, SOURCES, st.integers(1, 2))
+def test_no_order_leaves_before_its_goods_hands_and_cures(orders, stores, sources, people):
+    work = {each.order: Work(Decimal(7), 3) for each in orders}
+    for each in shipping(orders, stores, sources, work, Hands(people=people), today=MONDAY):
+        if each.ready is None:
+            assert each.late_days is None
+            continue
+        assert MONDAY <= each.goods_day <= each.done_day
+        assert each.ready == each.done_day + timedelta(days=3)
+        assert each.done_day.weekday() < 5
+
+
+@given(ORDERS, STORES, SOURCES)
+def test_two_people_are_never_later_than_one(orders, stores, sources):
+    work = {each.order: Work(Decimal(20), 1) for each in orders}
+    one, two = (
+        shipping(orders, stores, sources, work, Hands(people=people), today=MONDAY) for people in (1, 2)
+    )
+    assert all(b.ready is None or b.ready <= a.ready for a, b in zip(one, two, strict=True))
+
+
+def test_breakage_of_all_orders_is_one_pool():
+    cells = [order(name, need("125 mm", "36", "each", "0.03", "cell")) for name in "ABC"]
+    (bought,) = purchases(cells, Stores({}), {})
+    assert bought.gross == cells_to_buy(108) < 3 * cells_to_buy(36)
+
+
+def test_what_went_into_panels_already_is_not_bought_again():
+    (left,) = purchases([order("A", panels=2, taken={("ribbon", "metre"): Decimal(15)})], Stores({}), {})
+    assert left.asked == 5
+
+
+def test_packs_and_the_least_amount():
+    assert sold(Decimal(26), Source(pack=Decimal(25))) == 50
+    assert sold(Decimal(1), Source(pack=Decimal(25), least=Decimal(60))) == 75
+    assert sold(Decimal(0), Source(least=Decimal(60))) == 0
+
+
+def test_the_last_day_to_order_is_the_first_promise_less_the_lead_time():
+    late = order("B", promised=MONDAY + timedelta(days=30))
+    soon = order("A", promised=MONDAY + timedelta(days=20))
+    (found,) = purchases([late, soon], Stores({("ribbon", "metre"): Decimal(10)}), {"ribbon": Source("x", 7)})
+    assert found.orders == ("B",)
+    assert found.order_by == MONDAY + timedelta(days=23)
+
+
+def test_the_first_promised_gets_what_is_there():
+    stores = Stores({("ribbon", "metre"): Decimal(10)})
+    orders = [
+        order("B", promised=MONDAY + timedelta(days=9)),
+        order("A", promised=MONDAY + timedelta(days=30)),
+    ]
+    first, second = shipping(orders, stores, {"ribbon": Source("x", 7)}, {}, Hands(), today=MONDAY)
+    assert (first.order, first.goods_day, first.waits_for) == ("B", MONDAY, "")
+    assert (second.order, second.goods_day, second.waits_for) == ("A", MONDAY + timedelta(days=7), "ribbon")
+
+
+def test_hands_are_shared_by_the_day():
+    stores = Stores({("ribbon", "metre"): Decimal(100)})
+    work = {name: Work(Decimal(12), 0) for name in "AB"}
+    told = shipping([order("A"), order("B")], stores, {}, work, Hands(people=1), today=MONDAY)
+    assert [each.done_day for each in told] == [MONDAY + timedelta(days=1), MONDAY + timedelta(days=2)]
+
+
+def test_stock_in_another_unit_is_told():
+    stores = Stores({("ribbon", "roll"): Decimal(3)})
+    found = purchases([order()], stores, {})
+    assert list(uncounted(found, stores)) == [
+        "3 roll of ribbon are in stock but not counted: it is sold by metre."
+    ]
+
+
+@given(st.lists(st.floats(100, 3000), max_size=4), st.integers(0, 6), st.floats(150, 1500))
+def test_remnants_take_pieces_but_never_more_than_they_hold(remnants, number, length):
+    pieces = [Piece("rail", length, number)]
+    left = sum(piece.quantity for piece in without_remnants(pieces, remnants))
+    held = sum(int((remnant + 3.0) // (length + 3.0)) for remnant in remnants)
+    assert max(0, number - held) - 1 <= left <= number
+    assert left >= number - held - len(remnants)
