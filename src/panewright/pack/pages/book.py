@@ -18,6 +18,7 @@ from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.mounting import mounting_page
+from panewright.pack.pages.plan import plan_page
 from panewright.pack.pages.readings import readings_pages
 from panewright.pack.pages.reckoning import reckoning_pages
 from panewright.pack.pages.safe_wind import safe_wind_pages
@@ -51,6 +52,7 @@ def make_book(
         *lists_pages(bench),
         market_page(bench, offered or offer(design, quote)),
         steps_page(bench),
+        plan_page(bench),
         *readings_pages(bench),
         *crate_pages(bench, crated),
         caution_page(lfp=_charges_lfp(design)),

@@ -94,8 +94,8 @@ def _parts(parts: tuple[Purchase, ...]) -> Table:
     rows = tuple(
         (
             each.item,
-            *(f"{value.normalize():f}" for value in (each.asked, each.gross, each.in_stock, each.on_order)),
-            *(f"{value.normalize():f}" if value else "–" for value in (each.missing, each.buy)),
+            *(_figure(value) for value in (each.asked, each.gross, each.in_stock, each.on_order)),
+            *(_figure(value) for value in (each.missing, each.buy)),
             "" if each.unit == "each" else each.unit,
         )
         for each in parts
@@ -125,3 +125,8 @@ def _supplier_page(found: SupplierList, currency: str) -> Page:
         Table(heads, rows, (0.27, 0.14, 0.1, 0.12, 0.08, 0.13, 0.16), align, ticks=True),
     )
     return Page(found.supplier or NO_SUPPLIER.capitalize(), blocks)
+
+
+def _figure(value: Decimal) -> str:
+    """To a hundredth; a dash for nothing."""
+    return f"{value.quantize(Decimal('0.01')).normalize():f}" if value else "–"

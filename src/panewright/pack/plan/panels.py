@@ -1,0 +1,102 @@
+"""The tasks of so many panels of one order: its steps, what each waits for, and which places they hold."""
+
+from __future__ import annotations
+
+from panewright.pack.bench import Bench
+from panewright.pack.plan.bound import Bound, bound
+from panewright.pack.plan.clock import Clock
+from panewright.pack.plan.schedule import Plan, Shop, schedule
+from panewright.pack.plan.task import Task
+from panewright.pack.steps.steps import BenchStep, bench_steps
+from panewright.structure.carrying import carriers
+
+MOST_PANELS = 20  #: that are planned at once; more are planned in such lots
+CURE, FORM, PRESS = "cure", "form", "press"
+SET_UP = "set-up"
+
+#: what a step waits for where that is not simply the step before it
+_AFTER: dict[str, tuple[str, ...]] = {
+    "sort-cells": (SET_UP,),
+    "cut-rails": (SET_UP,),
+    "clean-pane": (SET_UP,),
+    "tab-cells": ("sort-cells",),
+    "string-column": ("tab-cells",),
+}
+_FRAMED = {
+    "set-pane": ("join-frame", "clean-pane"),
+    "join-columns": ("string-column", "cure-bead"),
+    "label": ("insulation",),
+    "measure-sun": ("close-back", "label"),
+}
+_IN_FILM = {
+    "join-columns": ("string-column", "clean-pane"),
+    "set-pane": ("join-frame", "encapsulate"),
+    "cut-rails": (SET_UP,),
+    "bypass-diodes": ("cure-bead",),
+    "label": ("cure-bead",),
+    "measure-sun": ("insulation", "label"),
+}
+_WHOLE = frozenset({"set-pane", "encapsulate", "measure-sun"})  #: silicone and sun do not wait for morning
+_LIFTED = frozenset({"set-pane", "measure-sun"})  #: two hands more where the panel is heavy or long
+
+
+def shop_of(bench: Bench) -> Shop:
+    """Hands and places as the order tells them."""
+    hands = bench.design.order.hands
+    places = {CURE: hands.cure_places, FORM: hands.forms, PRESS: hands.presses}
+    return Shop(hands.people, Clock(round(hands.day_h * 60), hands.days_a_week), places)
+
+
+def tasks_of(bench: Bench, panels: int) -> tuple[Task, ...]:
+    """Setting up once, then every step of every panel."""
+    listed = _merged(bench_steps(bench))
+    setting = Task(SET_UP, 0, "Set up", round(bench.minutes("Set up") * bench.design.order.job.panels))
+    return (setting, *(task for panel in range(1, panels + 1) for task in _panel(bench, listed, panel)))
+
+
+def _merged(steps: tuple[BenchStep, ...]) -> tuple[BenchStep, ...]:
+    return tuple(step for step in steps if step.minutes or step.wait_h)
+
+
+def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]:
+    film = bench.design.order.parts.encapsulation == "film"
+    told = _AFTER | (_IN_FILM if film else _FRAMED)
+    keys = [step.key for step in steps]
+    made = []
+    for place, step in enumerate(steps):
+        before = [
+            key for key in told.get(step.key, keys[place - 1 : place] or [SET_UP]) if key in (*keys, SET_UP)
+        ]
+        after = tuple((key, 0 if key == SET_UP else panel) for key in before or [SET_UP])
+        made.append(
+            Task(
+                *(step.key, panel, step.step.title, round(step.minutes), round(step.wait_h * 60)),
+                people=_people(bench, step.key),
+                after=after,
+                holds=_place(bench, step.key),
+                whole=step.key in _WHOLE,
+            )
+        )
+    return made
+
+
+def _people(bench: Bench, key: str) -> int:
+    """Hands that a step asks: as many as carry the panel, two at most, where it is lifted."""
+    if key not in _LIFTED:
+        return 1
+    return min(2, carriers(bench.design.structural.frame, bench.design.label.mass_kg))
+
+
+def _place(bench: Bench, key: str) -> str:
+    """The kind of place that a step holds through its wait."""
+    kind = bench.design.order.parts.encapsulation
+    if key == "encapsulate":
+        return {"silicone pour": CURE, "film": PRESS, "air gap": ""}[kind]
+    return {"cure-bead": CURE, "close-back": CURE, "string-column": FORM}.get(key, "")
+
+
+def plan_of(bench: Bench) -> tuple[Plan, Bound]:
+    """The plan of an order's panels, the first twenty where there are more, and what no plan beats."""
+    panels = min(bench.design.order.job.panels, MOST_PANELS)
+    tasks, shop = tasks_of(bench, panels), shop_of(bench)
+    return schedule(tasks, shop), bound(tasks, shop)

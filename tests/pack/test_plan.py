@@ -1,0 +1,182 @@
+"""No person and no place does two things at once; every wait is kept; no plan beats its bound."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panewright.drawing.overlap import overlaps
+from panewright.order.terms import Hands
+from panewright.pack.bench import Bench
+from panewright.pack.figures.plan import plan_figure
+from panewright.pack.pages.plan import plan_page
+from panewright.pack.plan.bound import bound
+from panewright.pack.plan.clock import Clock
+from panewright.pack.plan.panels import plan_of, shop_of, tasks_of
+from panewright.pack.plan.schedule import Shop, schedule
+from panewright.pack.plan.task import Task
+
+CLOCKS = st.builds(Clock, st.integers(60, 840), st.integers(1, 7))
+
+
+@st.composite
+def chores(draw):
+    """Any tasks that wait only for earlier ones, and a shop for them."""
+    count = draw(st.integers(1, 12))
+    made = []
+    for n in range(count):
+        before = draw(st.lists(st.integers(0, n - 1), max_size=3, unique=True)) if n else []
+        made.append(
+            Task(
+                *("step", n, "Step"),
+                minutes=draw(st.integers(0, 900)),
+                wait_min=draw(st.sampled_from([0, 0, 60, 1440, 7000])),
+                people=draw(st.integers(1, 2)),
+                after=tuple(("step", each) for each in before),
+                holds=draw(st.sampled_from(["", "", "cure", "form"])),
+                whole=draw(st.booleans()),
+            )
+        )
+    places = {"cure": draw(st.integers(1, 3)), "form": 1}
+    return tuple(made), Shop(draw(st.integers(1, 2)), draw(CLOCKS), places)
+
+
+@settings(deadline=None)
+@given(chores())
+def test_every_task_is_done_once_after_all_that_it_waits_for(asked):
+    tasks, shop = asked
+    plan = schedule(tasks, shop)
+    by_name = {each.task.name: each for each in plan.done}
+    assert sorted(by_name) == sorted(task.name for task in tasks)
+    for each in plan.done:
+        world = shop.clock.begins(each.start)
+        assert all(by_name[name].over <= world for name in each.task.after)
+        assert each.end == each.start + each.task.minutes
+        assert each.over >= each.task.wait_min + each.task.minutes
+
+
+@settings(deadline=None)
+@given(chores())
+def test_no_person_does_two_things_at_once_and_lifts_have_the_hands_there_are(asked):
+    tasks, shop = asked
+    plan = schedule(tasks, shop)
+    for one, other in combinations(plan.done, 2):
+        if set(one.people) & set(other.people):
+            assert one.end <= other.start or other.end <= one.start
+    for each in plan.done:
+        assert len(set(each.people)) == len(each.people)
+        assert len(each.people) == (min(each.task.people, shop.people) if each.task.minutes else 0)
+        assert each.helper is (each.task.minutes > 0 and each.task.people > shop.people)
+
+
+@settings(deadline=None)
+@given(chores())
+def test_no_place_is_held_by_more_than_there_are(asked):
+    tasks, shop = asked
+    held = [each for each in schedule(tasks, shop).done if each.task.holds]
+    for kind, places in shop.places.items():
+        spans = [(shop.clock.begins(each.start), each.over) for each in held if each.task.holds == kind]
+        for moment, _ in spans:
+            assert sum(start <= moment < over for start, over in spans) <= places
+
+
+@settings(deadline=None)
+@given(chores())
+def test_no_plan_beats_its_bound(asked):
+    tasks, shop = asked
+    assert schedule(tasks, shop).over >= bound(tasks, shop).over
+
+
+@settings(deadline=None)
+@given(chores())
+def test_what_must_not_be_broken_off_ends_the_day_it_begins(asked):
+    tasks, shop = asked
+    day = shop.clock.day_min
+    for each in schedule(tasks, shop).done:
+        if each.task.whole and 0 < each.task.minutes <= day:
+            assert each.start // day == (each.end - 1) // day
+
+
+@settings(deadline=None)
+@given(chores())
+def test_the_same_tasks_give_the_same_plan(asked):
+    tasks, shop = asked
+    assert schedule(tasks, shop) == schedule(tasks, shop)
+
+
+@given(CLOCKS, st.integers(0, 50_000))
+def test_work_and_world_agree(clock, minute):
+    assert clock.work(clock.begins(minute)) == minute
+    assert clock.world(minute) <= clock.begins(minute)
+    assert clock.begins(clock.work(minute)) >= minute
+
+
+def test_a_chain_alone_meets_its_bound():
+    tasks = (Task("saw", 1, "Saw", 100), Task("glue", 1, "Glue", 60, 1440, after=(("saw", 1),)))
+    shop = Shop(1, Clock(480, 5), {})
+    assert schedule(tasks, shop).over == bound(tasks, shop).over == 100 + 60 + 1440
+
+
+def test_a_friday_s_cure_is_over_on_monday():
+    clock = Clock(480, 5)
+    tasks = (
+        Task("build", 1, "Build", 5 * 480, 1440),
+        Task("measure", 1, "Measure", 10, after=(("build", 1),)),
+    )
+    plan = schedule(tasks, Shop(1, clock, {}))
+    assert clock.begins(plan.done[1].start) == 7 * 1440
+
+
+@pytest.mark.parametrize(
+    "tasks",
+    [
+        (Task("a", 1, "A", 1, after=(("b", 1),)),),
+        (Task("a", 1, "A", 1, after=(("b", 1),)), Task("b", 1, "B", 1, after=(("a", 1),))),
+        (Task("a", 1, "A", 1, holds="oven"),),
+    ],
+)
+def test_what_cannot_be_planned_is_our_own_mistake(tasks):
+    with pytest.raises(ValueError, match=r"waits for|circle|wants a place"):
+        schedule(tasks, Shop(1, Clock(480, 5), {}))
+
+
+def with_hands(made, panels=4, closed="silicone pour", **hands):
+    order = made.design.order
+    parts = replace(order.parts, encapsulation=closed)
+    order = replace(order, hands=Hands(**hands), parts=parts)
+    return Bench(replace(made.design, order=order), made.quote), panels
+
+
+@pytest.mark.parametrize("closed", ["silicone pour", "film", "air gap"])
+def test_hours_of_the_plan_are_those_of_the_steps(made, closed):
+    bench, panels = with_hands(made, closed=closed)
+    tasks = tasks_of(bench, panels)
+    plan = schedule(tasks, shop_of(bench))
+    assert sum(each.task.minutes for each in plan.done) == sum(task.minutes for task in tasks)
+    assert {each.task.panel for each in plan.done} == {0, 1, 2, 3, 4}
+    order = [each.task.key for each in plan.done if each.task.panel == 1]
+    assert order.index("sort-cells") < order.index("tab-cells") < order.index("join-columns")
+    assert order[-1] == "measure-sun"
+
+
+def test_two_people_and_more_places_are_never_slower(made):
+    ends = []
+    for hands in ({"people": 1}, {"people": 2}, {"people": 2, "cure_places": 8}):
+        bench, panels = with_hands(made, **hands)
+        ends.append(schedule(tasks_of(bench, panels), shop_of(bench)).over)
+    assert ends == sorted(ends, reverse=True)
+
+
+def test_the_page_and_its_bars_can_be_read(made):
+    bench = Bench(made.design, made.quote)
+    plan, least = plan_of(bench)
+    drawn = plan_figure(plan)
+    assert overlaps(drawn.drawing) == ()
+    page = plan_page(bench)
+    told = next(block for block in page.blocks if hasattr(block, "pairs")).pairs
+    assert told[0] == ("Panels", str(made.design.order.job.panels))
+    assert plan.over >= least.over > 0
