@@ -65,7 +65,7 @@ def priced(made: Made, actuals: Actuals | None) -> Made:
     from panewright.price.quote import quote
     from panewright.shelf.load import load_shelf
 
-    return Made(made.design, quote(made.design, load_shelf(), actuals))
+    return Made(made.design, quote(made.design, load_shelf(), actuals), actuals)
 
 
 def verdict(made: Made) -> str:

@@ -132,6 +132,10 @@ def _boxed(line: Line, rails: tuple[Sawn, ...]) -> Iterator[Boxed]:
             name, mass = f"{rail.name}, {line.name}", line.mass_kg * rail.share
             yield Boxed(line.group, name, rail.size, Decimal(rail.number), Decimal(0), "each", mass, "rail")
         return
+    if line.use == "sheet":
+        pane = Decimal(1)  # sold by the square metre, packed by the piece
+        yield Boxed(line.group, line.name, line.size, pane, Decimal(0), "each", line.mass_kg, line.use)
+        return
     need = Need(line.group, line.name, line.one, line.sold_by, None, line.waste, use=line.use)
     amount = amount_in_box(need)
     spare = (amount - line.one).quantize(Decimal("0.01")).normalize() + 0

@@ -77,14 +77,16 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
 def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
     """Accepted orders; one whose text cannot be read any more is told and left out."""
     from panewright import desk
+    from panewright.desk.actuals import actuals
     from panewright.ledger.orders import find_order
     from panewright.ledger.promises import promises
     from panewright.price.open_orders import asked_of
     from panewright.shelf.load import load_shelf
 
+    own = actuals(ledger)
     for promise in promises(ledger):
         try:
-            made = desk.design(find_order(ledger, promise.order).text.encode(), promise.order)
+            made = desk.design(find_order(ledger, promise.order).text.encode(), promise.order, own)
         except OrderError as mistake:
             notes.append(
                 f"Order {promise.order} cannot be read and is not counted: {mistake.problems[0].reason}"
