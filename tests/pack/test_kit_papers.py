@@ -21,6 +21,7 @@ from panewright.pack.pages.kit import boxed
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.takes import takes
 from panewright.pack.steps.tools import tools
+from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
 from panewright.price.kit import total_kg
 from panewright.price.quote import quote
@@ -31,7 +32,9 @@ CLOSED = ("silicone pour", "film", "air gap")
 
 def kit(made, *brings, closed="silicone pour"):
     parts = replace(made.design.order.parts, encapsulation=closed)
-    design = replace(made.design, order=replace(made.design.order, kit=Kit("kit", brings), parts=parts))
+    order = replace(made.design.order, kit=Kit("kit", brings), parts=parts)
+    same = closed == made.design.order.parts.encapsulation
+    design = replace(made.design, order=order) if same else design_panel(order, load_shelf())
     return Bench(design, quote(design, load_shelf()))
 
 

@@ -19,6 +19,8 @@ from panewright.pack.plan.clock import Clock
 from panewright.pack.plan.panels import plan_of, shop_of, tasks_of
 from panewright.pack.plan.schedule import Shop, schedule
 from panewright.pack.plan.task import Task
+from panewright.panel.choose import design_panel
+from panewright.shelf.load import load_shelf
 
 CLOCKS = st.builds(Clock, st.integers(60, 840), st.integers(1, 7))
 
@@ -148,7 +150,9 @@ def with_hands(made, panels=4, closed="silicone pour", **hands):
     order = made.design.order
     parts = replace(order.parts, encapsulation=closed)
     order = replace(order, hands=Hands(**hands), parts=parts)
-    return Bench(replace(made.design, order=order), made.quote), panels
+    same = closed == made.design.order.parts.encapsulation
+    design = replace(made.design, order=order) if same else design_panel(order, load_shelf())
+    return Bench(design, made.quote), panels
 
 
 @pytest.mark.parametrize("closed", ["silicone pour", "film", "air gap"])

@@ -17,12 +17,14 @@ SET_UP = "set-up"
 #: what a step waits for where that is not simply the step before it
 _AFTER: dict[str, tuple[str, ...]] = {
     "sort-cells": (SET_UP,),
+    "trial-patch": ("sort-cells",),
     "cut-rails": (SET_UP,),
     "clean-pane": (SET_UP,),
     "tab-cells": ("sort-cells",),
     "string-column": ("tab-cells",),
 }
 _FRAMED = {
+    "encapsulate": ("insulation", "trial-patch"),
     "set-pane": ("join-frame", "clean-pane"),
     "join-columns": ("string-column", "cure-bead"),
     "label": ("insulation",),
