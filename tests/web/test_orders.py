@@ -1,8 +1,13 @@
 """Orders as a page writes them: nothing is lost, nothing overwritten, nothing believed."""
 
+import re
+from pathlib import Path
+
 import pytest
 
 from panewright import desk
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def tapped(client, path, tap, **data):
@@ -131,3 +136,30 @@ def test_a_file_that_is_no_order_is_told(client, content):
     answer = client.post("/orders/take", files={"file": ("x.toml", content)})
     assert answer.status_code == 422
     assert "mistake" in answer.text
+
+
+def test_orders_past_the_first_leaf_are_reached_and_no_taken_number_is_proposed(client):
+    for number in range(1, 43):
+        client.post("/orders", data={"number": str(number), "name": f"Job {number}"})
+    for path in ("/", "/panel", "/build", "/papers"):
+        first = client.get(path).text
+        assert "Job 42" in first
+        assert "Job 2<" not in first
+        older = re.search(r'href="([^"]+)" rel="next"', first)[1]
+        assert older == f"{path}?from=40"
+        text = client.get(older).text
+        assert "Job 2<" in text
+        assert "Job 1<" in text
+        assert 'rel="next"' not in text
+        assert f'href="{path}" rel="prev"' in text
+    assert 'value="43"' in client.get("/").text
+    assert client.get("/serial", params={"code": " 2 "}).headers["location"] == "/orders/2"
+
+
+def test_an_order_keeps_its_number_in_its_text_too(client, jetty):
+    text = (EXAMPLES / "jetty.toml").read_text("utf-8")
+    other = text.replace('"JL-7"', '"JL-8"')
+    answer = client.post(f"/orders/{jetty}/text", data={"text": other, "seen": "1"})
+    assert answer.status_code == 422
+    assert "An order keeps its number." in answer.text
+    assert client.post(f"/orders/{jetty}/text", data={"text": f"{text}\n", "seen": "1"}).status_code == 303

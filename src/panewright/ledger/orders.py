@@ -100,6 +100,12 @@ def orders(ledger: Ledger, *, most: int = 200, skip: int = 0) -> tuple[OrderRow,
         return all_of(db, wanted, OrderRow)
 
 
+def numbers(ledger: Ledger) -> frozenset[str]:
+    """The numbers of all orders."""
+    with ledger.reading() as db:
+        return frozenset(db.scalars(select(Orders.number)))
+
+
 def _versions() -> Wanted:
     """Versions with their order's number, newest first."""
     return (

@@ -48,14 +48,21 @@ class Orders:
 
     ledger: Ledger
 
-    def orders(self, most: int = 40) -> tuple[Listed, ...]:
+    def orders(self, most: int = 40, skip: int = 0) -> tuple[Listed, ...]:
         """The orders saved last."""
         from panewright.ledger.orders import find_order, orders
 
         return tuple(
             _listed(find_order(self.ledger, each.number), each.serials)
-            for each in orders(self.ledger, most=most)
+            for each in orders(self.ledger, most=most, skip=skip)
         )
+
+    def next_number(self) -> str:
+        """The first whole number that no order bears."""
+        from panewright.ledger.orders import numbers
+
+        taken = numbers(self.ledger)
+        return next(str(n) for n in range(1, len(taken) + 2) if str(n) not in taken)
 
     def order(self, number: str) -> OrderVersion:
         """An order as it stands."""
@@ -86,8 +93,7 @@ class Orders:
         from panewright.desk.orders.form import edited, value_of
 
         if key == "order.number" and typed.strip() != number:
-            cure = f"It is kept as {number}. Begin a new order for another number."
-            raise RecordError([Problem("An order keeps its number.", cure, key=key, value=typed[:40])])
+            raise _another_number(number, typed)
         for _ in range(_TRIES):
             stands = self.order(number)
             now = value_of(stands.text, key)
@@ -103,6 +109,9 @@ class Orders:
 
     def write_text(self, number: str, text: str, seen: int, who: Who) -> OrderVersion:
         """The whole text of an order; `StaleError` with what stands where another screen was faster."""
+        said = _job(text).get("number") or number
+        if said != number:
+            raise _another_number(number, said)
         return self._save(number, text, seen, who)
 
     def earlier(self, number: str, version: int, who: Who) -> OrderVersion:
@@ -140,6 +149,11 @@ def _refuse_strange(number: str) -> None:
         cure = "Write letters, figures, points and dashes, 30 at most, such as B-12."
         problem = Problem("This is no number for an order.", cure, key="number", value=number[:40])
         raise RecordError([problem])
+
+
+def _another_number(number: str, said: str) -> RecordError:
+    cure = f"It is kept as {number}. Begin a new order for another number."
+    return RecordError([Problem("An order keeps its number.", cure, key="order.number", value=said[:40])])
 
 
 def _plain(typed: str) -> str:

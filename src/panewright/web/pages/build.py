@@ -16,6 +16,7 @@ from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
 from panewright.web.hand import Undo, typed_of, who, whole
+from panewright.web.pages.listed import listed
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -26,10 +27,8 @@ if TYPE_CHECKING:
 
 async def pick(request: Request) -> Response:
     """Which order is on the bench?"""
-    here = floor(request)
-    found = await here.asks(here.shop.orders)
-    seen = {number: made.seen for number, made in here.reckoner.last.items()}
-    return page(request, "pick.html", {"place": "Build", "orders": found, "seen": seen, "to": "/build/"})
+    known = {"place": "Build", "to": "/build/", **await listed(request, "/build")}
+    return page(request, "pick.html", known)
 
 
 async def order(request: Request) -> Response:

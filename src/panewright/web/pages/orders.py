@@ -13,6 +13,7 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, StaleError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import who
+from panewright.web.pages.listed import listed
 
 _MOST_FILE = 1_000_000
 _LISTED = 12  #: orders of the list that are designed unasked
@@ -41,22 +42,12 @@ async def _reckon_listed(request: Request, numbers: Sequence[str]) -> None:
 
 async def _list_known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
     here = floor(request)
-    found = await here.asks(lambda: here.shop.orders())
-    seen = {number: made.seen for number, made in here.reckoner.last.items()}
-    mend = here.reckoner.to_mend
     return {
-        "orders": found,
-        "seen": seen,
-        "mend": mend,
+        **await listed(request, "/"),
+        "mend": here.reckoner.to_mend,
         "told": told,
-        "next": _next([each.number for each in found]),
+        "next": await here.asks(here.shop.next_number),
     }
-
-
-def _next(numbers: Sequence[str]) -> str:
-    """The first whole number that no order bears."""
-    taken = set(numbers)
-    return next(str(n) for n in range(1, len(taken) + 2) if str(n) not in taken)
 
 
 async def begin(request: Request) -> Response:

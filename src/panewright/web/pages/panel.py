@@ -13,6 +13,7 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import Undo, who, whole
+from panewright.web.pages.listed import listed
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -40,10 +41,7 @@ TOOLS = (
 
 async def pick(request: Request) -> Response:
     """Which order's panel?"""
-    here = floor(request)
-    found = await here.asks(here.shop.orders)
-    seen = {number: made.seen for number, made in here.reckoner.last.items()}
-    known = {"place": "Panel", "orders": found, "seen": seen, "to": "/panel/"}
+    known = {"place": "Panel", "to": "/panel/", **await listed(request, "/panel")}
     return page(request, "pick.html", known)
 
 

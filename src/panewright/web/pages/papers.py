@@ -12,16 +12,15 @@ from starlette.routing import Route
 from panewright.errors import Problem, RecordError
 from panewright.web.answer import floor, go, page, parts
 from panewright.web.hand import whole
+from panewright.web.pages.listed import listed
 
 _INLINE = {"application/pdf", "image/svg+xml", "text/csv; charset=utf-8", "application/json"}
 
 
 async def pick(request: Request) -> Response:
     """Of which order?"""
-    here = floor(request)
-    found = await here.asks(here.shop.orders)
-    seen = {number: made.seen for number, made in here.reckoner.last.items()}
-    return page(request, "pick.html", {"place": "Papers", "orders": found, "seen": seen, "to": "/papers/"})
+    known = {"place": "Papers", "to": "/papers/", **await listed(request, "/papers")}
+    return page(request, "pick.html", known)
 
 
 async def papers(request: Request) -> Response:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Any
 
 from starlette.datastructures import UploadFile
@@ -10,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from panewright.errors import PanewrightError, Problem
+from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.guard import MOST_UPLOAD_BYTES
@@ -31,7 +32,7 @@ async def _known(request: Request, told: tuple[Problem, ...] = ()) -> dict[str, 
 
 
 async def _found(request: Request, codes: tuple[str, ...]) -> Response:
-    """On to the serial, or else the lot, that one of the codes names."""
+    """On to the serial, or else the lot or the order, that one of the codes names."""
     from panewright.desk.stores.lots import mark_of
 
     here = floor(request)
@@ -42,6 +43,11 @@ async def _found(request: Request, codes: tuple[str, ...]) -> Response:
     for code in codes:
         if mark := await here.asks(mark_of, here.shop.ledger, code[:200]):
             return go(request, f"/lots/{part(mark)}")
+    for code in codes:
+        with suppress(RecordError):
+            return go(
+                request, f"/orders/{part((await here.asks(here.shop.order, code.strip()[:60])).number)}"
+            )
     said = ", ".join(codes)[:60] or "no code in the picture"
     problem = Problem(f"No panel bears it: {said}.", "Look how it is written; begun panels stand below.")
     return page(request, "search.html", await _known(request, (problem,)), 404)
