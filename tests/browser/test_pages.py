@@ -183,3 +183,19 @@ def test_the_first_page_is_light_and_complete_without_the_network(page, served):
     assert fresh.evaluate("document.fonts.check('16px \"Shop Sans\"')")
     assert 0 < sum(sizes.values()) < 150_000
     context.close()
+
+
+def test_a_name_of_one_long_word_makes_no_page_wider_than_a_phone(page, served):
+    page.set_viewport_size(PHONE)
+    page.goto(served.url)
+    filled(page, new_name="W" * 60, new_number="L-1")
+    page.get_by_role("button", name="Begin this order").click()
+    page.wait_for_url("**/orders/L-1")
+    assert not page.evaluate(WIDE)
+    page.goto(f"{served.url}/customers")
+    filled(page, k_mark="K-7", k_name="W" * 60)
+    page.get_by_role("button", name="Keep it").click()
+    page.wait_for_url("**/customers/K-7")
+    assert not page.evaluate(WIDE)
+    page.goto(served.url)
+    assert not page.evaluate(WIDE)
