@@ -7,6 +7,7 @@ changed text itself, so the scanner that finds lines is held against something e
 from __future__ import annotations
 
 import copy
+import time
 
 import pytest
 
@@ -517,6 +518,19 @@ def test_a_mark_of_byte_order_is_stepped_over():
 @pytest.mark.parametrize("text", ["a = " + "[" * 5000, "a = " + "{ a = " * 3000, "[" + "a." * 5000 + "a]\n"])
 def test_deep_nesting_is_told_and_not_a_crash(text):
     assert problems_of(text)
+
+
+@pytest.mark.parametrize(
+    "chain", ["a." * 20_000 + "b = 1", "[" + "a." * 20_000 + "b]", "x = {" + "a." * 20_000 + "b=1}"]
+)
+def test_a_key_of_thousands_of_parts_is_told_and_takes_neither_minutes_nor_all_memory(chain):
+    begin = time.perf_counter()
+    with pytest.raises(OrderError) as told:
+        parse_order(f"# {'.' * 80}\n{chain}\n", "", load_shelf())
+    assert [(each.line, each.reason) for each in told.value.problems] == [
+        (2, "This line has too many points.")
+    ]
+    assert time.perf_counter() - begin < 1.0
 
 
 def test_a_number_of_thousands_of_digits_is_told():

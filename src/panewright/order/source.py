@@ -11,6 +11,7 @@ from panewright.errors import OrderError, Problem
 from panewright.order.places import Places, key_lines
 
 MOST_BYTES = 1_000_000  #: an order is a page or two; more is something else
+_MOST_POINTS = 60  #: in a line: an order's keys have one or two
 
 _AT = re.compile(r"\(at (?:line (\d+), column \d+|end of document)\)$")
 _BARE_VALUE = re.compile(r"""^\s*([\w.\-"']+)\s*=\s*([^"'\[{#\s][^#]*?)\s*(?:#.*)?$""")
@@ -58,6 +59,7 @@ def read_source(text: str, file: str) -> Source:
         raise _refusal(file, f"The text has {len(text)} letters.", "An order is text of a page or two.")
     if not text.strip():
         raise _refusal(file, "The order is empty.", "Begin with the commented order that `new` writes.")
+    _refuse_chains(text, file)
     try:
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError as mistake:
@@ -69,6 +71,13 @@ def read_source(text: str, file: str) -> Source:
             file, "A number is too long to be read.", "Write values as text with a unit."
         ) from mistake
     return Source(file, text, tables, key_lines(text))
+
+
+def _refuse_chains(text: str, file: str) -> None:
+    """A key of thousands of parts takes its reader minutes and all memory there is."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if line.count(".") > _MOST_POINTS and not line.lstrip().startswith("#"):
+            raise _refusal(file, "This line has too many points.", "An order has two levels.", number)
 
 
 def _refusal(file: str, reason: str, cure: str, line: int | None = None) -> OrderError:
