@@ -95,7 +95,7 @@ def test_the_design_is_not_made_again_for_a_price(client, floor, slow, monkeypat
         floor.reckoner._workers, "ask", lambda job, *rest, **more: jobs.append(job) or ask(job, *rest, **more)
     )
     seen(client)
-    assert jobs == ["reprice"]
+    assert [job for job in jobs if job != "ready"] == ["reprice"]  # a worker is made ready after a second
     assert slow
 
 
