@@ -258,3 +258,22 @@ def test_words_that_were_refused_come_back_into_the_form_they_left(page, served)
     page.reload()
     page.locator("#d-move > summary").click()
     assert amount.input_value() == "a handful"
+
+
+def test_an_answer_that_the_records_refuse_stays_where_it_was_typed(page, served):
+    """As after a backup from before this order was put back."""
+    take(page, served, "jetty")
+    gone = '<div id="told" role="alert"><p class="mistake">The records do not know it.</p></div>'
+    page.route("**/say", lambda route: route.fulfill(status=404, content_type="text/html", body=gone))
+    snow = page.locator("#site-snow")
+    snow.fill("0.9 kPa")
+    snow.press("Tab")
+    page.get_by_text("The records do not know it.").wait_for()
+    assert "typed" in page.locator("#f-site-snow").get_attribute("class")
+    page.unroute("**/say")
+    page.reload()
+    assert snow.input_value() == "0.9 kPa"
+    snow.press("End")
+    snow.press("Space")
+    snow.press("Tab")
+    page.get_by_text("snow kept").wait_for()

@@ -163,3 +163,17 @@ def test_an_order_keeps_its_number_in_its_text_too(client, jetty):
     assert answer.status_code == 422
     assert "An order keeps its number." in answer.text
     assert client.post(f"/orders/{jetty}/text", data={"text": f"{text}\n", "seen": "1"}).status_code == 303
+
+
+def test_a_part_of_what_is_gone_is_told_and_breaks_nothing(client):
+    answer = client.get("/orders/gone", headers={"x-parts": "form seen"})
+    assert answer.status_code == 404
+    assert "do not know it" in answer.text
+    assert 'id="form"' not in answer.text
+
+
+def test_what_comes_of_an_order_is_shown_without_a_script(client, jetty):
+    text = client.get(f"/orders/{jetty}").text
+    link = re.search(r'<noscript><a class="button" href="([^"]+)">Show what comes of it', text)[1]
+    assert "checks" in client.get(link).text
+    assert 'class="verdict wait"' not in client.get(link).text

@@ -169,7 +169,7 @@ async def _broken(request: Request, mistake: Exception) -> Response:
 
 
 def _wrong(request: Request, head: str, problems: Sequence[Problem], status: int) -> Response:
-    if is_tap(request):
+    if is_tap(request) or "x-parts" in request.headers:
         return parts(request, ["told"], {"told": problems}, status)
     known = {"head": head, "problems": problems}
     return page(request, "wrong.html", known, status)

@@ -14,10 +14,10 @@
   const own = new Set();
   const mine = Date.now().toString().padStart(15, "0");
 
-  function tap(to, body, typed = [], clear = false) {
+  function tap(to, body, typed = []) {
     const id = chance();
     own.add(id);
-    localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, typed, clear, page: here }));
+    localStorage.setItem(`tap:${mine}:${String(order++).padStart(6, "0")}:${id}`, JSON.stringify({ id, to, body, typed, page: here }));
     send();
   }
 
@@ -25,13 +25,13 @@
     if (sending) return;
     sending = true;
     for (let key; (key = kept("tap:")[0]); ) {
-      const { id, to, body, typed = [], clear, page } = JSON.parse(localStorage.getItem(key));
+      const { id, to, body, typed = [], page } = JSON.parse(localStorage.getItem(key));
       const answer = await ask(to, { method: "POST", body, headers: { "X-Tap": id, "Content-Type": "application/x-www-form-urlencoded" } });
       if (!answer || answer.status >= 500 || answer.status === 429) { offline(true); await wait(answer ? 1500 : 700); continue; }
       if (answer.status === 401) { location.href = "/enter?to=" + encodeURIComponent(here); break; }
       offline(false);
       localStorage.removeItem(key);
-      if (clear && answer.status === 422) refused(typed); else taken(typed);
+      if (answer.ok || answer.status === 409) taken(typed); else refused(typed);
       const go = answer.headers.get("X-Go");
       if (go && page === here) { location.href = go; break; }
       if (page === here) swap(answer.text);
@@ -153,7 +153,7 @@
     if (!form.matches("[data-tap]")) return;
     event.preventDefault();
     const typed = [...form.elements].filter((input) => input.name && localStorage.getItem(place(input)) !== null).map((input) => [place(input), input.value]);
-    tap(form.getAttribute("action"), body(form, event.submitter), typed, form.dataset.tap === "clear");
+    tap(form.getAttribute("action"), body(form, event.submitter), typed);
     if (form.dataset.tap === "clear") form.reset();
     const now = form.querySelector("[data-working]");
     if (now) now.hidden = false;
@@ -173,7 +173,7 @@
   function taken(typed) {
     for (const [key, value] of typed) if (localStorage.getItem(key) === value) { localStorage.removeItem(key); for (const input of holders(key)) mark(input, false); }
   }
-  function refused(typed) { // a form cleared as it was sent gets its words back, to be put right
+  function refused(typed) { // a form gets its words back, to be put right; what was typed since stays
     for (const [key, value] of typed) if (localStorage.getItem(key) === value) for (const input of holders(key)) { input.value = value; mark(input, true); }
   }
   function drafts() {

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 async def order(request: Request) -> Response:
     """One order as a form, with what comes of it beside."""
     known = await _known(request)
-    if request.headers.get("x-parts") == "seen" and request.query_params.get("wait"):
+    if request.headers.get("x-parts", "seen") == "seen" and request.query_params.get("wait"):
         known |= await _seen(request, known["text"])
     return page(request, "order.html", known)
 
