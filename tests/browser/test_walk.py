@@ -277,3 +277,23 @@ def test_an_answer_that_the_records_refuse_stays_where_it_was_typed(page, served
     snow.press("Space")
     snow.press("Tab")
     page.get_by_text("snow kept").wait_for()
+
+
+def test_a_tap_the_program_stumbles_over_is_laid_aside_and_the_rest_goes_on(page, served):
+    take(page, served, "jetty")
+    stumbles = "**/orders/JL-7/say"
+    page.route(stumbles, lambda route: route.fulfill(status=500, body="a fault"))
+    page.locator("#site-snow").fill("0.9 kPa")
+    page.locator("#site-snow").press("Tab")
+    page.locator("#aside").wait_for(timeout=30_000)
+    assert "one change" in page.locator("#aside").inner_text()
+    page.goto(f"{served.url}/shelf")
+    page.locator("#d-move > summary").click()
+    for name, value in (("item", "flux, jar 3"), ("amount", "2"), ("unit", "each")):
+        page.locator(f"#m-{name}").fill(value)
+    page.locator("#m-unit").press("Enter")
+    page.get_by_text("flux, jar 3").first.wait_for()
+    page.unroute(stumbles)
+    page.get_by_role("button", name="Try again").click()
+    page.locator("#aside").wait_for(state="hidden")
+    until(lambda: "0.9 kPa" in page.request.get(f"{served.url}/orders/JL-7").text())

@@ -1,5 +1,6 @@
 """A serial is found by whatever shows it; the shelf adds up; papers are the pack's own."""
 
+import re
 from io import BytesIO
 
 import pytest
@@ -105,3 +106,26 @@ def test_a_book_is_leafed_through_page_by_page(client, jetty):
     assert client.get(f"/papers/{jetty}/book.pdf/pages/{count + 1}").status_code == 404
     assert f"Page {count} of {count}" in client.get(f"/papers/{jetty}/book.pdf/pages?page=999").text
     assert client.get(f"/papers/{jetty}/parts.csv/pages?wait=1").status_code == 404
+
+
+def test_a_raw_file_is_kept_with_the_panel_as_it_came_and_only_taken_along(client, begun):
+    content = b"<script>alert(1)</script>,=1+1\x00\xff"
+    sent = {"file": ("curve <b>.csv", content)}
+    kept = client.post(f"/files/{begun}", files=sent, data={"kind": "reading", "title": "a sunny noon"})
+    assert kept.headers["location"] == f"/serial/{begun}"
+    told = client.get(f"/serial/{begun}").text
+    assert "a sunny noon" in told
+    assert "raw file of readings" in told
+    digest = re.search(r'/kept/([0-9a-f]{64})" download', told)[1]
+    taken = client.get(f"/kept/{digest}")
+    assert taken.content == content
+    assert taken.headers["content-type"] == "application/octet-stream"
+    assert taken.headers["content-disposition"].startswith("attachment")
+    assert taken.headers["x-content-type-options"] == "nosniff"
+
+
+@pytest.mark.parametrize(("kind", "content"), [("reading", b""), ("a story", b"x")])
+def test_no_paper_is_kept_without_a_kind_and_a_content(client, begun, kind, content):
+    answer = client.post(f"/files/{begun}", files={"file": ("a.csv", content)}, data={"kind": kind})
+    assert answer.status_code == 422
+    assert "no such paper" in answer.text

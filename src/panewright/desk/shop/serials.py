@@ -5,14 +5,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from panewright.errors import RecordError
+from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
+    from panewright.ledger.files import File
     from panewright.ledger.life import Life
     from panewright.ledger.open import Ledger
     from panewright.ledger.serials import Serial
+
+
+PAPERS = {"reading": "raw file of readings", "report": "report", "certificate": "certificate"}
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A file about a panel, kept byte for byte."""
+
+    kind: str  #: one of `PAPERS`
+    title: str
+    name: str  #: the file's own
+    content: bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +102,30 @@ class Serials:
             at=who.at,
             tap=who.tap,
         )
+
+    def keep_paper(self, serial: str, paper: Paper, who: Who) -> None:
+        """Keep a paper of a panel, byte for byte as it came; nothing in it is read."""
+        from panewright.ledger.files import attach, store
+
+        if paper.kind not in PAPERS or not paper.content:
+            raise RecordError([Problem("there is no such paper to keep.", "Choose a file and its kind.")])
+        kept = store(
+            self.ledger,
+            paper.content,
+            name=paper.name[:120] or "paper",
+            media="application/octet-stream",
+            by=who.by,
+            at=who.at,
+            tap=f"{who.tap}f" if who.tap else "",
+        )
+        told = {"kind": paper.kind, "title": paper.title[:80], "serial": serial}
+        attach(self.ledger, kept.sha256, **told, by=who.by, at=who.at, tap=who.tap)
+
+    def kept_file(self, sha256: str) -> File:
+        """What is known of a kept file."""
+        from panewright.ledger.files import find_file
+
+        return find_file(self.ledger, sha256)
 
     def file(self, sha256: str) -> bytes:
         """A kept file's bytes."""

@@ -11,6 +11,7 @@
 
   /* ---- Taps: one line of them, each with a key of its own, sent in order until confirmed ---- */
   let sending = false, order = 0;
+  const tries = new Map(), MOST = 5; // a tap over which the shop's program stumbles so often is laid aside: the rest goes on
   const own = new Set();
   const mine = Date.now().toString().padStart(15, "0");
 
@@ -27,6 +28,10 @@
     for (let key; (key = kept("tap:")[0]); ) {
       const { id, to, body, typed = [], page } = JSON.parse(localStorage.getItem(key));
       const answer = await ask(to, { method: "POST", body, headers: { "X-Tap": id, "Content-Type": "application/x-www-form-urlencoded" } });
+      if (answer && answer.status === 500) {
+        tries.set(key, (tries.get(key) || 0) + 1);
+        if (tries.get(key) >= MOST) { moved(key, "aside:" + key.slice(4)); tries.delete(key); aside(); continue; }
+      }
       if (!answer || answer.status >= 500 || answer.status === 429) { offline(true); await wait(answer ? 1500 : 700); continue; }
       if (answer.status === 401) { location.href = "/enter?to=" + encodeURIComponent(here); break; }
       offline(false);
@@ -39,6 +44,21 @@
     sending = false;
     offline(false);
   }
+
+  function moved(from, to) { localStorage.setItem(to, localStorage.getItem(from)); localStorage.removeItem(from); }
+  function aside() {
+    const bar = $("aside"), n = kept("aside:").length;
+    if (!bar) return;
+    bar.hidden = !n;
+    bar.firstElementChild.textContent = `The shop's program has a fault with ${n === 1 ? "one change" : n + " changes"} made here. Nothing of it is written; it is kept on this screen.`;
+  }
+  document.addEventListener("click", (event) => {
+    const what = event.target.dataset && event.target.dataset.aside;
+    if (!what) return;
+    for (const key of kept("aside:")) if (what === "again") moved(key, "tap:" + key.slice(6)); else localStorage.removeItem(key);
+    aside();
+    send();
+  });
 
   async function ask(to, how) { // whole, or none: an answer that is cut off is asked for once more
     try {
@@ -304,5 +324,5 @@
 
   for (const file of document.querySelectorAll("input[type=file][data-go]")) file.addEventListener("change", () => file.form.requestSubmit());
   for (const print of document.querySelectorAll("[data-print]")) print.addEventListener("click", () => window.print());
-  ready(); listen(); send();
+  ready(); listen(); aside(); send();
 })();

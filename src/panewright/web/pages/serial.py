@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from typing import Any
+from urllib.parse import quote
 
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
@@ -73,6 +74,7 @@ async def serial(request: Request) -> Response:
 async def _record_known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
     from panewright.desk.orders.customers import of_order
     from panewright.desk.serials.record import record
+    from panewright.desk.shop.serials import PAPERS
 
     here, name = floor(request), request.path_params["serial"]
     found = await here.asks(record, here.shop, name)
@@ -83,6 +85,7 @@ async def _record_known(request: Request, told: Sequence[Problem] = (), said: An
         "number": number,
         "customer": await here.asks(of_order, here.shop.ledger, number),
         "code": await here.asks(_code, found.life.serial.serial),
+        "paper_kinds": PAPERS,
         "told": told,
         "said": said or {},
     }
@@ -124,12 +127,31 @@ def _code(serial: str) -> str:
     return code_svg(serial)
 
 
+async def paper(request: Request) -> Response:
+    """A raw file of readings, a report or a certificate of this panel, kept as it came."""
+    from panewright.desk.shop.serials import Paper
+
+    here, name = floor(request), request.path_params["serial"]
+    async with request.form(max_files=1, max_fields=3) as form:
+        file, kind, title = form.get("file"), str(form.get("kind", "")), str(form.get("title", ""))
+        data = await file.read(MOST_UPLOAD_BYTES) if isinstance(file, UploadFile) else b""
+        called = " ".join((file.filename or "").split()) if isinstance(file, UploadFile) else ""
+    try:
+        await here.asks(here.shop.keep_paper, name, Paper(kind, title, called, data), who(request))
+    except PanewrightError as mistake:
+        return page(request, "serial.html", await _record_known(request, mistake.problems), 422)
+    here.live.tell(f"step:{name}")
+    return go(request, f"/serial/{part(name)}")
+
+
 async def file(request: Request) -> Response:
-    """A photograph that is kept."""
-    here = floor(request)
-    content = await here.asks(here.shop.file, request.path_params["sha256"])
+    """A photograph to look at; any other paper only to take along, whatever is in it."""
+    here, digest = floor(request), request.path_params["sha256"]
+    known, content = await here.asks(here.shop.kept_file, digest), await here.asks(here.shop.file, digest)
     head = {"cache-control": "private, max-age=86400"}
-    return Response(content, media_type="image/jpeg", headers=head)
+    if known.media != "image/jpeg":
+        head["content-disposition"] = f"attachment; filename*=UTF-8''{quote(known.name, safe='')}"
+    return Response(content, media_type=known.media, headers=head)
 
 
 ROUTES = [
@@ -138,5 +160,6 @@ ROUTES = [
     Route("/serial/{serial:name}", serial),
     Route("/serial/{serial:name}/claim", claim, methods=["POST"]),
     Route("/serial/{serial:name}/repair", repair, methods=["POST"]),
+    Route("/files/{serial:name}", paper, methods=["POST"]),
     Route("/kept/{sha256}", file),
 ]
