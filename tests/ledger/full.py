@@ -11,6 +11,7 @@ from words import NOON, begun, later
 from panewright.ledger.actuals import add_minutes
 from panewright.ledger.built import Deviation, Joint, Substitution, record_built
 from panewright.ledger.customers import Person, order_is_for, save_customer
+from panewright.ledger.cuts import Cut, PieceCut, cut, keep_plan
 from panewright.ledger.files import attach, store
 from panewright.ledger.lots import Cell, add_cells, save_lot
 from panewright.ledger.open import Ledger
@@ -48,6 +49,7 @@ def shop(ledger: Ledger) -> str:
     move(ledger, Movement("cell", Decimal(2), "piece", "used", lot="C1", serial=panel), by="Ann", at=later(5))
     keep_remnant(ledger, Remnant("P7", "angle", 640.5), by="Ann", at=later(6))
     use_remnant(ledger, "P7", serial=panel, by="Ben", at=later(7))
+    _cut(ledger)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
@@ -68,6 +70,18 @@ def _bought(ledger: Ledger) -> None:
     promise(ledger, "JL-9", "accepted", day, seen=0, by="Ann", at=NOON, note="told Ölaf Plumrow so")
     sent = QuoteSent("JL-9", 1, "ABCDEFGH", NOON.date(), day, Decimal("980.5"), "EUR", "to Ölaf Plumrow")
     keep_quote(ledger, sent, by="Ann", at=NOON)
+
+
+def _cut(ledger: Ledger) -> None:
+    """A plan of which the first bar is cut; its rest lies in the rack."""
+    plan = keep_plan(ledger, '{"bars": []}', by="Ann", at=later(7))
+    move(ledger, Movement("angle", Decimal(2), "bar", "received"), by="Ann", at=later(7))
+    what = Cut(
+        (PieceCut("JL-9", "angle", "long rail", 1480.25, None, 2),),
+        (Movement("angle", Decimal(1), "bar", "used", order="JL-9"),),
+        kept=(Remnant("K1-1", "angle", 900.5),),
+    )
+    cut(ledger, plan, 1, what, by="Ben", at=later(8))
 
 
 def _measured(ledger: Ledger, panel: str) -> None:

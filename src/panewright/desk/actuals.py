@@ -12,7 +12,13 @@ if TYPE_CHECKING:
     from panewright.ledger.open import Ledger
     from panewright.price.actuals import Actuals, PanelTook, Taken
 
-_MOVED_BY = ("step", "hours", "stock", "serials")  #: kinds of changes after which the figures may be others
+_MOVED_BY = (
+    "step",
+    "hours",
+    "stock",
+    "serials",
+    "cut",
+)  #: kinds of changes after which the figures may be others
 Counts: TypeAlias = dict[int, dict[str, Decimal]]  #: by design: how much of each kind of work is in one panel
 
 

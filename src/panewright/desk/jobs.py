@@ -14,6 +14,8 @@ from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.desk.paper import Paper as DeskPaper
+    from panewright.desk.stores.cutting import Job as Asked
+    from panewright.desk.stores.cutting import Plan
     from panewright.panel.built import Built
     from panewright.panel.happened import Happened
     from panewright.price.actuals import Actuals
@@ -115,6 +117,20 @@ def pages(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[
     return pictures(found[0].leaf) if found else ()
 
 
+def cut_plan(told: Asked) -> Plan:
+    """One cutting plan over some orders."""
+    from panewright.desk.stores.cutting import planned
+
+    return planned(told)
+
+
+def cut_paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ...]]) -> bytes:
+    """A cutting plan as a paper: 'pdf' or 'csv'."""
+    from panewright.desk.stores.cut_papers import paper as made
+
+    return made(number, plan, kind, marks)
+
+
 def codes(data: bytes) -> tuple[str, ...]:
     """The codes in a photograph."""
     from panewright.intake.photograph import codes as read
@@ -200,6 +216,11 @@ def _papers(text: str, file: str, own: Actuals | None) -> tuple[DeskPaper, ...]:
     made = desk.priced(_made(text, file), own)
     at(40)
     return desk.papers(made)
+
+
+def designed(text: str, file: str) -> Made:
+    """An order's text designed; the same again costs nothing."""
+    return _made(text, file)
 
 
 @lru_cache(maxsize=8)

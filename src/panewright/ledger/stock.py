@@ -7,7 +7,8 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, exists, func, select
+from sqlalchemy.orm import aliased
 
 from panewright.errors import Problem, RecordError, StaleError
 from panewright.ledger.asking import Wanted, all_of
@@ -22,6 +23,7 @@ from panewright.ledger.writing import add, known, write
 
 #: what each reason does to the stock; a count may go either way
 SIGN = {"received": 1, "returned": 1, "used": -1, "broken": -1, "wasted": -1, "sold": -1, "counted": 0}
+THERE = "there"  #: the state of a piece that lies in the rack again
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,9 +138,7 @@ def keep_remnant(ledger: Ledger, remnant: Remnant, *, by: str, at: datetime, tap
     """Keep a piece for later."""
 
     def work(db: Connection) -> int:
-        lot = known(db, Lots.mark, remnant.lot, "lot") if remnant.lot else None
-        told = {"mark": remnant.mark, "item": remnant.item, "length_mm": remnant.length_mm}
-        return add(db, Remnants, width_mm=remnant.width_mm, lot_id=lot, who=by, at=at, **told)
+        return add_remnant(db, remnant, by=by, at=at)
 
     write(ledger, work, kind="remnant", key=remnant.mark, at=at, tap=tap)
 
@@ -149,15 +149,44 @@ def use_remnant(
     """A piece is cut up for a panel, or thrown away; `StaleError` where somebody else took it."""
 
     def work(db: Connection) -> int:
-        key = known(db, Remnants.mark, mark, "remnant")
-        gone = db.execute(select(States.state, States.who).where(States.remnant_id == key)).first()
-        if gone:
-            reason = f"{gone.who} has it down as {gone.state}."
-            raise StaleError([Problem(reason, "Take another piece.", key="remnant", value=mark)], gone.state)
         panel = known(db, Serials.serial, serial, "serial") if serial else None
-        return add(db, States, remnant_id=key, version=1, state=state, serial_id=panel, who=by, at=at)
+        return take_remnant(db, mark, state=state, panel=panel, by=by, at=at)
 
     write(ledger, work, kind="remnant", key=mark, at=at, tap=tap)
+
+
+def add_remnant(db: Connection, remnant: Remnant, *, by: str, at: datetime) -> int:
+    """A piece for later, within a transaction of the caller's; its id."""
+    lot = known(db, Lots.mark, remnant.lot, "lot") if remnant.lot else None
+    told = {"mark": remnant.mark, "item": remnant.item, "length_mm": remnant.length_mm}
+    return add(db, Remnants, width_mm=remnant.width_mm, lot_id=lot, who=by, at=at, **told)
+
+
+def take_remnant(
+    db: Connection, mark: str, *, state: str, by: str, at: datetime, panel: int | None = None
+) -> int:
+    """A piece that is there is gone, within a transaction of the caller's; `StaleError` where it is not."""
+    key = known(db, Remnants.mark, mark, "remnant")
+    stands = _state(db, key)
+    if stands and stands.state != THERE:
+        reason = f"{stands.who} has it down as {stands.state}."
+        raise StaleError([Problem(reason, "Take another piece.", key="remnant", value=mark)], stands.state)
+    version = stands.version + 1 if stands else 1
+    return add(db, States, remnant_id=key, version=version, state=state, serial_id=panel, who=by, at=at)
+
+
+def lay_back(db: Connection, mark: str, *, by: str, at: datetime) -> int:
+    """A piece that was gone lies there again, within a transaction of the caller's."""
+    key = known(db, Remnants.mark, mark, "remnant")
+    stands = _state(db, key)
+    version = stands.version + 1 if stands else 1
+    return add(db, States, remnant_id=key, version=version, state=THERE, serial_id=None, who=by, at=at)
+
+
+def _state(db: Connection, key: int) -> Any:
+    """The newest that was said of a piece; None where it only lies there."""
+    wanted = select(States.state, States.who, States.version).where(States.remnant_id == key)
+    return db.execute(wanted.order_by(States.version.desc()).limit(1)).first()
 
 
 def remnants(ledger: Ledger, *, item: str = "") -> tuple[Remnant, ...]:
@@ -169,11 +198,13 @@ def remnants(ledger: Ledger, *, item: str = "") -> tuple[Remnant, ...]:
         Remnants.width_mm,
         func.coalesce(Lots.mark, ""),
     )
+    after = aliased(States)
+    newer = exists().where(after.remnant_id == States.remnant_id, after.version > States.version)
+    gone = exists().where(States.remnant_id == Remnants.id, States.state != THERE, ~newer)
     wanted = (
         select(*columns)
         .outerjoin(Lots, Remnants.lot_id == Lots.id)
-        .outerjoin(States, States.remnant_id == Remnants.id)
-        .where(States.id.is_(None))
+        .where(~gone)
         .order_by(Remnants.length_mm, Remnants.id)
     )
     with ledger.reading() as db:

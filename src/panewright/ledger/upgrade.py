@@ -20,7 +20,7 @@ from panewright.ledger.tables import METADATA
 if TYPE_CHECKING:
     from alembic.script import ScriptDirectory
 
-NEWEST = "0004"
+NEWEST = "0005"
 MIGRATIONS = Path(__file__).parent / "migrations"
 _ONE = threading.Lock()  # Alembic has one place in a process for what it is doing
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from html import escape
 
+from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Drawing, Layer, Text
 from panewright.layup.drawn.parted import Parted
 from panewright.layup.layup import PlacedCell
@@ -36,12 +37,21 @@ def screen(parts: Parted, classes: Mapping[int, str] | None = None) -> str:
     return "\n".join([*lines, "</svg>", ""])
 
 
+def picture(drawing: Drawing, system: str = "metric") -> str:
+    """Any drawing as one svg element that says no colour and no width, for the same style sheet."""
+    view = bounds(drawing, system).grown(_EDGE_MM)
+    box = f"{number(view.left)} {number(-view.top)} {number(view.width_mm)} {number(view.height_mm)}"
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" class="drawn plain" viewBox="{box}" aria-hidden="true">'
+    return "\n".join([head, *(_element(item) for item in flat(drawing, system)), "</svg>", ""])
+
+
 def stylesheet() -> str:
     """How every layer looks, for the page's own style sheet."""
     head = (
         f'.drawn{{font-family:"{FACE}",sans-serif;fill:none;stroke-linejoin:round}}',
         ".drawn .over{pointer-events:none}",
         ".drawn text{stroke:none}",
+        ".drawn.plain path,.drawn.plain circle{vector-effect:non-scaling-stroke}",
     )
     return "\n".join([*head, *(rule for layer, ink in INKS.items() for rule in _rules(layer, ink)), ""])
 

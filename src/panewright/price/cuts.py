@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from panewright.cutting.bars import cut_bars, cut_from
@@ -24,6 +24,20 @@ Plan = TypeVar("Plan", CutPlan, SheetPlan, SpoolPlan)
 _SAW, _SCORER, _ENDS = Saw(3.0, 5.0), Cutter(0.0, 10.0, 15.0), Ends(200.0, 500.0)
 
 
+Known = tuple[str, str, str, float, float]
+"""Whose piece, of which part, its name, its length and width; a width of 0 for what has none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """Panels of an order whose pieces lie cut already, whoever cut them."""
+
+    rails: int = 0
+    fronts: int = 0
+    tabs: int = 0
+    buses: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Job:
     """So many panels of one design, for one order."""
@@ -31,6 +45,7 @@ class Job:
     order: str
     design: Design
     panels: int
+    begun: Begun = field(default_factory=Begun)
 
     def __post_init__(self) -> None:
         if self.panels < 1:
@@ -117,22 +132,30 @@ def ribbon_pieces(job: Job) -> tuple[tuple[str, Piece], ...]:
     )
 
 
-def cut_together(jobs: Sequence[Job], racks: Racks, tools: Tools | None = None) -> Together:
-    """One plan for all orders at once; a part that cannot be cut is told, and stops no other."""
-    with_ = tools or Tools()
+def cut_together(
+    jobs: Sequence[Job],
+    racks: Racks,
+    tools: Tools | None = None,
+    cut: Mapping[Known, int] | None = None,
+) -> Together:
+    """One plan for all orders at once; a part that cannot be cut is told, and stops no other.
+
+    `cut` are pieces that lie cut already, and are not cut again.
+    """
+    with_, there = tools or Tools(), Counter(cut or {})
     uncut: list[Uncut] = list(_as_ordered(jobs, racks))
     bars = _planned(
-        _rails(jobs),
+        _rails(jobs, there),
         lambda name, pieces: cut_from(pieces, _bars(name, jobs, racks), with_.saw, with_.keep_bar_mm),
         uncut,
     )
     sheets = _planned(
-        _fronts(jobs, racks),
+        _fronts(jobs, racks, there),
         lambda name, panels: cut_sheets(panels, racks.sheets[name], with_.cutter, with_.keep_sheet_mm),
         uncut,
     )
     spools = _planned(
-        _ribbons(jobs, racks),
+        _ribbons(jobs, racks, there),
         lambda name, pieces: cut_spools(pieces, racks.spools[name], with_.ends, with_.keep_spool_mm),
         uncut,
     )
@@ -162,31 +185,62 @@ def _grouped(pairs: Iterable[tuple[str, Thing]]) -> dict[str, list[Thing]]:
     return found
 
 
-def _rails(jobs: Sequence[Job]) -> dict[str, list[Piece]]:
+def _rails(jobs: Sequence[Job], there: Counter[Known]) -> dict[str, list[Piece]]:
     return _grouped(
-        (job.design.structural.rail.name, piece)
+        (name, replace(piece, quantity=left))
         for job in jobs
+        for name in (job.design.structural.rail.name,)
         for piece in rail_pieces(job.design, job.panels, job.order)
+        if (left := _lacking(_known(name, piece), piece.quantity, job.panels, job.begun.rails, there=there))
     )
 
 
-def _fronts(jobs: Sequence[Job], racks: Racks) -> dict[str, list[Panel]]:
+def _fronts(jobs: Sequence[Job], racks: Racks, there: Counter[Known]) -> dict[str, list[Panel]]:
     return _grouped(
-        (name, panel)
+        (name, replace(panel, quantity=left))
         for job in jobs
         if (name := job.design.structural.pane.sheet.name) in racks.sheets
         for panel in front_panels(job)
+        for known in ((job.order, name, panel.name, panel.width_mm, panel.height_mm),)
+        if (left := _lacking(known, panel.quantity, job.panels, job.begun.fronts, there=there))
     )
 
 
-def _ribbons(jobs: Sequence[Job], racks: Racks) -> dict[str, list[Piece]]:
-    return _grouped(pair for job in jobs for pair in ribbon_pieces(job) if pair[0] in racks.spools)
+def _ribbons(jobs: Sequence[Job], racks: Racks, there: Counter[Known]) -> dict[str, list[Piece]]:
+    return _grouped(
+        (name, replace(piece, quantity=left))
+        for job in jobs
+        for name, piece in ribbon_pieces(job)
+        if name in racks.spools
+        for begun in (_ribbon_begun(job, name),)
+        if (left := _lacking(_known(name, piece), piece.quantity, job.panels, begun, there=there))
+    )
+
+
+def _ribbon_begun(job: Job, name: str) -> int:
+    """Panels of which all pieces of that ribbon are cut; one ribbon may serve as both."""
+    electrical = job.design.electrical
+    uses = ((electrical.tab.name, job.begun.tabs), (electrical.bus.name, job.begun.buses))
+    return min(begun for used, begun in uses if used == name)
+
+
+def _known(part: str, piece: Piece) -> Known:
+    return piece.order, part, piece.name, piece.length_mm, 0.0
+
+
+def _lacking(known: Known, wanted: int, panels: int, begun: int, *, there: Counter[Known]) -> int:
+    """Pieces still to cut; what is counted for one kind is not counted for the next of the same name."""
+    taken = min(wanted, there[known])
+    there[known] -= taken
+    return max(0, min(wanted - taken, wanted * (panels - begun) // panels))
 
 
 def _bars(name: str, jobs: Sequence[Job], racks: Racks) -> Sequence[Bar]:
     """What lies in the racks, else bars as they are sold."""
+    if name in racks.bars:
+        return racks.bars[name]
     rails = (job.design.structural.rail for job in jobs)
-    return racks.bars.get(name) or [Bar(next(rail.bar_mm for rail in rails if rail.name == name))]
+    return [Bar(next(rail.bar_mm for rail in rails if rail.name == name))]
 
 
 def _as_ordered(jobs: Sequence[Job], racks: Racks) -> Iterator[Uncut]:

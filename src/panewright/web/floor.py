@@ -16,6 +16,7 @@ from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
+from panewright.web.planning import Planning
 from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.session import Sessions
 from panewright.web.workers import WorkerGone, Workers, one_reader
@@ -76,6 +77,7 @@ class Floor:
         self._told = 0  #: the last thing written that pages were told of
         self._marked = False
         self.keeping = Keeping(self)
+        self.planning = Planning(self)
 
     @property
     def shop(self) -> Shop:

@@ -41,7 +41,7 @@ class RemnantRow(Told, Row):
 
 
 class RemnantStateRow(Told, Row):
-    """That a remnant was used up or thrown away; once only."""
+    """That a remnant was used up or thrown away, or lies there again: the newest version holds."""
 
     __tablename__ = "remnant_state"
     __table_args__ = (UniqueConstraint("remnant_id", "version"), CheckConstraint("version > 0", "counted"))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import BarCut, CutPlan
 from panewright.drawing.drawing import Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import text_width_mm
@@ -22,34 +24,54 @@ def bars_figure(cuts: CutPlan, system: str) -> Figure | None:
     scale = max(bar.bar_mm for bar in cuts.bars) / ROOM_MM
     items: list[Item] = []
     for row, (bar, number) in enumerate(cuts.grouped[:MOST_BARS]):
-        items += _bar(bar, number, -row * _PITCH, scale, cuts, system)
+        at = _At(f"{number} ×", -row * _PITCH, scale)
+        items += _bar(bar, at, cuts.saw, system)
     return Figure(Drawing("Bars", tuple(items)), 1.0, "Bars as cut, from the left", to_scale=False)
 
 
-def _bar(bar: BarCut, number: int, foot: float, scale: float, cuts: CutPlan, system: str) -> Iterator[Item]:
-    """One kind of bar: outline, pieces with their lengths, and how many such bars. [mm of paper]"""
-    top = foot + _THICK
-    yield Text((-2.0, foot + 1.3), f"{number} ×", _LETTER * 1.15, "text", "right", bold=True)
+def rows_figure(rows: Sequence[tuple[int, BarCut]], saw: Saw, system: str) -> Figure:
+    """Every bar in a row of its own behind its number; each piece says whose it is."""
+    scale = max(bar.bar_mm for _, bar in rows) / ROOM_MM
+    items: list[Item] = []
+    for row, (number, bar) in enumerate(rows):
+        items += _bar(bar, _At(f"{number}", -row * _PITCH, scale), saw, system)
+    return Figure(Drawing("Bars", tuple(items)), 1.0, "Bars as cut, from the left", to_scale=False)
+
+
+@dataclass(frozen=True, slots=True)
+class _At:
+    """What stands before a bar, where its foot lies on the paper, and mm of bar to a mm of paper."""
+
+    label: str
+    foot: float
+    scale: float
+
+
+def _bar(bar: BarCut, at: _At, saw: Saw, system: str) -> Iterator[Item]:
+    """One bar: outline, pieces with their lengths, and what is left. [mm of paper]"""
+    foot, top, scale = at.foot, at.foot + _THICK, at.scale
+    yield Text((-2.0, foot + 1.3), at.label, _LETTER * 1.15, "text", "right", bold=True)
     yield box(0.0, foot, bar.bar_mm / scale, top, "hidden")
-    left = cuts.saw.trim_mm / scale
+    left = (0.0 if bar.from_remnant else saw.trim_mm) / scale
     for piece in bar.pieces:
         right = left + piece.length_mm / scale
         yield box(left, foot, right, top, "rail", filled=True)
-        words = next((w for w in _names(piece.name, piece.length_mm, system) if _fits(w, right - left)), "")
+        words = next((w for w in _names(piece, system) if _fits(w, right - left)), "")
         if words:
             yield Text(((left + right) / 2, foot + 1.3), words, _LETTER, "text", "centre")
-        left = right + cuts.saw.kerf_mm / scale
+        left = right + saw.kerf_mm / scale
     yield Path(((left, foot), (left, top)), "cut")
     rest = f"left {told(round(bar.remnant_mm), system)}"
     if _fits(rest, bar.bar_mm / scale - left):
         yield Text((left + 1.0, foot + 1.3), rest, _LETTER)
 
 
-def _names(name: str, length_mm: float, system: str) -> tuple[str, ...]:
+def _names(piece: Piece, system: str) -> tuple[str, ...]:
     """The piece in words, shorter and shorter."""
-    length = told(length_mm, system)
+    length = told(piece.length_mm, system)
     short = length.split("(")[0].strip()
-    return (f"{name} {length}", length, short)
+    whose = (f"{piece.order}: {piece.name} {length}", f"{piece.order}: {length}", f"{piece.order}: {short}")
+    return (*(whose if piece.order else (f"{piece.name} {length}",)), length, short)
 
 
 def _fits(words: str, room: float) -> bool:

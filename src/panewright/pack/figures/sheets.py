@@ -15,10 +15,10 @@ ROOM_MM = 130.0  #: paper for the longer side of the sheet
 _LETTER, _AWAY = 2.6, 7.0  # mm of paper
 
 
-def sheet_figure(cut: SheetCut, number: int, system: str) -> Figure:
+def sheet_figure(cut: SheetCut, number: int, system: str, letter_mm: float = _LETTER) -> Figure:
     """One kind of sheet in true proportion, with its size; the cuts bear the numbers of their steps."""
     scale = max(cut.sheet.width_mm, cut.sheet.height_mm) / ROOM_MM
-    letter = _LETTER * scale
+    letter = letter_mm * scale
     items: list[Item] = [box(0.0, 0.0, cut.sheet.width_mm, cut.sheet.height_mm, "hidden")]
     items += [box(*_corners(each.at), "pane") for each in cut.panels]
     for rest in cut.kept:

@@ -123,6 +123,7 @@
       for (;;) {
         const answer = await ask(url, { headers: { "X-Parts": part.id } });
         if (wanted.get(part.id) !== url) return;
+        if (answer && answer.headers.get("X-Go")) { location.href = answer.headers.get("X-Go"); return; }
         if (answer && answer.status < 500) { wanted.delete(part.id); if (answer.ok && answer.status !== 204) swap(answer.text); return; }
         offline(true);
         await wait(1000);

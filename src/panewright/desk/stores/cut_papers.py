@@ -1,0 +1,118 @@
+"""A cutting plan as papers and words: what the pages, the command and the printer show of it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from panewright.desk.stores import cutting
+from panewright.desk.stores.racks import BOUGHT
+
+if TYPE_CHECKING:
+    from panewright.desk.stores.cutting import Kept, Plan, Row
+    from panewright.pack.pages.cutting import CutSheets
+
+
+def paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ...]] | None = None) -> bytes:
+    """'pdf' or 'csv'; the same plan gives the same bytes."""
+    from panewright.pack.leaf import BookLeaf, CsvLeaf
+    from panewright.pack.pages.cutting import cutting_book, cutting_listing
+    from panewright.paper.leaf import render
+
+    sheets = sheets_of(number, plan, marks or {})
+    if kind == "pdf":
+        return render(BookLeaf("cutting.pdf", cutting_book(sheets)))
+    return render(CsvLeaf("cutting.csv", cutting_listing(sheets)))
+
+
+def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> CutSheets:
+    """A plan as its paper needs it."""
+    from panewright.pack.pages.cutting import CutPiece, CutRow, CutSheets
+
+    rows = tuple(
+        CutRow(
+            row.number,
+            row.source.item,
+            place(row),
+            tuple(CutPiece(p.order, p.name, p.length_mm, p.width_mm, p.count) for p in row.pieces),
+            tuple((mark, *size) for mark, size in zip(marks.get(row.number, ()), row.rests, strict=False)),
+            row.cut,
+        )
+        for row in cutting.rows(plan)
+    )
+    return CutSheets(number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan))
+
+
+def marks_of(found: Kept) -> dict[int, tuple[str, ...]]:
+    """The marks of all rests, by the rows' numbers."""
+    return {row.number: cutting.marks(found, row) for row in found.rows}
+
+
+def place(row: Row) -> str:
+    """Where a row's bar, sheet or spool lies."""
+    if row.source.mark:
+        return f"piece {row.source.mark}"
+    return "a bar to buy" if row.source.key == BOUGHT else row.source.key
+
+
+def said(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Of each part in words: how many, what it costs still, and how sure it is that nothing is better."""
+    from panewright.pack.bench import count
+
+    together = plan.together
+    found = [
+        (item, f"{count(len(cuts.bars), 'bar')}, {_buys(plan, item)}. {_sure(cuts.proven)}")
+        for item, cuts in together.bars
+    ]
+    found += [
+        (item, f"{count(len(cuts.sheets), 'sheet')}. {_sure(cuts.proven)}") for item, cuts in together.sheets
+    ]
+    found += [
+        (item, f"{count(len(cuts.spools), 'spool')}. {_sure(cuts.proven)}") for item, cuts in together.spools
+    ]
+    return tuple(found)
+
+
+def _sure(proven: bool) -> str:
+    if proven:
+        return "Proven: no other plan costs less."
+    return "Not proven: a plan that costs less may exist; the search ended before it was sure."
+
+
+def _buys(plan: Plan, item: str) -> str:
+    """Bars to buy and their money."""
+    from panewright.price.money import amount
+
+    bought = [bar for bar in dict(plan.together.bars)[item].bars if bar.name in ("", BOUGHT)]
+    if not bought:
+        return "none to buy"
+    cost = sum((bar.price or Decimal(0) for bar in bought), Decimal(0))
+    money = f" for {amount(cost, plan.currency)}" if cost else ""
+    return f"{len(bought)} of them to buy{money}"
+
+
+def notes(plan: Plan) -> tuple[str, ...]:
+    """What is not in the plan, and why."""
+    return (*plan.notes, *(each.why for each in plan.together.uncut))
+
+
+def words(plan: Plan) -> str:
+    """What a maker reads on the screen of a command."""
+    from panewright.pack.pages.cutting import sides
+
+    sure, item = dict(said(plan)), ""
+    lines: list[str] = []
+    for row in cutting.rows(plan):
+        if row.source.item != item:
+            item = row.source.item
+            lines += ["", f"{item}: {sure[item]}"]
+        cuts = ", ".join(
+            f"{p.count} × {p.order} {p.name} {sides(p.length_mm, p.width_mm, plan.units)}" for p in row.pieces
+        )
+        lines.append(f"  {row.number}  {place(row)}: {cuts}")
+        if row.rests:
+            back = "; ".join(sides(long, wide, plan.units) for long, wide in row.rests)
+            lines.append(f"     goes back: {back}")
+    if not lines:
+        lines.append("Nothing is to cut: every piece lies cut.")
+    return "\n".join([*lines, "", *notes(plan)]).replace("\u2009", " ").strip() + "\n"

@@ -1,0 +1,358 @@
+"""Cutting for a page: what can be chosen, and a plan as rows with pictures; words only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from html import escape
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from panewright.desk.stores import cutting
+from panewright.desk.stores.cut_papers import notes, place, said
+from panewright.errors import Problem, RecordError
+
+if TYPE_CHECKING:
+    from panewright.cutting.plan import BarCut
+    from panewright.cutting.sheets import SheetCut
+    from panewright.desk.stores.cutting import Kept, Plan, Row
+    from panewright.desk.stores.racks import Source
+    from panewright.ledger.open import Ledger
+    from panewright.price.cuts import Tools
+
+_FORMS = {"bar": "Bars", "sheet": "Sheets", "spool": "Ribbon"}
+_SCREEN_LETTER_MM = 4.6  #: on a sheet 130 mm wide, as a telephone shows it
+_WIDE_PX, _NARROW_PX, _LETTER_PX, _SIGN_PX = 700.0, 300.0, 7.6, 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """Something that lies there, to be taken or left."""
+
+    key: str
+    words: str
+    part: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One of the shop's own figures for saw, cutter and rests."""
+
+    name: str
+    label: str
+    hint: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """All that can be chosen for a plan."""
+
+    picks: tuple[tuple[str, tuple[Pick, ...]], ...]  #: form by form
+    settings: tuple[Setting, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """So many pieces alike, in the order of the picture."""
+
+    numbers: str
+    pieces: str
+    size: str
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownRow:
+    """One bar, sheet or spool."""
+
+    number: int
+    place: str
+    size: str
+    picture: str  #: svg; '' for a spool
+    lines: tuple[Line, ...]
+    steps: tuple[str, ...]  #: of a sheet, cut by cut
+    rests: tuple[tuple[str, str], ...]  #: mark and size of what goes back
+    left: str  #: of what is on a spool, or is thrown away
+    done: bool
+    by: str
+    at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShownPart:
+    """One part with its rows."""
+
+    item: str
+    form: str
+    said: str
+    proven: bool
+    rows: tuple[ShownRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownPlan:
+    """A plan for a page."""
+
+    number: int
+    by: str
+    at: datetime
+    orders: tuple[str, ...]
+    parts: tuple[ShownPart, ...]
+    notes: tuple[str, ...]
+    left: int  #: rows that are not ticked
+    saw: str  #: with what it is cut, in words
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """A plan made earlier."""
+
+    number: int
+    words: str
+    by: str
+    at: datetime
+
+
+def choices(ledger: Ledger) -> Choices:
+    """What lies there, and the shop's own figures."""
+    from panewright.desk.stores.racks import sources
+
+    found = sorted(sources(ledger), key=lambda each: list(_FORMS).index(each.form))
+    picks = tuple(
+        (_FORMS[form], tuple(Pick(cutting.key_of(each), _picked(each), each.item) for each in group))
+        for form, group in groupby(found, key=lambda each: each.form)
+    )
+    return Choices(picks, tuple(_settings(cutting.tools_now(ledger))))
+
+
+def _picked(each: Source) -> str:
+    from panewright.desk.stores.shelved import size
+
+    many = f"{each.have} × " if each.form == "bar" and not each.mark else ""
+    return f"{many}{size(each.length_mm, each.width_mm)}, {each.key}"
+
+
+_SETTINGS = (
+    ("kerf", "Saw cut", "as wide as the blade"),
+    ("trim", "Ends trimmed", "of a bar as delivered, each"),
+    ("clamp", "Held by the clamp", "the last bit that cannot be sawn"),
+    ("edge", "Edges of a sheet", "trimmed off, each"),
+    ("keep_bar", "A rest of a bar is kept from", "shorter ones are thrown away"),
+    ("keep_spool", "Ribbon on a spool is kept from", ""),
+)
+
+
+def _settings(tools: Tools) -> Iterator[Setting]:
+    from panewright.desk.stores.shelved import size
+
+    values = (
+        tools.saw.kerf_mm,
+        tools.saw.trim_mm,
+        tools.saw.clamp_mm,
+        tools.cutter.trim_mm,
+        tools.keep_bar_mm,
+        tools.keep_spool_mm,
+    )
+    for (name, label, hint), value in zip(_SETTINGS, values, strict=True):
+        yield Setting(name, label, hint, size(value, None).replace("\u2009", " "))
+
+
+def tools_of(typed: Mapping[str, str], now: Tools) -> Tools:
+    """The shop's own figures as typed; what is left open stays as it is."""
+    from dataclasses import replace
+
+    said_mm = {
+        name: _length(typed, name, label) for name, label, _ in _SETTINGS if typed.get(name, "").strip()
+    }
+    saw = replace(
+        now.saw,
+        kerf_mm=said_mm.get("kerf", now.saw.kerf_mm),
+        trim_mm=said_mm.get("trim", now.saw.trim_mm),
+        clamp_mm=said_mm.get("clamp", now.saw.clamp_mm),
+    )
+    cutter = replace(now.cutter, trim_mm=said_mm.get("edge", now.cutter.trim_mm))
+    return replace(
+        now,
+        saw=saw,
+        cutter=cutter,
+        keep_bar_mm=said_mm.get("keep_bar", now.keep_bar_mm),
+        keep_spool_mm=said_mm.get("keep_spool", now.keep_spool_mm),
+    )
+
+
+def _length(typed: Mapping[str, str], name: str, label: str) -> float:
+    from panewright.units import UnitError, read
+
+    words = typed[name].strip()
+    try:
+        length = float(read(words, "size"))
+    except UnitError as wrong:
+        raise RecordError(
+            [Problem(f"{label}: {wrong.reason}", wrong.cure, key=name, value=words[:40])]
+        ) from wrong
+    if not 0 <= length <= 10_000:
+        cure = "Write a length such as 3 mm."
+        raise RecordError([Problem(f"{label}: no saw takes so much.", cure, key=name, value=words[:40])])
+    return length
+
+
+def past(ledger: Ledger) -> tuple[Past, ...]:
+    """The plans made last."""
+    import json
+
+    from panewright.ledger.cuts import plans, rows_done
+
+    return tuple(
+        Past(
+            each.number,
+            f"for {', '.join(json.loads(each.text).get('orders', ())) or 'nothing'}; "
+            f"{sum(row.done for row in rows_done(ledger, each.number))} ticked",
+            each.by,
+            each.at,
+        )
+        for each in plans(ledger)
+    )
+
+
+def shown(found: Kept) -> ShownPlan:
+    """A plan for its page."""
+    from panewright.desk.stores.shelved import size
+
+    plan, sure = found.plan, dict(said(found.plan))
+    proven = {item: cuts.proven for item, cuts in _all(plan)}
+    parts = tuple(
+        ShownPart(item, _FORMS[group[0].form], sure[item], proven[item], tuple(_row(found, r) for r in group))
+        for item, rows in groupby(found.rows, key=lambda row: row.source.item)
+        for group in (tuple(rows),)
+    )
+    saw = plan.tools.saw
+    tools = f"Saw cut {size(saw.kerf_mm, None)}, ends trimmed by {size(saw.trim_mm, None)}"
+    clamp = f", the clamp holds {size(saw.clamp_mm, None)}" if saw.clamp_mm else ""
+    left = sum(not row.done for part in parts for row in part.rows)
+    return ShownPlan(
+        found.number, found.by, found.at, plan.orders, parts, notes(plan), left, f"{tools}{clamp}."
+    )
+
+
+def _all(plan: Plan) -> Iterator[tuple[str, object]]:
+    yield from plan.together.bars
+    yield from plan.together.sheets
+    yield from plan.together.spools
+
+
+def _row(found: Kept, row: Row) -> ShownRow:
+    from panewright.pack.pages.cutting import sides
+
+    units, stands = found.plan.units, found.done.get(row.number)
+    done = bool(stands and stands.done)
+    back = row.rests if row.source.mark or row.form != "spool" else ()
+    marks = cutting.marks(found, row) if back else ()
+    return ShownRow(
+        row.number,
+        _upper(place(row)),
+        sides(row.source.length_mm, row.source.width_mm, units),
+        _picture(row, found.plan),
+        tuple(_lines(row, units)),
+        tuple(step.words for step in row.cut.steps) if row.form == "sheet" else (),  # type: ignore[union-attr]
+        tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, back, strict=False)),
+        _upper(_left(row, units)),
+        done,
+        stands.by if stands and done else "",
+        stands.at if stands and done else None,
+    )
+
+
+def _upper(words: str) -> str:
+    """As a sentence begins; marks keep their letters."""
+    return words[:1].upper() + words[1:]
+
+
+def _left(row: Row, units: str) -> str:
+    from panewright.pack.pages.cutting import sides
+
+    if row.form == "spool":
+        return f"{sides(row.rests[0][0], None, units)} stays on it" if row.rests else "nothing stays on it"
+    if row.form == "bar" and not row.rests:
+        return f"{sides(row.cut.remnant_mm, None, units)} is thrown away"  # type: ignore[union-attr]
+    return "" if row.rests else "nothing of it is kept"
+
+
+def _lines(row: Row, units: str) -> Iterator[Line]:
+    from panewright.pack.pages.cutting import sides
+
+    first = 1
+    for each in row.pieces:
+        last = first + each.count - 1
+        numbers = f"{first}" if last == first else f"{first} to {last}"
+        yield Line(
+            numbers if row.form == "bar" else "",
+            f"{each.count} × {each.name}" if each.count > 1 or row.form != "bar" else each.name,
+            sides(each.length_mm, each.width_mm, units),
+            each.order,
+        )
+        first = last + 1
+
+
+def _picture(row: Row, plan: Plan) -> str:
+    if row.form == "bar":
+        return bar_picture(row.cut, plan)  # type: ignore[arg-type]
+    return sheet_picture(row.cut, plan.units) if row.form == "sheet" else ""  # type: ignore[arg-type]
+
+
+def sheet_picture(cut: SheetCut, units: str) -> str:
+    """A sheet as on paper, with letters for a screen."""
+    from panewright.pack.figures.sheets import sheet_figure
+    from panewright.paper.screen import picture
+
+    figure = sheet_figure(cut, 1, units, _SCREEN_LETTER_MM)
+    return picture(figure.drawing, units)
+
+
+def bar_picture(bar: BarCut, plan: Plan) -> str:
+    """A bar in shares of its length, so that its letters stay as large on every screen."""
+    saw = plan.tools.saw
+    at = 0.0 if bar.from_remnant else saw.trim_mm
+    drawn = [_box("whole", 0.0, 100.0)]
+    for number, piece in enumerate(bar.pieces, start=1):
+        drawn += _piece(
+            f"{number}",
+            f"{number}: {piece.order} {_short(piece.length_mm, plan.units)}",
+            at,
+            piece.length_mm,
+            of=bar.bar_mm,
+        )
+        at += piece.length_mm + saw.kerf_mm
+    if bar.kept:
+        drawn.append(_box("keep", 100 * at / bar.bar_mm, 100.0))
+        if bar.kept.length_mm / bar.bar_mm * _NARROW_PX > 5 * _LETTER_PX:
+            drawn.append(_text("keep", 50 * (at / bar.bar_mm + 1), ""))
+    return f'<svg class="barcut" width="100%" height="52" aria-hidden="true">{"".join(drawn)}</svg>'
+
+
+def _piece(number: str, words: str, at_mm: float, long_mm: float, *, of: float) -> Iterator[str]:
+    left, right = 100 * at_mm / of, 100 * (at_mm + long_mm) / of
+    yield _box("piece", left, right)
+    share, middle = (right - left) / 100, (left + right) / 2
+    if len(words) * _LETTER_PX < share * _WIDE_PX - 8:
+        yield _text(words, middle, "wide")
+        yield _text(number, middle, "narrow") if share * _NARROW_PX > _SIGN_PX else ""
+    elif share * _NARROW_PX > _SIGN_PX:
+        yield _text(number, middle, "")
+    elif share * _WIDE_PX > _SIGN_PX:
+        yield _text(number, middle, "wide")
+
+
+def _box(look: str, left: float, right: float) -> str:
+    return f'<rect class="{look}" x="{left:.3f}%" y="4" width="{right - left:.3f}%" height="44"/>'
+
+
+def _text(words: str, middle: float, look: str) -> str:
+    return f'<text class="{look}" x="{middle:.3f}%" y="32">{escape(words)}</text>'
+
+
+def _short(length_mm: float, units: str) -> str:
+    from panewright.pack.pages.cutting import sides
+
+    return sides(length_mm, None, units).split(" (")[0]

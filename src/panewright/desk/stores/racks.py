@@ -1,0 +1,121 @@
+"""What lies in the shop to be cut, out of the records; lengths and prices off the shelf."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from panewright.cutting.stock import Bar
+    from panewright.ledger.open import Ledger
+    from panewright.ledger.stock import Remnant, Stock
+    from panewright.price.cuts import Racks
+    from panewright.shelf.shelf import Shelf
+
+_BARS, _METRES = ("bar", "bars"), ("metre", "metres", "m")
+_FREE = Decimal(0)  #: what lies there costs nothing more
+BOUGHT = "to buy"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Something to cut from; its key names it in a plan."""
+
+    key: str
+    form: Literal["bar", "sheet", "spool"]
+    item: str
+    length_mm: float
+    width_mm: float | None = None
+    have: int = 1
+    unit: str = ""  #: of the stock it is taken from; '' for a piece left over
+    lot: str = ""
+    mark: str = ""  #: of a piece left over
+    begun: bool = False  #: one end, or the edges, are cut already
+
+
+def sources(ledger: Ledger) -> tuple[Source, ...]:
+    """Everything that lies in the shop and can be cut."""
+    from panewright.ledger.stock import remnants, stock
+    from panewright.shelf.load import load_shelf
+
+    shelf = load_shelf()
+    there = (_stocked(each, shelf, ledger) for each in stock(ledger))
+    pieces = (_left_over(each, shelf) for each in remnants(ledger))
+    found = [each for each in (*there, *pieces) if each]
+    return tuple(sorted(found, key=lambda each: (each.form, each.item, bool(each.mark), each.key)))
+
+
+def _stocked(each: Stock, shelf: Shelf, ledger: Ledger) -> Source | None:
+    """Bars by the bar, ribbon by the metre; a lot of ribbon is a spool."""
+    rail = next((row.part for row in shelf.rails if row.name == each.item), None)
+    lot = f", lot {each.lot}" if each.lot else ""
+    if rail and each.unit in _BARS and each.amount >= 1:
+        key = f"from stock{lot}"
+        return Source(
+            key, "bar", each.item, rail.bar_mm, None, int(each.amount), unit=each.unit, lot=each.lot
+        )
+    ribbon = any(row.name == each.item for row in (*shelf.tabs, *shelf.buses))
+    if ribbon and each.unit in _METRES and each.amount > 0:
+        begun = _drawn_from(ledger, each)
+        long_mm = float(each.amount * 1000)
+        return Source(f"spool{lot}", "spool", each.item, long_mm, unit=each.unit, lot=each.lot, begun=begun)
+    return None
+
+
+def _drawn_from(ledger: Ledger, spool: Stock) -> bool:
+    """Whether ribbon was cut off that spool before, so that its start is clean."""
+    from panewright.ledger.stock import movements
+
+    return any(
+        each.movement.lot == spool.lot and each.movement.reason == "used"
+        for each in movements(ledger, item=spool.item)
+    )
+
+
+def _left_over(each: Remnant, shelf: Shelf) -> Source | None:
+    """A piece of the rack; a whole sheet, of a size that glass shops keep, has its edges as delivered."""
+    from panewright.structure.panes.cut_glass import HEATED
+
+    key = f"piece {each.mark}"
+    if each.width_mm is not None:
+        heated = any(row.name == each.item and row.part.treatment in HEATED for row in shelf.sheets)
+        sides = max(each.length_mm, each.width_mm), min(each.length_mm, each.width_mm)
+        begun = sides not in shelf.stock_glass_mm
+        size_mm = (each.length_mm, each.width_mm)
+        return None if heated else Source(key, "sheet", each.item, *size_mm, mark=each.mark, begun=begun)
+    form: Literal["bar", "spool"] = (
+        "spool" if any(row.name == each.item for row in (*shelf.tabs, *shelf.buses)) else "bar"
+    )
+    return Source(key, form, each.item, each.length_mm, mark=each.mark, begun=True)
+
+
+def racks(found: Iterable[Source], shelf: Shelf, *, buys: bool) -> Racks:
+    """The same as the cutting rooms take it; with `buys`, bars as sold are added at their price."""
+    from panewright.cutting.sheet import Sheet
+    from panewright.cutting.stock import Bar
+    from panewright.price.cuts import Racks
+
+    rails: dict[str, list[Bar]] = {row.name: [] for row in shelf.rails}
+    ribbons: dict[str, list[Bar]] = defaultdict(list)
+    panes: dict[str, list[Sheet]] = defaultdict(list)
+    for each in found:
+        if each.form == "sheet":
+            size_mm = (each.length_mm, each.width_mm or each.length_mm)
+            panes[each.item].append(Sheet(*size_mm, _FREE, each.have, each.key, remnant=each.begun))
+        else:
+            bar = Bar(each.length_mm, _FREE, each.have, each.key, remnant=each.begun)
+            (rails if each.form == "bar" else ribbons).setdefault(each.item, []).append(bar)
+    if buys:
+        for row in shelf.rails:
+            rails[row.name].append(Bar(row.part.bar_mm, row.price, None, BOUGHT))
+    return Racks(rails, panes, ribbons)
+
+
+def bought(item: str, shelf: Shelf) -> Iterator[Source]:
+    """The bar as it is sold, as something to cut from."""
+    for row in shelf.rails:
+        if row.name == item:
+            yield Source(BOUGHT, "bar", item, row.part.bar_mm, unit="bar")

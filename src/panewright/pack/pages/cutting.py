@@ -1,0 +1,158 @@
+"""A cutting plan across orders on paper: bars and sheets as pictures, every cut in a table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Literal
+
+from panewright.cutting.piece import Saw
+from panewright.cutting.plan import BarCut
+from panewright.cutting.sheets import SheetCut
+from panewright.cutting.spools import SpoolCut
+from panewright.drawing.listing import Cell, Column, Listing
+from panewright.drawing.sheet import Block, Book, Heading, Page, Table, Words
+from panewright.pack.bench import count, told
+from panewright.pack.figures.bars import rows_figure
+from panewright.pack.figures.sheets import sheet_figure
+from panewright.pack.pages import caution
+from panewright.pack.pages.table import words_table
+from panewright.units import INCH_MM
+
+_A_FIGURE = 18  #: bars in one picture
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """So many pieces alike, whose they are."""
+
+    order: str
+    name: str
+    length_mm: float
+    width_mm: float | None
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """One bar, sheet or spool: where it lies, what is cut from it, what goes back with which mark."""
+
+    number: int
+    item: str
+    place: str
+    pieces: tuple[CutPiece, ...]
+    rests: tuple[tuple[str, float, float | None], ...]
+    cut: BarCut | SheetCut | SpoolCut
+
+
+@dataclass(frozen=True, slots=True)
+class CutSheets:
+    """A plan as its paper needs it."""
+
+    number: int
+    orders: tuple[str, ...]
+    units: Literal["metric", "us"]
+    saw: Saw
+    rows: tuple[CutRow, ...]
+    said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
+    notes: tuple[str, ...]
+
+
+def cutting_book(plan: CutSheets) -> Book:
+    """A page, or more, for each part; what is not cut stands on the last."""
+    pages = [_page(plan, item, tuple(rows)) for item, rows in groupby(plan.rows, key=lambda row: row.item)]
+    if plan.notes:
+        pages.append(Page("Not in this plan", tuple(Words(note) for note in plan.notes)))
+    paper: Literal["A4", "Letter"] = "Letter" if plan.units == "us" else "A4"
+    orders = f"for {count(len(plan.orders), 'order')}: {', '.join(plan.orders)}"
+    empty = Page("Nothing to cut", (Words("Every piece of these orders lies cut."),))
+    book_pages = tuple(pages) or (empty,)
+    return Book("Cutting plan", orders, f"plan {plan.number}", paper, book_pages, plan.units)
+
+
+def _page(plan: CutSheets, item: str, rows: tuple[CutRow, ...]) -> Page:
+    said = dict(plan.said)
+    blocks: list[Block] = [Words(said.get(item, ""), "lead")]
+    if any(isinstance(row.cut, BarCut | SheetCut) for row in rows):
+        blocks.append(caution_of(rows))
+    blocks += _pictures(plan, rows)
+    blocks += [Heading("Cut by cut"), _table(plan, rows)]
+    return Page(item, tuple(blocks))
+
+
+def caution_of(rows: Sequence[CutRow]) -> Block:
+    """Of the saw's chips, or of the glass."""
+    from panewright.drawing.sheet import Caution
+
+    bars = any(isinstance(row.cut, BarCut) for row in rows)
+    return Caution(caution.CHIPS if bars else caution.GLASS_EDGE, close=True)
+
+
+def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
+    bars = [(row.number, row.cut) for row in rows if isinstance(row.cut, BarCut)]
+    for at in range(0, len(bars), _A_FIGURE):
+        yield rows_figure(bars[at : at + _A_FIGURE], plan.saw, plan.units)
+    for row in rows:
+        if isinstance(row.cut, SheetCut):
+            yield Heading(f"{row.number}: {row.place}")
+            yield sheet_figure(row.cut, 1, plan.units)
+            yield _steps(row.cut)
+
+
+def _steps(cut: SheetCut) -> Table:
+    steps = tuple((f"{step.number}", step.words, "☐") for step in cut.steps)
+    return words_table(("Cut", "What to do", "Done"), steps)
+
+
+def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
+    lines = tuple(
+        (
+            f"{row.number}" if n == 0 else "",
+            row.place if n == 0 else "",
+            f"{piece.count} × {piece.name}",
+            sides(piece.length_mm, piece.width_mm, plan.units),
+            piece.order,
+            _rests(row, plan.units) if n == len(row.pieces) - 1 else "",
+        )
+        for row in rows
+        for n, piece in enumerate(row.pieces)
+    )
+    return words_table(("No", "From", "Cut", "Length", "Order", "Goes back, with its mark"), lines)
+
+
+def _rests(row: CutRow, units: str) -> str:
+    return "; ".join(f"{mark} {sides(long, wide, units)}" for mark, long, wide in row.rests) or "nothing"
+
+
+def sides(length_mm: float, width_mm: float | None, units: str) -> str:
+    """A length, or a length and a width.
+
+    >>> sides(840.0, None, "metric").replace("\\u2009", " ")
+    '840 mm'
+    """
+    long = told(round(length_mm, 1), units)
+    return long if width_mm is None else f"{long} × {told(round(width_mm, 1), units)}"
+
+
+def cutting_listing(plan: CutSheets) -> Listing:
+    """Every piece of every bar, sheet and spool, in the order in which to cut; numbers stay numbers."""
+    inches = plan.units == "us"
+    columns = [Column("No", "", "count"), Column("Part"), Column("From"), Column("Order"), Column("Piece")]
+    columns += [
+        Column("Pieces", "", "count"),
+        Column("Length", "mm", "number"),
+        Column("Width", "mm", "number"),
+    ]
+    columns += [Column("Length", "in", "number")] * inches + [Column("Goes back")]
+    rows = tuple(_line(row, n, plan.units) for row in plan.rows for n in range(len(row.pieces)))
+    return Listing(f"Cutting plan {plan.number}", tuple(columns), rows)
+
+
+def _line(row: CutRow, n: int, units: str) -> tuple[Cell, ...]:
+    piece = row.pieces[n]
+    inches: list[Cell] = [round(piece.length_mm / INCH_MM, 4)] if units == "us" else []
+    wide = None if piece.width_mm is None else round(piece.width_mm, 2)
+    back = _rests(row, units).replace("\u2009", " ") if n == len(row.pieces) - 1 and row.rests else None
+    told_: list[Cell] = [row.number, row.item, row.place, piece.order, piece.name, piece.count]
+    return (*told_, round(piece.length_mm, 2), wide, *inches, back)

@@ -1,0 +1,174 @@
+"""Cutting across open orders: what is chosen, the plan as pictures, and rows ticked as they are cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.hand import Undo, who, whole
+from panewright.web.planning import BUSY
+
+_MEDIA = {"pdf": "application/pdf", "csv": "text/csv; charset=utf-8"}
+
+
+async def choose(request: Request) -> Response:
+    """Which orders, from what, with which saw."""
+    return page(request, "cut.html", await _known(request))
+
+
+async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
+    from panewright.desk.stores import cut_shown
+
+    here = floor(request)
+    found = await here.asks(cut_shown.choices, here.shop.ledger)
+    wanted = request.query_params.get("order", "")
+    orders = await here.asks(here.shop.orders)
+    return {
+        "orders": orders,
+        "wanted": wanted if any(each.number == wanted for each in orders) else "",
+        "choices": found,
+        "past": await here.asks(cut_shown.past, here.shop.ledger),
+        "told": told,
+        **_going(request),
+    }
+
+
+def _going(request: Request) -> dict[str, Any]:
+    planning = floor(request).planning
+    return {
+        "doing": planning.doing,
+        "far": planning.far,
+        "ready": planning.number,
+        "failed": () if planning.doing else planning.problems,
+        "wants": "/cut/wait" if planning.doing else "",
+    }
+
+
+async def plan(request: Request) -> Response:
+    """Make a plan of what is chosen."""
+    from panewright.desk.stores import cut_shown, cutting
+
+    here, hand, form = floor(request), who(request), await request.form()
+    typed = {name: str(value)[:400] for name, value in form.items()}
+    numbers = tuple(dict.fromkeys(str(each) for each in form.getlist("order")))
+    keys = frozenset(str(each) for each in form.getlist("there"))
+
+    def told() -> cutting.Job:
+        tools = cut_shown.tools_of(typed, cutting.tools_now(here.shop.ledger))
+        return cutting.job(here.shop.ledger, numbers, keys, tools, buys="buys" in typed)
+
+    try:
+        begun = await here.planning.do(await here.asks(told), hand)
+    except PanewrightError as mistake:
+        return await _chosen_again(request, mistake.problems)
+    if not begun:
+        return await _chosen_again(request, (BUSY,))
+    if here.planning.number:
+        return go(request, f"/cut/{here.planning.number}")
+    if is_tap(request):
+        return parts(request, ["told", "cutting"], {"told": (), **_going(request)})
+    return go(request, "/cut")
+
+
+async def _chosen_again(request: Request, told: Sequence[Problem]) -> Response:
+    known = await _known(request, told)
+    if is_tap(request):
+        return parts(request, ["told", "cutting"], known, 422)
+    return page(request, "cut.html", known, 422)
+
+
+async def wait(request: Request) -> Response:
+    """The plan that is being made, as soon as it is there."""
+    planning = floor(request).planning
+    if "x-parts" in request.headers:
+        await planning.wait()
+        if planning.number:
+            return _onward(planning.number)
+        return parts(request, ["cutting"], _going(request))
+    return go(request, f"/cut/{planning.number}" if planning.number else "/cut")
+
+
+def _onward(number: int) -> Response:
+    return Response("", headers={"x-go": f"/cut/{number}", "cache-control": "no-store"})
+
+
+async def stop(request: Request) -> Response:
+    """Give it up."""
+    planning = floor(request).planning
+    planning.stop()
+    await planning.wait()
+    if is_tap(request):
+        return parts(request, ["cutting"], _going(request))
+    return go(request, "/cut")
+
+
+async def look(request: Request) -> Response:
+    """A plan as pictures."""
+    return page(request, "cutplan.html", await _plan_known(request))
+
+
+async def _plan_known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
+    from panewright.desk.stores import cut_shown, cutting
+
+    here, number = floor(request), whole(request.path_params["number"])
+    found = await here.asks(cutting.kept, here.shop.ledger, number)
+    return {"plan": await here.asks(cut_shown.shown, found), "told": told}
+
+
+async def tick(request: Request) -> Response:
+    """A row was cut, or was not after all."""
+    from panewright.desk.stores import cutting
+
+    here, hand, form = floor(request), who(request), await request.form()
+    number, row = whole(request.path_params["number"]), whole(form.get("row"))
+    done = form.get("done") != "no"
+    try:
+        await here.asks(cutting.tick if done else cutting.untick, here.shop.ledger, number, row, hand)
+    except PanewrightError as mistake:
+        known = await _plan_known(request, mistake.problems)
+        if is_tap(request):
+            return parts(request, ["told", "cutrows"], known, 422)
+        return page(request, "cutplan.html", known, 422)
+    for what in (f"cut:{number}", "stock:shelf"):
+        here.live.tell(what, request.headers.get("x-tap", ""))
+    if not is_tap(request):
+        return go(request, f"/cut/{number}#row-{row}")
+    undo = Undo(f"{row} is cut", f"/cut/{number}/tick", (("row", str(row)), ("done", "no"))) if done else None
+    return parts(request, ["told", "cutrows", "undo"], {**await _plan_known(request), "undo": undo})
+
+
+async def paper(request: Request) -> Response:
+    """A plan to print or to take along."""
+    from panewright.desk.stores import cut_papers, cutting
+
+    here, number, kind = floor(request), whole(request.path_params["number"]), request.path_params["kind"]
+    if kind not in _MEDIA:
+        return Response("There is no such paper.", 404)
+    found = await here.asks(cutting.kept, here.shop.ledger, number)
+    marks = await here.asks(cut_papers.marks_of, found)
+    made = await here.work(f"cut:{number}", "cut_paper", number, found.plan, kind, marks)
+    if made is None:
+        raise RecordError([Problem("It was given up.", "Ask for it again.", key="paper")])
+    way = "attachment" if request.query_params.get("take") else "inline"
+    head = {
+        "cache-control": "no-cache",
+        "content-disposition": f'{way}; filename="cutting plan {number}.{kind}"',
+    }
+    return Response(made, media_type=_MEDIA[kind], headers=head)
+
+
+ROUTES = [
+    Route("/cut", choose),
+    Route("/cut", plan, methods=["POST"]),
+    Route("/cut/wait", wait),
+    Route("/cut/stop", stop, methods=["POST"]),
+    Route("/cut/{number}", look),
+    Route("/cut/{number}/tick", tick, methods=["POST"]),
+    Route("/cut/{number}/plan.{kind}", paper),
+]
