@@ -17,6 +17,7 @@ FILES = {
     "quote.pdf",
     "template.pdf",
     "glass.pdf",
+    "crate.pdf",
     "jig.pdf",
     "spacer.pdf",
     "layout.dxf",

@@ -24,7 +24,7 @@ from panewright.panel.electric.watts import account_at_work
 from panewright.paper.pdf import book_pdf
 from panewright.paper.record import json_bytes
 
-DRAWN = "glass.pdf jig.pdf spacer.pdf layout.dxf frame.dxf glass.dxf clip.dxf spacer.dxf"
+DRAWN = "glass.pdf jig.pdf spacer.pdf layout.dxf frame.dxf glass.dxf clip.dxf spacer.dxf crate.pdf"
 FILES = f"book.pdf quote.pdf template.pdf {DRAWN} parts.xlsx parts.csv cuts.csv design.json label.svg"
 
 

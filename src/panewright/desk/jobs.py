@@ -76,6 +76,7 @@ class Paper:
 
     name: str
     kind: str
+    group: str  #: who takes it in hand
     opens: bool  #: a browser shows it
     paged: bool  #: its pages can be looked at one by one
     pictured: bool
@@ -149,17 +150,18 @@ def _paper(each: DeskPaper) -> Paper:
     from panewright.pack.leaf import BookLeaf, CsvLeaf, RecordLeaf, TemplateLeaf, WorkbookLeaf
 
     paged = isinstance(each.leaf, BookLeaf | TemplateLeaf)
+    known = each.name, each.kind, each.group
     opens = each.media.startswith(("application/pdf", "image/svg", "text/csv", "application/json"))
     match each.leaf:
         case WorkbookLeaf() | CsvLeaf():
             listing = each.leaf.listing if isinstance(each.leaf, CsvLeaf) else each.leaf.listings[0]
             head = tuple(column.head for column in listing.columns[:_COLUMNS])
             rows = tuple(tuple(map(_short, row[:_COLUMNS])) for row in listing.rows[:_ROWS])
-            return Paper(each.name, each.kind, opens, paged, pictured=False, head=head, rows=rows)
+            return Paper(*known, opens, paged, pictured=False, head=head, rows=rows)
         case RecordLeaf():
             rows = ((each.leaf.record.verdict,),) if hasattr(each.leaf.record, "verdict") else ()
-            return Paper(each.name, each.kind, opens, paged, pictured=False, head=("Begins with",), rows=rows)
-    return Paper(each.name, each.kind, opens, paged, pictured=True)
+            return Paper(*known, opens, paged, pictured=False, head=("Begins with",), rows=rows)
+    return Paper(*known, opens, paged, pictured=True)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -7,26 +7,31 @@ from pathlib import PurePosixPath
 
 from panewright.pack.leaf import Leaf, Pack
 
+BENCH, GLASS, CUSTOMER = "At the bench", "To the glass shop", "To the customer"
+CARRIER, MACHINES = "To the carrier", "For machines and programs"
+GROUPS = (BENCH, GLASS, CUSTOMER, CARRIER, MACHINES)  #: who takes a paper in hand
+
 _KINDS = {
-    "book.pdf": "Build book",
-    "quote.pdf": "Quote to send",
-    "template.pdf": "Template, full size",
-    "glass.pdf": "Order sheet for the glass shop",
-    "jig.pdf": "Hole jig for the rails, full size",
-    "spacer.pdf": "Spacers between cells, full size",
-    "layout.dxf": "Lay-up for machines",
-    "frame.dxf": "Frame for machines",
-    "glass.dxf": "Pane for machines",
-    "clip.dxf": "Corner clip for machines",
-    "spacer.dxf": "Spacers for machines",
-    "parts.xlsx": "Parts and cuts, workbook",
-    "parts.csv": "Parts list",
-    "cuts.csv": "Cut list",
-    "design.json": "Everything, for programs",
-    "label.svg": "Label",
-    "kit.pdf": "Packing list of a kit",
-    "kit.csv": "Packing list, for programs",
-    "assembly.pdf": "Assembly book",
+    "book.pdf": ("Build book", BENCH),
+    "template.pdf": ("Template, full size", BENCH),
+    "jig.pdf": ("Hole jig for the rails, full size", BENCH),
+    "spacer.pdf": ("Spacers between cells, full size", BENCH),
+    "label.svg": ("Label", BENCH),
+    "kit.csv": ("Packing list, for programs", MACHINES),
+    "glass.pdf": ("Order sheet for the glass shop", GLASS),
+    "glass.dxf": ("Pane for machines", GLASS),
+    "quote.pdf": ("Quote to send", CUSTOMER),
+    "kit.pdf": ("Packing list of a kit", CUSTOMER),
+    "assembly.pdf": ("Assembly book", CUSTOMER),
+    "crate.pdf": ("Crate: what travels how", CARRIER),
+    "layout.dxf": ("Lay-up for machines", MACHINES),
+    "frame.dxf": ("Frame for machines", MACHINES),
+    "clip.dxf": ("Corner clip for machines", MACHINES),
+    "spacer.dxf": ("Spacers for machines", MACHINES),
+    "parts.xlsx": ("Parts and cuts, workbook", MACHINES),
+    "parts.csv": ("Parts list", MACHINES),
+    "cuts.csv": ("Cut list", MACHINES),
+    "design.json": ("Everything, for programs", MACHINES),
 }
 _MEDIA = {
     ".pdf": "application/pdf",
@@ -44,6 +49,7 @@ class Paper:
 
     name: str  #: of its file
     kind: str  #: what it is, in words
+    group: str  #: who takes it in hand
     media: str  #: its media type
     leaf: Leaf
 
@@ -57,6 +63,11 @@ class Paper:
 def papers_of(pack: Pack) -> tuple[Paper, ...]:
     """Every document of a pack, in the pack's order."""
     return tuple(
-        Paper(leaf.name, _KINDS[leaf.name], _MEDIA[PurePosixPath(leaf.name).suffix], leaf)
+        Paper(leaf.name, *_kind(leaf.name), _MEDIA[PurePosixPath(leaf.name).suffix], leaf)
         for leaf in pack.leaves
     )
+
+
+def _kind(name: str) -> tuple[str, str]:
+    """What a paper is and who takes it in hand; one that is not known here lies at the bench."""
+    return _KINDS.get(name, (name, BENCH))

@@ -25,6 +25,7 @@ from panewright.pack.leaf import (
 )
 from panewright.pack.pages.assembly import assembly_book
 from panewright.pack.pages.book import make_book
+from panewright.pack.pages.crate import crate_book
 from panewright.pack.pages.kit import kit_book, kit_listing
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.verdict import sentence
@@ -121,6 +122,7 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
         quote_leaf(design, quote, offered),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
         *drawing_leaves(Bench(design, quote)),
+        BookLeaf("crate.pdf", crate_book(Bench(design, quote), known.crate)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),

@@ -10,6 +10,7 @@ from panewright.errors import Problem
 if TYPE_CHECKING:
     from panewright.check import Check
     from panewright.desk import Made
+    from panewright.desk.orders.crated import CrateShown
     from panewright.price.actuals import Actuals
 
 _NEAREST = 6
@@ -81,6 +82,7 @@ class Shown:
     checks: tuple[Bar, ...]
     weighed: tuple[Answered, ...]
     taken: tuple[Taken, ...]
+    crate: CrateShown  #: how the panels travel
     mini: str  #: the cells as one small picture, svg
     front: str  #: svg
     bench: str  #: svg
@@ -97,6 +99,7 @@ class Refused:
 def shown(made: Made, own: Actuals | None = None) -> Shown:
     """A design as a page shows it."""
     from panewright import desk
+    from panewright.desk.orders.crated import crate_shown
     from panewright.pack.verdict import by_need, cells_in_words, sentence, size
     from panewright.units import show
 
@@ -136,6 +139,7 @@ def shown(made: Made, own: Actuals | None = None) -> Shown:
         checks=bars,
         weighed=_weighed(made),
         taken=tuple(Taken(each.key, each.value, each.reason) for each in design.order.assumptions),
+        crate=crate_shown(made),
         mini=_mini(made),
         front=desk.drawing(made, "front"),
         bench=desk.drawing(made, "bench"),

@@ -15,12 +15,24 @@ from panewright.cutting.piece import Piece, PieceTooLong
 from panewright.cutting.plan import CutPlan
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
-from panewright.drawing.sheet import Block, Caution, Figure, Heading, Numbers, Page, Table, Verdicts, Words
+from panewright.drawing.sheet import (
+    Block,
+    Book,
+    Caution,
+    Figure,
+    Heading,
+    Numbers,
+    Page,
+    Table,
+    Verdicts,
+    Words,
+)
 from panewright.pack.bench import Bench, count
 from panewright.pack.crate_told import loads_told
 from panewright.pack.figures.crate import Cut, crate_section, section_words, thin_words
 from panewright.pack.figures.marks import marks_figure
 from panewright.pack.figures.scale import figure
+from panewright.pack.heading import order_words, stamp
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import without_empty, words_table
 from panewright.pack.steps.crate import crate_steps
@@ -37,6 +49,21 @@ _SIDES = {"face": "on its face", "edge": "on its long side", "end": "on its shor
 def crate_pages(bench: Bench, crated: Crated) -> tuple[Page, ...]:
     """What travels and why; then its foam and rules; then what to saw and how to pack."""
     return (_crate(bench, crated), _rules(bench, crated), _packing(bench, crated))
+
+
+def crate_book(bench: Bench, crated: Crated) -> Book:
+    """The same pages by themselves, to go along with the crate."""
+    design, job = bench.design, bench.design.order.job
+    pages = crate_pages(bench, crated)
+    return Book(
+        "Crate and carriage",
+        order_words(design),
+        design.revision,
+        job.paper,
+        pages,
+        job.units,
+        stamp(design),
+    )
 
 
 def _crate(bench: Bench, crated: Crated) -> Page:

@@ -32,6 +32,8 @@ async def papers(request: Request) -> Response:
 
 
 async def _known(request: Request) -> dict[str, Any]:
+    from panewright.desk.paper import GROUPS
+
     here, number = floor(request), request.path_params["number"]
     text = (await here.asks(here.shop.order, number)).text
     shown = here.reckoner.shown(text)
@@ -40,6 +42,7 @@ async def _known(request: Request) -> dict[str, Any]:
         "text": text,
         "shown": shown if hasattr(shown, "sentence") else None,
         "papers": (),
+        "groups": GROUPS,
         "wants": f"/papers/{number}?wait=1",
         "refused": False,
         "far": here.far.get(f"papers:{number}", 0),
