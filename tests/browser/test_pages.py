@@ -28,6 +28,9 @@ PATHS = (
     "/papers/JL-7",
     "/papers/JL-7/book.pdf/pages?page=2&wait=1",
     "/shelf",
+    "/cut",
+    "/cut/1",
+    "/catalogue",
     "/lots",
     "/lots/S1",
     "/lots/S1/labels",
@@ -75,6 +78,25 @@ def filled(page, **said):
         page.locator(f"#{name.replace('_', '-')}").fill(value)
 
 
+def cut_and_offer(page, served):
+    """A cutting plan of which one row is ticked, and a price list of one size."""
+    page.goto(f"{served.url}/shelf")
+    page.get_by_text("Something came in or went out").click()
+    filled(page, m_item="angle 50 x 50 x 4 mm", m_amount="3", m_unit="bar")
+    page.locator("#d-move button").click()
+    page.get_by_text("3 bar").first.wait_for()
+    page.goto(f"{served.url}/cut?order=JL-7")
+    page.get_by_role("button", name="Make the plan").click()
+    page.wait_for_url("**/cut/1", timeout=60_000)
+    page.get_by_role("button", name="Cut row 1", exact=True).click()
+    page.get_by_text("1 is cut").wait_for()
+    page.goto(f"{served.url}/catalogue")
+    filled(page, c_columns="4", c_rows="6")
+    page.get_by_role("button", name="Write the range").click()
+    page.get_by_role("button", name="Reckon every size").click()
+    page.get_by_role("heading", name="Jetty lights").wait_for(timeout=60_000)
+
+
 def furnish(page, served):
     """Two lots, a meter, a customer, a claim, and what happened to the first panel."""
     for mark, kind, name, until in (
@@ -112,6 +134,7 @@ def furnish(page, served):
     filled(page, a_claim="Gives little in the morning.")
     page.get_by_role("button", name="Keep the claim").click()
     page.get_by_text("Claim 1.").wait_for()
+    cut_and_offer(page, served)
     page.goto(f"{served.url}/records")
     for button, words in (
         ("Back up now", "files are in it"),

@@ -15,7 +15,7 @@ from panewright.cutting.stock import Bar
 from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
-from panewright.price.cuts import Job, Racks, cut_together, front_panels, rail_pieces, ribbon_pieces
+from panewright.price.cuts import Begun, Job, Racks, cut_together, front_panels, rail_pieces, ribbon_pieces
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -100,3 +100,38 @@ def test_what_is_short_is_told_and_stops_nothing_else():
 def test_a_job_without_a_panel_is_refused():
     with pytest.raises(ValueError, match="at least one panel, got 0 of A-1"):
         Job("A-1", design("jetty"), 0)
+
+
+def pieces_of(plans):
+    return Counter(
+        (p.order, name, p.name, p.length_mm, 0.0)
+        for name, plan in plans.bars
+        for bar in plan.bars
+        for p in bar.pieces
+    )
+
+
+def test_what_lies_cut_is_not_cut_again_and_the_rest_is():
+    both = jobs()
+    whole = pieces_of(cut_together(both, Racks()))
+    one = next(iter(whole))
+    for cut in ({one: 1}, {one: whole[one]}, {one: whole[one] + 5}, dict(whole)):
+        left = pieces_of(cut_together(both, Racks(), cut=cut))
+        assert left == whole - Counter(cut)
+
+
+def test_panels_whose_rails_are_sawn_at_the_bench_ask_for_none():
+    made = design("jetty")
+    whole = pieces_of(cut_together([Job("A", made, 4)], Racks()))
+    half = pieces_of(cut_together([Job("A", made, 4, Begun(rails=2))], Racks()))
+    assert half == Counter({known: count // 2 for known, count in whole.items()})
+    assert not pieces_of(cut_together([Job("A", made, 4, Begun(rails=4))], Racks()))
+    one = next(iter(whole))  # the same piece is not left out twice
+    assert pieces_of(cut_together([Job("A", made, 4, Begun(rails=2))], Racks(), cut={one: 1})) == half
+
+
+def test_a_rail_named_without_any_bar_is_told():
+    made = design("jetty")
+    found = cut_together([Job("A", made, 1)], Racks(bars={made.structural.rail.name: []}))
+    assert not found.bars
+    assert "Buy bars" in found.uncut[-1].why or any("Buy bars" in each.why for each in found.uncut)

@@ -127,6 +127,23 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 
 
 @cli.command()
+@click.argument("order_files", metavar="ORDER...", nargs=-1, required=True, type=_PATH)
+@click.option("--shop", type=_PATH, help="Cut first from what lies in the shop of this folder.")
+@click.option("--to", "folder", type=_PATH, help="Write the plan there too: pages and a list.")
+def cut(order_files: tuple[Path, ...], shop: Path | None, folder: Path | None) -> None:
+    """Plan the cutting for every ORDER at once: rails from bars, fronts from sheets, ribbon from spools."""
+    with _told_plainly():
+        from panewright import desk
+        from panewright.desk.stores import cut_by_command as command
+
+        plan = command.plan([(file.name, desk.read(file)) for file in order_files], shop)
+        click.echo(command.words(plan), nl=False)
+        if folder is not None:
+            click.echo(f"The plan lies in {folder}: {', '.join(command.write(plan, folder))}")
+    sys.exit(0 if command.sure(plan) else 1)
+
+
+@cli.command()
 @click.argument("order_file", metavar="[FILE]", required=False, type=click.Path(path_type=Path))
 def new(order_file: Path | None) -> None:
     """Print a commented order to start from, or write it to FILE (never over a file that is there)."""

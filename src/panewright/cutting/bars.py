@@ -88,8 +88,8 @@ def _unpriced(stock: Sequence[Bar]) -> bool:
 def _short(answer: Answer, asked: Task, pieces: Sequence[Piece]) -> str:
     wanted, given = sum(piece.quantity for piece in pieces), len(asked.bars)
     return (
-        f"the bars there are, of {given} kinds, do not give all {wanted} pieces: {answer.uncut} are left. "
-        "Buy more bars."
+        f"what there is, of {given} {'kind' if given == 1 else 'kinds'}, does not give all {wanted} pieces: "
+        f"{answer.uncut} are left. Buy more."
     )
 
 

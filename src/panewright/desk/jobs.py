@@ -14,6 +14,7 @@ from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.desk.paper import Paper as DeskPaper
+    from panewright.desk.ranges import Priced
     from panewright.desk.stores.cutting import Job as Asked
     from panewright.desk.stores.cutting import Plan
     from panewright.panel.built import Built
@@ -68,6 +69,13 @@ def catalogue(text: str, file: str, own: Actuals | None = None) -> tuple[tuple[s
 
     offer = desk_catalogue.catalogue(text.encode(), file, own, told=told)
     return tuple((name, desk_catalogue.content(offer, name)) for name in desk_catalogue.NAMES)
+
+
+def price_list(text: str, own: Actuals | None = None) -> Priced:
+    """A range's price list for a page, with its files."""
+    from panewright.desk.ranges import priced
+
+    return priced(text, own)
 
 
 @dataclass(frozen=True, slots=True)

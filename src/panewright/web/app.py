@@ -25,6 +25,7 @@ from panewright.web.guard import TooMuch
 from panewright.web.pages import (
     build,
     built,
+    catalogue,
     customers,
     cutting,
     erase,
@@ -78,6 +79,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *papers.ROUTES,
         *shelf.ROUTES,
         *cutting.ROUTES,
+        *catalogue.ROUTES,
         *lots.ROUTES,
         *instruments.ROUTES,
         *serial.ROUTES,

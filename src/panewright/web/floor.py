@@ -16,6 +16,7 @@ from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
+from panewright.web.offering import Offering
 from panewright.web.planning import Planning
 from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.session import Sessions
@@ -78,6 +79,7 @@ class Floor:
         self._marked = False
         self.keeping = Keeping(self)
         self.planning = Planning(self)
+        self.offering = Offering(self)
 
     @property
     def shop(self) -> Shop:

@@ -130,8 +130,16 @@ def choices(ledger: Ledger) -> Choices:
 def _picked(each: Source) -> str:
     from panewright.desk.stores.shelved import size
 
+    if each.form == "spool":
+        return f"{_metres(each.length_mm)}, {each.key}"
     many = f"{each.have} × " if each.form == "bar" and not each.mark else ""
     return f"{many}{size(each.length_mm, each.width_mm)}, {each.key}"
+
+
+def _metres(length_mm: float) -> str:
+    from panewright.units import show
+
+    return show(length_mm / 1000, "m", "metric")
 
 
 _SETTINGS = (
@@ -221,7 +229,7 @@ def shown(found: Kept) -> ShownPlan:
     from panewright.desk.stores.shelved import size
 
     plan, sure = found.plan, dict(said(found.plan))
-    proven = {item: cuts.proven for item, cuts in _all(plan)}
+    proven = cutting.proven(plan)
     parts = tuple(
         ShownPart(item, _FORMS[group[0].form], sure[item], proven[item], tuple(_row(found, r) for r in group))
         for item, rows in groupby(found.rows, key=lambda row: row.source.item)
@@ -236,12 +244,6 @@ def shown(found: Kept) -> ShownPlan:
     )
 
 
-def _all(plan: Plan) -> Iterator[tuple[str, object]]:
-    yield from plan.together.bars
-    yield from plan.together.sheets
-    yield from plan.together.spools
-
-
 def _row(found: Kept, row: Row) -> ShownRow:
     from panewright.pack.pages.cutting import sides
 
@@ -252,7 +254,9 @@ def _row(found: Kept, row: Row) -> ShownRow:
     return ShownRow(
         row.number,
         _upper(place(row)),
-        sides(row.source.length_mm, row.source.width_mm, units),
+        _metres(row.source.length_mm)
+        if row.form == "spool"
+        else sides(row.source.length_mm, row.source.width_mm, units),
         _picture(row, found.plan),
         tuple(_lines(row, units)),
         tuple(step.words for step in row.cut.steps) if row.form == "sheet" else (),  # type: ignore[union-attr]
@@ -273,7 +277,7 @@ def _left(row: Row, units: str) -> str:
     from panewright.pack.pages.cutting import sides
 
     if row.form == "spool":
-        return f"{sides(row.rests[0][0], None, units)} stays on it" if row.rests else "nothing stays on it"
+        return f"{_metres(row.rests[0][0])} stays on it" if row.rests else "nothing stays on it"
     if row.form == "bar" and not row.rests:
         return f"{sides(row.cut.remnant_mm, None, units)} is thrown away"  # type: ignore[union-attr]
     return "" if row.rests else "nothing of it is kept"

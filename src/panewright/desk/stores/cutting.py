@@ -235,6 +235,16 @@ def _numbered(plan: Plan) -> Iterator[Row]:
             yield Row(number, "spool", source, _of_spool(item, spool), left, spool)
 
 
+def proven(plan: Plan) -> dict[str, bool]:
+    """Of each part, whether nothing costs less."""
+    together = plan.together
+    return {
+        **{item: cuts.proven for item, cuts in together.bars},
+        **{item: cuts.proven for item, cuts in together.sheets},
+        **{item: cuts.proven for item, cuts in together.spools},
+    }
+
+
 def _source(plan: Plan, item: str, key: str, length_mm: float) -> Source:
     """Where a row comes from; a bar that is still to be bought has no place yet."""
     found = next((each for each in plan.there if (each.item, each.key) == (item, key)), None)

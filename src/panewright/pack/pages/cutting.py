@@ -131,8 +131,8 @@ def sides(length_mm: float, width_mm: float | None, units: str) -> str:
     >>> sides(840.0, None, "metric").replace("\\u2009", " ")
     '840 mm'
     """
-    long = told(round(length_mm, 1), units)
-    return long if width_mm is None else f"{long} × {told(round(width_mm, 1), units)}"
+    long = told(round(length_mm, 2), units)
+    return long if width_mm is None else f"{long} × {told(round(width_mm, 2), units)}"
 
 
 def cutting_listing(plan: CutSheets) -> Listing:

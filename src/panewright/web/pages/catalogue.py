@@ -1,0 +1,136 @@
+"""The catalogue: a range of sizes chosen or written, reckoned, looked at and taken along."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from starlette.datastructures import FormData, UploadFile
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from panewright.errors import OrderError, PanewrightError, Problem
+from panewright.web.answer import floor, go, is_tap, page, parts, tap_of
+from panewright.web.offering import BUSY
+
+_MOST = 200_000
+_MEDIA = {
+    "pdf": "application/pdf",
+    "html": "text/html; charset=utf-8",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+    "csv": "text/csv; charset=utf-8",
+    "json": "application/json",
+}
+
+
+async def catalogue(request: Request) -> Response:
+    """The range, and the price list that came of the last."""
+    return page(request, "catalogue.html", await _known(request))
+
+
+async def _known(request: Request, told: Sequence[Problem] = (), text: str | None = None) -> dict[str, Any]:
+    from panewright.desk import ranges
+
+    here = floor(request)
+    return {
+        "orders": await here.asks(here.shop.orders),
+        "lists": await here.asks(ranges.lists),
+        "text": here.offering.text if text is None else text,
+        "told": told,
+        **_going(request),
+    }
+
+
+def _going(request: Request) -> dict[str, Any]:
+    offering = floor(request).offering
+    return {
+        "doing": offering.doing,
+        "far": offering.far,
+        "offer": offering.found,
+        "failed": () if offering.doing else offering.problems,
+    }
+
+
+async def write(request: Request) -> Response:
+    """The range's text, made of an order and a few lists, or taken out of a file; nothing is reckoned yet."""
+    async with request.form(max_files=1, max_fields=40) as form:
+        try:
+            text = await _text_of(request, form)
+        except PanewrightError as mistake:
+            return page(request, "catalogue.html", await _known(request, mistake.problems), 422)
+    return page(request, "catalogue.html", await _known(request, text=text))
+
+
+async def _text_of(request: Request, form: FormData) -> str:
+    from panewright.desk import ranges
+
+    here, file = floor(request), form.get("file")
+    if isinstance(file, UploadFile):
+        data = await file.read(_MOST + 1)
+        if not data or len(data) > _MOST:
+            raise OrderError(
+                [Problem("This file is no range.", "Choose a text file of a range.", key="file")]
+            )
+        return data.decode("utf-8", "replace")
+    order = await here.asks(here.shop.order, str(form.get("order", "")))
+    said: dict[str, list[str]] = {name: _listed(str(form.get(name, ""))) for name in ("columns", "rows")}
+    said["quantities"] = _listed(str(form.get("quantities", "")))
+    said |= {name: [str(each) for each in form.getlist(name)] for name in ("cells", "glass")}
+    return await here.asks(ranges.range_text, order.text, said, battery="battery" in form)
+
+
+def _listed(typed: str) -> list[str]:
+    return [each for each in re.split(r"[,;\s]+", typed.strip()) if each][:200]
+
+
+async def reckon(request: Request) -> Response:
+    """Every size of the range."""
+    here, form = floor(request), await request.form()
+    text = str(form.get("text", ""))[:_MOST].replace("\r\n", "\n")
+    if not text.strip():
+        none = Problem("There is no range yet.", "Write one, or make one of an order.", key="text")
+        return await _again(request, (none,), text, 422)
+    if not await here.offering.do(text, tap_of(request)):
+        return await _again(request, (BUSY,), text, 409)
+    if is_tap(request):
+        return parts(request, ["told", "offered"], {"told": (), **_going(request)})
+    return go(request, "/catalogue")
+
+
+async def _again(request: Request, told: Sequence[Problem], text: str, status: int) -> Response:
+    known = await _known(request, told, text)
+    if is_tap(request):
+        return parts(request, ["told"], known, status)
+    return page(request, "catalogue.html", known, status)
+
+
+async def stop(request: Request) -> Response:
+    """Give it up."""
+    await floor(request).offering.stop()
+    if is_tap(request):
+        return parts(request, ["offered"], _going(request))
+    return go(request, "/catalogue")
+
+
+async def file(request: Request) -> Response:
+    """The price list in one form."""
+    found, name = floor(request).offering.found, request.path_params["name"]
+    content = dict(found.files).get(name) if found else None
+    if content is None:
+        gone = Problem("This price list is gone.", "Reckon it once more.")
+        return page(request, "catalogue.html", await _known(request, (gone,)), 404)
+    inline = name.endswith(".pdf") and not request.query_params.get("take")
+    way = "inline" if inline else "attachment"
+    head = {"cache-control": "no-store", "content-disposition": f'{way}; filename="{name}"'}
+    return Response(content, media_type=_MEDIA[name.rpartition(".")[2]], headers=head)
+
+
+ROUTES = [
+    Route("/catalogue", catalogue),
+    Route("/catalogue", reckon, methods=["POST"]),
+    Route("/catalogue/range", write, methods=["POST"]),
+    Route("/catalogue/stop", stop, methods=["POST"]),
+    Route("/catalogue/{name}", file),
+]

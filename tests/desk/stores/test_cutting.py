@@ -1,0 +1,169 @@
+"""A plan made, kept and read back as it was; what lies in the shop is read out of the records."""
+
+from __future__ import annotations
+
+import json
+from datetime import UTC, datetime
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from panewright.cutting.piece import Piece, Saw
+from panewright.cutting.sheet import Sheet
+from panewright.cutting.stock import Bar
+from panewright.desk.shop.shop import Shop
+from panewright.desk.shop.who import Who
+from panewright.desk.stores import cut_papers, cut_shown, cutting
+from panewright.desk.stores.plainly import read
+from panewright.desk.stores.racks import sources
+from panewright.errors import RecordError
+from panewright.ledger.lots import Lot, save_lot
+from panewright.ledger.stock import Movement, Remnant, stock
+from panewright.paper.record import json_bytes
+from panewright.price.cuts import Tools
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
+RAIL, TAB = "angle 50 x 50 x 4 mm", "1.5 x 0.2 mm"
+
+
+def who(tap: str = "") -> Who:
+    return Who("Ann", NOON, tap)
+
+
+@cache
+def text() -> str:
+    """Of the jetty, with a front that may be cut."""
+    return (EXAMPLES / "jetty.toml").read_text("utf-8")
+
+
+@pytest.fixture
+def shop(tmp_path):
+    opened = Shop.open(tmp_path / "shop")
+    opened.take_order(text(), who())
+    yield opened
+    opened.close()
+
+
+def came(shop, item, amount, unit, lot=""):
+    shop.move(Movement(item, Decimal(amount), unit, "received", lot), who())
+
+
+def plan_of(shop, *, buys=True):
+    keys = frozenset(map(cutting.key_of, sources(shop.ledger)))
+    told = cutting.job(shop.ledger, ("JL-7",), keys, cutting.tools_now(shop.ledger), buys=buys)
+    return cutting.planned(told)
+
+
+def test_bars_spools_and_pieces_are_found_and_nothing_else(shop):
+    save_lot(shop.ledger, "R1", Lot("ribbon", TAB, "metre"), seen=0, by="Ann", at=NOON)
+    came(shop, RAIL, 3, "bar")
+    came(shop, RAIL, 7, "kg")
+    came(shop, TAB, "88.5", "metre", "R1")
+    came(shop, "flux", 2, "pen")
+    for piece in (
+        Remnant("P1", RAIL, 2400.0),
+        Remnant("P2", TAB, 5000.0),
+        Remnant("G1", "4 mm low-iron float", 900.0, 700.0),
+        Remnant("G2", "4 mm low-iron tempered", 900.0, 700.0),
+    ):
+        shop.keep_remnant(piece, who())
+    found = {(each.form, each.key): each for each in sources(shop.ledger)}
+    assert set(found) == {
+        ("bar", "from stock"),
+        ("bar", "piece P1"),
+        ("spool", "spool, lot R1"),
+        ("spool", "piece P2"),
+        ("sheet", "piece G1"),
+    }
+    assert (found["bar", "from stock"].have, found["bar", "from stock"].length_mm) == (3, 6000.0)
+    assert found["spool", "spool, lot R1"].length_mm == 88_500.0
+    assert found["bar", "piece P1"].begun
+    assert not found["bar", "from stock"].begun
+
+
+def test_a_plan_kept_comes_back_as_it_was(shop):
+    came(shop, RAIL, 2, "bar")
+    came(shop, TAB, 300, "metre")
+    plan = plan_of(shop)
+    number = cutting.keep(shop.ledger, plan, who())
+    assert cutting.kept(shop.ledger, number).plan == plan
+    assert cut_papers.words(plan) == cut_papers.words(cutting.kept(shop.ledger, number).plan)
+
+
+@pytest.mark.parametrize(
+    "record",
+    [
+        Piece("rail", 840.0, 2, 1, "A"),
+        Bar(6000.0, Decimal("31.00"), None, "x"),
+        Sheet(900.0, 700.0, None, 3, remnant=True),
+        Tools(saw=Saw(2.0, 0.0, clamp_mm=40.0)),
+    ],
+)
+def test_records_come_back_out_of_plain_text(record):
+    assert read(type(record), json.loads(json_bytes(record))) == record
+
+
+def test_what_is_no_record_is_refused():
+    for wrong in ({}, [], None, {"name": 1, "length_mm": 2, "quantity": 1}, {"name": "a", "length_mm": "b"}):
+        with pytest.raises(ValueError, match="no Piece"):
+            read(Piece, wrong)
+
+
+def test_ribbon_drawn_off_a_spool_leaves_so_much_less_on_it(shop):
+    came(shop, TAB, 300, "metre")
+    plan = plan_of(shop)
+    number = cutting.keep(shop.ledger, plan, who())
+    row = next(each for each in cutting.rows(plan) if each.form == "spool")
+    cutting.tick(shop.ledger, number, row.number, who())
+    (left,) = stock(shop.ledger, item=TAB)
+    taken = row.cut.cut_mm + row.cut.lost_mm
+    assert float(left.amount) * 1000 == pytest.approx(300_000 - taken, abs=0.001)
+    assert float(left.amount) * 1000 == pytest.approx(row.cut.left_mm, abs=0.001)
+    again = plan_of(shop)
+    assert not again.together.spools  # the tabs lie cut
+    cutting.untick(shop.ledger, number, row.number, who())
+    assert stock(shop.ledger, item=TAB)[0].amount == 300
+
+
+def test_every_row_ticked_leaves_nothing_to_cut_and_no_stock_below_zero(shop):
+    came(shop, RAIL, 9, "bar")
+    number = cutting.keep(shop.ledger, plan_of(shop, buys=False), who())
+    found = cutting.kept(shop.ledger, number)
+    for row in found.rows:
+        rests = cutting.tick(shop.ledger, number, row.number, who())
+        assert [each.mark for each in rests] == [
+            mark for mark in cutting.marks(found, row) if row.source.form == "bar"
+        ]
+    assert not plan_of(shop, buys=False).together.bars
+    assert all(each.amount >= 0 for each in stock(shop.ledger))
+    shown = cut_shown.shown(cutting.kept(shop.ledger, number))
+    assert shown.left == 0
+    with pytest.raises(RecordError, match="no such row"):
+        cutting.tick(shop.ledger, number, 99, who())
+
+
+def test_the_saw_of_the_last_plan_is_the_shops_own(shop):
+    tools = cut_shown.tools_of(
+        {"kerf": "1/8 in", "clamp": "40 mm", "trim": ""}, cutting.tools_now(shop.ledger)
+    )
+    assert (tools.saw.kerf_mm, tools.saw.clamp_mm, tools.saw.trim_mm) == (3.175, 40.0, 5.0)
+    told = cutting.job(shop.ledger, ("JL-7",), frozenset(), tools, buys=True)
+    cutting.keep(shop.ledger, cutting.planned(told), who())
+    assert cutting.tools_now(shop.ledger) == tools
+
+
+def test_the_same_plan_gives_the_same_papers(shop):
+    plan = plan_of(shop)
+    for kind in ("pdf", "csv"):
+        assert cut_papers.paper(1, plan, kind) == cut_papers.paper(1, plan, kind)
+
+
+def test_the_pictures_of_bars_hold_all_pieces_within_the_bar(shop):
+    plan = plan_of(shop)
+    bar = next(iter(plan.together.bars))[1].bars[0]
+    picture = cut_shown.bar_picture(bar, plan)
+    assert picture.count('class="piece"') == len(bar.pieces)
+    assert "style=" not in picture
