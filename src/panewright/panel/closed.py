@@ -18,7 +18,8 @@ from panewright.enclosure.rating import label_fuse_a
 from panewright.enclosure.relief import Relief, pull_check, relief
 from panewright.frame.shape.section import section
 from panewright.order.order import Order
-from panewright.panel.holding.structural import Held, Weather
+from panewright.panel.holding.field import Weather
+from panewright.panel.holding.held import Held
 from panewright.panel.poured import Poured
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf

@@ -9,7 +9,7 @@ from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.order.order import Order
 from panewright.panel.closed import Closing
 from panewright.panel.electric.wiring import Wired
-from panewright.panel.holding.structural import Held
+from panewright.panel.holding.held import Held
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.shelf import Shelf
 from panewright.structure.closing_rows import film_kg_m2

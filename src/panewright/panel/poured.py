@@ -15,7 +15,7 @@ from panewright.enclosure.silicone import AtWork, Silicone, at_work, shop_checks
 from panewright.layup.layup import Layup
 from panewright.order.order import Order
 from panewright.panel.electric.wiring import Wired
-from panewright.panel.holding.structural import Held
+from panewright.panel.holding.held import Held
 from panewright.shelf.shelf import Shelf
 from panewright.structure.rails.seat import dam_mm, poured_mm2
 

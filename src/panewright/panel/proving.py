@@ -21,9 +21,10 @@ from panewright.panel.electric.electrical import Cells, guarded
 from panewright.panel.electric.hot import Hot
 from panewright.panel.electric.wiring import Wired
 from panewright.panel.holding.cornered import handled
+from panewright.panel.holding.field import Weather
 from panewright.panel.holding.growing import growth_checks
+from panewright.panel.holding.held import Held
 from panewright.panel.holding.mounted import slope_checks
-from panewright.panel.holding.structural import Held, Weather
 from panewright.ribbon.choice import BusRow, TabRow
 from panewright.structure.contact import air_of, contact_checks, kept_apart
 from panewright.structure.corners.handled import handled_checks

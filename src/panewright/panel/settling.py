@@ -26,7 +26,13 @@ from panewright.order.order import Order
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import heat_limit, most_c
 from panewright.panel.electric.light import Lit, light_of, white_of
-from panewright.panel.holding import structural
+from panewright.panel.holding.counted import counted as near_counts
+from panewright.panel.holding.field import FIRST_GAP_MM, Field, Weather, sheets_for
+from panewright.panel.holding.field import plans as plans_of
+from panewright.panel.holding.field import rails as rails_of
+from panewright.panel.holding.held import Held
+from panewright.panel.holding.standing import panes_over
+from panewright.panel.holding.structural import hold
 from panewright.panel.layers import layers_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
@@ -47,11 +53,11 @@ class Asked:
     cells: electrical.Cells
     brief: bool = False  #: whether only what is taken is wanted, not what was weighed beside it
 
-    def weather(self, sheet: Sheet) -> structural.Weather:
+    def weather(self, sheet: Sheet) -> Weather:
         """What the site does to a panel under that sheet."""
         layers = layers_of(self.order, sheet, self.cells)
         spot_c = most_c(self.order.parts.encapsulation)
-        return structural.Weather(temperatures(self.order.site, layers, spot_c=spot_c), self.wind, self.snow)
+        return Weather(temperatures(self.order.site, layers, spot_c=spot_c), self.wind, self.snow)
 
     def heat_limit(self, heat: Temperatures) -> HeatLimit:
         """What a shaded cell may reach."""
@@ -81,8 +87,8 @@ class Taken:
     """What one round took."""
 
     study: StringStudy
-    weather: structural.Weather  #: under the sheet it began with
-    held: structural.Held
+    weather: Weather  #: under the sheet it began with
+    held: Held
     layup: Layup
     tabs: tuple[TabRow, ...]
     buses: tuple[BusRow, ...]
@@ -123,17 +129,17 @@ def _with_sheet(asked: Asked, turning: list[Sheet]) -> Asked:
 
 def _sketched(asked: Asked) -> Before:
     """Sheet, light and bus of a lay-out inside the middle one of the rails: mostly those that stay."""
-    sheet = structural.sheets_for(asked.order, asked.shelf)[0]
+    sheet = sheets_for(asked.order, asked.shelf)[0]
     start = Before(sheet, electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
     tabs = asked.tabs
     field, study = _counted(asked, tabs[0], start)
-    gap = asked.order.parts.gap_mm or structural.FIRST_GAP_MM
-    rails = structural.rails(field)
-    ranked = structural.plans(field, rails[len(rails) // 2], gap)
+    gap = asked.order.parts.gap_mm or FIRST_GAP_MM
+    rails = rails_of(field)
+    ranked = plans_of(field, rails[len(rails) // 2], gap)
     layup = _laid(asked, ranked, tabs[0])
     bus = _buses(asked, layup, study.chosen)[0]
     pinned = asked.order.parts.sheet
-    taken = pinned or structural.panes_over(field, ranked[0]).chosen.pane.sheet
+    taken = pinned or panes_over(field, ranked[0]).chosen.pane.sheet
     return Before(
         taken, bus.strip, _light(asked, tabs[0].strip, taken, layup), bus.string_ohm(layup.plan.strings)
     )
@@ -143,7 +149,7 @@ def _round(asked: Asked, before: Before) -> Taken:
     """Count, lay-out, frame, cover and bus once."""
     tabs = asked.tabs
     field, study = _counted(asked, tabs[0], before)
-    held = structural.hold(field)
+    held = hold(field)
     layup = _laid(asked, held.ranked, tabs[0])
     return Taken(
         study=study,
@@ -165,26 +171,24 @@ def _light(asked: Asked, tab: Strip, sheet: Sheet, layup: Layup) -> float:
     return light_of(Lit(order.cell, sheet, order.parts.encapsulation, tab, run, layup, white)).share
 
 
-def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[structural.Field, StringStudy]:
+def _counted(asked: Asked, tab: TabRow, before: Before) -> tuple[Field, StringStudy]:
     """The count of cells, and what such a field of cells asks of the pane."""
     weather = asked.weather(before.sheet)
     ask = electrical.ask_for(asked.order, asked.cells, weather.heat, tab, before.light, before.bus_ohm)
     guarded = electrical.cells_a_diode(asked.cells, asked.heat_limit(weather.heat), before.light)
-    field = structural.Field(
-        asked.order, asked.shelf, weather, 1, before.bus.width_mm, 0.0, guarded, asked.brief
-    )
+    field = Field(asked.order, asked.shelf, weather, 1, before.bus.width_mm, 0.0, guarded, asked.brief)
     study = _filled(field, ask)
     return _with_count(field, study), study
 
 
-def _filled(field: structural.Field, ask: StringAsk) -> StringStudy:
+def _filled(field: Field, ask: StringAsk) -> StringStudy:
     """The study with the count that fills its columns best: its own, or a near one that holds as well."""
     study = electrical.study(ask)
     if field.order.wishes.in_series:
         return study
     # where no count holds both ends, the one that lays out best a little under what the controller bears
     near = study.acceptable or tuple(range(max(1, study.chosen * 7 // 8), study.chosen + 1))
-    counted = structural.counted(_with_count(field, study), near)
+    counted = near_counts(_with_count(field, study), near)
     best = max(counted, key=lambda each: each.merit, default=None)
     if best is None or best.cells == study.chosen:
         return study
@@ -195,7 +199,7 @@ def _filled(field: structural.Field, ask: StringAsk) -> StringStudy:
     return electrical.study(replace(ask, laid_out=best.cells, laid_why=why))
 
 
-def _with_count(field: structural.Field, study: StringStudy) -> structural.Field:
+def _with_count(field: Field, study: StringStudy) -> Field:
     row = next(row for row in study.rows if row.cells == study.chosen)
     return replace(field, in_series=study.chosen, system_v=label_system_v(row.cold_voc_v))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from panewright.panel.holding.structural import Held
+from panewright.panel.holding.held import Held
 from panewright.shelf.shelf import Shelf
 from panewright.structure.corners.handled import Handled, clip_of
 from panewright.structure.drilling.fixing import Joint, clips_for, joint, rows_that_fit

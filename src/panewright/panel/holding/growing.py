@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from panewright.check import Check
 from panewright.order.order import Order
-from panewright.panel.holding.structural import Held, Weather
+from panewright.panel.holding.field import Weather
+from panewright.panel.holding.held import Held
 from panewright.structure.drilling.frame_plan import bracket_slots
 from panewright.structure.drilling.mount import mount_place
 from panewright.structure.drilling.slots import Growth, judge_slots, strain_of

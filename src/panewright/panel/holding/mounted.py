@@ -8,7 +8,8 @@ from panewright.check import Check
 from panewright.climate.snow.drift import Drift
 from panewright.frame.support.bracket import Bracket
 from panewright.order.order import Order
-from panewright.panel.holding.structural import Held, Weather
+from panewright.panel.holding.field import Weather
+from panewright.panel.holding.held import Held
 from panewright.shelf.shelf import Shelf
 from panewright.structure.drilling.fixing import rows_that_fit
 from panewright.structure.drilling.frame_plan import FramePlan

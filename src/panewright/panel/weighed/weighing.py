@@ -9,7 +9,7 @@ from panewright.circuit.string_count import CountRow, StringStudy
 from panewright.layup.rank import Ranked
 from panewright.order.order import Order
 from panewright.panel.design import Weighed
-from panewright.panel.holding.structural import Held
+from panewright.panel.holding.held import Held
 from panewright.panel.weighed.grid import Column, Grid, ordered, sentences
 from panewright.panel.weighed.weighing_frame import weighed_bead, weighed_pane, weighed_rail
 from panewright.ribbon.choice import BusRow, TabRow

@@ -7,7 +7,7 @@ from itertools import groupby
 from panewright.check import Check
 from panewright.order.order import Order
 from panewright.panel.design import Weighed
-from panewright.panel.holding.structural import Held
+from panewright.panel.holding.held import Held
 from panewright.panel.weighed.grid import Column, Grid, ordered, sentences
 from panewright.structure.bead.choice import BeadRow
 from panewright.structure.panes.choice import PaneRow, lightest
