@@ -5,12 +5,13 @@ Only the panels begun last count: hands get quicker, and a shop's habits of thre
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import Any
 
 from sqlalchemy import Connection, case, func, select
-from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import all_of
 from panewright.ledger.open import Ledger
@@ -88,29 +89,36 @@ def minutes_by_step(ledger: Ledger, *, panels: int = PANELS) -> tuple[StepTook, 
 
 def minutes_of_panels(ledger: Ledger, *, panels: int = PANELS) -> tuple[Told, ...]:
     """The same panel by panel, in the order in which steps were first told."""
-    later = aliased(Steps)
-    recent = select(Serials.id).order_by(Serials.id.desc()).limit(panels).subquery()
-    last = select(func.max(later.id)).where(later.serial_id.in_(select(recent.c.id)))
-    wanted = (
-        select(Serials.serial, Serials.design_id, Steps.step, Steps.minutes)
-        .join(Serials, Steps.serial_id == Serials.id)
-        .where(Steps.done.is_(True), Steps.minutes.is_not(None))
-        .where(Steps.id.in_(last.group_by(later.serial_id, later.step)))
-        .order_by(Steps.id)
-    )
+    told = (Serials.serial, Serials.design_id)
+    ticked = select(*told, Steps.step, Steps.minutes, Steps.done).join(Serials, Steps.serial_id == Serials.id)
     beside = (
-        select(Serials.serial, Serials.design_id, Hours.step, func.sum(Hours.minutes))
-        .join(recent, Hours.serial_id == recent.c.id)
-        .join(Serials, Serials.id == recent.c.id)
-        .group_by(Serials.id, Serials.serial, Serials.design_id, Hours.step)
+        select(*told, Hours.step, func.sum(Hours.minutes))
+        .join(Serials, Serials.id == Hours.serial_id)
+        .group_by(Serials.id, *told, Hours.step)
         .order_by(Serials.id, Hours.step)
     )
     with ledger.reading() as db:
-        rows = [*db.execute(wanted), *db.execute(beside)]
+        first = _first_that_counts(db, panels)
+        ticks = db.execute(ticked.where(Steps.serial_id >= first).order_by(Steps.id)).all()
+        rows = [*_standing(ticks), *db.execute(beside.where(Hours.serial_id >= first))]
     minutes: dict[tuple[str, int, str], Decimal] = {}
     for serial, design, step, took in rows:
         minutes[serial, design, step] = minutes.get((serial, design, step), Decimal(0)) + took
     return tuple(Told(*key, took) for key, took in minutes.items() if took > 0)
+
+
+def _first_that_counts(db: Connection, panels: int) -> int:
+    """The key of the panel so many before the newest: a range of keys is read by its index anywhere."""
+    begun = select(Serials.id).order_by(Serials.id.desc())
+    return db.scalar(begun.offset(max(0, panels - 1)).limit(1)) or 0
+
+
+def _standing(ticks: Iterable[Any]) -> Iterator[tuple[str, int, str, Decimal]]:
+    """Of each step of each panel the tick that came last, where it is done and tells its minutes."""
+    last = {(serial, step): (design, minutes, done) for serial, design, step, minutes, done in ticks}
+    for (serial, step), (design, minutes, done) in last.items():
+        if done and minutes is not None:
+            yield serial, design, step, minutes
 
 
 def losses(ledger: Ledger) -> tuple[Lost, ...]:
