@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pickle
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -13,8 +15,12 @@ from panewright.desk.progress import at
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
+    from panewright.desk.orders.offered import KitShown, OfferShown
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.desk.ranges import Priced
+    from panewright.desk.records import Place
+    from panewright.desk.shop.who import Who
+    from panewright.desk.stores.bought import Bought
     from panewright.desk.stores.cutting import Job as Asked
     from panewright.desk.stores.cutting import Plan
     from panewright.panel.built import Built
@@ -138,6 +144,51 @@ def cut_paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ..
     from panewright.desk.stores.cut_papers import paper as made
 
     return made(number, plan, kind, marks)
+
+
+def offered(text: str, file: str, own: Actuals | None, day: date) -> OfferShown:
+    """An order's offer of that day, in words."""
+    from panewright import desk
+    from panewright.desk.orders.offered import offered as shown_offer
+
+    return shown_offer(desk.priced(_made(text, file), own), day)
+
+
+def quote_pdf(text: str, file: str, own: Actuals | None, day: date) -> bytes:
+    """The quote of that day, to send."""
+    from panewright import desk
+    from panewright.desk.orders.offered import quote_pdf as pdf
+
+    return pdf(desk.priced(_made(text, file), own), day)
+
+
+def kit(text: str, file: str, own: Actuals | None) -> KitShown:
+    """What goes into each box of an order."""
+    from panewright import desk
+    from panewright.desk.orders.offered import kit as packed
+
+    return packed(desk.priced(_made(text, file), own))
+
+
+def to_buy(place: Place, today: date) -> Bought:
+    """What to buy for all accepted orders."""
+    from panewright.desk.stores.bought import reckoned
+
+    return reckoned(place, today)
+
+
+def buying_papers(place: Place, today: date) -> Mapping[str, bytes]:
+    """The buying papers by name."""
+    from panewright.desk.stores.bought import papers as found
+
+    return found(place, today)
+
+
+def order_goods(place: Place, supplier: str, number: str, who: Who, today: date) -> int:
+    """All that is to buy from one supplier, written down as ordered."""
+    from panewright.desk.stores.bought import order_all
+
+    return order_all(place, supplier, number, who, today)
 
 
 def codes(data: bytes) -> tuple[str, ...]:

@@ -25,6 +25,7 @@ from panewright.web.guard import TooMuch
 from panewright.web.pages import (
     build,
     built,
+    buy,
     catalogue,
     customers,
     cutting,
@@ -33,6 +34,7 @@ from panewright.web.pages import (
     instruments,
     look,
     lots,
+    offer,
     order,
     order_text,
     orders,
@@ -68,6 +70,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
 
     routes: list[BaseRoute] = [
         *orders.ROUTES,
+        *offer.ROUTES,
         *order.ROUTES,
         *order_text.ROUTES,
         *customers.ROUTES,
@@ -79,6 +82,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         *papers.ROUTES,
         *shelf.ROUTES,
         *cutting.ROUTES,
+        *buy.ROUTES,
         *catalogue.ROUTES,
         *lots.ROUTES,
         *instruments.ROUTES,

@@ -73,12 +73,13 @@ def _packing_page(bench: Bench) -> Page:
 
 def _table(bench: Bench, lines: tuple[Boxed, ...]) -> Table:
     columns = ("Part", "Size", "In the box", "spare", "Mass")
-    rows = tuple(_row(bench, each) for each in lines)
+    rows = tuple(row(bench, each) for each in lines)
     align: tuple[Align, ...] = ("left", "left", "right", "right", "right")
     return Table(columns, rows, (0.42, 0.22, 0.14, 0.1, 0.12), align, ticks=True)
 
 
-def _row(bench: Bench, each: Boxed) -> tuple[str, ...]:
+def row(bench: Bench, each: Boxed) -> tuple[str, ...]:
+    """Name, size, how much goes in, how much of it is spare, and mass, in the order's units."""
     spare = (
         _figure(bench, each.spare, "each" if each.sold_by in PIECES else each.sold_by) if each.spare else ""
     )

@@ -1,0 +1,204 @@
+"""The offer of an order for a page: prices by number, tax, deposit, days; and a kit's packing list."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from panewright.desk import Made
+    from panewright.desk.shop.who import Who
+    from panewright.ledger.open import Ledger
+    from panewright.ledger.promises import QuoteSent
+    from panewright.pack.bench import Bench
+    from panewright.price.kit import Boxed
+    from panewright.price.offer import Offer
+
+
+@dataclass(frozen=True, slots=True)
+class BreakShown:
+    """One number of panels and its price, as the offer tells prices."""
+
+    panels: int
+    each: str
+    all: str
+    hours: str
+    mine: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a market may ask."""
+
+    topic: str
+    asked: str
+    answer: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class OfferShown:
+    """An offer in words, and its total for the records."""
+
+    revision: str
+    proven: bool
+    sentence: str
+    to_pay: str
+    breaks: tuple[BreakShown, ...]
+    sums: tuple[tuple[str, str], ...]
+    terms: str
+    days: str
+    market: str
+    dearer: bool  #: than ready-made
+    left_out: tuple[str, ...]
+    asks: tuple[Asked, ...]
+    total: str  #: a plain number
+    currency: str
+    until: date
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """One line of a packing list."""
+
+    key: str  #: under which it is ticked
+    what: str
+    size: str
+    amount: str
+    spare: str
+    mass: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitShown:
+    """What goes into one box, and what the customer brings."""
+
+    is_kit: bool
+    boxes: int
+    lines: tuple[Packed, ...]
+    papers: tuple[Packed, ...]
+    mass: str
+    brings: tuple[tuple[str, str, str], ...]
+
+
+def offered(made: Made, day: date) -> OfferShown:
+    """An offer of that day."""
+    from panewright import desk
+    from panewright.pack.bench import Bench, count
+    from panewright.pack.pages.quote import not_included, tax_words
+    from panewright.pack.verdict import sentence
+    from panewright.price.market import sentence as market
+    from panewright.price.money import amount
+    from panewright.price.offer import told_each
+
+    found, quote, currency = desk.offer(made, day), made.quote, made.quote.currency
+    breaks = tuple(
+        BreakShown(
+            each.panels,
+            amount(told_each(each, found.terms), currency),
+            amount(told_each(each, found.terms) * each.panels, currency),
+            f"{each.hours_each}",
+            each.panels == quote.panels,
+        )
+        for each in found.breaks
+    )
+    until = found.until or day
+    stands = count(found.terms.valid_days, "day")
+    return OfferShown(
+        revision=made.design.revision,
+        proven=made.design.proven,
+        sentence=sentence(made.design.checks),
+        to_pay=amount(found.to_pay.total, currency),
+        breaks=breaks,
+        sums=_sums(made, found),
+        terms=tax_words(found.terms),
+        days=f"Of {day.isoformat()}; it stands for {stands}, to the end of {until.isoformat()}.",
+        market=market(found.market, currency),
+        dearer=bool(found.market and found.market.cheaper_bought),
+        left_out=not_included(Bench(made.design, quote), found),
+        asks=tuple(Asked(each.topic, each.asked, each.answer, each.source) for each in found.questions),
+        total=f"{found.to_pay.total:f}",
+        currency=currency,
+        until=until,
+    )
+
+
+def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
+    """From panels to what is to pay."""
+    from panewright.pack.bench import count
+    from panewright.price.money import amount
+
+    currency, due, noun = (
+        made.quote.currency,
+        found.to_pay,
+        "kit" if made.design.order.kit.is_kit else "panel",
+    )
+    rows = [(f"{count(due.panels, noun)}, {amount(due.each, currency)} each", amount(due.goods, currency))]
+    if found.carriage is not None and due.carriage is not None:
+        rows.append((found.carriage.words.capitalize(), amount(due.carriage, currency)))
+    if found.terms.tax is not None:
+        inside = "Of that" if found.terms.tax.included else "And"
+        rows.append((f"{inside} {found.terms.tax.name}", amount(due.tax, currency)))
+    rows.append(("To pay", amount(due.total, currency)))
+    if found.deposit is not None:
+        rows.append(("Of that when ordering", amount(found.deposit.now, currency)))
+        rows.append(("Later", amount(found.deposit.later, currency)))
+    return tuple(rows)
+
+
+def quote_pdf(made: Made, day: date) -> bytes:
+    """The quote of that day, to send."""
+    from panewright import desk
+    from panewright.pack.pack import quote_leaf
+    from panewright.paper.leaf import render
+
+    return render(quote_leaf(made.design, made.quote, desk.offer(made, day)))
+
+
+def went_out(ledger: Ledger, number: str, seen: OfferShown, day: date, who: Who) -> None:
+    """Keep that the quote of the order as it stands went to the customer."""
+    from decimal import Decimal
+
+    from panewright.ledger.orders import find_order
+    from panewright.ledger.promises import QuoteSent, keep_quote
+
+    stands = find_order(ledger, number)
+    told = seen.revision, day, seen.until, Decimal(seen.total), seen.currency
+    keep_quote(ledger, QuoteSent(number, stands.version, *told), by=who.by, at=who.at, tap=who.tap)
+
+
+def sent(ledger: Ledger, number: str) -> tuple[QuoteSent, ...]:
+    """The quotes of an order that went out."""
+    from panewright.ledger.promises import quotes_sent
+
+    return quotes_sent(ledger, number)
+
+
+def kit(made: Made) -> KitShown:
+    """What goes into each box of this order, sold as a kit."""
+    from panewright import desk
+    from panewright.pack.bench import Bench
+    from panewright.pack.pages.kit import PAPERS, boxed
+    from panewright.pack.steps.takes import said
+    from panewright.price.kit import total_kg
+    from panewright.units import show
+
+    as_one = desk.as_kit(made)
+    bench = Bench(as_one.design, as_one.quote)
+    lines = boxed(bench)
+    return KitShown(
+        made.design.order.kit.is_kit,
+        as_one.design.order.job.panels,
+        tuple(_packed(bench, each) for each in lines),
+        tuple(Packed(f"kit paper: {name}", name, "", "1", "", words) for name, words in PAPERS),
+        show(total_kg(lines), "kg", as_one.design.order.job.units),
+        tuple((line.name, line.size, said(bench, line)) for line in as_one.quote.brought),
+    )
+
+
+def _packed(bench: Bench, each: Boxed) -> Packed:
+    from panewright.pack.pages.kit import row
+
+    name, size, amount, spare, mass = row(bench, each)
+    return Packed(f"kit: {each.name} {each.size}"[:200].strip(), name, size, amount, spare, mass)
