@@ -185,6 +185,11 @@ def _grouped(pairs: Iterable[tuple[str, Thing]]) -> dict[str, list[Thing]]:
     return found
 
 
+def rails_to_cut(jobs: Sequence[Job], cut: Mapping[Known, int] | None = None) -> dict[str, list[Piece]]:
+    """The rails that are still to be sawn for these jobs, part by part; `cut` lie cut already."""
+    return _rails(jobs, Counter(cut or {}))
+
+
 def _rails(jobs: Sequence[Job], there: Counter[Known]) -> dict[str, list[Piece]]:
     return _grouped(
         (name, replace(piece, quantity=left))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
@@ -12,9 +12,11 @@ from panewright.cutting.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong, Saw, room_mm, taken_mm
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
+from panewright.price.bill import Need
 from panewright.price.buying import Asked, Item, Source
-from panewright.price.cuts import rail_pieces
+from panewright.price.cuts import Job, Known, rails_to_cut
 from panewright.price.kit import left
+from panewright.price.money import exact
 from panewright.price.needs import needs
 from panewright.shelf.shelf import Shelf
 
@@ -37,20 +39,44 @@ def asked_of(
 
 
 def bars_of(
-    designs: Iterable[tuple[Design, int]], remnants: Mapping[str, tuple[float, ...]] | None = None
+    jobs: Iterable[Job],
+    remnants: Mapping[str, tuple[float, ...]] | None = None,
+    cut: Mapping[Known, int] | None = None,
 ) -> dict[str, int]:
-    """Bars of each rail that all orders need together, after what fits into remnants is cut from those."""
-    pieces: dict[str, list[Piece]] = defaultdict(list)
-    bar_mm: dict[str, float] = {}
-    for design, panels in designs:
-        if panels > 0 and "frame" not in design.order.kit.brings:
-            rail = design.structural.rail
-            pieces[rail.name] += rail_pieces(design, panels)
-            bar_mm[rail.name] = rail.bar_mm
+    """Bars of each rail that all orders still need together.
+
+    Not counted is what lies cut already, and what fits into remnants.
+    """
+    ours = [job for job in jobs if "frame" not in job.design.order.kit.brings]
+    bar_mm = {job.design.structural.rail.name: job.design.structural.rail.bar_mm for job in ours}
+    pieces = rails_to_cut(ours, cut)
     return {
-        name: _bars(without_remnants(listed, (remnants or {}).get(name, ())), bar_mm[name])
-        for name, listed in pieces.items()
+        name: _bars(without_remnants(pieces.get(name, ()), (remnants or {}).get(name, ())), length_mm)
+        for name, length_mm in bar_mm.items()
     }
+
+
+def lying_cut(asked: Asked, cut: Mapping[Known, int], finished: int) -> Asked:
+    """The order with the ribbon and the fronts that lie cut for it counted as taken.
+
+    What was cut for the panels that are finished is in them.
+    """
+    taken = dict(asked.taken)
+    for need in asked.needs:
+        there = _cut_of(need, asked.order, cut) - finished * need.one
+        if there > 0:
+            item = need.name, need.sold_by
+            taken[item] = taken.get(item, Decimal(0)) + there
+    return replace(asked, taken=taken)
+
+
+def _cut_of(need: Need, order: str, cut: Mapping[Known, int]) -> Decimal:
+    """How much of a need lies cut for an order: metres of ribbon, or fronts."""
+    mine = [(known, count) for known, count in cut.items() if known[:2] == (order, need.name)]
+    if need.use in ("tab", "bus"):
+        long_mm = sum((exact(known[3]) * count for known, count in mine), Decimal(0))
+        return long_mm / 1000
+    return need.one * sum(count for _, count in mine) if need.use == "sheet" else Decimal(0)
 
 
 def _bars(pieces: tuple[Piece, ...], bar_mm: float) -> int:

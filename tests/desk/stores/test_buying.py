@@ -11,7 +11,8 @@ from click.testing import CliRunner
 
 from panewright.cli.main import cli
 from panewright.desk.shop.who import Who
-from panewright.desk.stores import buying
+from panewright.desk.stores import buying, cutting
+from panewright.desk.stores.racks import sources
 from panewright.errors import RecordError
 from panewright.ledger.open import open_ledger
 from panewright.ledger.orders import save_order
@@ -75,6 +76,34 @@ def test_stock_and_remnants_are_taken_first(ledger):
     left = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
     assert rail.item not in left
     assert left[ribbon.item].buy == 0
+
+
+def test_what_lies_cut_is_not_bought_again(ledger):
+    buying.promise(ledger, "frost-sensor", "accepted", None, WHO)
+    before = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
+    cut_from = [
+        each for each in before.values() if each.unit in ("bar", "metre") and each.group != "electrical"
+    ]
+    for each in cut_from:
+        move(ledger, Movement(each.item, each.gross + 5, each.unit, "received"), by="Ann", at=WHO.at)
+    keys = frozenset(map(cutting.key_of, sources(ledger)))
+    told = cutting.job(ledger, ("frost-sensor",), keys, cutting.tools_now(ledger), buys=False)
+    plan = cutting.planned(told)
+    number = cutting.keep(ledger, plan, WHO)
+    assert plan.together.bars
+    assert plan.together.spools
+    for row in cutting.rows(plan):
+        cutting.tick(ledger, number, row.number, WHO)
+    for each in stock(ledger):  # what is left of it goes elsewhere
+        move(ledger, Movement(each.item, each.amount, each.unit, "sold"), by="Ann", at=WHO.at)
+    after = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
+    for item, _ in (*plan.together.bars, *plan.together.spools):
+        assert item not in after or after[item].buy == 0
+    for row in cutting.rows(plan):
+        if row.form == "bar":
+            cutting.untick(ledger, number, row.number, WHO)
+    again = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
+    assert again[plan.together.bars[0][0]].gross == before[plan.together.bars[0][0]].gross
 
 
 def test_the_papers_are_written_and_the_same_twice(ledger):

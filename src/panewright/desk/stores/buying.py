@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from panewright.ledger.purchases import OnOrder
     from panewright.order.terms import Hands
     from panewright.price.buying import Asked, Purchase, Stores, SupplierList
+    from panewright.price.cuts import Job, Known
     from panewright.price.delivery import Shipping, Work
 
 _LAST_STEP = "measure-sun"  #: a panel of which this is ticked takes nothing any more
@@ -60,7 +61,9 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     orders = tuple(_open_orders(ledger, notes))
     asked = tuple(each.asked for each in orders)
     sources, stores = sources_of(asked, shelf), _stores(ledger)
-    bars = bars_of(((each.made.design, each.panels) for each in orders), _remnants(ledger))
+    cut = _cut(ledger)
+    jobs = [_job(ledger, each) for each in orders if each.panels]
+    bars = bars_of(jobs, _remnants(ledger), cut)
     parts = purchases(asked, stores, sources, bars)
     work = {each.asked.order: _work(each) for each in orders}
     return Buying(
@@ -80,7 +83,7 @@ def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
     from panewright.desk.actuals import actuals
     from panewright.ledger.orders import find_order
     from panewright.ledger.promises import promises
-    from panewright.price.open_orders import asked_of
+    from panewright.price.open_orders import asked_of, lying_cut
     from panewright.shelf.load import load_shelf
 
     own = actuals(ledger)
@@ -101,7 +104,28 @@ def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
             taken=taken,
             actuals=made.actuals,
         )
-        yield _Open(promise, made, left, _numbered(asked, promise.order))
+        finished = made.design.order.job.panels - left
+        counted = lying_cut(_numbered(asked, promise.order), _cut(ledger), finished)
+        yield _Open(promise, made, left, counted)
+
+
+def _cut(ledger: Ledger) -> dict[Known, int]:
+    """Pieces that were ticked as cut in a cutting plan."""
+    from panewright.desk.stores.cutting import known
+    from panewright.ledger.cuts import pieces_cut
+
+    return known(pieces_cut(ledger))
+
+
+def _job(ledger: Ledger, order: _Open) -> Job:
+    """All panels of an order, with how many of them are finished or sawn."""
+    from panewright.desk.stores.cutting import asked
+    from panewright.price.cuts import Begun, Job
+
+    (ticked,) = asked(ledger, (order.promise.order,))
+    panels = order.made.design.order.job.panels
+    sawn = max(panels - order.panels, ticked.begun.rails)
+    return Job(order.promise.order, order.made.design, panels, Begun(rails=sawn))
 
 
 def _numbered(asked: Asked, number: str) -> Asked:
