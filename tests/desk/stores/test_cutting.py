@@ -117,7 +117,8 @@ def test_ribbon_drawn_off_a_spool_leaves_so_much_less_on_it(shop):
     plan = plan_of(shop)
     number = cutting.keep(shop.ledger, plan, who())
     row = next(each for each in cutting.rows(plan) if each.form == "spool")
-    cutting.tick(shop.ledger, number, row.number, who())
+    assert cutting.tick(shop.ledger, number, row.number, who()) == ()  # the spool keeps its own mark
+    assert cutting.marks(cutting.kept(shop.ledger, number), row) == ()
     (left,) = stock(shop.ledger, item=TAB)
     taken = row.cut.cut_mm + row.cut.lost_mm
     assert float(left.amount) * 1000 == pytest.approx(300_000 - taken, abs=0.001)
@@ -126,6 +127,39 @@ def test_ribbon_drawn_off_a_spool_leaves_so_much_less_on_it(shop):
     assert not again.together.spools  # the tabs lie cut
     cutting.untick(shop.ledger, number, row.number, who())
     assert stock(shop.ledger, item=TAB)[0].amount == 300
+
+
+SHEET = "4 mm clear annealed"
+
+
+def test_fronts_are_cut_from_a_sheet_and_both_rests_get_marks(tmp_path):
+    shop = Shop.open(tmp_path / "other")
+    shop.take_order(glazed(), who())
+    shop.keep_remnant(Remnant("G1", SHEET, 3210.0, 2250.0), who())
+    shop.keep_remnant(Remnant("G2", SHEET, 3210.0, 2250.0), who())
+    plan = plan_of(shop)
+    number = cutting.keep(shop.ledger, plan, who())
+    found = cutting.kept(shop.ledger, number)
+    assert found.plan == plan
+    sheets = [row for row in found.rows if row.form == "sheet"]
+    assert sum(each.count for row in sheets for each in row.pieces) == 4
+    rests = [cutting.tick(shop.ledger, number, row.number, who()) for row in sheets]
+    assert all(each.width_mm for made in rests for each in made)
+    assert {each.mark for made in rests for each in made} == {
+        mark for row in sheets for mark in cutting.marks(found, row)
+    }
+    shown = cut_shown.shown(cutting.kept(shop.ledger, number))
+    (part,) = [each for each in shown.parts if each.item == SHEET]
+    assert all(row.steps and row.picture and row.done for row in part.rows)
+    assert not plan_of(shop).together.sheets
+    shop.close()
+
+
+def glazed() -> str:
+    """The jetty with a front that may be cut."""
+    lines = [line for line in text().splitlines() if not line.startswith("glass =")]
+    at = lines.index("[parts]") + 1
+    return "\n".join([*lines[:at], f'glass = "{SHEET}"', *lines[at:]])
 
 
 def test_every_row_ticked_leaves_nothing_to_cut_and_no_stock_below_zero(shop):

@@ -249,8 +249,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
 
     units, stands = found.plan.units, found.done.get(row.number)
     done = bool(stands and stands.done)
-    back = row.rests if row.source.mark or row.form != "spool" else ()
-    marks = cutting.marks(found, row) if back else ()
+    marks = cutting.marks(found, row)
     return ShownRow(
         row.number,
         _upper(place(row)),
@@ -260,7 +259,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
         _picture(row, found.plan),
         tuple(_lines(row, units)),
         tuple(step.words for step in row.cut.steps) if row.form == "sheet" else (),  # type: ignore[union-attr]
-        tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, back, strict=False)),
+        tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, row.rests, strict=True)),
         _upper(_left(row, units)),
         done,
         stands.by if stands and done else "",
@@ -277,7 +276,8 @@ def _left(row: Row, units: str) -> str:
     from panewright.pack.pages.cutting import sides
 
     if row.form == "spool":
-        return f"{_metres(row.rests[0][0])} stays on it" if row.rests else "nothing stays on it"
+        left_mm = row.cut.left_mm  # type: ignore[union-attr]
+        return f"{_metres(left_mm)} stays on it" if left_mm else "nothing stays on it"
     if row.form == "bar" and not row.rests:
         return f"{sides(row.cut.remnant_mm, None, units)} is thrown away"  # type: ignore[union-attr]
     return "" if row.rests else "nothing of it is kept"

@@ -231,7 +231,9 @@ def _numbered(plan: Plan) -> Iterator[Row]:
         for spool in spools.spools:
             number += 1
             source = _source(plan, item, spool.spool.name, spool.spool.length_mm)
-            left = ((spool.left_mm, None),) if spool.left_mm else ()
+            left = (
+                ((spool.left_mm, None),) if spool.left_mm and source.mark else ()
+            )  # a lot's spool stays stock
             yield Row(number, "spool", source, _of_spool(item, spool), left, spool)
 
 
@@ -303,8 +305,7 @@ def _row(found: Kept, number: int) -> Row:
 def _cut_of(ledger: Ledger, found: Kept, row: Row) -> Cut:
     from panewright.ledger.cuts import Cut
 
-    rests = row.rests if row.source.mark or row.form != "spool" else ()  # stock still counts that spool
-    return Cut(row.pieces, tuple(_moved(ledger, row)), row.source.mark, tuple(_marked(found, row, rests)))
+    return Cut(row.pieces, tuple(_moved(ledger, row)), row.source.mark, tuple(_marked(found, row)))
 
 
 def marks(found: Kept, row: Row) -> tuple[str, ...]:
@@ -317,10 +318,10 @@ def marks(found: Kept, row: Row) -> tuple[str, ...]:
     return tuple(f"C{found.number}-{row.number}{letters[n]}{again}" for n in range(len(row.rests)))
 
 
-def _marked(found: Kept, row: Row, rests: tuple[tuple[float, float | None], ...]) -> Iterator[Remnant]:
+def _marked(found: Kept, row: Row) -> Iterator[Remnant]:
     from panewright.ledger.stock import Remnant
 
-    for mark, (length_mm, width_mm) in zip(marks(found, row), rests, strict=False):
+    for mark, (length_mm, width_mm) in zip(marks(found, row), row.rests, strict=True):
         yield Remnant(mark, row.source.item, length_mm, width_mm, row.source.lot)
 
 
