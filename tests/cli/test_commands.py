@@ -38,6 +38,38 @@ def test_the_json_of_a_design_is_one_document():
     assert json.loads(result.stdout)["proven"] is True
 
 
+def test_two_orders_are_cut_together_and_the_plan_is_written(tmp_path):
+    files = EXAMPLES / "jetty.toml", EXAMPLES / "fence.toml"
+    result = run("cut", *files, "--to", tmp_path / "plan")
+    assert result.exit_code == 0
+    assert "Proven: no other plan costs less." in result.stdout
+    assert "JL-7 long rail" in result.stdout
+    assert "NF-5 long rail" in result.stdout
+    assert sorted(each.name for each in (tmp_path / "plan").iterdir()) == ["cutting.csv", "cutting.pdf"]
+
+
+def test_cutting_takes_what_lies_in_the_shop_and_changes_nothing_there(tmp_path):
+    from panewright.desk.shop.shop import Shop
+    from panewright.desk.shop.who import Who
+    from panewright.ledger.stock import Remnant
+
+    shop = Shop.open(tmp_path / "shop")
+    shop.keep_remnant(Remnant("P7", "angle 50 x 50 x 4 mm", 3100.0), Who.now("Ann"))
+    shop.close()
+    one, two = (run("cut", EXAMPLES / "jetty.toml", "--shop", tmp_path / "shop") for _ in range(2))
+    assert "piece P7" in one.stdout
+    assert one.stdout == two.stdout
+
+
+def test_mistakes_of_all_orders_to_cut_for_are_told_at_once(tmp_path):
+    for name in ("a", "b"):
+        (tmp_path / f"{name}.toml").write_text("[order]\nnumber = 7\n", "utf-8")
+    result = run("cut", tmp_path / "a.toml", tmp_path / "b.toml")
+    assert result.exit_code == 2
+    assert "a.toml" in result.output
+    assert "b.toml" in result.output
+
+
 def test_the_crate_of_an_order_is_told_and_nothing_is_written(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     result = run("crate", EXAMPLES / "frost-sensor.toml")
