@@ -122,7 +122,7 @@ def test_what_the_clamp_holds_comes_off_no_piece_but_stays_a_rest():
 
 
 def test_too_few_bars_are_an_error_that_says_how_many_pieces_are_left():
-    with pytest.raises(StockShort, match=r"do not give all 3 pieces: 1 are left\. Buy more bars"):
+    with pytest.raises(StockShort, match=r"does not give all 3 pieces: 1 left\. Buy more"):
         cut_from([Piece("rail", 900.0, 3)], [Bar(1000.0, None, 2)], SAW)
     with pytest.raises(StockShort, match="there is no bar to cut rail from"):
         cut_from([Piece("rail", 900.0, 3)], [Bar(1000.0, None, 0)], SAW)

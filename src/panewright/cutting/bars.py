@@ -89,7 +89,7 @@ def _short(answer: Answer, asked: Task, pieces: Sequence[Piece]) -> str:
     wanted, given = sum(piece.quantity for piece in pieces), len(asked.bars)
     return (
         f"what there is, of {given} {'kind' if given == 1 else 'kinds'}, does not give all {wanted} pieces: "
-        f"{answer.uncut} are left. Buy more."
+        f"{answer.uncut} left. Buy more."
     )
 
 
