@@ -204,6 +204,10 @@ def _part(key: Key, shelf: Shelf, chance: Random) -> str:
         "mounting.screw": shelf.wood_screws,
         "mounting.post": shelf.posts,
         "mounting.block": shelf.blocks,
+        "parts.pour": shelf.pours,
+        "parts.film": shelf.films,
+        "parts.back": shelf.backs,
+        "carriage.foam": shelf.foams,
     }[key.dotted]
     if chance.random() < 0.5:
         return f'"{chance.choice(rows).name}"'
