@@ -83,7 +83,10 @@ def usual_places(question: Question, count: int) -> Places:
 def near_places(question: Question, count: int) -> Places:
     """Best places on each long rail, looked for about the usual ones only. [mm]"""
     grid = _NEAR * question.length_mm(short=False), _CLOSE_MM
-    return _settled(question, [_about(question, count), []], (count, 0), grid)[0]
+    starts = [_about(question, count), _start(question.length_mm(short=False), count)]
+    sags = _sags(question, [(tuple(each), ()) for each in starts], (count, 0))
+    begin = starts[0] if sags[0] <= 1.05 * sags[1] else starts[1]  # a middling angle may lead astray
+    return _settled(question, [begin, []], (count, 0), grid)[0]
 
 
 @lru_cache(maxsize=1024)
