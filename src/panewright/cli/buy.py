@@ -2,32 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
 import click
 
+from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
 
-_PATH = click.Path(path_type=Path)
 _DAY = click.DateTime(["%Y-%m-%d"])
 _BY = click.option("--by", required=True, help="Who says so.")
-
-
-def _of_a_shop(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Which shop's records: said as `ledger` says it."""
-    shop = click.option(
-        "--shop", envvar="PANEWRIGHT_SHOP", type=_PATH, help="The shop's folder.  [default: ~/panewright]"
-    )
-    records = click.option(
-        "--records",
-        envvar="PANEWRIGHT_RECORDS",
-        default="",
-        help="A database's URL.  [default: SHOP/shop.db]",
-    )
-    return shop(records(command))
 
 
 @click.group()
@@ -40,7 +25,7 @@ def buy() -> None:
 @click.option("--promised", type=_DAY, help="The day promised to the customer.")
 @click.option("--state", default="accepted", show_default=True, help="accepted, delivered or called off.")
 @_BY
-@_of_a_shop
+@of_a_shop
 def promise(
     order: str, promised: datetime | None, state: str, by: str, shop: Path | None, records: str
 ) -> None:
@@ -56,8 +41,8 @@ def promise(
 
 @buy.command("list")
 @click.option("--date", "day", type=_DAY, help="As of which day.  [default: today]")
-@click.option("--to", "folder", type=_PATH, help="Write pages, a workbook and a plain list there, too.")
-@_of_a_shop
+@click.option("--to", "folder", type=PATH, help="Write pages, a workbook and a plain list there, too.")
+@of_a_shop
 def list_(day: datetime | None, folder: Path | None, shop: Path | None, records: str) -> None:
     """Print what is missing, supplier by supplier, and what can leave when."""
     with told_plainly():
@@ -80,7 +65,7 @@ def list_(day: datetime | None, folder: Path | None, shop: Path | None, records:
 @click.argument("number")
 @click.option("--date", "day", type=_DAY, help="The day of ordering.  [default: today]")
 @_BY
-@_of_a_shop
+@of_a_shop
 def order_(
     supplier: str, number: str, day: datetime | None, by: str, shop: Path | None, records: str
 ) -> None:
@@ -102,7 +87,7 @@ def order_(
 @click.argument("amount")
 @click.option("--lot", default="", help="The mark of the lot it is kept under.")
 @_BY
-@_of_a_shop
+@of_a_shop
 def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | None, records: str) -> None:
     """AMOUNT of LINE of the goods NUMBER came in; it may be a part."""
     with told_plainly():
@@ -120,7 +105,7 @@ def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | No
 @click.argument("line", type=int)
 @click.option("--reason", required=True, help="Why nothing more will come.")
 @_BY
-@_of_a_shop
+@of_a_shop
 def over(number: str, line: int, reason: str, by: str, shop: Path | None, records: str) -> None:
     """Nothing more will come of LINE of the goods NUMBER."""
     with told_plainly():

@@ -3,31 +3,15 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 import click
 
+from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
 
-_PATH = click.Path(path_type=Path)
 _DAY = click.DateTime(["%Y-%m-%d"])
-
-
-def _of_a_shop(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Which shop's records: said by every command in the same words."""
-    shop = click.option(
-        "--shop", envvar="PANEWRIGHT_SHOP", type=_PATH, help="The shop's folder.  [default: ~/panewright]"
-    )
-    records = click.option(
-        "--records",
-        envvar="PANEWRIGHT_RECORDS",
-        default="",
-        help="A database's URL.  [default: SHOP/shop.db]",
-    )
-    return shop(records(command))
 
 
 @click.group()
@@ -36,8 +20,8 @@ def ledger() -> None:
 
 
 @ledger.command()
-@click.argument("file", required=False, type=_PATH)
-@_of_a_shop
+@click.argument("file", required=False, type=PATH)
+@of_a_shop
 def backup(file: Path | None, shop: Path | None, records: str) -> None:
     """Write all records and files to FILE, while the shop works on.  [default: SHOP/backups/NOW.zip]"""
     with told_plainly():
@@ -51,8 +35,8 @@ def backup(file: Path | None, shop: Path | None, records: str) -> None:
 
 
 @ledger.command()
-@click.argument("file", type=_PATH)
-@_of_a_shop
+@click.argument("file", type=PATH)
+@of_a_shop
 def restore(file: Path, shop: Path | None, records: str) -> None:
     """Put the backup FILE in the place of the records; what stands is moved aside, not destroyed."""
     with told_plainly():
@@ -65,7 +49,7 @@ def restore(file: Path, shop: Path | None, records: str) -> None:
 
 
 @ledger.command()
-@_of_a_shop
+@of_a_shop
 def check(shop: Path | None, records: str) -> None:
     """Look over every row and file. Answers 0 where all is sound, 1 where something is not."""
     with told_plainly():
@@ -80,8 +64,8 @@ def check(shop: Path | None, records: str) -> None:
 
 
 @ledger.command()
-@click.argument("folder", type=_PATH)
-@_of_a_shop
+@click.argument("folder", type=PATH)
+@of_a_shop
 def export(folder: Path, shop: Path | None, records: str) -> None:
     """Write every table as CSV and JSON, and all files, into a new FOLDER."""
     with told_plainly():
@@ -93,7 +77,7 @@ def export(folder: Path, shop: Path | None, records: str) -> None:
 
 @ledger.command()
 @click.argument("serial")
-@_of_a_shop
+@of_a_shop
 def show(serial: str, shop: Path | None, records: str) -> None:
     """Print the whole life of the panel SERIAL."""
     with told_plainly():
@@ -104,7 +88,7 @@ def show(serial: str, shop: Path | None, records: str) -> None:
 
 @ledger.command()
 @click.argument("name", metavar="BATCH")
-@_of_a_shop
+@of_a_shop
 def batch(name: str, shop: Path | None, records: str) -> None:
     """Print every panel that holds, or once held, something of BATCH, or of the lot that bears this mark."""
     with told_plainly():
@@ -117,7 +101,7 @@ def batch(name: str, shop: Path | None, records: str) -> None:
 @click.argument("name")
 @click.option("--since", type=_DAY, help="The first day that counts.")
 @click.option("--until", type=_DAY, help="The last day that counts.")
-@_of_a_shop
+@of_a_shop
 def instrument(
     name: str, since: datetime | None, until: datetime | None, shop: Path | None, records: str
 ) -> None:
@@ -136,7 +120,7 @@ def _listed(lines: tuple[str, ...]) -> None:
 
 @ledger.command()
 @click.argument("mark")
-@_of_a_shop
+@of_a_shop
 def customer(mark: str, shop: Path | None, records: str) -> None:
     """Print all that the records hold of the customer MARK, as JSON."""
     with told_plainly():
@@ -150,7 +134,7 @@ def customer(mark: str, shop: Path | None, records: str) -> None:
 @click.option("--reason", required=True, help="Why: it is kept, without the customer's name.")
 @click.option("--by", required=True, help="Who erases.")
 @click.option("--yes", is_flag=True, help="Do not ask.")
-@_of_a_shop
+@of_a_shop
 def erase(mark: str, reason: str, by: str, yes: bool, shop: Path | None, records: str) -> None:
     """Erase name, address, mail and phone of the customer MARK; the panels' technical record stays."""
     with told_plainly():

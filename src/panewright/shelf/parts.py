@@ -28,15 +28,12 @@ from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, T
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import FOAM, foam
+from panewright.shelf.closing import BACK, BYPASS_HEAT, FILM, POUR
 from panewright.shelf.columns import (
-    BACK,
     BLOCK,
     BYPASS,
-    BYPASS_HEAT,
     CELL,
-    FILM,
     POST,
-    POUR,
     RAIL,
     SEALANT,
     SHEET,

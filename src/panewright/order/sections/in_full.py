@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.shelf.carriage import FOAM
-from panewright.shelf.columns import BACK, BLOCK, FILM, POST, POUR, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
+from panewright.shelf.closing import BACK, FILM, POUR
+from panewright.shelf.columns import BLOCK, POST, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
 from panewright.shelf.key import Key
 
 
