@@ -135,7 +135,8 @@ def _numbered(asked: Asked, number: str) -> Asked:
 
 def _left(ledger: Ledger, order: str, made: Made) -> int:
     """Panels of which the last step is not ticked."""
-    done = sum(serial in _finished(ledger, order) for serial in made.design.label.serials)
+    finished = _finished(ledger, order)
+    done = sum(serial in finished for serial in made.design.label.serials)
     return made.design.order.job.panels - done
 
 
