@@ -153,7 +153,7 @@ _SETTINGS = (
 
 
 def _settings(tools: Tools) -> Iterator[Setting]:
-    from panewright.desk.stores.shelved import size
+    from panewright.units import show
 
     values = (
         tools.saw.kerf_mm,
@@ -164,7 +164,7 @@ def _settings(tools: Tools) -> Iterator[Setting]:
         tools.keep_spool_mm,
     )
     for (name, label, hint), value in zip(_SETTINGS, values, strict=True):
-        yield Setting(name, label, hint, size(value, None).replace("\u2009", " "))
+        yield Setting(name, label, hint, show(value, "mm", "metric").replace("\u2009", " "))
 
 
 def tools_of(typed: Mapping[str, str], now: Tools) -> Tools:

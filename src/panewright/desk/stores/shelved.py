@@ -113,15 +113,16 @@ def remnant_of(typed: Mapping[str, str]) -> Remnant:
 
 
 def size(length_mm: float, width_mm: float | None) -> str:
-    """A piece's size in words.
+    """Sides of a piece, in both measures: the shelf serves orders of either kind.
 
-    >>> size(840.0, None).replace("\\u2009", " ")
-    '840 mm'
+    >>> print(size(840.0, None).replace("\u2009", " "))
+    840 mm (33 1/16 in)
     """
     from panewright.units import show
 
-    long = show(length_mm, "mm", "metric")
-    return long if width_mm is None else f"{long} × {show(width_mm, 'mm', 'metric')}"
+    sides = (length_mm,) if width_mm is None else (length_mm, width_mm)
+    metric = " × ".join(show(side, "mm", "metric") for side in sides)
+    return f"{metric} ({' × '.join(show(side, 'mm', 'us').split(' (')[0] for side in sides)})"
 
 
 def line_of(typed: Mapping[str, str], name: str) -> str:
