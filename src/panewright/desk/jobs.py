@@ -10,6 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from panewright.desk import Made, keeping
+from panewright.desk.designed import designed
 from panewright.desk.orders.shown import Refused, Shown, repriced, shown
 from panewright.desk.progress import at
 from panewright.errors import PanewrightError
@@ -44,7 +45,7 @@ def reckon(text: str, file: str, own: Actuals | None = None) -> Reckoned:
     from panewright import desk
 
     try:
-        made = desk.priced(_made(text, file), own)
+        made = desk.priced(designed(text, file), own)
     except PanewrightError as mistake:
         return Reckoned(Refused(text, mistake.problems))
     return Reckoned(shown(made, own), pickle.dumps(made, protocol=5), own)
@@ -63,7 +64,7 @@ def built(text: str, file: str, told: Happened) -> Built:
     """One serial as it really is, judged afresh."""
     from panewright import desk
 
-    return desk.build(_made(text, file), told)
+    return desk.build(designed(text, file), told)
 
 
 def catalogue(text: str, file: str, own: Actuals | None = None) -> tuple[tuple[str, bytes], ...]:
@@ -151,7 +152,7 @@ def offered(text: str, file: str, own: Actuals | None, day: date) -> OfferShown:
     from panewright import desk
     from panewright.desk.orders.offered import offered as shown_offer
 
-    return shown_offer(desk.priced(_made(text, file), own), day)
+    return shown_offer(desk.priced(designed(text, file), own), day)
 
 
 def quote_pdf(text: str, file: str, own: Actuals | None, day: date) -> bytes:
@@ -159,7 +160,7 @@ def quote_pdf(text: str, file: str, own: Actuals | None, day: date) -> bytes:
     from panewright import desk
     from panewright.desk.orders.offered import quote_pdf as pdf
 
-    return pdf(desk.priced(_made(text, file), own), day)
+    return pdf(desk.priced(designed(text, file), own), day)
 
 
 def kit(text: str, file: str, own: Actuals | None) -> KitShown:
@@ -167,7 +168,7 @@ def kit(text: str, file: str, own: Actuals | None) -> KitShown:
     from panewright import desk
     from panewright.desk.orders.offered import kit as packed
 
-    return packed(desk.priced(_made(text, file), own))
+    return packed(desk.priced(designed(text, file), own))
 
 
 def to_buy(place: Place, today: date) -> Bought:
@@ -274,18 +275,6 @@ def _papers(text: str, file: str, own: Actuals | None) -> tuple[DeskPaper, ...]:
     from panewright import desk
 
     at(5)
-    made = desk.priced(_made(text, file), own)
+    made = desk.priced(designed(text, file), own)
     at(40)
     return desk.papers(made)
-
-
-def designed(text: str, file: str) -> Made:
-    """An order's text designed; the same again costs nothing."""
-    return _made(text, file)
-
-
-@lru_cache(maxsize=8)
-def _made(text: str, file: str) -> Made:
-    from panewright import desk
-
-    return desk.design(text.encode(), file)

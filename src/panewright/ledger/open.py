@@ -20,8 +20,8 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, IntegrityError, Operationa
 from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.ledger import upgrade
 from panewright.ledger.disk import make_folder
+from panewright.ledger.writers import lock_writers
 
-WRITER_LOCK = 7_263_911  #: a number of ours; PostgreSQL holds a lock by it while one writes
 _BUSY_S = 30
 #: SQLite takes its one writer's lock at the start; PostgreSQL must look afresh once the lock is ours.
 _WRITING: dict[str, dict[str, Any]] = {
@@ -86,12 +86,6 @@ def engine_of(url: URL) -> Engine:
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
     return engine
-
-
-def lock_writers(db: Connection) -> None:
-    """One writes at a time; SQLite's own way of beginning sees to that already."""
-    if db.dialect.name == "postgresql":
-        db.exec_driver_sql(f"SELECT pg_advisory_xact_lock({WRITER_LOCK})")
 
 
 def _set_up(connection: sqlite3.Connection, _record: Any) -> None:

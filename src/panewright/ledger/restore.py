@@ -31,7 +31,8 @@ from panewright.ledger.backup import WHAT, refused
 from panewright.ledger.disk import sync_folder
 from panewright.ledger.far import Told, along, nobody
 from panewright.ledger.files import put
-from panewright.ledger.open import engine_of, lock_writers, open_ledger, url_of
+from panewright.ledger.open import engine_of, open_ledger, url_of
+from panewright.ledger.writers import lock_writers
 
 #: what Python's own reader of zips says of one that is spoilt; RuntimeError: it looks as if it were locked
 _SPOILT = (

@@ -16,6 +16,7 @@ from sqlalchemy import Connection, Engine, inspect, text
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger.tables import METADATA
+from panewright.ledger.writers import lock_writers
 
 if TYPE_CHECKING:
     from alembic.script import ScriptDirectory
@@ -57,8 +58,6 @@ def standing(db: Connection) -> str | None:
 
 
 def _upgrade(db: Connection, revision: str) -> None:
-    from panewright.ledger.open import lock_writers
-
     options: dict[str, Any] = {"panewright_begin": "BEGIN IMMEDIATE"}
     if db.dialect.name == "postgresql":
         options = {"isolation_level": "READ COMMITTED"}

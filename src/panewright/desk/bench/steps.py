@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from panewright.desk.bench.hours import Took, took
+from panewright.desk.bench.line_key import key_of
 from panewright.desk.bench.typed import shown_value, typed_in
 
 if TYPE_CHECKING:
@@ -198,18 +199,6 @@ def _overdue(kept: ReadingKept) -> str:
         return ""
     name = kept.reading.instrument
     return f"{name} was due {kept.due}" if kept.calibrated else f"{name} has no calibration on paper"
-
-
-def key_of(line_key: str) -> str:
-    """What is read, without the place.
-
-    >>> key_of("string-column.voc-3"), key_of("cut-rails.length-1-2"), key_of("set-pane.glue-line")
-    ('string-column.voc', 'cut-rails.length-1', 'set-pane.glue-line')
-    """
-    stem, _, number = line_key.rpartition("-")
-    if not number.isdecimal() or (line_key.startswith("cut-rails.length-") and line_key.count("-") == 2):
-        return line_key
-    return stem
 
 
 def _capital(words: str) -> str:

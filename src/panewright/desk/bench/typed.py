@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from panewright.desk.bench.line_key import key_of
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
@@ -28,7 +29,6 @@ class Typed:
 def typed_reading(made: Made, step: str, key: str, typed: Mapping[str, str]) -> Typed:
     """What was typed as numbers, `RecordError` with what to mend where it is none."""
     from panewright import desk
-    from panewright.desk.bench.steps import key_of
 
     units = made.design.order.job.units
     known = {each.key: each for one in desk.steps(made) if one.key == step for each in one.readings}

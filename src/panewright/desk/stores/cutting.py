@@ -162,7 +162,7 @@ def planned(told: Job) -> Plan:
 
 
 def _designed(order: Asked, notes: list[str]) -> Made | None:
-    from panewright.desk.jobs import designed
+    from panewright.desk.designed import designed
 
     try:
         return designed(order.text, f"{order.number}.toml")
