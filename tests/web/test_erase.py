@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.desk import keeping
+from panewright.desk.records import keeping
 
 NAME = "Ada Muster"
 

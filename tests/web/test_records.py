@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from panewright.desk import keeping
+from panewright.desk.records import keeping
 from panewright.errors import RecordError
 from panewright.web.app import make_app
 from panewright.web.floor import Floor

@@ -31,7 +31,7 @@ def promise(
 ) -> None:
     """Say where ORDER stands; only accepted orders are bought for."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         with desk.opened(desk.place(shop, records)) as ledger:
@@ -46,8 +46,8 @@ def promise(
 def list_(day: datetime | None, folder: Path | None, shop: Path | None, records: str) -> None:
     """Print what is missing, supplier by supplier, and what can leave when."""
     with told_plainly():
-        from panewright.desk import records as desk
         from panewright.desk.folder import write_all
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         with desk.opened(desk.place(shop, records)) as ledger:
@@ -71,7 +71,7 @@ def order_(
 ) -> None:
     """Write down as ordered, under NUMBER, everything that is to buy from SUPPLIER."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         today = _day(day) or datetime.now(UTC).date()
@@ -91,7 +91,7 @@ def order_(
 def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | None, records: str) -> None:
     """AMOUNT of LINE of the goods NUMBER came in; it may be a part."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
         from panewright.desk.stores.shelved import amount_of
 
@@ -109,7 +109,7 @@ def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | No
 def over(number: str, line: int, reason: str, by: str, shop: Path | None, records: str) -> None:
     """Nothing more will come of LINE of the goods NUMBER."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         with desk.opened(desk.place(shop, records)) as ledger:

@@ -46,9 +46,10 @@ def catalogue(
     with told_plainly(), _broken_off():
         from panewright import desk
         from panewright.desk import catalogue as desk_catalogue
-        from panewright.desk import records
+        from panewright.desk.records import by_command as desk_records
+        from panewright.desk.records.place import place
 
-        own = records.actuals(records.place(shop)) if shop else None
+        own = desk_records.actuals(place(shop)) if shop else None
         with _bar() as told:
             offer = desk_catalogue.catalogue(
                 desk.read(range_file),

@@ -25,9 +25,10 @@ def ledger() -> None:
 def backup(file: Path | None, shop: Path | None, records: str) -> None:
     """Write all records and files to FILE, while the shop works on.  [default: SHOP/backups/NOW.zip]"""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        made = desk.backup(desk.place(shop, records), file, at=datetime.now(UTC))
+        made = desk.backup(place(shop, records), file, at=datetime.now(UTC))
         click.echo(f"{made.path} holds {made.rows} rows and {made.files} files.")
         for digest in made.missing:
             click.echo(f"The file {digest[:12]} is missing, or is not what was kept.", err=True)
@@ -40,9 +41,10 @@ def backup(file: Path | None, shop: Path | None, records: str) -> None:
 def restore(file: Path, shop: Path | None, records: str) -> None:
     """Put the backup FILE in the place of the records; what stands is moved aside, not destroyed."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        done = desk.restore(desk.place(shop, records), file, at=datetime.now(UTC))
+        done = desk.restore(place(shop, records), file, at=datetime.now(UTC))
         click.echo(f"{done.rows} rows and {done.files} files are back.")
         if done.aside:
             click.echo(f"What stood before is kept: {done.aside}")
@@ -53,9 +55,10 @@ def restore(file: Path, shop: Path | None, records: str) -> None:
 def check(shop: Path | None, records: str) -> None:
     """Look over every row and file. Answers 0 where all is sound, 1 where something is not."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        found = desk.check(desk.place(shop, records))
+        found = desk.check(place(shop, records))
         for fault in found.faults:
             click.echo(fault)
         if not found.faults:
@@ -69,9 +72,10 @@ def check(shop: Path | None, records: str) -> None:
 def export(folder: Path, shop: Path | None, records: str) -> None:
     """Write every table as CSV and JSON, and all files, into a new FOLDER."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        rows = desk.export(desk.place(shop, records), folder)
+        rows = desk.export(place(shop, records), folder)
         click.echo(f"{folder} holds {rows} rows.")
 
 
@@ -81,9 +85,10 @@ def export(folder: Path, shop: Path | None, records: str) -> None:
 def show(serial: str, shop: Path | None, records: str) -> None:
     """Print the whole life of the panel SERIAL."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        click.echo(desk.show(desk.place(shop, records), serial), nl=False)
+        click.echo(desk.show(place(shop, records), serial), nl=False)
 
 
 @ledger.command()
@@ -92,9 +97,10 @@ def show(serial: str, shop: Path | None, records: str) -> None:
 def batch(name: str, shop: Path | None, records: str) -> None:
     """Print every panel that holds, or once held, something of BATCH, or of the lot that bears this mark."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        _listed(desk.batch(desk.place(shop, records), name))
+        _listed(desk.batch(place(shop, records), name))
 
 
 @ledger.command()
@@ -107,10 +113,11 @@ def instrument(
 ) -> None:
     """Print every panel that the instrument NAME was used on, itself or its cells."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
         days = (day.date() if day else None for day in (since, until))
-        _listed(desk.instrument(desk.place(shop, records), name, *days))
+        _listed(desk.instrument(place(shop, records), name, *days))
 
 
 def _listed(lines: tuple[str, ...]) -> None:
@@ -124,9 +131,10 @@ def _listed(lines: tuple[str, ...]) -> None:
 def customer(mark: str, shop: Path | None, records: str) -> None:
     """Print all that the records hold of the customer MARK, as JSON."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        click.echo(desk.customer(desk.place(shop, records), mark), nl=False)
+        click.echo(desk.customer(place(shop, records), mark), nl=False)
 
 
 @ledger.command()
@@ -138,9 +146,10 @@ def customer(mark: str, shop: Path | None, records: str) -> None:
 def erase(mark: str, reason: str, by: str, yes: bool, shop: Path | None, records: str) -> None:
     """Erase name, address, mail and phone of the customer MARK; the panels' technical record stays."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import by_command as desk
+        from panewright.desk.records.place import place
 
-        there = desk.place(shop, records)
+        there = place(shop, records)
         if not yes:
             click.confirm(f"Erase the details of {mark} for good?", abort=True)
         done = desk.erase(there, mark, reason=reason, by=by, at=datetime.now(UTC))

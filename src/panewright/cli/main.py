@@ -173,7 +173,7 @@ def open_(shop: Path | None, records: str, port: int, tablets: bool, plain: bool
     gc.enable()  # this one runs all day
     with _told_plainly():
         from panewright.cli.open import open_shop
-        from panewright.desk.records import place
+        from panewright.desk.records.place import place
 
         open_shop(place(shop, records), port, tablets=tablets, plain=plain, browser=not no_browser)
 
@@ -198,9 +198,10 @@ def _own_figures(shop: Path | None) -> Actuals | None:
     """What a shop's records say; nothing is read where none is named."""
     if shop is None:
         return None
-    from panewright.desk import records
+    from panewright.desk.records import by_command
+    from panewright.desk.records.place import place
 
-    return records.actuals(records.place(shop))
+    return by_command.actuals(place(shop))
 
 
 cli.add_command(catalogue)

@@ -10,7 +10,7 @@ from dataclasses import replace
 import click
 import segno
 
-from panewright.desk.records import Place
+from panewright.desk.records.place import Place
 from panewright.web.app import Others
 from panewright.web.keys import Keys
 from panewright.web.serve import Opening, make_folder, own_address, serve, tablet_door

@@ -9,17 +9,18 @@ from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
-from panewright.desk import Made, keeping
+from panewright.desk import Made
 from panewright.desk.designed import designed
 from panewright.desk.orders.shown import Refused, Shown, repriced, shown
 from panewright.desk.progress import at
+from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.desk.orders.offered import KitShown, OfferShown
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.desk.ranges import Priced
-    from panewright.desk.records import Place
+    from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.desk.stores.bought import Bought
     from panewright.desk.stores.cutting import Job as Asked

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
     from panewright.desk import Made
     from panewright.desk.orders.tried import Tried
-    from panewright.desk.records import Place
+    from panewright.desk.records.place import Place
     from panewright.desk.shop.shop import Shop
     from panewright.price.actuals import Actuals
 
@@ -94,7 +94,7 @@ class Floor:
     @property
     def place(self) -> Place:
         """The shop's folder and its records, as another process is told of them."""
-        from panewright.desk.records import place
+        from panewright.desk.records.place import place
 
         return place(self.folder, self._records)
 
@@ -252,7 +252,7 @@ class Floor:
 
     async def marked(self) -> None:
         """See which records stand, before the first page is greeted."""
-        from panewright.desk.kept import mark_now
+        from panewright.desk.records.kept import mark_now
 
         if not self._marked:
             self.live.mark = await self.asks(lambda: mark_now(self.shop.ledger))
@@ -261,7 +261,7 @@ class Floor:
 
     async def renewed(self) -> bool:
         """Whether other records stand now than before: then nothing that was reckoned of those is shown."""
-        from panewright.desk.kept import mark_now
+        from panewright.desk.records.kept import mark_now
 
         await self.marked()
         mark = await self.asks(mark_now, self.shop.ledger)

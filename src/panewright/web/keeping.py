@@ -71,7 +71,7 @@ class Keeping:
         self._floor.give_up(KEY)
 
     async def _done(self, what: str, job: str, arguments: tuple[Any, ...]) -> None:
-        from panewright.desk.keeping import tidy
+        from panewright.desk.records.keeping import tidy
 
         outcome = await self._came(job, arguments)
         try:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
 from panewright.errors import Problem
 
@@ -98,52 +98,101 @@ class Refused:
 
 def shown(made: Made, own: Actuals | None = None) -> Shown:
     """A design as a page shows it."""
-    from panewright import desk
     from panewright.desk.orders.crated import crate_shown
-    from panewright.pack.verdict import by_need, cells_in_words, sentence, size
-    from panewright.units import show
 
     design, (each, order, own_notes, notes) = made.design, _price(made, own)
-    job, label = design.order.job, design.label
-    bars = tuple(bar(check, job.units) for check in by_need(design.checks))
     return Shown(
         text=design.order.text,
-        number=job.number,
-        name=job.name,
-        customer=job.customer,
-        panels=job.panels,
-        units=job.units,
         revision=design.revision,
         proven=design.proven,
-        sentence=sentence(design.checks),
-        cells=cells_in_words(design),
-        size=size(design),
-        mass=show(label.mass_kg, "kg", job.units),
-        figures=tuple(
-            (name, show(value, unit, job.units))
-            for name, value, unit in (
-                ("Pmp", label.pmp_w, "W"),
-                ("Voc", label.voc_v, "V"),
-                ("Isc", label.isc_a, "A"),
-                ("Vmp", label.vmp_v, "V"),
-                ("Imp", label.imp_a, "A"),
-            )
-        ),
         price_each=each,
         price=order,
         lines=_lines(made),
         notes=notes,
         own=own_notes,
-        failing=tuple(bar for bar in bars if not bar.holds),
-        nearest=_nearest(made),
-        checks=bars,
         weighed=_weighed(made),
         taken=tuple(Taken(each.key, each.value, each.reason) for each in design.order.assumptions),
         crate=crate_shown(made),
-        mini=_mini(made),
-        front=desk.drawing(made, "front"),
-        bench=desk.drawing(made, "bench"),
+        **_job(made),
+        **_panel(made),
+        **_judged(made),
+        **_pictures(made),
     )
+
+
+class _Job(TypedDict):
+    number: str
+    name: str
+    customer: str
+    panels: int
+    units: str
+
+
+class _Panel(TypedDict):
+    cells: str
+    size: str
+    mass: str
+    figures: tuple[tuple[str, str], ...]
+
+
+class _Judged(TypedDict):
+    sentence: str
+    failing: tuple[Bar, ...]
+    nearest: tuple[Bar, ...]
+    checks: tuple[Bar, ...]
+
+
+class _Pictures(TypedDict):
+    mini: str
+    front: str
+    bench: str
+
+
+def _job(made: Made) -> _Job:
+    """What was asked, for whom."""
+    job = made.design.order.job
+    return _Job(number=job.number, name=job.name, customer=job.customer, panels=job.panels, units=job.units)
+
+
+def _panel(made: Made) -> _Panel:
+    """What one panel is and gives."""
+    from panewright.pack.verdict import cells_in_words, size
+    from panewright.units import show
+
+    design, label, units = made.design, made.design.label, made.design.order.job.units
+    rows = (
+        ("Pmp", label.pmp_w, "W"),
+        ("Voc", label.voc_v, "V"),
+        ("Isc", label.isc_a, "A"),
+        ("Vmp", label.vmp_v, "V"),
+        ("Imp", label.imp_a, "A"),
+    )
+    return _Panel(
+        cells=cells_in_words(design),
+        size=size(design),
+        mass=show(label.mass_kg, "kg", units),
+        figures=tuple((name, show(value, unit, units)) for name, value, unit in rows),
+    )
+
+
+def _judged(made: Made) -> _Judged:
+    """What the checks say, the neediest first."""
+    from panewright.pack.verdict import by_need, sentence
+
+    design = made.design
+    bars = tuple(bar(check, design.order.job.units) for check in by_need(design.checks))
+    return _Judged(
+        sentence=sentence(design.checks),
+        failing=tuple(bar for bar in bars if not bar.holds),
+        nearest=_nearest(made),
+        checks=bars,
+    )
+
+
+def _pictures(made: Made) -> _Pictures:
+    from panewright import desk
+
+    return _Pictures(mini=_mini(made), front=desk.drawing(made, "front"), bench=desk.drawing(made, "bench"))
 
 
 def repriced(before: Shown, made: Made, own: Actuals) -> Shown:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.records import Place
+    from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
     from panewright.ledger.purchases import OnOrder
@@ -91,7 +91,7 @@ class Stands:
 def reckoned(place: Place, today: date) -> Bought:
     """What to buy as things stand, in a process of its own."""
     from panewright.desk.progress import at
-    from panewright.desk.records import opened
+    from panewright.desk.records.place import opened
     from panewright.desk.stores.buying import to_buy
     from panewright.price.money import amount
 
@@ -153,7 +153,7 @@ def _leaves(each: Shipping) -> Leaves:
 
 def papers(place: Place, today: date) -> Mapping[str, bytes]:
     """The buying papers by name."""
-    from panewright.desk.records import opened
+    from panewright.desk.records.place import opened
     from panewright.desk.stores.buying import to_buy, written
 
     with opened(place) as ledger:
@@ -163,7 +163,7 @@ def papers(place: Place, today: date) -> Mapping[str, bytes]:
 
 def order_all(place: Place, supplier: str, number: str, who: Who, today: date) -> int:
     """Write down as ordered all that is to buy from one; how many lines."""
-    from panewright.desk.records import opened
+    from panewright.desk.records.place import opened
     from panewright.desk.stores.buying import order_from
 
     with opened(place) as ledger:

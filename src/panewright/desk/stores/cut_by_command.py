@@ -18,7 +18,7 @@ def plan(files: Sequence[tuple[str, bytes]], shop: Path | None) -> Plan:
     orders = _orders(files)
     if shop is None:
         return planned(Job(orders, (), Tools(), buys=True, cut=()))
-    from panewright.desk.records import opened, place
+    from panewright.desk.records.place import opened, place
     from panewright.desk.stores.cutting import tools_now
     from panewright.desk.stores.racks import sources
     from panewright.ledger.cuts import pieces_cut

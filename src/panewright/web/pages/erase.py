@@ -24,8 +24,8 @@ async def ask(request: Request) -> Response:
 async def _known(
     request: Request, told: Sequence[Problem] = (), typed: dict[str, str] | None = None
 ) -> dict[str, Any]:
-    from panewright.desk.kept import copies
     from panewright.desk.orders.customers import known
+    from panewright.desk.records.kept import copies
 
     here, mark = floor(request), request.path_params["mark"]
     work = f"erase:{mark}"

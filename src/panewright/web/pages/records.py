@@ -27,7 +27,7 @@ async def records(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
-    from panewright.desk.kept import stands
+    from panewright.desk.records.kept import stands
 
     here = floor(request)
     found = await here.asks(lambda: stands(here.place, here.shop.ledger, datetime.now(UTC)))
@@ -73,7 +73,7 @@ async def stop(request: Request) -> Response:
 
 async def backup(request: Request) -> Response:
     """A backup, to be taken along."""
-    from panewright.desk.kept import path_of
+    from panewright.desk.records.kept import path_of
 
     here, name = floor(request), request.path_params["name"]
     return _sent(await here.asks(path_of, here.place, name), name)
@@ -81,7 +81,7 @@ async def backup(request: Request) -> Response:
 
 async def out(request: Request) -> Response:
     """What was written out, to be taken along."""
-    from panewright.desk.keeping import written_out
+    from panewright.desk.records.keeping import written_out
 
     here = floor(request)
     path = await here.asks(written_out, here.place)
@@ -102,7 +102,7 @@ def _sent(path: Path, name: str) -> Response:
 
 async def take(request: Request) -> Response:
     """A backup from elsewhere: looked into by a process with limits, then laid beside the others."""
-    from panewright.desk import keeping as desk
+    from panewright.desk.records import keeping as desk
 
     here = floor(request)
     async with request.form(max_files=1, max_fields=2) as form:
@@ -131,7 +131,7 @@ async def look(request: Request) -> Response:
 
 
 async def _look_known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
-    from panewright.desk.kept import path_of, stands
+    from panewright.desk.records.kept import path_of, stands
 
     here, name = floor(request), request.path_params["name"]
     await here.asks(path_of, here.place, name)
@@ -150,7 +150,7 @@ async def _look_known(request: Request, told: Sequence[Problem] = ()) -> dict[st
 
 
 async def _looked(request: Request) -> dict[str, Any]:
-    from panewright.desk.kept import path_of
+    from panewright.desk.records.kept import path_of
 
     here, name = floor(request), request.path_params["name"]
     path = await here.asks(path_of, here.place, name)
@@ -170,7 +170,7 @@ async def stop_look(request: Request) -> Response:
 
 async def put_back(request: Request) -> Response:
     """A backup in the place of what stands, for whoever has typed that they mean it."""
-    from panewright.desk.kept import path_of
+    from panewright.desk.records.kept import path_of
 
     here, name, typed = floor(request), request.path_params["name"], await typed_of(request)
     await here.asks(path_of, here.place, name)

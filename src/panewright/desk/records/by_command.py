@@ -1,44 +1,22 @@
-"""The shop's records looked after: one thin function for each command."""
+"""The shop's records looked after by command; what a page asks stands in `keeping.py`."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from datetime import date, datetime
 from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from panewright.errors import Problem, RecordError
+from panewright.desk.records.place import Place, opened
 
 if TYPE_CHECKING:
     from panewright.ledger.backup import Backup
     from panewright.ledger.check import Soundness
     from panewright.ledger.erasing import Erased
-    from panewright.ledger.open import Ledger
     from panewright.ledger.restore import Restored
     from panewright.price.actuals import Actuals
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A shop's folder, and where its records lie: a file in it, or a database by its URL."""
-
-    folder: Path
-    records: str
-
-    @property
-    def files(self) -> Path:
-        """Where raw readings, photographs and reports lie."""
-        return self.folder / "files"
-
-
-def place(folder: Path | None, records: str = "") -> Place:
-    """The shop meant: the folder said, or the one at home."""
-    shop = (folder or Path.home() / "panewright").expanduser()
-    return Place(shop, records or str(shop / "shop.db"))
 
 
 def backup(shop: Place, to: Path | None, *, at: datetime) -> Backup:
@@ -123,18 +101,3 @@ def erase(shop: Place, mark: str, *, reason: str, by: str, at: datetime) -> Eras
 
     with opened(shop) as ledger:
         return erase_customer(ledger, mark, reason=reason, by=by, at=at)
-
-
-@contextmanager
-def opened(shop: Place) -> Iterator[Ledger]:
-    """The records of a shop that is there: looking after them never begins a new one."""
-    from panewright.ledger.open import open_ledger
-
-    if "://" not in shop.records and not Path(shop.records).is_file():
-        cure = "Name the shop's folder with --shop."
-        raise RecordError([Problem("there are no records.", cure, file=shop.records)])
-    ledger = open_ledger(shop.records, files=shop.files)
-    try:
-        yield ledger
-    finally:
-        ledger.close()

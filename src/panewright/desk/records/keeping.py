@@ -18,9 +18,9 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
-from panewright.desk.kept import Backup, backup_of, folder, in_words
 from panewright.desk.progress import at as far
-from panewright.desk.records import Place, opened
+from panewright.desk.records.kept import Backup, backup_of, folder, in_words
+from panewright.desk.records.place import Place, opened
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from panewright.desk.records import Place, opened
+from panewright.desk.records.place import Place, opened
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
