@@ -41,6 +41,17 @@ def client(floor):
 
 
 @pytest.fixture
+def next_day(floor):
+    """Opens the same shop in a server begun anew."""
+
+    def opened():
+        again = Floor(floor.folder, workers=Workers(start=Near), quick=False)
+        return TestClient(Guard(make_app(again), Door.at(("testserver",), 80)), headers=ORIGIN)
+
+    return opened
+
+
+@pytest.fixture
 def jetty(client):
     """The number of an order that was taken in."""
     content = (EXAMPLES / "jetty.toml").read_bytes()

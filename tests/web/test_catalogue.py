@@ -81,3 +81,17 @@ def test_hostile_names_are_only_text(client, offer):
     nasty = '[order]\nname = "<script>alert(1)</script>"\n[range]\ncolumns = [2]\nrows = [4]\n'
     answer = client.post("/catalogue/range", files={"file": ("a.toml", nasty.encode())})
     assert "<script>alert" not in answer.text
+
+
+def test_a_server_begun_anew_still_has_the_list_and_its_papers(client, offer, next_day):
+    mark = re.search(r"/catalogue/list/([0-9a-f]{16})/catalogue\.pdf", offer).group(1)
+    with next_day() as later:
+        page = later.get("/catalogue").text
+        assert "4 × 9" in page
+        assert "columns = [4]" in page
+        assert later.get(f"/catalogue/list/{mark}/catalogue.pdf").content.startswith(b"%PDF")
+        assert "4 × 9" in later.get(f"/catalogue/list/{mark}").text
+        for gone in ("/catalogue/list/" + "0" * 16, f"/catalogue/list/{'0' * 16}/catalogue.pdf"):
+            assert later.get(gone).status_code == 404
+    client.post("/catalogue", data={"text": "[range]\ncolumns = [0]\n"})
+    assert client.get(f"/catalogue/list/{mark}").status_code == 200  # a mistake hides no list

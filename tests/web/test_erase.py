@@ -11,7 +11,7 @@ NAME = "Ada Muster"
 
 @pytest.fixture(autouse=True)
 def patient(monkeypatch):
-    monkeypatch.setattr("panewright.web.keeping.A_MOMENT_S", 60.0)
+    monkeypatch.setattr("panewright.web.work.A_MOMENT_S", 60.0)
 
 
 @pytest.fixture

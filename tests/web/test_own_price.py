@@ -102,7 +102,7 @@ def test_the_design_is_not_made_again_for_a_price(client, floor, slow, monkeypat
 def test_a_backup_put_back_takes_its_own_pace_with_it(client, floor, jetty, monkeypatch):
     assert jetty in HERE
     monkeypatch.setattr(
-        "panewright.web.keeping.A_MOMENT_S", 60.0
+        "panewright.web.work.A_MOMENT_S", 60.0
     )  # a busy machine takes longer than a page waits
     before = price(seen(client))
     assert client.post("/records/backup").status_code == 303

@@ -6,6 +6,7 @@ import asyncio
 import io
 import threading
 import zipfile
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -33,7 +34,7 @@ def listed(floor):
 @pytest.fixture(autouse=True)
 def patient(monkeypatch):
     """A busy machine takes longer than a page waits."""
-    monkeypatch.setattr("panewright.web.keeping.A_MOMENT_S", 60.0)
+    monkeypatch.setattr("panewright.web.work.A_MOMENT_S", 60.0)
 
 
 @pytest.fixture
@@ -155,7 +156,9 @@ def test_every_page_is_greeted_with_another_mark_and_nothing_old_is_shown(client
     async def hear():
         stream, said = events(floor.live), []
         said.append(await anext(stream))
-        await floor.keeping.do("put_back", "put_back", floor.place, kept, "Ann", _who().at)
+        work = floor.works.records
+        steps = partial(work.ask, "records", "put_back", floor.place, kept, "Ann", _who().at)
+        await work.do("put_back", steps)
         while sum("event: hello" in each for each in said) < 2:
             said.append(await asyncio.wait_for(anext(stream), 20))
         return said
@@ -252,7 +255,7 @@ class Held:
 
 @pytest.fixture
 def held(tmp_path, monkeypatch):
-    monkeypatch.setattr("panewright.web.keeping.A_MOMENT_S", 0.2)
+    monkeypatch.setattr("panewright.web.work.A_MOMENT_S", 0.2)
     Held.go, Held.ended = threading.Event(), threading.Event()
     floor = Floor(tmp_path / "shop", workers=Workers(start=Held), quick=False)
     with TestClient(Guard(make_app(floor), Door.at(("testserver",), 80)), headers=ORIGIN) as asked:
@@ -270,7 +273,7 @@ def test_long_work_shows_how_far_it_is_and_one_thing_is_done_at_a_time(held):
     assert "Something else is being done" in other.text
     assert client.post("/records/check", follow_redirects=False).status_code == 409
     Held.go.set()
-    _until(lambda: not floor.keeping.doing)
+    _until(lambda: not floor.works.records.doing)
     assert "are in it" in client.get("/records").text
 
 
@@ -279,14 +282,14 @@ def test_long_work_is_stopped_and_nothing_is_left(held):
     tapped(client, "/records/backup")
     (keeping.room(floor.place) / "half.zip").write_bytes(b"x")
     assert tapped(client, "/records/stop", "b").status_code == 200
-    _until(lambda: not floor.keeping.doing)
+    _until(lambda: not floor.works.records.doing)
     assert "It was stopped." in client.get("/records").text
     assert listed(floor) == []
     assert list(keeping.scratch(floor.place).iterdir()) == []
     Held.ended.clear()
     Held.go.set()
     tapped(client, "/records/backup", "c")
-    _until(lambda: not floor.keeping.doing)
+    _until(lambda: not floor.works.records.doing)
     assert len(listed(floor)) == 1
 
 

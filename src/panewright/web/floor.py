@@ -13,14 +13,12 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from starlette.concurrency import run_in_threadpool
 
 from panewright.errors import AwayError, PanewrightError, Problem, RecordError
-from panewright.web.keeping import Keeping
 from panewright.web.keys import Keys
 from panewright.web.live import Live
-from panewright.web.offering import Offering
-from panewright.web.planning import Planning
 from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.session import Sessions
 from panewright.web.workers import WorkerGone, Workers, one_reader
+from panewright.web.works import Works
 
 if TYPE_CHECKING:
     from panewright.circuit.line import LineOf
@@ -77,9 +75,7 @@ class Floor:
         self._tasks: set[asyncio.Task[Any]] = set()
         self._told = 0  #: the last thing written that pages were told of
         self._marked = False
-        self.keeping = Keeping(self)
-        self.planning = Planning(self)
-        self.offering = Offering(self)
+        self.works = Works(self)
 
     @property
     def shop(self) -> Shop:
@@ -186,7 +182,8 @@ class Floor:
                 readers.end()
 
     def begin(self) -> None:
-        """What goes on in the background."""
+        """What goes on in the background, and what was cut off when it went on last."""
+        self.works.recall()
         self.later(self._watch())
         self.later(self._warm())
 

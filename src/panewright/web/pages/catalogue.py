@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
 from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
@@ -13,7 +14,9 @@ from starlette.routing import Route
 
 from panewright.errors import OrderError, PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts, tap_of
-from panewright.web.offering import BUSY
+
+if TYPE_CHECKING:
+    from panewright.web.floor import Floor
 
 _MOST = 200_000
 _MEDIA = {
@@ -31,26 +34,42 @@ async def catalogue(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = (), text: str | None = None) -> dict[str, Any]:
-    from panewright.desk import ranges
+    from panewright.desk import price_lists, ranges
 
-    here = floor(request)
+    here, going = floor(request), await _going(request)
+    last = going["work"].note or (going["offer"].text if going["offer"] else "")
     return {
         "orders": await here.asks(here.shop.orders),
         "lists": await here.asks(ranges.lists),
-        "text": here.offering.text if text is None else text,
+        "past": await here.asks(price_lists.kept, here.folder),
+        "text": last if text is None else text,
         "told": told,
-        **_going(request),
+        **going,
     }
 
 
-def _going(request: Request) -> dict[str, Any]:
-    offering = floor(request).offering
-    return {
-        "doing": offering.doing,
-        "far": offering.far,
-        "offer": offering.found,
-        "failed": () if offering.doing else offering.problems,
-    }
+async def _going(request: Request) -> dict[str, Any]:
+    """How far the work is, or the price list that is looked at: the last one, where none is named."""
+    from panewright.desk import price_lists
+
+    here, mark = floor(request), request.path_params.get("mark", "")
+    work = here.works.catalogue
+    failed = work.last.problems if work.last and not mark else ()
+    offer = None
+    if not work.doing and not failed:
+        found = (price_lists.find, here.folder, mark) if mark else (price_lists.newest, here.folder)
+        offer = await here.asks(*found)
+    return {"work": work, "doing": work.doing, "far": work.far, "offer": offer, "failed": failed}
+
+
+async def look(request: Request) -> Response:
+    """A price list that was made before, with its range."""
+    from panewright.desk import price_lists
+
+    here = floor(request)
+    found = await here.asks(price_lists.find, here.folder, request.path_params["mark"])
+    known = await _known(request, text=found.text)
+    return page(request, "catalogue.html", known)
 
 
 async def write(request: Request) -> Response:
@@ -92,11 +111,20 @@ async def reckon(request: Request) -> Response:
     if not text.strip():
         none = Problem("There is no range yet.", "Write one, or make one of an order.", key="text")
         return await _again(request, (none,), text, 422)
-    if not await here.offering.do(text, tap_of(request)):
-        return await _again(request, (BUSY,), text, 409)
+    work = here.works.catalogue
+    if not await work.do("a catalogue", partial(_made, here, text), tap=tap_of(request), note=text):
+        return await _again(request, (work.words.busy,), text, 409)
     if is_tap(request):
-        return parts(request, ["told", "offered"], {"told": (), **_going(request)})
+        return parts(request, ["told", "offered"], {"told": (), **await _going(request)})
     return go(request, "/catalogue")
+
+
+async def _made(here: Floor, text: str) -> str | None:
+    """The price list reckoned and kept; its mark."""
+    from panewright.desk import price_lists
+
+    seen = await here.works.catalogue.ask("price_list", text, await here.own())
+    return None if seen is None else await here.asks(price_lists.keep, here.folder, text, seen)
 
 
 async def _again(request: Request, told: Sequence[Problem], text: str, status: int) -> Response:
@@ -108,19 +136,25 @@ async def _again(request: Request, told: Sequence[Problem], text: str, status: i
 
 async def stop(request: Request) -> Response:
     """Give it up."""
-    await floor(request).offering.stop()
+    await floor(request).works.catalogue.stop()
     if is_tap(request):
-        return parts(request, ["offered"], _going(request))
+        return parts(request, ["offered"], await _going(request))
     return go(request, "/catalogue")
 
 
 async def file(request: Request) -> Response:
-    """The price list in one form."""
-    found, name = floor(request).offering.found, request.path_params["name"]
-    content = dict(found.files).get(name) if found else None
-    if content is None:
-        gone = Problem("This price list is gone.", "Reckon it once more.")
-        return page(request, "catalogue.html", await _known(request, (gone,)), 404)
+    """A price list in one form: of the list that is named, or of the last."""
+    from panewright.desk import price_lists
+
+    here, name, mark = floor(request), request.path_params["name"], request.path_params.get("mark", "")
+    try:
+        if not mark:
+            last = await here.asks(price_lists.newest, here.folder)
+            mark = last.mark if last else ""
+        content = await here.asks(price_lists.file, here.folder, mark, name)
+    except PanewrightError as mistake:
+        request.path_params.pop("mark", None)
+        return page(request, "catalogue.html", await _known(request, mistake.problems), 404)
     inline = name.endswith(".pdf") and not request.query_params.get("take")
     way = "inline" if inline else "attachment"
     head = {"cache-control": "no-store", "content-disposition": f'{way}; filename="{name}"'}
@@ -132,5 +166,7 @@ ROUTES = [
     Route("/catalogue", reckon, methods=["POST"]),
     Route("/catalogue/range", write, methods=["POST"]),
     Route("/catalogue/stop", stop, methods=["POST"]),
+    Route("/catalogue/list/{mark}", look),
+    Route("/catalogue/list/{mark}/{name}", file),
     Route("/catalogue/{name}", file),
 ]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -12,7 +13,11 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import Undo, who, whole
-from panewright.web.planning import BUSY
+
+if TYPE_CHECKING:
+    from panewright.desk.shop.who import Who
+    from panewright.desk.stores.cutting import Job
+    from panewright.web.floor import Floor
 
 _MEDIA = {"pdf": "application/pdf", "csv": "text/csv; charset=utf-8"}
 
@@ -40,14 +45,19 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
 
 
 def _going(request: Request) -> dict[str, Any]:
-    planning = floor(request).planning
+    work = floor(request).works.cutting
     return {
-        "doing": planning.doing,
-        "far": planning.far,
-        "ready": planning.number,
-        "failed": () if planning.doing else planning.problems,
-        "wants": "/cut/wait" if planning.doing else "",
+        "doing": work.doing,
+        "far": work.far,
+        "failed": work.last.problems if work.last else (),
+        "wants": "/cut/wait" if work.doing else "",
     }
+
+
+def _ready(request: Request) -> int:
+    """The number of the plan that was made last; 0 where it was stopped, or is being made."""
+    last = floor(request).works.cutting.last
+    return int(last.came or 0) if last else 0
 
 
 async def plan(request: Request) -> Response:
@@ -64,16 +74,25 @@ async def plan(request: Request) -> Response:
         return cutting.job(here.shop.ledger, numbers, keys, tools, buys="buys" in typed)
 
     try:
-        begun = await here.planning.do(await here.asks(told), hand)
+        job = await here.asks(told)
     except PanewrightError as mistake:
         return await _chosen_again(request, mistake.problems)
-    if not begun:
-        return await _chosen_again(request, (BUSY,))
-    if here.planning.number:
-        return go(request, f"/cut/{here.planning.number}")
+    work = here.works.cutting
+    if not await work.do("a cutting plan", partial(_made, here, job, hand), tap=hand.tap):
+        return await _chosen_again(request, (work.words.busy,))
+    if _ready(request):
+        return go(request, f"/cut/{_ready(request)}")
     if is_tap(request):
         return parts(request, ["told", "cutting"], {"told": (), **_going(request)})
     return go(request, "/cut")
+
+
+async def _made(here: Floor, job: Job, hand: Who) -> int | None:
+    """The plan made and kept; its number."""
+    from panewright.desk.stores.cutting import keep
+
+    plan = await here.works.cutting.ask("cut_plan", job)
+    return None if plan is None else await here.asks(keep, here.shop.ledger, plan, hand)
 
 
 async def _chosen_again(request: Request, told: Sequence[Problem]) -> Response:
@@ -85,13 +104,12 @@ async def _chosen_again(request: Request, told: Sequence[Problem]) -> Response:
 
 async def wait(request: Request) -> Response:
     """The plan that is being made, as soon as it is there."""
-    planning = floor(request).planning
     if "x-parts" in request.headers:
-        await planning.wait()
-        if planning.number:
-            return _onward(planning.number)
+        await floor(request).works.cutting.wait()
+        if _ready(request):
+            return _onward(_ready(request))
         return parts(request, ["cutting"], _going(request))
-    return go(request, f"/cut/{planning.number}" if planning.number else "/cut")
+    return go(request, f"/cut/{_ready(request)}" if _ready(request) else "/cut")
 
 
 def _onward(number: int) -> Response:
@@ -100,9 +118,7 @@ def _onward(number: int) -> Response:
 
 async def stop(request: Request) -> Response:
     """Give it up."""
-    planning = floor(request).planning
-    planning.stop()
-    await planning.wait()
+    await floor(request).works.cutting.stop()
     if is_tap(request):
         return parts(request, ["cutting"], _going(request))
     return go(request, "/cut")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 from urllib.parse import quote
 
@@ -13,7 +14,6 @@ from starlette.routing import Route
 from panewright.errors import Problem
 from panewright.web.answer import floor, go, page
 from panewright.web.hand import typed_of, who
-from panewright.web.keeping import BUSY
 
 
 async def ask(request: Request) -> Response:
@@ -28,13 +28,13 @@ async def _known(
     from panewright.desk.records.kept import copies
 
     here, mark = floor(request), request.path_params["mark"]
-    work = f"erase:{mark}"
+    work, what = here.works.records, f"erase:{mark}"
     return {
         "known": await here.asks(known, here.shop.ledger, mark),
         "copies": await here.asks(copies, here.place),
-        "came": here.keeping.outcomes.get(work),
-        "doing": here.keeping.doing == work,
-        "far": here.keeping.far,
+        "came": work.outcomes.get(what),
+        "doing": work.doing == what,
+        "far": work.far,
         "said": typed or {},
         "told": told,
     }
@@ -47,9 +47,10 @@ async def erase(request: Request) -> Response:
         return page(request, "erase.html", await _known(request, told, typed), 422)
     hand = who(request)
     reason = " ".join(typed["reason"].split())
+    work = here.works.records
     arguments = (here.place, mark, reason, hand.by, hand.at, hand.tap)
-    if not await here.keeping.do(f"erase:{mark}", "erase", *arguments):
-        return page(request, "erase.html", await _known(request, (BUSY,), typed), 409)
+    if not await work.do(f"erase:{mark}", partial(work.ask, "records", "erase", *arguments)):
+        return page(request, "erase.html", await _known(request, (work.words.busy,), typed), 409)
     here.forget()
     return go(request, f"/customers/{quote(mark, safe='')}/erase")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -16,7 +17,6 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who
-from panewright.web.keeping import BUSY
 
 WORDS = "put back"  #: typed by whoever means it
 
@@ -32,7 +32,8 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
     here = floor(request)
     found = await here.asks(lambda: stands(here.place, here.shop.ledger, datetime.now(UTC)))
     known = {"stands": found, "told": told}
-    return {**known, "doing": here.keeping.doing, "far": here.keeping.far, "came": here.keeping.outcomes}
+    work = here.works.records
+    return {**known, "doing": work.doing, "far": work.far, "came": work.outcomes}
 
 
 async def back_up(request: Request) -> Response:
@@ -52,9 +53,11 @@ async def write_out(request: Request) -> Response:
 
 async def _do(request: Request, what: str, *arguments: Any) -> Response:
     here, tap = floor(request), request.headers.get("x-tap", "")
-    begun = await here.keeping.do(what, what, here.place, *arguments, tap=tap)
+    work = here.works.records
+    steps = partial(work.ask, "records", what, here.place, *arguments)
+    begun = await work.do(what, steps, tap=tap)
     if is_tap(request) or not begun:
-        known = await _known(request, () if begun else (BUSY,))
+        known = await _known(request, () if begun else (work.words.busy,))
         status = 200 if begun else 409
         if is_tap(request):
             return parts(request, ["told", "keeping"], known, status)
@@ -64,8 +67,7 @@ async def _do(request: Request, what: str, *arguments: Any) -> Response:
 
 async def stop(request: Request) -> Response:
     """Give up what is being done."""
-    here = floor(request)
-    here.keeping.stop()
+    await floor(request).works.records.stop()
     if is_tap(request):
         return parts(request, ["keeping"], await _known(request))
     return go(request, "/records")
@@ -179,8 +181,10 @@ async def put_back(request: Request) -> Response:
         known = {**await _look_known(request, (told,)), **await _looked(request)}
         return page(request, "back.html", known, 422)
     hand = who(request)
-    if not await here.keeping.do("put_back", "put_back", here.place, name, hand.by, hand.at):
-        return page(request, "records.html", await _known(request, (BUSY,)), 409)
+    work = here.works.records
+    steps = partial(work.ask, "records", "put_back", here.place, name, hand.by, hand.at)
+    if not await work.do("put_back", steps):
+        return page(request, "records.html", await _known(request, (work.words.busy,)), 409)
     return go(request, "/records")
 
 
