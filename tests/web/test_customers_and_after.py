@@ -98,3 +98,14 @@ def test_a_us_order_reads_inches_and_fahrenheit_and_keeps_millimetres(client, fl
     assert kept["polarity.voc"].heat_c == pytest.approx(25.0)
     assert 'value="33.5"' in client.get(bench).text
     assert "33 1/2\u2009in" in client.get(f"/serial/{serial}").text
+
+
+@pytest.mark.parametrize("what", ["name", "address"])
+def test_a_line_too_long_is_told_with_place_value_and_cure(client, what):
+    typed = {"mark": "K-9", "name": "Ada", what: "x" * 500}
+    answer = client.post("/customers", data=typed, headers={"x-tap": "y" * 24})
+    assert answer.status_code == 422
+    assert f"The {what} is longer than 200 letters" in answer.text
+    assert "xxx…" in answer.text
+    assert "Write 200 letters at most." in answer.text
+    assert client.get("/customers/K-9").status_code == 404

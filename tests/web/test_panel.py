@@ -8,6 +8,7 @@ import pytest
 
 from panewright import desk
 from panewright.desk.orders.form import value_of
+from panewright.desk.shop.who import Who
 from panewright.panel.what_if import CellState
 
 
@@ -71,8 +72,8 @@ def test_a_tap_that_means_nothing_changes_nothing(client, floor, jetty, data):
     assert floor.shop.cells(jetty) == {}
 
 
-def test_cells_that_a_later_lay_up_does_not_have_are_passed_over(client, jetty):
-    tapped(client, f"/panel/{jetty}/cell", "k", cell="300", state="shade-50")
+def test_cells_that_a_later_lay_up_does_not_have_are_passed_over(client, floor, jetty):
+    floor.shop.try_cells(jetty, {300: "shade-50"}, Who.now("Ann", "k" * 24))
     assert client.get(f"/panel/{jetty}").status_code == 200
 
 
@@ -98,3 +99,14 @@ def test_an_order_with_mistakes_leads_back_to_its_answers(client):
     was = value_of(desk.new_order(), "site.wind")
     client.post("/orders/E-1/say", data={"key": "site.wind", "value": "wild", "was": was})
     assert "answers missing or wrong" in client.get("/panel/E-1").text
+
+
+@pytest.mark.parametrize("cell", ["0", "73", "999", "-3", "x"])
+def test_a_cell_that_the_panel_has_not_is_refused(client, jetty, cell):
+    client.get(f"/panel/{jetty}?wait=1")
+    answer = client.post(
+        f"/panel/{jetty}/cell", data={"cell": cell, "state": "shade-50"}, headers={"x-tap": "z" * 24}
+    )
+    assert answer.status_code == 422
+    assert "There is no such cell." in answer.text
+    assert "cells 1 to 72" in answer.text

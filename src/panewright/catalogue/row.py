@@ -22,7 +22,7 @@ from panewright.price.actuals import Actuals
 from panewright.price.quote import quote
 from panewright.shelf.shelf import Shelf
 from panewright.structure.panes.safe_wind import calm, safe_speed_m_s
-from panewright.units import show
+from panewright.units import against
 
 CUTS = {1: "whole", 2: "half", 3: "third"}
 
@@ -140,10 +140,12 @@ def worst_failing(checks: tuple[Check, ...]) -> Check | None:
 
 def in_words(check: Check, units: str) -> str:
     """A failing check in words: 'glass strength in wind: 58 MPa of 44 MPa'."""
-    demand = "past what is known" if math.isnan(check.demand) else show(check.demand, check.unit, units)
     if check.limit is None:
         return f"{check.rule}: not covered ({check.source})"
-    return f"{check.rule}: {demand} of {show(check.limit, check.unit, units)}"
+    demand, limit = against(check.demand, check.limit, check.unit, units)
+    if math.isnan(check.demand):
+        demand = "past what is known"
+    return f"{check.rule}: {demand} of {limit}"
 
 
 def _figures(design: Design, asked: Asked) -> Figures:

@@ -11,7 +11,7 @@ from panewright.crate.crating import Way, loads
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Weighed
 from panewright.panel.weighed.grid import Column, Grid
-from panewright.units import show
+from panewright.units import against, show
 
 _MOST_ROWS = 8
 _NO_CARRIER = "no carrier takes it"
@@ -106,7 +106,7 @@ def _nobody(other: str, found: tuple[Way, ...]) -> str:
     if nearest.against:
         return f"no {other} takes {crates_of(way.panels, 1)}: {nearest.against}"
     broken = way.fails[0]
-    told = f"{show(broken.demand, broken.unit)} of {show(broken.limit or 0.0, broken.unit)}"
+    told = " of ".join(against(broken.demand, broken.limit or 0.0, broken.unit))
     return f"{crates_of(way.panels, 1)} for a {other} breaks a rule ({broken.rule}: {told})"
 
 

@@ -11,7 +11,7 @@ from panewright.pack.wording import plain_source
 from panewright.panel.design import Design, Weighed
 from panewright.price.money import amount
 from panewright.price.quote import Quote
-from panewright.units import show
+from panewright.units import against, show
 
 NO_LIMIT = "no limit known"  #: what stands for the limit of a check that no rule book covers
 
@@ -55,9 +55,16 @@ def sentence(checks: Sequence[Check]) -> str:
 
 def told(check: Check, system: str = "metric") -> str:
     """Demand against limit with the word: '8.10 mm of 6.60 mm, TOO MUCH'."""
-    demand = "past what is known" if isnan(check.demand) else show(check.demand, check.unit, system)
-    limit = NO_LIMIT if check.limit is None else show(check.limit, check.unit, system)
+    demand, limit = figures(check, system)
     return f"{demand} of {limit}, {check.verdict}"
+
+
+def figures(check: Check, system: str = "metric") -> tuple[str, str]:
+    """Demand and limit in words; what is too much never reads the same as its limit."""
+    if check.limit is not None and not isnan(check.demand):
+        return against(check.demand, check.limit, check.unit, system)
+    demand = "past what is known" if isnan(check.demand) else show(check.demand, check.unit, system)
+    return demand, NO_LIMIT if check.limit is None else show(check.limit, check.unit, system)
 
 
 def size(design: Design) -> str:

@@ -197,11 +197,14 @@ def _cells(row: Sequence[str], widths_mm: Sequence[float]) -> list[str]:
 def _check(check: Check, system: str) -> Data:
     """A check in words: what is asked, what it may bear, the share used, the cure where it fails."""
     share = check.utilisation
-    limit = "no limit known" if check.limit is None else f"of {units.show(check.limit, check.unit, system)}"
+    demand, limit = units.show(check.demand, check.unit, system), "no limit known"
+    if check.limit is not None:
+        demand, limit = units.against(check.demand, check.limit, check.unit, system)
+        limit = f"of {limit}"
     return {
         "rule": _run(check.rule, 51.0, 9.5),
         "source": _run(check.source, 51.0, 7.8),
-        "demand": _run(units.show(check.demand, check.unit, system), 30.0),
+        "demand": _run(demand, 30.0),
         "limit": _run(limit, 30.0),
         "share": min(share, 99.0),
         "percent": _percent(share),

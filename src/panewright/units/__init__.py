@@ -2,7 +2,7 @@
 
 from panewright.units.reading import KINDS, UnitError, read, read_exact, written
 from panewright.units.scale import GRAVITY_M_S2, INCH_MM, KELVIN, MM, PCF_N_M3, POUND_FORCE_N, PSF_PA
-from panewright.units.showing import THIN, figure, show
+from panewright.units.showing import THIN, against, figure, show
 
 __all__ = [
     "GRAVITY_M_S2",
@@ -15,6 +15,7 @@ __all__ = [
     "PSF_PA",
     "THIN",
     "UnitError",
+    "against",
     "figure",
     "read",
     "read_exact",

@@ -37,6 +37,7 @@ _US = {
     "ml": ("fl oz", 1 / 29.5735295625),
 }
 _FINEST = 32  # parts of an inch on a shop rule
+_MOST_DIGITS = 8
 _LEASTKSI = 0.1  # smaller stresses read in psi
 
 
@@ -61,6 +62,21 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
                 name, factor = "psi", 1000 * factor
             return _with_unit(value * factor, name, digits)
     return _with_unit(value, unit, digits)
+
+
+def against(
+    demand: float, limit: float, unit: str, system: str = "metric", digits: int = 3
+) -> tuple[str, str]:
+    """Demand and limit with their unit; a demand past its limit never reads the same as the limit.
+
+    >>> against(1.0004, 1.0, "1"), against(0.998, 1.0, "1")
+    (('1.0004', '1.0000'), ('0.998', '1.00'))
+    """
+    for more in range(digits, _MOST_DIGITS + 1):
+        said = show(demand, unit, system, more), show(limit, unit, system, more)
+        if not demand > limit or said[0] != said[1]:
+            return said
+    return f"just over {said[0]}", said[1]
 
 
 def figure(value: float, digits: int = 3) -> str:

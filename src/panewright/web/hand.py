@@ -36,4 +36,4 @@ def whole(typed: object) -> int:
 
 async def typed_of(request: Request) -> dict[str, str]:
     """What a form sends, bounded."""
-    return {name: str(value)[:400] for name, value in (await request.form()).items()}
+    return {name: str(value)[:4000] for name, value in (await request.form()).items()}

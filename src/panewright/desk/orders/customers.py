@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from panewright.desk.stores.shelved import line_of
+from panewright.desk.stores.shelved import line_of, short_of
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def keep(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> Customer:
         cure = "Write letters, figures, points and dashes, 30 at most, such as K-7."
         raise RecordError([Problem("This is no mark for a customer.", cure, key="mark", value=mark[:40])])
     seen = int(typed["seen"]) if typed.get("seen", "").isdecimal() else 0
-    rest = {name: " ".join(typed.get(name, "").split())[:200] for name in ("address", "mail", "phone")}
+    rest = {name: short_of(typed, name) for name in ("address", "mail", "phone")}
     person = Person(line_of(typed, "name"), **rest)
     return save_customer(ledger, mark, person, seen=seen, by=hand.by, at=hand.at, tap=hand.tap)
 

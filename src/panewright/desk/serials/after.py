@@ -32,7 +32,10 @@ def keep_repair(ledger: Ledger, serial: str, typed: Mapping[str, str], hand: Who
 
 def _words(typed: Mapping[str, str]) -> str:
     words = typed.get("words", "").strip()
-    if not words or len(words) > _MOST:
-        cure = f"Write it in a sentence or two, {_MOST} letters at most."
+    cure = f"Write it in a sentence or two, {_MOST} letters at most."
+    if not words:
         raise RecordError([Problem("Nothing is written.", cure, key="words")])
+    if len(words) > _MOST:
+        long = f"This is longer than {_MOST} letters, and nothing was kept of it."
+        raise RecordError([Problem(long, cure, key="words", value=f"{words[:40]}…")])
     return words

@@ -152,7 +152,7 @@ def planned(told: Job) -> Plan:
     systems = {each.design.order.job.units for _, each in made}
     return Plan(
         tuple(order.number for order, _ in made),
-        "us" if systems == {"us"} else "metric",
+        "us" if "us" in systems else "metric",  # inches are told with the millimetres beside
         shelf.currency,
         told.tools,
         told.there,

@@ -29,6 +29,7 @@ GROUPS = {
     "films": "Laminating films",
     "backs": "Back sheets",
 }
+MOST_LETTERS = 200  #: of one line of words
 REASONS = ("received", "used", "broken", "wasted", "sold", "returned")
 
 
@@ -127,9 +128,19 @@ def size(length_mm: float, width_mm: float | None) -> str:
 
 def line_of(typed: Mapping[str, str], name: str) -> str:
     """One line of words that must be there."""
-    words = " ".join(typed.get(name, "").split())
-    if not words or len(words) > 200:
+    words = short_of(typed, name)
+    if not words:
         raise RecordError([Problem(f"Nothing is written for the {name}.", "Write it.", key=name)])
+    return words
+
+
+def short_of(typed: Mapping[str, str], name: str) -> str:
+    """One line of words, if there is one; `RecordError` where it is longer than is kept."""
+    words = " ".join(typed.get(name, "").split())
+    if len(words) > MOST_LETTERS:
+        long = f"The {name} is longer than {MOST_LETTERS} letters, and nothing was kept of it."
+        cure = f"Write {MOST_LETTERS} letters at most."
+        raise RecordError([Problem(long, cure, key=name, value=f"{words[:40]}…")])
     return words
 
 

@@ -17,6 +17,7 @@ from panewright.pack.pages import caution
 from panewright.pack.verdict import by_need, by_room, cells_in_words, sentence, size
 from panewright.pack.wording import plain_source, signs
 from panewright.price.money import amount, whole
+from panewright.units import against
 
 MOST_ON_FRONT = 4  #: checks that the first page bears beside figure and numbers
 MOST_FAILING_ON_FRONT = 3  #: fewer where each brings its cure
@@ -137,7 +138,7 @@ def _table(bench: Bench, checks: tuple[Check, ...]) -> Table:
         (
             check.rule,
             NO_FIGURE if unknown and _of_the_plate(check) else say_demand(bench, check),
-            NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
+            say_limit(bench, check),
             NO_FIGURE if unknown and _of_the_plate(check) else used(check),
             check.verdict,
             signs(check.source),
@@ -150,7 +151,18 @@ def _table(bench: Bench, checks: tuple[Check, ...]) -> Table:
 
 def say_demand(bench: Bench, check: Check) -> str:
     """What is asked; a dash where it is not known."""
-    return NO_FIGURE if isnan(check.demand) else bench.say(check.demand, check.unit)
+    if isnan(check.demand):
+        return NO_FIGURE
+    limit = check.demand if check.limit is None else check.limit
+    return against(check.demand, limit, check.unit, bench.design.order.job.units)[0]
+
+
+def say_limit(bench: Bench, check: Check) -> str:
+    """What it may bear, as exactly as the demand is told; a dash where the rule book has no limit."""
+    if check.limit is None:
+        return NO_FIGURE
+    demand = 0.0 if isnan(check.demand) else check.demand
+    return against(demand, check.limit, check.unit, bench.design.order.job.units)[1]
 
 
 NO_FIGURE = "–"  #: where there is no figure to tell

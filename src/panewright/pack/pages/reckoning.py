@@ -11,7 +11,7 @@ from panewright.glass.strength.hail import largest_ball_mm
 from panewright.glass.strength.steps import strength_steps
 from panewright.glass.warp import one_face_damp, one_face_warm
 from panewright.pack.bench import Bench
-from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range, say_demand
+from panewright.pack.pages.front import NO_FIGURE, pane_out_of_range, say_demand, say_limit
 from panewright.pack.pages.table import words_table
 from panewright.pack.wording import in_units, signs
 from panewright.panel.holding.touched import touched
@@ -230,7 +230,7 @@ def _apart_rows(bench: Bench, checks: tuple[Check, ...]) -> tuple[tuple[str, ...
         (
             check.rule,
             say_demand(bench, check),
-            NO_FIGURE if check.limit is None else bench.say(check.limit, check.unit),
+            say_limit(bench, check),
             check.verdict,
         )
         for check in checks

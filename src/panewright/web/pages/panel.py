@@ -107,7 +107,7 @@ async def cell(request: Request) -> Response:
     try:
         for state in cells.values():
             state_of(state)
-        _refuse_no_cell(cells)
+        _refuse_no_cell(cells, (await _design(request))[1])
         before = await here.asks(here.shop.cells, number)
         done_by = who(request)
         await here.asks(here.shop.try_cells, number, cells, done_by)
@@ -117,9 +117,16 @@ async def cell(request: Request) -> Response:
     return await _again(request, {"undo": _undo(number, cells, before)})
 
 
-def _refuse_no_cell(cells: dict[int, str]) -> None:
-    if not cells or min(cells) < 1 or len(cells) > 400:
-        raise PanewrightError([Problem("No such cell.", "Tap a cell of the drawing.", key="cell")])
+def _refuse_no_cell(cells: dict[int, str], made: Made | None) -> None:
+    """A cell that the panel has not, or has not yet, is nothing to try on."""
+    last = len(made.design.layup.cells) if made else 0
+    strange = next((cell for cell in cells if not 1 <= cell <= last), None)
+    if cells and strange is None:
+        return
+    told = f"The panel has cells 1 to {last}." if last else "The order has no panel yet."
+    cure = "Tap a cell of the drawing." if last else "Mend the order first."
+    value = "" if strange is None else str(strange)
+    raise PanewrightError([Problem(f"There is no such cell. {told}", cure, key="cell", value=value)])
 
 
 def _undo(number: str, cells: dict[int, str], before: dict[int, str]) -> Undo:
