@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Literal
 
-from sqlalchemy import Connection, exists, func, select
+from sqlalchemy import Connection, Exists, exists, func, or_, select
 from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of, first_of, one_of
@@ -13,8 +14,12 @@ from panewright.ledger.open import Ledger
 from panewright.ledger.stale import refuse_stale
 from panewright.ledger.tables.orders import OrderRow as Orders
 from panewright.ledger.tables.orders import OrderVersionRow as Versions
+from panewright.ledger.tables.promises import PromiseRow as Promises
 from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.writing import add, unknown, write
+
+Which = Literal["all", "open", "closed"]
+CLOSED = ("delivered", "called off")  #: how an order stands of which nothing more is to do
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +83,14 @@ def versions(ledger: Ledger, number: str) -> tuple[OrderVersion, ...]:
     return found[::-1]
 
 
-def orders(ledger: Ledger, *, most: int = 200, skip: int = 0) -> tuple[OrderRow, ...]:
-    """The orders saved last, newest first."""
+def orders(
+    ledger: Ledger, *, most: int = 200, skip: int = 0, which: Which = "all", find: str = ""
+) -> tuple[OrderRow, ...]:
+    """The orders saved last, newest first: all, those still open, or those that are closed.
+
+    An order is closed once it is delivered or called off. `find` is in its number, or anywhere in its
+    text, remarks too.
+    """
     after = aliased(Versions)
     newer = exists().where(after.order_id == Versions.order_id, after.version > Versions.version)
     begun = (
@@ -96,8 +107,23 @@ def orders(ledger: Ledger, *, most: int = 200, skip: int = 0) -> tuple[OrderRow,
         .limit(most)
         .offset(skip)
     )
+    if which != "all":
+        wanted = wanted.where(_closed() if which == "closed" else ~_closed())
+    if find:
+        wanted = wanted.where(
+            or_(
+                Orders.number.icontains(find, autoescape=True), Versions.text.icontains(find, autoescape=True)
+            )
+        )
     with ledger.reading() as db:
         return all_of(db, wanted, OrderRow)
+
+
+def _closed() -> Exists:
+    """Whether the last that was said of an order closes it."""
+    after = aliased(Promises)
+    newer = exists().where(after.order_id == Promises.order_id, after.version > Promises.version)
+    return exists().where(Promises.order_id == Orders.id, Promises.state.in_(CLOSED), ~newer)
 
 
 def numbers(ledger: Ledger) -> frozenset[str]:

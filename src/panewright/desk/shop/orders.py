@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from panewright.errors import Problem, RecordError, StaleError
@@ -13,10 +15,11 @@ from panewright.errors import Problem, RecordError, StaleError
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.ledger.orders import OrderVersion
+    from panewright.ledger.orders import OrderVersion, Which
 
 NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,29}")
 _TRIES = 6
+_AT_ONCE = 100  #: orders that are looked through
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +51,32 @@ class Orders:
 
     ledger: Ledger
 
-    def orders(self, most: int = 40, skip: int = 0) -> tuple[Listed, ...]:
-        """The orders saved last."""
+    def orders(
+        self, most: int = 40, skip: int = 0, *, which: Which = "all", find: str = ""
+    ) -> tuple[Listed, ...]:
+        """The orders saved last: all, those still open, or those delivered and called off.
+
+        `find` is in an order's number, name or customer.
+        """
+        if not find:
+            return tuple(self._leaf(most, skip, which=which))
+        met = islice(self._met(find, which), skip, skip + most)
+        return tuple(met)
+
+    def _met(self, find: str, which: Which) -> Iterator[Listed]:
+        """What is sought, as far as somebody asks: the records look through texts, remarks are sorted out."""
+        first, wanted = 0, find.casefold()
+        while leaf := list(self._leaf(_AT_ONCE, first, which=which, find=find)):
+            for each in leaf:
+                if any(wanted in words.casefold() for words in (each.number, each.name, each.customer)):
+                    yield each
+            first += _AT_ONCE
+
+    def _leaf(self, most: int, skip: int, *, which: Which, find: str = "") -> Iterator[Listed]:
         from panewright.ledger.orders import find_order, orders
 
-        return tuple(
-            _listed(find_order(self.ledger, each.number), each.serials)
-            for each in orders(self.ledger, most=most, skip=skip)
-        )
+        for each in orders(self.ledger, most=most, skip=skip, which=which, find=find):
+            yield _listed(find_order(self.ledger, each.number), each.serials)
 
     def next_number(self) -> str:
         """The first whole number that no order bears."""

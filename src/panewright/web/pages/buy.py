@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -13,8 +14,14 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who, whole
+from panewright.web.pages.listed import listed
+
+if TYPE_CHECKING:
+    from panewright.ledger.orders import Which
 
 _KEY = "buying"
+_OPEN: tuple[str, Which] = ("/buy", "open")
+_DELIVERED: tuple[str, Which] = ("/buy?closed=yes", "closed")
 _MEDIA = {
     "pdf": "application/pdf",
     "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
@@ -35,13 +42,18 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
     from panewright.desk.stores import bought
 
     here = floor(request)
-    orders = {each.number: each.name for each in await here.asks(here.shop.orders)}
+    closed = request.query_params.get("closed") == "yes"
+    base, which = _DELIVERED if closed else _OPEN
+    listing = await listed(request, base, which=which)
+    orders = {each.number: each.name for each in listing["orders"]}
     return {
+        **listing,
+        "closed": closed,
         "orders": await here.asks(bought.stands, here.shop.ledger, orders),
         "coming": await here.asks(bought.coming, here.shop.ledger),
         "states": STATES,
         "found": None,
-        "wants": "/buy?wait=1",
+        "wants": _waiting(request),
         "far": here.far.get(_KEY, 0),
         "told": told,
     }
@@ -50,6 +62,12 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
 async def _reckoned(request: Request) -> dict[str, Any]:
     here = floor(request)
     return {"wants": "", "found": await here.work(_KEY, "to_buy", here.place, _today())}
+
+
+def _waiting(request: Request) -> str:
+    """The same page with all that is to buy."""
+    asked = [(name, value) for name, value in request.query_params.items() if name != "wait"]
+    return f"/buy?{urlencode([*asked, ('wait', '1')])}"
 
 
 def _today() -> Any:

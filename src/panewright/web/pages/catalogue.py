@@ -18,6 +18,7 @@ from panewright.web.answer import floor, go, is_tap, page, parts, tap_of
 if TYPE_CHECKING:
     from panewright.web.floor import Floor
 
+_MOST_ORDERS = 200  #: of which a range can be made; an older one is taken in as its file
 _MOST = 200_000
 _MEDIA = {
     "pdf": "application/pdf",
@@ -39,7 +40,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), text: str | Non
     here, going = floor(request), await _going(request)
     last = going["work"].note or (going["offer"].text if going["offer"] else "")
     return {
-        "orders": await here.asks(here.shop.orders),
+        "orders": await here.asks(here.shop.orders, _MOST_ORDERS),
         "lists": await here.asks(ranges.lists),
         "past": await here.asks(price_lists.kept, here.folder),
         "text": last if text is None else text,

@@ -13,12 +13,14 @@ from starlette.routing import Route
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import Undo, who, whole
+from panewright.web.pages.listed import listed
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.desk.stores.cutting import Job
     from panewright.web.floor import Floor
 
+_MOST_OPEN = 200  #: orders from which one chooses; one plan may take all of them
 _MEDIA = {"pdf": "application/pdf", "csv": "text/csv; charset=utf-8"}
 
 
@@ -33,9 +35,10 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
     here = floor(request)
     found = await here.asks(cut_shown.choices, here.shop.ledger)
     wanted = request.query_params.get("order", "")
-    orders = await here.asks(here.shop.orders)
+    listing = await listed(request, "/cut", which="open", leaf=_MOST_OPEN)
+    orders = listing["orders"]
     return {
-        "orders": orders,
+        **listing,
         "wanted": wanted if any(each.number == wanted for each in orders) else "",
         "choices": found,
         "past": await here.asks(cut_shown.past, here.shop.ledger),
