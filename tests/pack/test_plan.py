@@ -22,7 +22,9 @@ from panewright.pack.plan.task import Task
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
 
-CLOCKS = st.builds(Clock, st.integers(60, 840), st.integers(1, 7))
+CLOCKS = st.integers(1, 7).flatmap(
+    lambda days: st.builds(Clock, st.integers(60, 840), st.just(days), st.integers(0, days - 1))
+)
 
 
 @st.composite
@@ -184,3 +186,19 @@ def test_the_page_and_its_bars_can_be_read(made):
     told = next(block for block in page.blocks if hasattr(block, "pairs")).pairs
     assert told[0] == ("Panels", str(made.design.order.job.panels))
     assert plan.over >= least.over > 0
+
+
+@given(CLOCKS, st.integers(0, 60))
+def test_a_day_of_work_is_never_a_free_day_and_all_others_are(clock, work_day):
+    days = [clock.day_of(n) for n in range(work_day + 1)]
+    assert days == [day for day in range(days[-1] + 1) if not clock.is_free(day)]
+    assert clock.work(clock.begins(work_day * clock.day_min)) == work_day * clock.day_min
+
+
+def test_work_that_begins_on_a_friday_rests_on_the_next_day():
+    clock = Clock(480, 5, first=4)
+    assert [clock.day_of(n) for n in range(3)] == [0, 3, 4]
+    assert [clock.weekday(day) for day in range(4)] == ["Fri", "Sat", "Sun", "Mon"]
+    assert clock.day_words(1) == "Mon, week 2"
+    with pytest.raises(ValueError, match="weekday 5"):
+        Clock(480, 5, first=5)

@@ -18,6 +18,7 @@ from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.desk.orders.offered import KitShown, OfferShown
+    from panewright.desk.orders.planned import PlanAsked, PlanShown
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.desk.ranges import Priced
     from panewright.desk.records.place import Place
@@ -162,6 +163,22 @@ def quote_pdf(text: str, file: str, own: Actuals | None, day: date) -> bytes:
     from panewright.desk.orders.offered import quote_pdf as pdf
 
     return pdf(desk.priced(designed(text, file), own), day)
+
+
+def day_plan(text: str, file: str, own: Actuals | None, asked: PlanAsked) -> PlanShown:
+    """So many panels by so many people over days."""
+    from panewright import desk
+    from panewright.desk.orders.planned import shown
+
+    return shown(desk.priced(_made(text, file), own), asked)
+
+
+def day_plan_pdf(text: str, file: str, own: Actuals | None, asked: PlanAsked) -> bytes:
+    """The same to hang up."""
+    from panewright import desk
+    from panewright.desk.orders.planned import pdf
+
+    return pdf(desk.priced(_made(text, file), own), asked)
 
 
 def kit(text: str, file: str, own: Actuals | None) -> KitShown:

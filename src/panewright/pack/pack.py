@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date
 
 from panewright.circuit.account import Account
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import Crated, crated
 from panewright.drawing.listing import Column, Listing
+from panewright.drawing.sheet import Book
 from panewright.layup.drawn.template import template
 from panewright.pack.bench import Bench
 from panewright.pack.drawn import drawing_leaves
@@ -27,7 +29,9 @@ from panewright.pack.pages.assembly import assembly_book
 from panewright.pack.pages.book import make_book
 from panewright.pack.pages.crate import crate_book
 from panewright.pack.pages.kit import kit_book, kit_listing
+from panewright.pack.pages.plan import plan_page
 from panewright.pack.pages.quote import make_quote
+from panewright.pack.plan.panels import Asked
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.panel.electric.watts import account_at_work
@@ -95,6 +99,14 @@ def with_verdict(listing: Listing, proven: bool) -> Listing:
 def quote_leaf(design: Design, quote: Quote, offered: Offer) -> BookLeaf:
     """The quote to send; stamped where the design is not proven."""
     return BookLeaf("quote.pdf", make_quote(Bench(design, quote), offered, stamp(design)))
+
+
+def plan_leaf(design: Design, quote: Quote, asked: Asked, start: date) -> BookLeaf:
+    """The plan of so many panels by so many people from a day on, to hang up."""
+    bench, job = Bench(design, quote), design.order.job
+    page = plan_page(bench, asked, start)
+    book = Book("Plan", order_words(design), design.revision, job.paper, (page,), job.units, stamp(design))
+    return BookLeaf("plan.pdf", book)
 
 
 def kit_leaves(design: Design, quote: Quote) -> tuple[Leaf, ...]:

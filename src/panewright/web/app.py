@@ -29,6 +29,7 @@ from panewright.web.pages import (
     catalogue,
     customers,
     cutting,
+    days,
     erase,
     here,
     instruments,
@@ -71,6 +72,7 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
     routes: list[BaseRoute] = [
         *orders.ROUTES,
         *offer.ROUTES,
+        *days.ROUTES,
         *order.ROUTES,
         *order_text.ROUTES,
         *customers.ROUTES,

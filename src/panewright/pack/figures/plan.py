@@ -7,32 +7,39 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from datetime import date, timedelta
 
 from panewright.drawing.drawing import Drawing, Item, Path, Text, box
 from panewright.drawing.sheet import Figure
-from panewright.pack.plan.clock import DAY_MIN, DAYS
+from panewright.pack.plan.clock import DAY_MIN, Clock
 from panewright.pack.plan.schedule import Plan
 from panewright.pack.plan.task import Done
 
 ROOM_MM = 158.0  #: paper for all days
 _HEAD, _LETTER, _LEFT = 8.0, 2.6, 14.0
 _MOST_ROW, _HIGH = 9.0, 150.0
+_NAME, _LONG_NAME = 2.3, 3.6  #: room for a name, in letters' heights
 _LEAST_MM = 0.5  #: the shortest bar that can be seen
 
 
-def plan_figure(plan: Plan) -> Figure | None:
-    """All panels under each other; None where there is nothing to do."""
+def plan_figure(plan: Plan, start: date | None = None, letter_mm: float = _LETTER) -> Figure | None:
+    """All panels under each other; None where there is nothing to do.
+
+    With a first day each day bears its number in the month.
+    """
     if not plan.done:
         return None
     panels = sorted({each.task.panel for each in plan.done})
     last = math.ceil(plan.over / DAY_MIN)
     day_mm = ROOM_MM / max(last, 1)
     row = min(_MOST_ROW, _HIGH / len(panels))
+    named = [(day * day_mm, name) for day, name in _names(plan.shop.clock, last, start, day_mm / letter_mm)]
     items: list[Item] = [*_days(plan, last, day_mm, row * len(panels))]
+    items += [Text((x + 0.4, 1.4), name, letter_mm) for x, name in named]
     for place, panel in enumerate(panels):
         foot = -(place + 1) * row
         name = f"panel {panel}" if panel else "once"
-        items.append(Text((-1.5, foot + row / 2 - 0.8), name, _LETTER, "text", "right"))
+        items.append(Text((-1.5, foot + row / 2 - 0.3 * letter_mm), name, letter_mm, "text", "right"))
         for done in plan.done:
             if done.task.panel == panel:
                 items += _bars(plan, done, foot, row, day_mm)
@@ -40,21 +47,23 @@ def plan_figure(plan: Plan) -> Figure | None:
 
 
 def _days(plan: Plan, last: int, day_mm: float, high: float) -> Iterator[Item]:
-    """A line a day, its name above; free days shaded."""
-    step = math.ceil(6.0 / day_mm) if day_mm < 6.0 else 1
+    """A line a day; free days shaded."""
     for day in range(last):
-        x = day * day_mm
-        if day % 7 >= plan.shop.clock.days_a_week:
-            yield box(x, -high, x + day_mm, 0.0, "band", filled=True)
-        if day % step == 0:
-            yield Text((x + 0.4, 1.4), _name(day, step), _LETTER)
+        if plan.shop.clock.is_free(day):
+            yield box(day * day_mm, -high, (day + 1) * day_mm, 0.0, "band", filled=True)
     for day in range(last + 1):
         yield Path(((day * day_mm, -high), (day * day_mm, 0.6)), "grid")
     yield Path(((0.0, 0.0), (last * day_mm, 0.0)), "axis")
 
 
-def _name(day: int, step: int) -> str:
-    return DAYS[day % 7] if step == 1 else f"{day + 1}"
+def _names(clock: Clock, last: int, start: date | None, room: float) -> Iterator[tuple[int, str]]:
+    """Each day by its name where there is room for it, else every so many by its number."""
+    long = start is not None and room >= _LONG_NAME
+    step = 1 if room >= _NAME else math.ceil(_NAME / room)
+    for day in range(0, last, step):
+        number = f"{day + 1}" if start is None else f"{(start + timedelta(days=day)).day}"
+        name = clock.weekday(day)
+        yield day, f"{name} {number}" if long else name if step == 1 and start is None else number
 
 
 def _bars(plan: Plan, done: Done, foot: float, row: float, day_mm: float) -> Iterator[Item]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date, timedelta
 
 from panewright.drawing.drawing import Align
 from panewright.drawing.sheet import Block, Caution, Heading, Numbers, Page, Table, Words
@@ -10,87 +12,128 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.figures.plan import plan_figure
 from panewright.pack.pages import caution
 from panewright.pack.plan.bound import Bound, days, over_by
-from panewright.pack.plan.panels import MOST_PANELS, plan_of
+from panewright.pack.plan.panels import MOST_PANELS, Asked, asked_of, plan_of
 from panewright.pack.plan.schedule import Plan
 from panewright.pack.plan.task import Done
 
-_READ = (
+_BARS = (
     "Black bars are the first pair of hands, grey ones the second; open bars lie still and cure. Shaded days "
-    "are free. Minutes are those of the steps; day 1 is a Monday."
+    "are free. Minutes are those of the steps"
 )
 _MOST_ROWS = 60  #: days that are told one by one
 
 
-def plan_page(bench: Bench) -> Page:
-    """The plan in figures, bars and words."""
-    plan, least = plan_of(bench)
-    hands, panels = bench.design.order.hands, bench.design.order.job.panels
-    drawn = plan_figure(plan)
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """What one person does on one day."""
+
+    work_day: int  #: from 0
+    person: int  #: from 0
+    said: str  #: the steps, and of which panels
+    hours: float
+
+
+def plan_page(bench: Bench, asked: Asked | None = None, start: date | None = None) -> Page:
+    """The plan in figures, bars and words; as the order asks, from a Monday, where nothing else is said."""
+    wanted = asked or asked_of(bench)
+    plan, least = plan_of(bench, wanted)
+    drawn = plan_figure(plan, start)
+    numbers = Numbers(tuple(figures(plan, least, wanted.panels)))
     blocks: list[Block] = [
-        Words(_lead(plan, least), "lead"),
-        Numbers(
-            (
-                ("Panels", str(min(panels, MOST_PANELS))),
-                ("Days with work", str(plan.work_days)),
-                ("From first to last", f"{plan.calendar_days:.1f}\u2009days"),
-                ("No plan is shorter than", f"{days(least.over):.1f}\u2009days"),
-            )
-        ),
+        Words(lead(plan, least), "lead"),
+        numbers,
         *((drawn,) if drawn else ()),
-        Words(_READ, "small"),
-        Words(
-            f"Reckoned with {count(hands.people, 'person', 'people')}, {hands.day_h:g} hours a day, "
-            f"{count(hands.days_a_week, 'day')} a week, {count(hands.cure_places, 'place')} to cure on, "
-            f"{count(hands.forms, 'template')}, {count(hands.presses, 'press', 'presses')}: the order's "
-            "[hands] "
-            "say otherwise. A place is held while a bead, a pour or a glued box cures."
-        ),
-        *_too_many(panels),
+        Words(f"{_BARS}{'.' if start else '; day 1 is a Monday.'}", "small"),
+        Words(reckoned_with(bench, wanted.people)),
+        *_too_many(bench.design.order.job.panels, wanted.panels),
         *_helpers(plan),
         Heading("Day by day"),
-        _table(plan),
+        _table(plan, start),
     ]
     return Page("Plan", tuple(blocks))
 
 
-def _lead(plan: Plan, least: Bound) -> str:
+def lead(plan: Plan, least: Bound) -> str:
+    """How near the plan is to what no plan can beat."""
     more = over_by(plan.over, least.over)
     if more <= 0.005:
         return f"No plan ends sooner: {least.reason} decides."
     return f"{more:.0%} longer than {least.reason} alone would need; no plan is shorter than that."
 
 
-def _too_many(panels: int) -> list[Block]:
-    if panels <= MOST_PANELS:
+def figures(plan: Plan, least: Bound, panels: int) -> tuple[tuple[str, str], ...]:
+    """The plan in four figures."""
+    return (
+        ("Panels", str(panels)),
+        ("Days with work", str(plan.work_days)),
+        ("From first to last", f"{plan.calendar_days:.1f}\u2009days"),
+        ("No plan is shorter than", f"{days(least.over):.1f}\u2009days"),
+    )
+
+
+def reckoned_with(bench: Bench, people: int) -> str:
+    """The hands, days and places that the plan reckons with."""
+    hands = bench.design.order.hands
+    return (
+        f"Reckoned with {count(people, 'person', 'people')}, {hands.day_h:g} hours a day, "
+        f"{count(hands.days_a_week, 'day')} a week, {count(hands.cure_places, 'place')} to cure on, "
+        f"{count(hands.forms, 'template')}, {count(hands.presses, 'press', 'presses')}: the order's "
+        "[hands] "
+        "say otherwise. A place is held while a bead, a pour or a glued box cures."
+    )
+
+
+def _too_many(panels: int, planned: int) -> list[Block]:
+    if panels <= MOST_PANELS or planned < MOST_PANELS:
         return []
     return [Words(f"The first {MOST_PANELS} of {panels} panels; plan the others in such lots.")]
 
 
-def _helpers(plan: Plan) -> list[Block]:
-    """Steps for which somebody must be called."""
+def called_for(plan: Plan) -> str:
+    """Steps for which somebody must be called, and how to hold glass; nothing where nobody is."""
     titles = list(dict.fromkeys(each.task.title for each in plan.done if each.helper))
     if not titles:
-        return []
-    words = f"A second pair of hands must be called for: {', '.join(titles).lower()}. {caution.GLASS_EDGE}"
-    return [Caution(words)]
+        return ""
+    return f"A second pair of hands must be called for: {', '.join(titles).lower()}. {caution.GLASS_EDGE}"
 
 
-def _table(plan: Plan) -> Table:
+def _helpers(plan: Plan) -> list[Block]:
+    words = called_for(plan)
+    return [Caution(words)] if words else []
+
+
+def turns(plan: Plan) -> tuple[Turn, ...]:
     """What each person does on each day."""
     told: dict[tuple[int, int], list[Done]] = defaultdict(list)
     for each in plan.done:
         for day in range(each.start // plan.shop.clock.day_min, _last_day(plan, each) + 1):
             for person in each.people:
                 told[day, person].append(each)
+    return tuple(
+        Turn(day, person, _said(plan, found, day), _hours(plan, found, day))
+        for (day, person), found in sorted(told.items())
+    )
+
+
+def day_words(plan: Plan, work_day: int, start: date | None) -> str:
+    """A day of work by its number and name, or by its date."""
+    clock = plan.shop.clock
+    if start is None:
+        return f"{work_day + 1}  {clock.day_words(work_day)}"
+    on = start + timedelta(days=clock.day_of(work_day))
+    return f"{clock.weekday(clock.day_of(work_day))} {on.isoformat()}"
+
+
+def _table(plan: Plan, start: date | None) -> Table:
     two = plan.shop.people > 1
     rows = tuple(
         (
-            f"{day + 1}  {plan.shop.clock.day_words(day)}",
-            *((f"{person + 1}",) if two else ()),
-            _said(plan, found, day),
-            f"{_hours(plan, found, day):.1f}\u2009h",
+            day_words(plan, each.work_day, start),
+            *((f"{each.person + 1}",) if two else ()),
+            each.said,
+            f"{each.hours:.1f}\u2009h",
         )
-        for (day, person), found in sorted(told.items())
+        for each in turns(plan)
     )
     head = ("Day", *(("Who",) if two else ()), "Steps, and of which panel", "Hands")
     widths = (0.18, *((0.07,) if two else ()), 0.65 if two else 0.72, 0.1)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from panewright.pack.bench import Bench
 from panewright.pack.plan.bound import Bound, bound
 from panewright.pack.plan.clock import Clock
@@ -97,8 +99,24 @@ def _place(bench: Bench, key: str) -> str:
     return {"cure-bead": CURE, "close-back": CURE, "string-column": FORM}.get(key, "")
 
 
-def plan_of(bench: Bench) -> tuple[Plan, Bound]:
-    """The plan of an order's panels, the first twenty where there are more, and what no plan beats."""
-    panels = min(bench.design.order.job.panels, MOST_PANELS)
-    tasks, shop = tasks_of(bench, panels), shop_of(bench)
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """For what a plan is made: so many panels, so many people, from a weekday of work on."""
+
+    panels: int
+    people: int
+    first: int = 0  #: weekday of the first day, 0 for Monday
+
+
+def asked_of(bench: Bench) -> Asked:
+    """As the order has it: its panels, the first twenty where there are more, and its people."""
+    order = bench.design.order
+    return Asked(min(order.job.panels, MOST_PANELS), order.hands.people)
+
+
+def plan_of(bench: Bench, asked: Asked | None = None) -> tuple[Plan, Bound]:
+    """The plan of panels, as the order asks where nothing else is said, and what no plan beats."""
+    wanted, own = asked or asked_of(bench), shop_of(bench)
+    shop = replace(own, people=wanted.people, clock=replace(own.clock, first=wanted.first))
+    tasks = tasks_of(bench, wanted.panels)
     return schedule(tasks, shop), bound(tasks, shop)
