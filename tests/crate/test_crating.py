@@ -219,3 +219,13 @@ def test_a_pallet_leaned_by_22_degrees_stands():
     crate = way(ask(panels=1, short_mm=690.0, long_mm=900.0), "pallet", 1).crate
     middle = crate.foot_mm + crate.box.up_mm / 2
     assert crate.outside.across_mm / 2 >= middle * 0.404  # tan 22 degrees
+
+
+def test_a_charge_is_taken_before_none():
+    bare = replace(SHELF.carriers[2], name="Silent", bands=())
+    both = crated(ask(panels=8, way="pallet", carriers=(bare, SHELF.carriers[2])))
+    assert both.taken.carrier.name == SHELF.carriers[2].name
+    alone = crated(ask(panels=8, way="pallet", carriers=(bare,)))
+    assert alone.proven
+    assert alone.price is None
+    assert "carriage to be asked" in alone.reason

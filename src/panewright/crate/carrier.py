@@ -22,14 +22,14 @@ class Offer:
     carrier: Carrier
     dimensional_kg: float
     billed_kg: float
-    price: Decimal | None  #: of one crate; None where it does not take it
+    price: Decimal | None  #: of one crate; None where it does not take it, or must be asked
     used: float  #: of the limit that is nearest, or farthest past; at most 1 where it takes it
     against: str  #: why not, in words; "" where it takes it
 
     @property
     def takes(self) -> bool:
         """Whether the crate goes this way."""
-        return self.price is not None
+        return not self.against
 
 
 def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
@@ -41,7 +41,7 @@ def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
         ("long", out.sides_mm[0], carrier.longest_mm, "mm"),
         ("of length plus girth", out.girth_mm, carrier.girth_mm, "mm"),
         ("in mass", gross, carrier.most_kg, "kg"),
-        ("to be charged for", billed, carrier.bands[-1].to_kg, "kg"),
+        ("to be charged for", billed, carrier.bands[-1].to_kg if carrier.bands else None, "kg"),
     ]
     told = [(words, is_, limit, unit) for words, is_, limit, unit in asked if limit is not None]
     words, is_, limit, unit = max(told, key=lambda each: each[1] / each[2])
@@ -53,8 +53,10 @@ def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
     return Offer(carrier, dimensional, billed, _price(carrier, billed), is_ / limit, "")
 
 
-def _price(carrier: Carrier, billed_kg: float) -> Decimal:
-    return next(band.price for band in carrier.bands if billed_kg <= band.to_kg * (1 + 1e-9))
+def _price(carrier: Carrier, billed_kg: float) -> Decimal | None:
+    """Of the first band that reaches so far; None where the tariff has no charge."""
+    reaching = (band.price for band in carrier.bands if billed_kg <= band.to_kg * (1 + 1e-9))
+    return next(reaching, None)
 
 
 def carrier_check(offers: tuple[Offer, ...]) -> Check:

@@ -13,7 +13,7 @@ from panewright.crate.crating import Way, loads, ways
 from panewright.crate.cushion import Cushion, Side, cushion_factor, least_mm
 from panewright.crate.drop import Falls
 from panewright.crate.fragility import Fragility
-from panewright.crate.reasons import notes, reason, weighed
+from panewright.crate.reasons import because, notes, reason, weighed
 from panewright.crate.timber import Board
 from panewright.panel.design import Weighed
 from panewright.structure.mass import ONE_PERSON_KG
@@ -57,8 +57,9 @@ class Crated:
     screws: int
     taken: Offer | None
     offers: tuple[Offer, ...]
-    price: Decimal | None  #: of all crates
+    price: Decimal | None  #: of all crates; None where it must be asked
     reason: str
+    because: str  #: the end of it: why not by the other kind of carrier
     weighed: tuple[Weighed, ...]
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
@@ -94,6 +95,7 @@ def crated(ask: Ask) -> Crated:
         offers=best.offers,
         price=best.price,
         reason=reason(ask, found),
+        because=because(ask, found),
         weighed=weighed(ask, found),
         checks=best.checks,
         notes=notes(ask, best),

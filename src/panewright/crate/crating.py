@@ -131,12 +131,12 @@ def _cushions(ask: Ask, stack: Stack, fall: Falls) -> tuple[Cushion, ...]:
     return tuple(made)
 
 
-def _dear(each: Offer, ask: Ask) -> tuple[bool, Decimal]:
-    """Those in the order's own currency first: others cannot be compared."""
-    return each.carrier.currency != ask.currency, each.price or Decimal(0)
+def _dear(each: Offer, ask: Ask) -> tuple[bool, bool, Decimal]:
+    """Charges in the order's own currency first: others cannot be compared, nor those that must be asked."""
+    foreign = each.price is not None and each.carrier.currency != ask.currency
+    return each.price is None, foreign, each.price or Decimal(0)
 
 
-def _rank(each: Way, ask: Ask) -> tuple[int, bool, tuple[bool, Decimal], int]:
-    dear = _dear(each.taken, ask) if each.taken else (True, Decimal(0))
-    total = (dear[0], dear[1] * each.crates)
-    return len(each.fails), each.taken is None, total, each.crates
+def _rank(each: Way, ask: Ask) -> tuple[int, bool, tuple[bool, bool, Decimal], int]:
+    unknown, foreign, one = _dear(each.taken, ask) if each.taken else (True, True, Decimal(0))
+    return len(each.fails), each.taken is None, (unknown, foreign, one * each.crates), each.crates

@@ -15,6 +15,7 @@ from panewright.units import against, show
 
 _MOST_ROWS = 8
 _NO_CARRIER = "no carrier takes it"
+TO_BE_ASKED = "carriage to be asked"
 
 WOOD_ABROAD = (
     "Across a border: sawn wood of the crate must be heated to 56 °C (133 °F) in its core for 30 minutes, or "
@@ -76,12 +77,13 @@ def reason(ask: Ask, found: tuple[Way, ...]) -> str:
         why = f"; {nearest.carrier.name}: {nearest.against}" if nearest else ""
         return f"No carrier of the shelf takes {crate}{why}."
     kind, price = best.taken.carrier.kind.capitalize(), best.price
-    cost = money(price, best.taken.carrier.currency) if price is not None else ""
-    return f"{kind}, {best.taken.carrier.name}: {crate}, {cost} in all; {_why(ask, best, found)}."
+    cost = TO_BE_ASKED if price is None else f"{money(price, best.taken.carrier.currency)} in all"
+    return f"{kind}, {best.taken.carrier.name}: {crate}, {cost}; {because(ask, found)}."
 
 
-def _why(ask: Ask, best: Way, found: tuple[Way, ...]) -> str:
+def because(ask: Ask, found: tuple[Way, ...]) -> str:
     """Why not the other kind of carrier."""
+    best = found[0]
     taken = best.taken
     if taken is None:
         return _NO_CARRIER
@@ -91,6 +93,8 @@ def _why(ask: Ask, best: Way, found: tuple[Way, ...]) -> str:
     able = [each for way in found if not way.fails for each in way.offers if each.takes]
     if not any(each.carrier.kind == other for each in able):
         return _nobody(other, found)
+    if taken.price is None:
+        return "the tariff has no charge"
     return f"no way by {other} costs less"
 
 
@@ -146,7 +150,16 @@ def _columns(ask: Ask) -> tuple[Column[Way], ...]:
 
 
 def _carriage(way: Way) -> str:
-    return money(way.price, way.taken.carrier.currency) if way.taken and way.price is not None else ""
+    if way.taken is None:
+        return ""
+    return "to be asked" if way.price is None else money(way.price, way.taken.carrier.currency)
+
+
+def _charge(each: Offer) -> str:
+    """What a carrier asks for one crate."""
+    if each.price is None:
+        return "to be asked" if each.takes else ""
+    return money(each.price, each.carrier.currency)
 
 
 _OFFERS: tuple[Column[Offer], ...] = (
@@ -154,11 +167,7 @@ _OFFERS: tuple[Column[Offer], ...] = (
     Column("Kind", "kind", lambda each: each.carrier.kind),
     Column("Dimensional", "dimensional_kg", lambda each: each.dimensional_kg, "kg"),
     Column("Charged", "billed_kg", lambda each: each.billed_kg, "kg"),
-    Column(
-        "One crate",
-        "price",
-        lambda each: "" if each.price is None else money(each.price, each.carrier.currency),
-    ),
+    Column("One crate", "price", _charge),
     Column("Against it", "against", lambda each: each.against),
 )
 

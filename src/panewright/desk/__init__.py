@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from panewright.panel.happened import Happened
     from panewright.panel.what_if import CellState, Seen
     from panewright.price.actuals import Actuals
+    from panewright.price.carriage import Carriage
     from panewright.price.offer import Offer
     from panewright.price.quote import Quote
 
@@ -90,7 +91,16 @@ def offer(made: Made, day: date | None = None) -> Offer:
     from panewright.shelf.load import load_shelf
 
     found = breaks(made.design, load_shelf(), made.quote, made.actuals)
-    return offered(made.design, made.quote, found, day=day)
+    return offered(made.design, made.quote, found, day=day, reckoned=carriage(made))
+
+
+def carriage(made: Made) -> Carriage:
+    """What sending the order costs, by its crates and the shelf's carriers."""
+    from panewright.crate.ask import ask_of
+    from panewright.crate.crated import crated
+    from panewright.pack.carriage import carriage as told
+
+    return told(made.design, crated(ask_of(made.design)))
 
 
 def write_quote(made: Made, file: Path, day: date | None = None) -> tuple[str, ...]:

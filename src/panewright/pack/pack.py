@@ -12,6 +12,7 @@ from panewright.drawing.listing import Column, Listing
 from panewright.drawing.sheet import Book
 from panewright.layup.drawn.template import template
 from panewright.pack.bench import Bench
+from panewright.pack.carriage import carriage
 from panewright.pack.drawn import drawing_leaves
 from panewright.pack.figures.label import labels
 from panewright.pack.heading import order_words, stamp
@@ -128,7 +129,7 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
     parts, cuts, *others = quote.listings
     order, mark = order_words(design), stamp(design)
     known = record(design, quote)
-    offered = offered or offer(design, quote)
+    offered = offered or offer(design, quote, reckoned=carriage(design, known.crate))
     leaves: tuple[Leaf, ...] = (
         BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate, offered)),
         quote_leaf(design, quote, offered),

@@ -53,7 +53,7 @@ class Carrier:
     girth_mm: float | None  #: length plus girth; None where the carrier does not ask
     most_kg: float
     divisor_cm3_kg: float  #: volume that is charged as one kilogram
-    bands: tuple[Band, ...]  #: of one piece, the lightest first
+    bands: tuple[Band, ...]  #: of one piece, the lightest first; none where each charge must be asked
     currency: str
     source: str
 
@@ -121,9 +121,8 @@ CARRIER = (
         "carrier",
         "prices",
         "text",
-        "of one piece up to each mass",
+        "of one piece up to each mass; asked for each time if left out",
         "10 kg 14.00; 31.5 kg 28.00",
-        True,
         most=2000,
     ),
     Key("carrier", "currency", "text", "of its prices", "EUR", True, most=3),
@@ -140,10 +139,11 @@ def foam(name: str, row: Reading) -> Foam:
 
 def carrier(name: str, row: Reading) -> Carrier:
     """A carrier with its limits and prices."""
-    currency, most_kg, bands = row.word("currency"), row.number("most_mass"), read_bands(row.word("prices"))
+    currency, most_kg, prices = row.word("currency"), row.number("most_mass"), row.word("prices")
+    bands = read_bands(prices) if prices else ()
     if not _CURRENCY.fullmatch(currency):
         raise Fault("It is no currency.", 'Write three capitals, such as currency = "EUR".', "currency")
-    if bands[-1].to_kg < most_kg:
+    if bands and bands[-1].to_kg < most_kg:
         cure = f'Add a price up to "{most_kg:g} kg", or lower most_mass.'
         raise Fault("Its prices end before the mass it takes.", cure, "prices")
     return Carrier(

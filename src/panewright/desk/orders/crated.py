@@ -55,13 +55,13 @@ def crate_json(found: Crated) -> str:
 
 def crate_shown(made: Made) -> CrateShown:
     """The crate as a page shows it."""
-    from panewright.crate.reasons import money, sizes
+    from panewright.crate.reasons import sizes
     from panewright.pack.crate_told import loads_told
     from panewright.pack.verdict import answer, sentence, told
     from panewright.units import show
 
     found, units = crated(made), made.design.order.job.units
-    taken, price = found.taken, found.price
+    taken = found.taken
     return CrateShown(
         reason=found.reason,
         proven=found.proven,
@@ -73,7 +73,7 @@ def crate_shown(made: Made) -> CrateShown:
         people={0: "a pallet truck", 1: "one person", 2: "two people"}[found.people],
         carrier=taken.carrier.name if taken else "",
         kind=taken.carrier.kind if taken else "",
-        carriage=money(price, taken.carrier.currency) if taken and price is not None else "",
+        carriage=_charge(found),
         foam=tuple(
             (each.side, f"{show(each.thickness_mm, 'mm', units)} {each.foam}") for each in found.padding
         ),
@@ -81,3 +81,12 @@ def crate_shown(made: Made) -> CrateShown:
         weighed=tuple((each.question, answer(each)) for each in found.weighed),
         notes=found.notes,
     )
+
+
+def _charge(found: Crated) -> str:
+    """Carriage of all crates in words; "" where no carrier takes them."""
+    from panewright.crate.reasons import money
+
+    if found.taken is None:
+        return ""
+    return "to be asked" if found.price is None else money(found.price, found.taken.carrier.currency)

@@ -47,6 +47,7 @@ class OfferShown:
     to_pay: str
     breaks: tuple[BreakShown, ...]
     sums: tuple[tuple[str, str], ...]
+    carriage: tuple[str, ...]  #: what travels how, and why
     terms: str
     days: str
     market: str
@@ -86,7 +87,7 @@ def offered(made: Made, day: date) -> OfferShown:
     """An offer of that day."""
     from panewright import desk
     from panewright.pack.bench import Bench, count
-    from panewright.pack.pages.quote import not_included, tax_words
+    from panewright.pack.pages.quote import carriage_words, not_included, tax_words
     from panewright.pack.verdict import sentence
     from panewright.price.market import sentence as market
     from panewright.price.money import amount
@@ -112,6 +113,7 @@ def offered(made: Made, day: date) -> OfferShown:
         to_pay=amount(found.to_pay.total, currency),
         breaks=breaks,
         sums=_sums(made, found),
+        carriage=carriage_words(found),
         terms=tax_words(found.terms),
         days=f"Of {day.isoformat()}; it stands for {stands}, to the end of {until.isoformat()}.",
         market=market(found.market, currency),
@@ -127,6 +129,7 @@ def offered(made: Made, day: date) -> OfferShown:
 def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     """From panels to what is to pay."""
     from panewright.pack.bench import count
+    from panewright.price.carriage import UNKNOWN
     from panewright.price.money import amount
 
     currency, due, noun = (
@@ -135,8 +138,9 @@ def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
         "kit" if made.design.order.kit.is_kit else "panel",
     )
     rows = [(f"{count(due.panels, noun)}, {amount(due.each, currency)} each", amount(due.goods, currency))]
-    if found.carriage is not None and due.carriage is not None:
-        rows.append((found.carriage.words.capitalize(), amount(due.carriage, currency)))
+    if found.carriage is not None:
+        charge = UNKNOWN if due.carriage is None else amount(due.carriage, currency)
+        rows.append((found.carriage.words.capitalize(), charge))
     if found.terms.tax is not None:
         inside = "Of that" if found.terms.tax.included else "And"
         rows.append((f"{inside} {found.terms.tax.name}", amount(due.tax, currency)))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from panewright.drawing.drawing import Align
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.pack.bench import Bench
-from panewright.pack.pages.quote import tax_words
+from panewright.pack.pages.quote import carriage_words, tax_words
 from panewright.pack.pages.table import widths
+from panewright.price.carriage import UNKNOWN
 from panewright.price.market import sentence
 from panewright.price.money import amount
 from panewright.price.offer import Offer
@@ -54,7 +55,16 @@ def told(quote: Quote, offer: Offer) -> tuple[str, ...]:
         for found in offer.breaks
     ]
     due = f"To pay for {quote.panels}: {amount(offer.to_pay.total, currency)}. {tax_words(offer.terms)}"
-    return (*lines, due, sentence(offer.market, currency))
+    return (*lines, due, *_carriage(offer, currency), sentence(offer.market, currency))
+
+
+def _carriage(offer: Offer, currency: str) -> tuple[str, ...]:
+    """Carriage as a line of its own, then what travels how."""
+    if offer.carriage is None:
+        return ()
+    due = offer.to_pay.carriage
+    charge = UNKNOWN if due is None else f"{amount(due, currency)} of that"
+    return (f"{offer.carriage.words.capitalize()}: {charge}.", *carriage_words(offer))
 
 
 def _breaks(bench: Bench, offer: Offer) -> Table:
@@ -90,7 +100,8 @@ def _to_pay(bench: Bench, offer: Offer) -> str:
     if offer.terms.tax is not None:
         said.append(f", of which {amount(due.tax, currency)} {offer.terms.tax.name}")
     said.append(". ")
-    said.append("Carriage is in it." if offer.carriage else "Carriage is not in it.")
+    said.append("Carriage is in it." if due.carriage is not None else "Carriage is not in it.")
+    said += [f" {words}" for words in carriage_words(offer)]
     if offer.deposit:
         said.append(f" {amount(offer.deposit.now, currency)} when ordering.")
     return "".join(said)

@@ -15,6 +15,7 @@ from panewright.pack.figures.scale import figure
 from panewright.pack.pages import caution
 from panewright.pack.verdict import cells_in_words, size
 from panewright.price.breaks import Break
+from panewright.price.carriage import UNKNOWN
 from panewright.price.money import amount
 from panewright.price.offer import Offer, told_each
 from panewright.units import THIN
@@ -53,6 +54,7 @@ def _offered(bench: Bench, offer: Offer) -> Page:
         ),
         Heading("What it costs"),
         _sums(bench, offer),
+        *(Words(words, "small") for words in carriage_words(offer)),
     ]
     return Page("Quote", tuple(blocks))
 
@@ -111,8 +113,9 @@ def _sums(bench: Bench, offer: Offer) -> Table:
     currency, due, panels = bench.quote.currency, offer.to_pay, bench.quote.panels
     noun = "kit" if bench.design.order.kit.is_kit else "panel"
     rows = [(count(panels, noun), amount(due.each, ""), amount(due.goods, ""))]
-    if offer.carriage is not None and due.carriage is not None:
-        rows.append((offer.carriage.words.capitalize(), "", amount(due.carriage, "")))
+    if offer.carriage is not None:
+        charge = UNKNOWN if due.carriage is None else amount(due.carriage, "")
+        rows.append((offer.carriage.words.capitalize(), "", charge))
     if offer.terms.tax is not None:
         rows += _tax_rows(offer)
     rows.append(("To pay", "", amount(due.total, "")))
@@ -124,13 +127,27 @@ def _sums(bench: Bench, offer: Offer) -> Table:
     return Table(("", f"one, {currency}", f"all, {currency}"), tuple(rows), (0.6, 0.2, 0.2), align)
 
 
+def carriage_words(offer: Offer) -> tuple[str, ...]:
+    """What travels how, and why so, in a sentence; none where nobody reckoned it.
+
+    A charge that is to be asked is said to be in no sum.
+    """
+    sent = offer.carriage
+    if sent is None:
+        return ()
+    said = [f"{sent.goods[:1].upper()}{sent.goods[1:]}."] if sent.goods else []
+    said += [f"{sent.words.capitalize()}: {sent.because}."] if sent.because else []
+    said += ["Carriage is to be asked; it is not in what is to pay."] if sent.cost is None else []
+    return (" ".join(said),) if said else ()
+
+
 def _tax_rows(offer: Offer) -> list[tuple[str, str, str]]:
     tax, due = offer.terms.tax, offer.to_pay
     assert tax is not None
     name = f"{tax.name} {(tax.rate * 100).normalize():f}{THIN}%"
     if tax.included:
         return [(f"of that {name}", "", amount(due.tax, "")), ("of that without it", "", amount(due.net, ""))]
-    together = [("Together without tax", "", amount(due.net, ""))] if offer.carriage else []
+    together = [("Together without tax", "", amount(due.net, ""))] if due.carriage is not None else []
     return [*together, (name, "", amount(due.tax, ""))]
 
 
@@ -195,8 +212,8 @@ def not_included(bench: Bench, offer: Offer) -> tuple[str, ...]:
     """What a reader might take to be in the price and is not."""
     carried = {line.group for line in bench.quote.lines}
     said = [words for group, words in NOT_INCLUDED.items() if group != "mounting" or group not in carried]
-    if offer.carriage is None:
-        said.insert(0, "packing and carriage: fetched at the workshop, or asked for")
+    if offer.carriage is None or offer.carriage.cost is None:
+        said.insert(0, "carriage: collected at the workshop, or asked for")
     if offer.terms.tax is None:
         said.append("taxes and duties, where any are due")
     said += [f"{line.name}: the customer brings it" for line in bench.quote.brought]

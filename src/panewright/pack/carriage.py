@@ -1,0 +1,39 @@
+"""From the crate to a line of the offer: how many crates, sizes, mass, mass by volume, charge, and why."""
+
+from __future__ import annotations
+
+from panewright.crate.carrier import Offer
+from panewright.crate.crated import Crated
+from panewright.crate.reasons import crates_of, sizes
+from panewright.panel.design import Design
+from panewright.price.carriage import Carriage
+from panewright.units import show
+
+KIT = "the boxes of kits are weighed when they are packed"
+
+
+def carriage(design: Design, found: Crated) -> Carriage:
+    """Carriage of an order as its crates were reckoned; its charge only in the order's own currency."""
+    job = design.order.job
+    if design.order.kit.is_kit:
+        return Carriage("carriage", None, because=KIT)
+    if found.taken is None:
+        goods = crates_told(found, job.units)
+        return Carriage("carriage", None, goods, "no carrier of the shelf takes it so")
+    carrier = found.taken.carrier
+    words, goods = f"carriage by {carrier.kind}", f"{crates_told(found, job.units)}{charged(found.taken)}"
+    if found.price is not None and carrier.currency != job.currency:
+        return Carriage(words, None, goods, f"the carrier's tariff is in {carrier.currency}")
+    return Carriage(words, found.price, goods, found.because)
+
+
+def crates_told(found: Crated, units: str) -> str:
+    """Crates with their sizes and mass: 'one crate of 3 panels, 1799 mm × 543 mm × 1193 mm, 208 kg'."""
+    number, each = crates_of(found.panels, found.crates), "" if found.crates == 1 else "each "
+    return f"{number}, {each}{sizes(found.outside, units)}, {show(found.gross_kg, 'kg', units)}"
+
+
+def charged(taken: Offer) -> str:
+    """What the carrier charges for: mass, or volume as mass. Tariffs are in kilograms."""
+    divisor = f"{taken.carrier.divisor_cm3_kg:.0f}\u2009cm³"
+    return f"; {show(taken.dimensional_kg, 'kg')} by volume, {divisor} to a kilogram"
