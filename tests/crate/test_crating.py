@@ -16,12 +16,12 @@ from panewright.crate.crating import loads, most_in_crate, way, ways
 from panewright.crate.fragility import fragility
 from panewright.crate.stack import Panel
 from panewright.crate.timber import WOOD_MPA
-from panewright.order.order import Carriage
+from panewright.order.order import CrateWishes
 from panewright.shelf.carriage import Band, Carrier
 from panewright.shelf.load import load_shelf
 
 SHELF = load_shelf()
-WISH = Carriage(
+WISH = CrateWishes(
     by=None,
     way=None,
     lay="on edge",

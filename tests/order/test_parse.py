@@ -84,11 +84,11 @@ def test_stated_values_come_out_in_si_and_millimetres():
 def test_every_default_is_an_assumption_with_its_reason():
     order = parsed()
     assert assumed(order) == {
-        "carriage.border": "no",
-        "carriage.fragility": "delicate",
-        "carriage.handling": "ordinary",
-        "carriage.lay": "on edge",
-        "carriage.most_mass": "30 kg",
+        "crate.border": "no",
+        "crate.fragility": "delicate",
+        "crate.handling": "ordinary",
+        "crate.lay": "on edge",
+        "crate.most_mass": "30 kg",
         "order.number": "1",
         "order.customer": "",
         "order.maker": "",

@@ -25,7 +25,7 @@ def ordered(design, terms=None, **wishes):
     """The same design, its terms or its wishes for the crate changed."""
     order = design.order
     money = replace(order.money, terms=replace(order.money.terms, **(terms or {})))
-    return replace(design, order=replace(order, money=money, carriage=replace(order.carriage, **wishes)))
+    return replace(design, order=replace(order, money=money, crate=replace(order.crate, **wishes)))
 
 
 def asked(design):
@@ -34,7 +34,7 @@ def asked(design):
 
 def uncharged(design):
     """Carriers that take the same, and name no charge."""
-    return tuple(replace(each, bands=()) for each in design.order.carriage.carriers)
+    return tuple(replace(each, bands=()) for each in design.order.crate.carriers)
 
 
 def said(design, quote):
@@ -76,7 +76,7 @@ def test_a_tariff_without_a_charge_is_asked_for_and_in_no_sum(made):
 
 
 def test_a_tariff_in_another_currency_is_never_added(made):
-    foreign = tuple(replace(each, currency="SEK") for each in made.design.order.carriage.carriers)
+    foreign = tuple(replace(each, currency="SEK") for each in made.design.order.crate.carriers)
     found = asked(ordered(made.design, carriers=foreign))
     assert found.cost is None
     assert "SEK" in found.because

@@ -92,4 +92,4 @@ def test_ten_kilonewtons_on_a_square_metre_of_lid():
 def test_two_lift_two_thirds_of_both():
     assert pytest.approx(26.6, abs=0.1) == 20.0 * 2 * 2 / 3
     both = ONE_PERSON_KG * 2 * 2 / 3
-    assert float(KEYS["carriage.most_mass"].read(KEYS["carriage.most_mass"].default)) <= both
+    assert float(KEYS["crate.most_mass"].read(KEYS["crate.most_mass"].default)) <= both

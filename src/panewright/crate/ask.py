@@ -7,7 +7,7 @@ from typing import Literal
 
 from panewright.crate.fragility import Fragility, fragility
 from panewright.crate.stack import Panel, behind_mm
-from panewright.order.order import Carriage
+from panewright.order.order import CrateWishes
 from panewright.panel.design import Design, Structural
 from panewright.structure.panes.shock import shock_pressure_pa
 from panewright.units import MM
@@ -20,7 +20,7 @@ class Ask:
     panels: int
     panel: Panel
     fragility: Fragility
-    wish: Carriage
+    wish: CrateWishes
     currency: str
     units: Literal["metric", "us"] = "metric"
 
@@ -36,8 +36,8 @@ def ask_of(design: Design) -> Ask:
     return Ask(
         panels=order.job.panels,
         panel=panel_of(built, design.label.mass_kg),
-        fragility=fragility(order.carriage.fragility, pressure, on_pane_kg_m2(built)),
-        wish=order.carriage,
+        fragility=fragility(order.crate.fragility, pressure, on_pane_kg_m2(built)),
+        wish=order.crate,
         currency=order.job.currency,
         units=order.job.units,
     )

@@ -24,7 +24,7 @@ WOOD_ABROAD = (
 )
 WOOD_AT_HOME = (
     "Sent at home, its wood needs no treatment. Across a border sawn wood must be heat-treated and marked "
-    '(ISPM 15, seen): write border = "yes" under [carriage].'
+    '(ISPM 15, seen): write border = "yes" under [crate].'
 )
 SHAKES = (
     "Shakes on the road are not proved: a lorry shakes most at 2 to 20 Hz (recalled). Blocks between the "

@@ -153,7 +153,7 @@ Fragile = Literal[
 
 
 @dataclass(frozen=True, slots=True)
-class Carriage:
+class CrateWishes:
     """How finished panels travel; None is weighed."""
 
     by: CarrierKind | None
@@ -180,7 +180,7 @@ class Order:
     wishes: Wishes
     mounting: Mounting
     parts: Parts
-    carriage: Carriage
+    crate: CrateWishes
     money: Money
     assumptions: tuple[Assumption, ...]
     text: str  #: as written, kept with the design

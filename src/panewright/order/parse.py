@@ -5,9 +5,9 @@ from __future__ import annotations
 from panewright.errors import OrderError, Problem
 from panewright.order.answers import Answers
 from panewright.order.order import Order
-from panewright.order.sections.carriage import read_carriage
 from panewright.order.sections.cell import read_cell
 from panewright.order.sections.closing import read_closing
+from panewright.order.sections.crate import read_crate
 from panewright.order.sections.job import read_job
 from panewright.order.sections.layout import read_wishes
 from panewright.order.sections.load import read_load
@@ -31,14 +31,14 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     site, wishes = read_site(answers), read_wishes(answers)
     mounting = read_mounting(answers, shelf, site)
     parts = read_parts(answers, shelf)
-    carriage, money = read_carriage(answers, shelf, parts), read_money(answers, shelf)
+    crate, money = read_crate(answers, shelf, parts), read_money(answers, shelf)
     closing = read_closing(answers, parts.encapsulation)
     kit, hands = read_kit(answers), read_hands(answers)
     if answers.problems or cell is None:
         raise OrderError(sorted(answers.problems, key=_place))
     assumed = tuple(answers.assumptions.values())
     return Order(
-        job, load, cell, site, wishes, mounting, parts, carriage, money, assumed, text, closing, kit, hands
+        job, load, cell, site, wishes, mounting, parts, crate, money, assumed, text, closing, kit, hands
     )
 
 

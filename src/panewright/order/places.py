@@ -24,6 +24,9 @@ _TOKEN = re.compile(
 )
 
 
+FORMERLY = {"carriage": "crate"}  #: sections by the name that they had in older orders
+
+
 def key_lines(text: str) -> Places:
     """The line of every table and key.
 
@@ -36,7 +39,13 @@ def key_lines(text: str) -> Places:
             scan.take_key(token, line)
         else:
             scan.take_value(token)
-    return scan.places
+    return {_today(dotted): line for dotted, line in scan.places.items()}
+
+
+def _today(dotted: str) -> str:
+    """A key under the name that its section has today."""
+    section, point, name = dotted.partition(".")
+    return f"{FORMERLY.get(section, section)}{point}{name}"
 
 
 def placed(problem: Problem, file: str, text: str) -> Problem:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from panewright.order.schema_carriage import CARRIAGE
 from panewright.order.schema_closing import CLOSING
+from panewright.order.schema_crate import CRATE
 from panewright.order.schema_money import HANDS, KIT, MONEY
 from panewright.order.schema_mounting import MOUNTING
 from panewright.order.schema_parts import PARTS
@@ -26,7 +26,7 @@ SECTIONS = {
     "layout": "how the cells lie; whatever is left out the tool chooses",
     "parts": "parts by name from the shelf or described in full; whatever is left out the tool chooses",
     "closing": "the shop in which the panel is encapsulated and closed",
-    "carriage": "how finished panels travel: crates, carriers",
+    "crate": "how finished panels travel: crates, carriers",
     "money": "what work and money cost in this shop, and on which terms it sells",
     "kit": "whether panels are sold as kits, and which parts the customer brings",
     "hands": "who works how long, and what may cure at once: for the plan over days",
@@ -254,7 +254,7 @@ KEYS: dict[str, Key] = {
         _LAYOUT,
         PARTS,
         CLOSING,
-        CARRIAGE,
+        CRATE,
         MONEY,
         KIT,
         HANDS,

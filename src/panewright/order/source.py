@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from panewright.errors import OrderError, Problem
-from panewright.order.places import Places, key_lines
+from panewright.order.places import FORMERLY, Places, key_lines
 
 MOST_BYTES = 1_000_000  #: an order is a page or two; more is something else
 _MOST_POINTS = 60  #: in a line: an order's keys have one or two
@@ -70,7 +70,17 @@ def read_source(text: str, file: str) -> Source:
         raise _refusal(
             file, "A number is too long to be read.", "Write values as text with a unit."
         ) from mistake
-    return Source(file, text, tables, key_lines(text))
+    return Source(file, text, _today(tables, text, file), key_lines(text))
+
+
+def _today(tables: dict[str, object], text: str, file: str) -> dict[str, object]:
+    """Sections under the names of today: orders that were kept under older ones stay orders."""
+    for old, new in FORMERLY.items():
+        if old in tables and new in tables:
+            line = key_lines(text).get(new)
+            reason, cure = f"[{old}] is [{new}] today, and both stand here.", f"Keep all under [{new}]."
+            raise OrderError([Problem(reason, cure, file, line, key=new)])
+    return {FORMERLY.get(name, name): table for name, table in tables.items()}
 
 
 def _refuse_chains(text: str, file: str) -> None:

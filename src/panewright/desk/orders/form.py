@@ -16,6 +16,7 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Table
 
 from panewright.errors import OrderError, Problem
+from panewright.order.places import FORMERLY
 from panewright.order.schema import KEYS, SECTIONS, keys_of
 from panewright.order.source import read_source
 from panewright.order.template import stated
@@ -107,6 +108,7 @@ def edited(text: str, dotted: str, typed: str) -> str:
     except TOMLKitError as mistake:
         cure = "Mend the text first; the form can read it then."
         raise OrderError([Problem("The text is no order that can be read.", cure, key="order")]) from mistake
+    section = next((old for old, new in FORMERLY.items() if new == section and old in document), section)
     if section not in document:
         document[section] = tomlkit.table()
     table: Any = document[section]

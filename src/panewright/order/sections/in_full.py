@@ -32,5 +32,5 @@ IN_FULL = {
     "mounting.screw": _within("mounting.screw", WOOD_SCREW),
     "mounting.post": _within("mounting.post", POST),
     "mounting.block": _within("mounting.block", BLOCK),
-    "carriage.foam": _within("carriage.foam", FOAM),
+    "crate.foam": _within("crate.foam", FOAM),
 }

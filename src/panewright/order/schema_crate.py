@@ -1,4 +1,4 @@
-"""The keys of [carriage]: how finished panels travel."""
+"""The keys of [crate]: how finished panels travel."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ FRAGILITIES = (
     "rugged",
 )
 
-CARRIAGE = (
+CRATE = (
     Key(
-        "carriage",
+        "crate",
         "by",
         "choice",
         "kind of carrier; weighed from the shelf's carriers if left out",
@@ -23,7 +23,7 @@ CARRIAGE = (
         choices=("parcel", "freight"),
     ),
     Key(
-        "carriage",
+        "crate",
         "way",
         "choice",
         "how a crate is moved; weighed if left out",
@@ -31,16 +31,16 @@ CARRIAGE = (
         choices=("by hand", "pallet"),
     ),
     Key(
-        "carriage",
+        "crate",
         "lay",
         "choice",
         "how panels stand in the crate",
         "on edge",
         choices=("on edge", "flat"),
     ),
-    Key("carriage", "panels", "count", "most in one crate; weighed if left out", 2, least=1, most=100),
+    Key("crate", "panels", "count", "most in one crate; weighed if left out", 2, least=1, most=100),
     Key(
-        "carriage",
+        "crate",
         "most_mass",
         "mass",
         "of a crate moved by hand",
@@ -51,7 +51,7 @@ CARRIAGE = (
         most="200 kg",
     ),
     Key(
-        "carriage",
+        "crate",
         "handling",
         "choice",
         "careful: own people, own van; rough: many hands",
@@ -61,7 +61,7 @@ CARRIAGE = (
         choices=("careful", "ordinary", "rough"),
     ),
     Key(
-        "carriage",
+        "crate",
         "drop_height",
         "size",
         "a fall to prove for; by mass and handling if left out",
@@ -70,7 +70,7 @@ CARRIAGE = (
         most="2 m",
     ),
     Key(
-        "carriage",
+        "crate",
         "fragility",
         "choice",
         "how much of a shock a panel bears",
@@ -79,9 +79,9 @@ CARRIAGE = (
         reason="brittle cells soldered to each other behind a pane; nobody dropped one to know",
         choices=FRAGILITIES,
     ),
-    Key("carriage", "foam", "part", "of the pads; weighed if left out", "polyethylene foam, firm"),
+    Key("crate", "foam", "part", "of the pads; weighed if left out", "polyethylene foam, firm"),
     Key(
-        "carriage",
+        "crate",
         "border",
         "choice",
         "whether the crate goes abroad: rules for its wood",
