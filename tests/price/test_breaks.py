@@ -10,9 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.order.parse import parse_order
 from panewright.order.terms import MarketPrice
-from panewright.panel.choose import design_panel
 from panewright.price.bill import Need, bill, total
 from panewright.price.breakage import cells_to_buy
 from panewright.price.breaks import breaks, in_number
@@ -21,47 +19,6 @@ from panewright.price.market_questions import cold_voc_v, questions
 from panewright.price.money import cents
 from panewright.price.offer import offer, told_each
 from panewright.price.quote import quote
-from panewright.shelf.load import load_shelf
-
-ORDER = """
-[order]
-name = "Breaks"
-panels = 3
-[load]
-cells = 36
-[cell]
-name = "125 mm mono"
-[site]
-code = "EN"
-wind = "24 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-[money]
-labour = "40 EUR/h"
-breaks = "1, 2, 6"
-tax = "20 %"
-tax_name = "VAT"
-deposit = "40 %"
-carriage = "60 EUR"
-market_price = "0.25 EUR"
-market_source = "three offers"
-market_date = "2026-11-02"
-"""
-
-
-@pytest.fixture(scope="module")
-def shelf():
-    return load_shelf()
-
-
-@pytest.fixture(scope="module")
-def design(shelf):
-    return design_panel(parse_order(ORDER, "breaks.toml", shelf), shelf)
 
 
 @pytest.fixture(scope="module")

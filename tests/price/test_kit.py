@@ -5,44 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.order.parse import parse_order
 from panewright.order.terms import BROUGHT, Kit
-from panewright.panel.choose import design_panel
 from panewright.price.bill import Need
 from panewright.price.kit import amount_in_box, as_kit, left, steps_of_shop, work_of_customer, work_of_shop
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
-ORDER = """
-[order]
-name = "Breaks"
-panels = 3
-[load]
-cells = 36
-[cell]
-name = "125 mm mono"
-[site]
-code = "EN"
-wind = "24 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-"""
-
 SHELF = load_shelf()
-
-
-@pytest.fixture(scope="module")
-def design():
-    return design_panel(parse_order(ORDER, "kit.toml", SHELF), SHELF)
 
 
 def brings(design, *groups, sold_as="kit"):

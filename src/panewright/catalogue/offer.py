@@ -15,7 +15,7 @@ from panewright.units import show
 
 PRICES = (
     "Prices are this shop's own: its shelf, its hours, its margin. They are no offer until the shop confirms "
-    "one, and leave out carriage, tax and duty."
+    "one, and leave out crate, carriage, tax and duty."
 )
 NOT_LISTED = (
     "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid: "

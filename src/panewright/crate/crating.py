@@ -115,7 +115,8 @@ def way(ask: Ask, carried: Carried, crates: int) -> Way:
     carriers = (each for each in wish.carriers if wish.by in (None, each.kind))
     offers = tuple(offer(each, crate, ask.units) for each in carriers)
     taken = min((each for each in offers if each.takes), key=lambda each: _dear(each, ask), default=None)
-    checks = (*crate_checks(crate, wish.most_kg), carrier_check(offers))
+    sent = () if wish.by == "collected" else (carrier_check(offers),)
+    checks = (*crate_checks(crate, wish.most_kg), *sent)
     return Way(crate, crates, fall, offers, taken, checks)
 
 

@@ -72,6 +72,8 @@ def reason(ask: Ask, found: tuple[Way, ...]) -> str:
     crate = f"{crates_of(ask.panels, best.crates)}, each {size(best.crate, ask.units)} and " + show(
         best.crate.gross_kg, "kg", ask.units
     )
+    if ask.wish.by == "collected":
+        return f"Collected at the workshop, no crate in the price; if one is made: {crate}."
     if best.taken is None:
         nearest = min(best.offers, key=lambda each: each.used, default=None)
         why = f"; {nearest.carrier.name}: {nearest.against}" if nearest else ""
@@ -85,6 +87,8 @@ def because(ask: Ask, found: tuple[Way, ...]) -> str:
     """Why not the other kind of carrier."""
     best = found[0]
     taken = best.taken
+    if ask.wish.by == "collected":
+        return "collected at the workshop"
     if taken is None:
         return _NO_CARRIER
     if ask.wish.by:

@@ -48,6 +48,7 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
     from panewright.errors import OrderError
     from panewright.order.parse import parse_bytes
     from panewright.order.places import placed
+    from panewright.pack.packing import packing
     from panewright.panel.choose import design_panel
     from panewright.price.quote import quote
     from panewright.shelf.load import load_shelf
@@ -58,15 +59,17 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
         made = design_panel(order, shelf)
     except OrderError as mistake:
         raise OrderError([placed(each, file, order.text) for each in mistake.problems]) from mistake
-    return Made(made, quote(made, shelf, actuals), actuals)
+    return Made(made, quote(made, shelf, actuals, packing(made, shelf)), actuals)
 
 
 def priced(made: Made, actuals: Actuals | None) -> Made:
     """The same design at what this shop's own work says; as `design` prices it."""
+    from panewright.pack.packing import packing
     from panewright.price.quote import quote
     from panewright.shelf.load import load_shelf
 
-    return Made(made.design, quote(made.design, load_shelf(), actuals), actuals)
+    shelf = load_shelf()
+    return Made(made.design, quote(made.design, shelf, actuals, packing(made.design, shelf)), actuals)
 
 
 def verdict(made: Made) -> str:
@@ -86,16 +89,17 @@ def as_json(made: Made) -> str:
 
 def offer(made: Made, day: date | None = None) -> Offer:
     """The price with its breaks, tax, days and what a market asks; without a day it is left to be written."""
+    from panewright.pack.packing import packing
     from panewright.price.breaks import breaks
     from panewright.price.offer import offer as offered
     from panewright.shelf.load import load_shelf
 
-    found = breaks(made.design, load_shelf(), made.quote, made.actuals)
+    found = breaks(made.design, load_shelf(), made.quote, made.actuals, packs=packing)
     return offered(made.design, made.quote, found, day=day, reckoned=carriage(made))
 
 
-def carriage(made: Made) -> Carriage:
-    """What sending the order costs, by its crates and the shelf's carriers."""
+def carriage(made: Made) -> Carriage | None:
+    """What sending the order costs, by its crates and the shelf's carriers; None where it is collected."""
     from panewright.crate.ask import ask_of
     from panewright.crate.crated import crated
     from panewright.pack.carriage import carriage as told

@@ -156,7 +156,7 @@ Fragile = Literal[
 class CrateWishes:
     """How finished panels travel; None is weighed."""
 
-    by: CarrierKind | None
+    by: CarrierKind | Literal["collected"] | None
     way: Carried | None
     lay: Lay
     most_panels: int | None  #: in one crate

@@ -18,9 +18,9 @@ CRATE = (
         "crate",
         "by",
         "choice",
-        "kind of carrier; weighed from the shelf's carriers if left out",
+        "kind of carrier, or fetched by the customer; weighed from the shelf's carriers if left out",
         "parcel",
-        choices=("parcel", "freight"),
+        choices=("parcel", "freight", "collected"),
     ),
     Key(
         "crate",

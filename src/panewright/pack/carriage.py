@@ -12,16 +12,24 @@ from panewright.units import show
 KIT = "the boxes of kits are weighed when they are packed"
 
 
-def carriage(design: Design, found: Crated) -> Carriage:
-    """Carriage of an order as its crates were reckoned; its charge only in the order's own currency."""
+def carriage(design: Design, found: Crated) -> Carriage | None:
+    """Carriage of an order as its crates were reckoned; its charge only in the order's own currency.
+
+    None where the customer collects the panels.
+    """
     job = design.order.job
+    if design.order.crate.by == "collected":
+        return None
     if design.order.kit.is_kit:
         return Carriage("carriage", None, because=KIT)
     if found.taken is None:
         goods = crates_told(found, job.units)
         return Carriage("carriage", None, goods, "no carrier of the shelf takes it so")
     carrier = found.taken.carrier
-    words, goods = f"carriage by {carrier.kind}", f"{crates_told(found, job.units)}{charged(found.taken)}"
+    words, goods = (
+        f"carriage by {carrier.kind}",
+        f"{crates_told(found, job.units)}{charged(found.taken, job.units)}",
+    )
     if found.price is not None and carrier.currency != job.currency:
         return Carriage(words, None, goods, f"the carrier's tariff is in {carrier.currency}")
     return Carriage(words, found.price, goods, found.because)
@@ -33,7 +41,7 @@ def crates_told(found: Crated, units: str) -> str:
     return f"{number}, {each}{sizes(found.outside, units)}, {show(found.gross_kg, 'kg', units)}"
 
 
-def charged(taken: Offer) -> str:
-    """What the carrier charges for: mass, or volume as mass. Tariffs are in kilograms."""
+def charged(taken: Offer, units: str) -> str:
+    """What the carrier charges for where it is more: volume as mass."""
     divisor = f"{taken.carrier.divisor_cm3_kg:.0f}\u2009cm³"
-    return f"; {show(taken.dimensional_kg, 'kg')} by volume, {divisor} to a kilogram"
+    return f"; {show(taken.dimensional_kg, 'kg', units)} by volume, {divisor} to a kilogram"

@@ -15,7 +15,7 @@ from typing import Literal
 from panewright.price.money import cents, up_to
 
 Group = Literal[
-    "cells", "ribbon", "glass", "frame", "seal", "electrical", "closing", "consumables", "mounting"
+    "cells", "ribbon", "glass", "frame", "seal", "electrical", "closing", "consumables", "mounting", "crate"
 ]
 GROUPS: tuple[Group, ...] = (
     "cells",
@@ -27,6 +27,7 @@ GROUPS: tuple[Group, ...] = (
     "closing",
     "consumables",
     "mounting",
+    "crate",
 )
 
 STEPS = {  # the smallest amount that is sold

@@ -1,16 +1,18 @@
 """The same panel in other numbers: each number priced as an order of its own.
 
-Nothing is scaled. Bars are cut, cells counted for breakage, batches and cartridges rounded up, and what is
-paid once an order is shared out, for each number afresh.
+Nothing is scaled. Bars are cut, cells counted for breakage, batches and cartridges rounded up, crates chosen,
+and what is paid once an order is shared out, for each number afresh.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
+from panewright.price.packing import Packing
 from panewright.price.quote import Quote, quote
 from panewright.shelf.shelf import Shelf
 
@@ -28,13 +30,22 @@ class Break:
     cells: int  #: to buy, spares with them
 
 
-def breaks(design: Design, shelf: Shelf, made: Quote, actuals: Actuals | None = None) -> tuple[Break, ...]:
+Packs = Callable[[Design, Shelf], Packing]  #: who reckons what the crates of an order take
+
+
+def not_packed(_design: Design, _shelf: Shelf) -> Packing:
+    """Nothing is crated."""
+    return Packing()
+
+
+def breaks(
+    design: Design, shelf: Shelf, made: Quote, actuals: Actuals | None = None, *, packs: Packs = not_packed
+) -> tuple[Break, ...]:
     """Every number that the order asks to see, and its own; `made` is the quote of its own."""
     asked = sorted({*design.order.money.terms.breaks, made.panels})
-    return tuple(
-        of_quote(made if panels == made.panels else quote(in_number(design, panels), shelf, actuals))
-        for panels in asked
-    )
+    others = (in_number(design, panels) for panels in asked if panels != made.panels)
+    found = [made, *(quote(other, shelf, actuals, packs(other, shelf)) for other in others)]
+    return tuple(of_quote(each) for each in sorted(found, key=lambda each: each.panels))
 
 
 def in_number(design: Design, panels: int) -> Design:

@@ -31,6 +31,8 @@ Count = Literal[
     "brackets",
     "kilograms of pour",
     "kits",
+    "crates",
+    "crated panels",
 ]
 
 
@@ -68,6 +70,11 @@ RATES: tuple[Rate, ...] = (
     Rate("Fix the brackets", Decimal(4), "brackets"),
     Rate("Clean, label and measure", Decimal(35), "panels"),
     Rate("Pick, count and weigh a kit", Decimal(40), "kits"),
+    Rate("Build the crate", Decimal(60), "crates"),
+    Rate("Cut the foam and glue it in", Decimal(15), "crates"),
+    Rate("Put the panels into the crate", Decimal(4), "crated panels"),
+    Rate("Close and mark the crate", Decimal(10), "crates"),
+    Rate("Weigh and measure the crate", Decimal(10), "crates"),
 )
 
 
@@ -105,6 +112,15 @@ def one_panel(order: Iterable[tuple[str, str]], panels: int) -> Iterator[tuple[s
     """How much of each kind of work one panel takes, from the counts of its order."""
     for step, count in order:
         yield step, Decimal(count) / panels
+
+
+def minutes_of(step: str) -> float:
+    """Minutes for one of a step, by the table. [min]
+
+    >>> minutes_of("Build the crate")
+    60.0
+    """
+    return float(next(rate.minutes for rate in RATES if rate.step == step))
 
 
 def hours(work: tuple[Work, ...]) -> Decimal:

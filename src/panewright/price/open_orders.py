@@ -18,6 +18,7 @@ from panewright.price.cuts import Job, Known, rails_to_cut
 from panewright.price.kit import left
 from panewright.price.money import exact
 from panewright.price.needs import needs
+from panewright.price.packing import Packing
 from panewright.shelf.shelf import Shelf
 
 _SAW = Saw(trim_mm=0.0)  #: a remnant's length is what can be used of it, its ends sawn already
@@ -31,10 +32,14 @@ def asked_of(
     promised: date | None = None,
     taken: Mapping[Item, Decimal] | None = None,
     actuals: Actuals | None = None,
+    packed: Packing | None = None,
 ) -> Asked:
-    """A designed order with so many panels still to build; what the customer brings is not asked for."""
+    """A designed order with so many panels still to build; what the customer brings is not asked for.
+
+    `packed` is what its crates take: each panel that is left takes its share.
+    """
     ours, _ = left(needs(design, shelf, None, actuals), design.order.kit)
-    plain = tuple(replace(need, buy=None) for need in ours)
+    plain = tuple(replace(need, buy=None) for need in (*ours, *(packed or Packing()).needs))
     return Asked(design.order.job.number, promised, panels, plain, taken or {})
 
 

@@ -27,6 +27,7 @@ from panewright.price.kit import in_boxes, left, work_of_customer, work_of_shop
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
 from panewright.price.needs import cells_bought, counts, needs
+from panewright.price.packing import Packing
 from panewright.shelf.shelf import Shelf
 
 
@@ -70,15 +71,21 @@ class Quote:
     customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
 
 
-def quote(design: Design, shelf: Shelf, actuals: Actuals | None = None) -> Quote:
-    """The price of an order with every part, cut and hour in it; `actuals` are the shop's own figures."""
+def quote(
+    design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
+) -> Quote:
+    """The price of an order with every part, cut and hour in it.
+
+    `actuals` are the shop's own figures, `packed` is what its crates take.
+    """
+    sent = packed or Packing()
     job, panels = design.order.job, design.order.job.panels
     cuts = rail_cuts(design, panels)
     kit = design.order.kit
     asked, theirs = left(needs(design, shelf, cuts, actuals), kit)
-    lines = bill(in_boxes(asked, kit, panels), panels)
+    lines = bill((*in_boxes(asked, kit, panels), *sent.needs), panels)
     counted, paces = counts(design), rates(actuals) if actuals else RATES
-    work = hours_by_step(work_of_shop(counted, kit), paces)
+    work = hours_by_step({**work_of_shop(counted, kit), **sent.counts}, paces)
     spent = hours(work)
     money = add_up(total(lines), spent, design)
     each = cents(money.price / panels)

@@ -309,12 +309,20 @@ METALS: tuple[str, ...] = get_args(Metal)
 SUNDRY = (
     Key("sundry", "use", "choice", "", "box", True, choices=USES),
     Key("sundry", "mass", "mass", "of one as sold", "120 g", True, least="0 g", most="50 kg"),
-    Key("sundry", "wall", "size", "thickness of a bracket or a clip", "4 mm", least="1 mm", most="13 mm"),
+    Key(
+        "sundry",
+        "wall",
+        "size",
+        "of a bracket, clip, batten or board: thickness",
+        "4 mm",
+        least="1 mm",
+        most="100 mm",
+    ),
     Key(
         "sundry",
         "fit",
         "size",
-        "hole of a screw, bolt or insert; thickness of a block; length of a bracket, width of a clip",
+        "hole of a screw, bolt or insert; thickness of a block; length of a bracket, width of a clip, batten",
         "6.6 mm",
         least="1 mm",
         most="500 mm",

@@ -46,6 +46,9 @@ Use = Literal[
     "stainless rivet",
     "filler",
     "isolator",
+    "plywood",
+    "batten",
+    "crate screw",
 ]
 
 
@@ -76,9 +79,9 @@ class Sundry:
     name: str
     use: Use
     mass_kg: float  #: for one `sold_by`
-    #: hole of a screw, thickness of a block, length of a bracket, width of a clip; 0 where none is told
+    #: hole of a screw, thickness of a block, length of a bracket, width of a clip, batten; 0 where not told
     fit_mm: float = 0.0
-    wall_mm: float = 0.0  #: thickness of a bracket or a clip; 0 where none is told
+    wall_mm: float = 0.0  #: thickness of a bracket, a clip, a batten or plywood; 0 where none is told
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,6 +83,7 @@ def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
     from panewright.desk.actuals import actuals
     from panewright.ledger.orders import find_order
     from panewright.ledger.promises import promises
+    from panewright.pack.packing import packing
     from panewright.price.open_orders import asked_of, lying_cut
     from panewright.shelf.load import load_shelf
 
@@ -103,6 +104,7 @@ def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
             promised=promise.promised,
             taken=taken,
             actuals=made.actuals,
+            packed=packing(made.design, load_shelf()),
         )
         finished = made.design.order.job.panels - left
         counted = lying_cut(_numbered(asked, promise.order), _cut(ledger), finished)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import cast
+from typing import Literal, cast
 
 from panewright.order.answers import Answers
 from panewright.order.order import Carried, CrateWishes, Fragile, Handling, Lay, Parts
@@ -20,7 +20,7 @@ def read_crate(answers: Answers, shelf: Shelf, parts: Parts) -> CrateWishes:
     answers.assume("crate.lay", lay, why)
     foam = part(answers, "crate.foam", shelf.foams, shelf_parts.foam)
     return CrateWishes(
-        by=cast(CarrierKind | None, answers.sound_word("crate.by")),
+        by=cast(CarrierKind | Literal["collected"] | None, answers.sound_word("crate.by")),
         way=cast(Carried | None, answers.sound_word("crate.way")),
         lay=cast(Lay, answers.word("crate.lay")),
         most_panels=answers.sound_count("crate.panels"),

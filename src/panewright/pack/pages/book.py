@@ -6,6 +6,7 @@ from panewright.circuit.account import Account
 from panewright.crate.crated import Crated
 from panewright.drawing.sheet import Book
 from panewright.pack.bench import Bench
+from panewright.pack.carriage import carriage
 from panewright.pack.heading import order_words, stamp
 from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
@@ -50,7 +51,7 @@ def make_book(
         mounting_page(bench),
         closing_page(bench),
         *lists_pages(bench),
-        market_page(bench, offered or offer(design, quote)),
+        market_page(bench, offered or offer(design, quote, reckoned=carriage(design, crated))),
         steps_page(bench),
         plan_page(bench),
         *readings_pages(bench),

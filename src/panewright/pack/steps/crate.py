@@ -7,8 +7,15 @@ from panewright.crate.stack import BLOCKS
 from panewright.drawing.sheet import Step, Steps
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
+from panewright.price.hours import minutes_of
 
-_MINUTES = {"build": 60.0, "pads": 15.0, "panel": 4.0, "close": 10.0, "weigh": 10.0}  # common practice
+_MINUTES = {  # as the price counts them
+    "build": minutes_of("Build the crate"),
+    "pads": minutes_of("Cut the foam and glue it in"),
+    "panel": minutes_of("Put the panels into the crate"),
+    "close": minutes_of("Close and mark the crate"),
+    "weigh": minutes_of("Weigh and measure the crate"),
+}
 
 
 def crate_steps(bench: Bench, crated: Crated) -> Steps:

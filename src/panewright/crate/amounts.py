@@ -1,0 +1,62 @@
+"""What all crates of an order take: plywood and foam by area, battens by length, screws by number."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from panewright.crate.box import Crate
+from panewright.crate.crated import Crated
+from panewright.crate.pads import foam_boards
+from panewright.crate.timber import Board, Section, Stuff
+from panewright.units import MM
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """So much of one stuff in one thickness."""
+
+    stuff: Stuff
+    name: str  #: of a foam; "" of wood
+    thick_mm: float
+    wide_mm: float  #: of a batten; 0 of a sheet
+    count: float  #: metres of batten, square metres of sheet
+
+
+def amounts(found: Crated) -> tuple[Amount, ...]:
+    """Everything to saw and cut for all crates, the offcuts not counted."""
+    sums: dict[tuple[Stuff, str, float, float], float] = defaultdict(float)
+    for kind, one in (*_wood(found.crate), *_foam(found.crate)):
+        sums[kind] += one * found.crates
+    return tuple(Amount(*kind, count) for kind, count in sums.items())
+
+
+def screws(found: Crated) -> int:
+    """Screws of all crates."""
+    return found.crates * found.screws
+
+
+Kind = tuple[Stuff, str, float, float]
+
+
+def _wood(crate: Crate) -> Iterator[tuple[Kind, float]]:
+    for board in crate.boards:
+        if board.stuff == "softwood":
+            thin, wide = Section(board.wide_mm, board.thick_mm).sides_mm
+            yield ("softwood", "", thin, wide), board.count * board.long_mm * MM
+        if board.stuff == "plywood":
+            yield ("plywood", "", board.thick_mm, 0.0), _area_m2(board)
+
+
+def _foam(crate: Crate) -> Iterator[tuple[Kind, float]]:
+    """Pads of each side's foam; the blocks between frames of the densest, as their mass is counted."""
+    *pads, blocks = foam_boards(crate.stack, crate.cushions)
+    densest = max((each.foam for each in crate.cushions), key=lambda foam: foam.density_kg_m3)
+    named = [each.foam.name for each in crate.cushions]
+    for board, name in zip((*pads, blocks), (*named, densest.name), strict=True):
+        yield ("foam", name, board.thick_mm, 0.0), _area_m2(board)
+
+
+def _area_m2(board: Board) -> float:
+    return board.count * board.long_mm * board.wide_mm * MM**2

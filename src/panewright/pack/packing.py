@@ -1,0 +1,29 @@
+"""From the crate to the price: its wood, foam and screws as parts, its making as work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panewright.crate.amounts import amounts, screws
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import Crated, crated
+from panewright.panel.design import Design
+from panewright.price.packing import Material, Packing, packing_counts, packing_needs
+from panewright.shelf.shelf import Shelf
+
+
+def packing(design: Design, shelf: Shelf) -> Packing:
+    """What the crates of an order take; nothing where a kit is boxed or the panels are collected."""
+    job, order = design.order.job, design.order
+    if order.kit.is_kit or order.crate.by == "collected":
+        return Packing()
+    found = crated(ask_of(design))
+    needs = packing_needs(_materials(found), shelf, job.panels, job.units)
+    return Packing(needs, packing_counts(found.crates, job.panels))
+
+
+def _materials(found: Crated) -> Iterator[Material]:
+    for each in amounts(found):
+        stuff = "batten" if each.stuff == "softwood" else each.stuff
+        yield Material(stuff, each.count, each.thick_mm, each.wide_mm, each.name)
+    yield Material("crate screw", screws(found))

@@ -1,0 +1,90 @@
+"""What sending an order takes beside the carrier's charge: the crate's wood, foam, screws and work.
+
+Another room reckons the crate and hands its amounts over; here they become needs with a price, as every
+other part. They are shared out over the panels of the order, and are no part of a panel's mass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Literal
+
+from panewright.price.bill import Need
+from panewright.price.hours import Count
+from panewright.price.money import exact
+from panewright.shelf.shelf import Row, Shelf, Sundry
+
+FOAM_MM = 50.0  #: thickness for which a foam's price of a square metre stands on the shelf
+WASTE = {"plywood": Decimal("0.15"), "batten": Decimal("0.10"), "foam": Decimal("0.10")}  # common practice
+_THINNER_MM, _THICKER_MM = 0.3, 1.0  #: a sheet may differ so much from what was reckoned
+_NOT_THERE = "not on the shelf in this size"
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """So much of one stuff for all crates of an order."""
+
+    of: Literal["plywood", "batten", "foam", "crate screw"]
+    count: float  #: square metres, metres, or pieces
+    thick_mm: float = 0.0
+    wide_mm: float = 0.0  #: of a batten
+    name: str = ""  #: of a foam
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """Parts and work of all crates; none where nothing is crated."""
+
+    needs: tuple[Need, ...] = ()
+    counts: dict[Count, Decimal] = field(default_factory=dict)
+
+
+def packing_needs(
+    materials: Iterable[Material], shelf: Shelf, panels: int, measure: Literal["metric", "us"] = "metric"
+) -> tuple[Need, ...]:
+    """Needs of one panel's share, priced where the shelf has them."""
+    return tuple(_need(each, shelf, panels, measure) for each in materials if each.count > 0)
+
+
+def _need(one: Material, shelf: Shelf, panels: int, measure: Literal["metric", "us"]) -> Need:
+    if one.of == "foam":
+        return _foam(one, shelf, panels)
+    rows = tuple(row for row in shelf.sundries if row.part.use == one.of)
+    row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
+    share, lost = exact(one.count / panels), WASTE.get(one.of, Decimal(0))
+    if row is None:
+        by = {"plywood": "square metre", "batten": "metre"}.get(one.of, "each")
+        return Need("crate", _named(one), share, by, None, lost, source=_NOT_THERE, use=one.of)
+    return Need("crate", row.name, share, row.sold_by, row.price, lost, source=row.source, use=one.of)
+
+
+def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
+    """Battens of that section, sheets that are as thick, the thinnest first; any screw."""
+    for row in sorted(rows, key=lambda each: each.part.wall_mm):
+        over = row.part.wall_mm - one.thick_mm
+        section = abs(over) < _THINNER_MM and abs(row.part.fit_mm - one.wide_mm) < _THINNER_MM
+        sheet = -_THINNER_MM < over < _THICKER_MM
+        if one.of == "crate screw" or (section if one.of == "batten" else sheet):
+            yield row
+
+
+def _foam(one: Material, shelf: Shelf, panels: int) -> Need:
+    """Foam by its volume, as sheets of the thickness for which its price stands."""
+    row = next((row for row in shelf.foams if row.name == one.name), None)
+    share = exact(one.count * one.thick_mm / FOAM_MM / panels)
+    size, lost = f"as sheets of {FOAM_MM:.0f} mm", WASTE["foam"]
+    if row is None or row.sold_by != "square metre":
+        return Need("crate", one.name, share, "square metre", None, lost, size, source=_NOT_THERE, use="foam")
+    return Need("crate", row.name, share, row.sold_by, row.price, lost, size, source=row.source, use="foam")
+
+
+def _named(one: Material) -> str:
+    sides = f"{one.thick_mm:g} × {one.wide_mm:g} mm" if one.wide_mm else f"{one.thick_mm:g} mm"
+    return f"{one.of} {sides}"
+
+
+def packing_counts(crates: int, panels: int) -> dict[Count, Decimal]:
+    """What the hours of packing are counted by."""
+    return {"crates": Decimal(crates), "crated panels": Decimal(panels)}

@@ -1,0 +1,115 @@
+"""The crate's wood, foam, screws and work in the price: all of it, once, and in every number of panels."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panewright.crate.amounts import amounts, screws
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import crated
+from panewright.pack.packing import packing
+from panewright.price.bill import bill
+from panewright.price.breaks import breaks, in_number
+from panewright.price.hours import minutes_of
+from panewright.price.packing import WASTE, Material, Packing, packing_needs
+from panewright.price.quote import quote
+from panewright.shelf.load import load_shelf
+
+SHELF = load_shelf()
+
+
+@pytest.fixture(scope="module")
+def packed(design):
+    return quote(design, SHELF, None, packing(design, SHELF))
+
+
+def wished(design, **wishes):
+    order = design.order
+    return replace(design, order=replace(order, crate=replace(order.crate, **wishes)))
+
+
+def test_the_lines_of_the_crate_hold_every_board_of_all_crates(design, packed):
+    found = crated(ask_of(design))
+    lines = [line for line in packed.lines if line.group == "crate"]
+    of = {
+        stuff: sum(each.count for each in amounts(found) if each.stuff == stuff)
+        for stuff in ("plywood", "softwood")
+    }
+    boards = [each for each in found.boards if each.stuff == "softwood"]
+    metres = found.crates * sum(each.count * each.long_mm for each in boards) / 1000
+    assert of["softwood"] == pytest.approx(metres)
+    for use, total in (("plywood", of["plywood"]), ("batten", metres), ("crate screw", screws(found))):
+        told = sum(float(line.one) * packed.panels for line in lines if line.use == use)
+        assert told == pytest.approx(total, rel=1e-4)
+    assert sum(line.mass_kg for line in lines) == 0
+
+
+def test_all_of_it_has_a_price_and_is_in_the_sum_once(design, packed):
+    bare = quote(design, SHELF)
+    crate = sum(line.cost for line in packed.lines if line.group == "crate")
+    assert packed.unpriced == 0
+    assert crate > 0
+    assert packed.parts == bare.parts + crate
+    assert [line for line in packed.lines if line.group != "crate"] == list(bare.lines)
+
+
+def test_its_work_is_as_the_steps_of_packing_say(design, packed):
+    found = crated(ask_of(design))
+    bare = quote(design, SHELF)
+    more = sum(work.minutes for work in packed.work) - sum(work.minutes for work in bare.work)
+    once = (
+        "Build the crate",
+        "Cut the foam and glue it in",
+        "Close and mark the crate",
+        "Weigh and measure the crate",
+    )
+    asked = found.crates * sum(map(minutes_of, once))
+    assert float(more) == asked + design.order.job.panels * minutes_of("Put the panels into the crate")
+
+
+def test_each_number_has_crates_of_its_own(design, packed):
+    for each in breaks(design, SHELF, packed, packs=packing):
+        other = in_number(design, each.panels)
+        assert each.order == quote(other, SHELF, None, packing(other, SHELF)).price_order
+
+
+def test_what_is_collected_or_boxed_as_a_kit_has_no_crate_in_its_price(design):
+    assert packing(wished(design, by="collected"), SHELF) == Packing()
+    kit = replace(design.order.kit, sold_as="kit")
+    assert packing(replace(design, order=replace(design.order, kit=kit)), SHELF) == Packing()
+
+
+def test_what_is_collected_is_crated_without_a_carrier(design):
+    found = crated(ask_of(wished(design, by="collected")))
+    assert found.taken is None
+    assert "Collected" in found.reason
+    assert all("carrier" not in check.rule for check in found.checks)
+
+
+def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
+    (need,) = packing_needs([Material("batten", 12.0, 33.0, 77.0)], SHELF, 2)
+    assert need.price is None
+    assert "33 × 77" in need.name
+    assert bill((need,), 2)[0].cost is None
+
+
+@pytest.mark.parametrize("measure", ["metric", "us"])
+def test_a_sheet_is_never_much_thinner_than_reckoned(measure):
+    for thick in (4.0, 6.0, 9.0) if measure == "metric" else (4.0, 4.7625, 6.35, 9.525):
+        (need,) = packing_needs([Material("plywood", 1.0, thick)], SHELF, 1, measure)
+        part = SHELF.row(need.name).part
+        assert part.wall_mm >= thick - 0.3
+
+
+@given(st.floats(0.01, 500.0), st.integers(1, 200), st.sampled_from(["plywood", "batten", "foam"]))
+def test_the_shares_of_all_panels_are_never_less_than_what_is_sawn(count, panels, of):
+    sizes = {"plywood": (4.0, 0.0, ""), "batten": (18.0, 38.0, ""), "foam": (50.0, 0.0, SHELF.foams[0].name)}[
+        of
+    ]
+    made = bill(packing_needs([Material(of, count, *sizes)], SHELF, panels), panels)
+    assert all(line.buy >= Decimal(str(round(count, 3))) * (1 + WASTE[of]) - Decimal("0.02") for line in made)
