@@ -215,12 +215,68 @@ def test_a_serial_of_another_order_is_refused():
         build(designed("jetty"), SHELF, Happened("XX-1"))
 
 
-def test_every_key_of_a_substitution_can_be_read():
-    design = designed("jetty")
+@pytest.mark.parametrize("closed", ["", 'encapsulation = "film"\n', 'encapsulation = "air gap"\n'])
+def test_every_key_of_a_substitution_can_be_read(closed):
+    design = designed("jetty", closed)
+    read = []
     for key in KEYS:
         part = planned_part(design, key)
-        made = built(substitutions=swap(key, part))
-        assert made.changed == (), key
+        if part != "none":
+            made = build(design, SHELF, happened(substitutions=swap(key, part)))
+            assert made.changed == (), key
+            read.append(key)
+    lacking = {"": {"parts.film"}, "film": {"parts.pour"}, "air": {"parts.pour", "parts.film"}}
+    assert set(KEYS) - set(read) == lacking[closed.partition('"')[2].partition(" ")[0].strip('"\n')]
+
+
+def test_another_pour_is_judged_by_its_own_pot_life_and_cure():
+    slow = built(substitutions=swap("parts.pour", "clear silicone encapsulant, slow"))
+    made = as_built(designed("jetty"), SHELF, slow.happened)
+    assert made.closing.pour.silicone.name == "clear silicone encapsulant, slow"
+    assert slow.happened.substitutions[0].planned == designed("jetty").closing.pour.silicone.name
+    other = replace(
+        designed("jetty").order, parts=replace(designed("jetty").order.parts, pour=made.closing.pour.silicone)
+    )
+    asked = {check.rule: check for check in design_panel(other, SHELF).closing.checks}
+    mine = {check.rule: check for check in made.closing.checks}
+    assert mine == asked
+
+
+def test_another_film_is_judged_by_its_own_schedule():
+    design = designed("jetty", 'encapsulation = "film"\n')
+    names = [row.name for row in SHELF.films]
+    really = next(name for name in names if name != design.closing.laminating.film.name)
+    made = as_built(design, SHELF, happened(substitutions=swap("parts.film", really)))
+    assert made.closing.laminating.film.name == really
+    assert made.closing.film_sheet != design.closing.film_sheet or made.checks != design.checks
+
+
+@pytest.mark.parametrize("really", [row.name for row in SHELF.backs])
+def test_another_back_is_judged_by_what_it_holds_and_weighs(really):
+    design = designed("jetty")
+    made = built(substitutions=swap("parts.back", really))
+    back = SHELF.row(really).part
+    assert as_built(design, SHELF, made.happened).closing.back == back
+    heavier = back.mass_kg_m2 - design.closing.back.mass_kg_m2
+    assert (made.mass_kg - design.structural.mass.total_kg) * heavier >= 0
+    if abs(heavier) > 0.1:
+        assert made.mass_kg != design.structural.mass.total_kg
+
+
+@pytest.mark.parametrize(
+    ("closed", "key", "really"),
+    [
+        ('encapsulation = "film"\n', "parts.pour", "clear silicone encapsulant, slow"),
+        ("", "parts.film", "EVA film 0.45 mm"),
+        ('encapsulation = "air gap"\n', "parts.film", "EVA film 0.45 mm"),
+    ],
+)
+def test_what_the_panel_has_not_inside_cannot_be_another(closed, key, really):
+    with pytest.raises(BuiltError, match="The panel is closed by") as told:
+        build(designed("jetty", closed), SHELF, happened(substitutions=swap(key, really)))
+    (problem,) = told.value.problems
+    assert problem.key == key
+    assert problem.cure
 
 
 FULL = {

@@ -119,6 +119,9 @@ _GROUPS: dict[str, tuple[str | None, str]] = {
     "parts.glass": ("sheet", "sheets"),
     "parts.rail": ("rail", "rails"),
     "parts.sealant": ("sealant", "sealants"),
+    "parts.pour": ("pour", "pours"),
+    "parts.film": ("film", "films"),
+    "parts.back": ("back", "backs"),
     "parts.bypass": (None, "bypasses"),  # no key of an order: the design always takes it from the shelf
 }
 KEYS = (*_GROUPS, "parts.corner_fastener")  #: of parts that may be exchanged
@@ -147,12 +150,24 @@ def _wrong_part(design: Design, shelf: Shelf, swap: Substitution, seen: set[str]
         return "The design has no bypass diode.", "Leave the substitution out."
     if swap.key == "parts.corner_fastener" and design.order.parts.corner_fastener is None:
         return "The corners are welded.", "Leave the substitution out."
+    if closed := _closed_otherwise(design, swap.key):
+        return closed, "Leave the substitution out."
     names = part_names(shelf, swap.key)
     if _plain(swap.really) in map(_plain, names):
         return None
     more = ", ..." if len(names) > _MOST_LISTED else ""
     cure = f"The shelf has {', '.join(names[:_MOST_LISTED])}{more}. Put what was used on the shelf first."
     return f"The shelf has no such part.{nearest(swap.really, names)}", cure
+
+
+def _closed_otherwise(design: Design, key: str) -> str:
+    """Why a panel has no such part inside; "" where it has."""
+    closed = design.order.parts.encapsulation
+    lacking = {
+        "parts.pour": "nothing is poured" if design.closing.pour is None else "",
+        "parts.film": "no film is in it" if design.closing.laminating is None else "",
+    }
+    return f"The panel is closed by {closed}: {lacking[key]}." if lacking.get(key) else ""
 
 
 def part_names(shelf: Shelf, key: str) -> list[str]:
@@ -175,13 +190,16 @@ def _planned(design: Design, swaps: Iterable[Substitution]) -> Iterator[Substitu
 
 def planned_part(design: Design, key: str) -> str:
     """The design's own part at a key of substitutions, by name."""
-    made, held = design.electrical, design.structural
+    made, held, closing = design.electrical, design.structural, design.closing
     names: dict[str, Callable[[], str]] = {
         "parts.tab": lambda: made.tab.name,
         "parts.bus": lambda: made.bus.name,
         "parts.glass": lambda: held.pane.sheet.name,
         "parts.rail": lambda: held.rail.name,
         "parts.sealant": lambda: held.bead.sealant.name,
+        "parts.pour": lambda: closing.pour.silicone.name if closing.pour else "none",
+        "parts.film": lambda: closing.laminating.film.name if closing.laminating else "none",
+        "parts.back": lambda: closing.back.name,
         "parts.bypass": lambda: made.bypass.name if made.bypass else "none",
         "parts.corner_fastener": lambda: design.order.parts.corner_fastener or "welded",
     }

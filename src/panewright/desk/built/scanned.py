@@ -24,6 +24,9 @@ _KEYS = {
     "glass": ("parts.glass",),
     "rail": ("parts.rail",),
     "diodes": ("parts.bypass",),
+    "encapsulant": ("parts.pour",),
+    "film": ("parts.film",),
+    "sheet": ("parts.back",),
 }
 
 
