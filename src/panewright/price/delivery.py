@@ -145,6 +145,15 @@ def _worked(start: date, hours: Decimal, hands: Hands, spent: dict[date, Decimal
     return None
 
 
+def work_left(hours: Decimal, left: int, panels: int, waits_h: Iterable[float]) -> Work:
+    """The share of an order's hours for the panels that are left, and the cures of one panel.
+
+    >>> work_left(Decimal("30.0"), 2, 4, (24.0, 6.0))
+    Work(hours=Decimal('15.0'), wait_days=2)
+    """
+    return Work((hours * left / panels).quantize(Decimal("0.1")), wait_days(sum(waits_h)))
+
+
 def wait_days(hours: float) -> int:
     """Whole days of a wait.
 

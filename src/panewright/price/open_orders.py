@@ -61,6 +61,15 @@ def bars_of(
     }
 
 
+def sawn(panels: int, left: int, ticked: int) -> int:
+    """Panels whose rails are sawn: those that are finished, or as many as were ticked.
+
+    >>> sawn(4, left=3, ticked=0), sawn(4, left=3, ticked=2)
+    (1, 2)
+    """
+    return max(panels - left, ticked)
+
+
 def lying_cut(asked: Asked, cut: Mapping[Known, int], finished: int) -> Asked:
     """The order with the ribbon and the fronts that lie cut for it counted as taken.
 

@@ -106,8 +106,7 @@ def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
             actuals=made.actuals,
             packed=packing(made.design, load_shelf()),
         )
-        finished = made.design.order.job.panels - left
-        counted = lying_cut(_numbered(asked, promise.order), _cut(ledger), finished)
+        counted = lying_cut(_numbered(asked, promise.order), _cut(ledger), _done(ledger, promise.order, made))
         yield _Open(promise, made, left, counted)
 
 
@@ -123,11 +122,12 @@ def _job(ledger: Ledger, order: _Open) -> Job:
     """All panels of an order, with how many of them are finished or sawn."""
     from panewright.desk.stores.cutting import asked
     from panewright.price.cuts import Begun, Job
+    from panewright.price.open_orders import sawn
 
     (ticked,) = asked(ledger, (order.promise.order,))
     panels = order.made.design.order.job.panels
-    sawn = max(panels - order.panels, ticked.begun.rails)
-    return Job(order.promise.order, order.made.design, panels, Begun(rails=sawn))
+    begun = Begun(rails=sawn(panels, order.panels, ticked.begun.rails))
+    return Job(order.promise.order, order.made.design, panels, begun)
 
 
 def _numbered(asked: Asked, number: str) -> Asked:
@@ -137,9 +137,12 @@ def _numbered(asked: Asked, number: str) -> Asked:
 
 def _left(ledger: Ledger, order: str, made: Made) -> int:
     """Panels of which the last step is not ticked."""
-    finished = _finished(ledger, order)
-    done = sum(serial in finished for serial in made.design.label.serials)
-    return made.design.order.job.panels - done
+    return made.design.order.job.panels - _done(ledger, order, made)
+
+
+def _done(ledger: Ledger, order: str, made: Made) -> int:
+    """Panels of which it is."""
+    return len(_finished(ledger, order) & set(made.design.label.serials))
 
 
 def _finished(ledger: Ledger, order: str) -> frozenset[str]:
@@ -199,13 +202,11 @@ def _remnants(ledger: Ledger) -> dict[str, tuple[float, ...]]:
 def _work(order: _Open) -> Work:
     """Hours of hands for the panels that are left, and the cures of one panel."""
     from panewright import desk
-    from panewright.price.delivery import Work, wait_days
+    from panewright.price.delivery import work_left
 
-    quote = order.made.quote
-    hours = quote.hours * order.panels / quote.panels
-    kit = order.made.design.order.kit.is_kit
-    waits = 0.0 if kit else sum(each.wait_h for each in desk.steps(order.made))
-    return Work(hours.quantize(Decimal("0.1")), wait_days(waits))
+    quote, kit = order.made.quote, order.made.design.order.kit.is_kit
+    waits = () if kit else tuple(each.wait_h for each in desk.steps(order.made))
+    return work_left(quote.hours, order.panels, quote.panels, waits)
 
 
 def _hands(orders: tuple[_Open, ...]) -> Hands:
