@@ -18,8 +18,9 @@ from panewright.ledger.promises import (
     promises,
     quotes_sent,
 )
-from panewright.ledger.purchases import Goods, end_line, on_order, order_goods, receive
+from panewright.ledger.purchases import Goods, end_line, last_came, on_order, order_goods, receive
 from panewright.ledger.stock import Stock, stock
+from panewright.ledger.taken_back import take_back
 
 DAY = date(2026, 5, 4)
 RIBBON = Goods("ribbon 1.6", "metre", Decimal(50), Decimal("0.14"), "EUR", date(2026, 5, 11))
@@ -41,6 +42,23 @@ def test_goods_come_in_by_parts_and_the_stock_knows_it(ledger):
     assert came(ledger, "37.5").to_come == 0
     assert stock(ledger) == (Stock("ribbon 1.6", "metre", "", Decimal(50)),)
     assert [each.line for each in on_order(ledger, only_open=True)] == [2]
+
+
+def test_a_receipt_taken_back_is_on_order_again_and_may_come_once_more(ledger):
+    ordered(ledger)
+    came(ledger, "20")
+    came(ledger, "30")
+    assert on_order(ledger, only_open=True)[0].line == 2
+    take_back(ledger, last_came(ledger, "P-1", 1), by="Ann", at=later(2))
+    assert on_order(ledger)[0].to_come == 30
+    assert stock(ledger, item="ribbon 1.6")[0].amount == 20
+    take_back(ledger, last_came(ledger, "P-1", 1), by="Ann", at=later(3))
+    assert on_order(ledger)[0].to_come == 50
+    with pytest.raises(RecordError, match="nothing that came in"):
+        last_came(ledger, "P-1", 1)
+    assert came(ledger, "50").to_come == 0
+    with pytest.raises(RecordError):
+        last_came(ledger, "P-9", 1)
 
 
 @pytest.mark.parametrize("amount", ["0", "-1", "50.1", "NaN"])

@@ -103,6 +103,22 @@ def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | No
 @buy.command()
 @click.argument("number")
 @click.argument("line", type=int)
+@_BY
+@of_a_shop
+def back(number: str, line: int, by: str, shop: Path | None, records: str) -> None:
+    """What came in last of LINE of the goods NUMBER is taken back: it is on order again."""
+    with told_plainly():
+        from panewright.desk import records as desk
+        from panewright.desk.stores import buying
+
+        with desk.opened(desk.place(shop, records)) as ledger:
+            left = buying.take_back(ledger, number, line, _who(by))
+        click.echo(f"{left.to_come:f} {left.goods.unit} {left.goods.item} are still to come.")
+
+
+@buy.command()
+@click.argument("number")
+@click.argument("line", type=int)
 @click.option("--reason", required=True, help="Why nothing more will come.")
 @_BY
 @of_a_shop

@@ -8,7 +8,8 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, Exists, String, cast, exists, func, literal, select
+from sqlalchemy.orm import aliased
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger.asking import Wanted, all_of
@@ -18,6 +19,8 @@ from panewright.ledger.tables.purchases import PurchaseEndRow as Ends
 from panewright.ledger.tables.purchases import PurchaseLineRow as Lines
 from panewright.ledger.tables.purchases import PurchaseRow as Purchases
 from panewright.ledger.tables.purchases import ReceiptRow as Receipts
+from panewright.ledger.tables.stock import MovementRow as Movements
+from panewright.ledger.taken_back import SAYS
 from panewright.ledger.writing import add, unknown, write
 
 
@@ -143,10 +146,10 @@ def on_order(ledger: Ledger, *, purchase: str = "", only_open: bool = False) -> 
 
 
 def _lines() -> Wanted:
-    """Lines with what came in of each, and whether it ended."""
+    """Lines with what came in of each and stayed, and whether it ended."""
     came = func.coalesce(
         select(func.sum(Receipts.amount))
-        .where(Receipts.line_id == Lines.id)
+        .where(Receipts.line_id == Lines.id, ~_went_back())
         .correlate(Lines)
         .scalar_subquery(),
         Decimal(0),
@@ -159,6 +162,30 @@ def _lines() -> Wanted:
         .outerjoin(Ends, Ends.line_id == Lines.id)
         .order_by(Purchases.id, Lines.number)
     )
+
+
+def _went_back() -> Exists:
+    """Whether the movement of a receipt was taken back: its goods are on order again."""
+    after = aliased(Movements)
+    says = literal(SAYS).concat(cast(Receipts.movement_id, String))
+    return exists().where(after.item == Lines.item, after.id > Receipts.movement_id, after.note == says)
+
+
+def last_came(ledger: Ledger, number: str, line: int) -> int:
+    """The movement of what came in last of a line and stayed; `RecordError` where nothing did."""
+    wanted = (
+        select(Receipts.movement_id)
+        .join(Lines, Receipts.line_id == Lines.id)
+        .join(Purchases, Lines.purchase_id == Purchases.id)
+        .where(Purchases.number == number, Lines.number == line, ~_went_back().correlate(Receipts, Lines))
+        .order_by(Receipts.id.desc())
+    )
+    with ledger.reading() as db:
+        _line(db, number, line)
+        found = db.scalars(wanted).first()
+    if found is None:
+        raise _wrong("line", f"{number}/{line}", "has nothing that came in.", "Nothing is to take back.")
+    return found
 
 
 def _on_order(*row: Any) -> OnOrder:

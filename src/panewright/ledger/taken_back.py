@@ -14,7 +14,7 @@ from panewright.ledger.stock import Moved, moved_of, moved_with
 from panewright.ledger.tables.stock import MovementRow as Movements
 from panewright.ledger.writing import add, unknown, write
 
-_SAYS = "takes back movement "
+SAYS = "takes back movement "
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +30,12 @@ def recent(ledger: Ledger, *, most: int = 12) -> tuple[Numbered, ...]:
     wanted = moved_with(Movements.id).order_by(Movements.id.desc()).limit(4 * most)
     with ledger.reading() as db:
         found = all_of(db, wanted, lambda number, *row: Numbered(number, moved_of(*row)))
-    gone = {each.moved.movement.note.removeprefix(_SAYS) for each in found if _takes(each)}
+    gone = {each.moved.movement.note.removeprefix(SAYS) for each in found if _takes(each)}
     return tuple(each for each in found if not _takes(each) and str(each.number) not in gone)[:most]
 
 
 def _takes(each: Numbered) -> bool:
-    return each.moved.movement.note.startswith(_SAYS)
+    return each.moved.movement.note.startswith(SAYS)
 
 
 def take_back(ledger: Ledger, number: int, *, by: str, at: datetime, tap: str = "") -> None:
@@ -51,13 +51,13 @@ def take_back(ledger: Ledger, number: int, *, by: str, at: datetime, tap: str = 
         amount, note, *told = db.execute(select(*columns).where(Movements.id == number)).one()
         _refuse_twice(db, number, note)
         same = dict(zip(names, told, strict=True))
-        return add(db, Movements, amount=-amount, note=f"{_SAYS}{number}", who=by, at=at, **same)
+        return add(db, Movements, amount=-amount, note=f"{SAYS}{number}", who=by, at=at, **same)
 
     write(ledger, work, kind="stock", key=item, at=at, tap=tap)
 
 
 def _refuse_twice(db: Connection, number: int, note: str) -> None:
-    back = select(Movements.id).where(Movements.id > number, Movements.note == f"{_SAYS}{number}")
-    if note.startswith(_SAYS) or db.scalar(back) is not None:
+    back = select(Movements.id).where(Movements.id > number, Movements.note == f"{SAYS}{number}")
+    if note.startswith(SAYS) or db.scalar(back) is not None:
         problem = Problem("it was taken back already.", "Write it anew.", key="movement", value=str(number))
         raise RecordError([problem])

@@ -246,6 +246,15 @@ def receive(ledger: Ledger, number: str, line: int, amount: Decimal, who: Who, l
     return came(ledger, number, line, amount, by=who.by, at=who.at, lot=lot, tap=who.tap)
 
 
+def take_back(ledger: Ledger, number: str, line: int, who: Who) -> OnOrder:
+    """What came in last of a line did not stay: it leaves the stock and is on order again."""
+    from panewright.ledger.purchases import last_came, on_order
+    from panewright.ledger.taken_back import take_back as back
+
+    back(ledger, last_came(ledger, number, line), by=who.by, at=who.at, tap=who.tap)
+    return next(each for each in on_order(ledger, purchase=number) if each.line == line)
+
+
 def end(ledger: Ledger, number: str, line: int, reason: str, who: Who) -> None:
     """Nothing more will come of a line."""
     from panewright.ledger.purchases import end_line
