@@ -14,6 +14,7 @@ from panewright.drawing.move import mirrored
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.layup.buses import crossings
 from panewright.layup.candidates import candidates
+from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.layup.drawn.end_view import end_view
 from panewright.layup.drawn.figure import View, bench_view, front_view
 from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
@@ -54,6 +55,7 @@ def test_no_words_lie_on_other_words(layup):
         end_view(layup, "top", min(text, 10.0)),
         wiring_diagram(layup, 4.0),
         ribbon_sheet(layup, 8.0),
+        bus_sheet(layup, 8.0, "us"),
         template(layup, 6.0),
     ):
         assert overlaps(drawing) == (), drawing.name
@@ -69,6 +71,7 @@ def test_no_line_runs_through_words(layup, system, rim):
         bench_view(layup, text, view),
         wiring_diagram(layup, 4.0),
         ribbon_sheet(layup, 8.0),
+        bus_sheet(layup, 8.0, system),
     ):
         assert crossed(drawing, system) == (), drawing.name
 

@@ -67,12 +67,13 @@ def _length(line: tuple[tuple[float, float], tuple[float, float]] | None) -> flo
 
 def bus_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
     """Bus ribbon by kind, the longest first."""
-    counts = Counter((_bus_name(bus), round(bus.length_mm, 3)) for bus in layup.buses)
+    counts = Counter((bus_name(bus), round(bus.length_mm, 3)) for bus in layup.buses)
     pieces = [RibbonPiece("bus", name, length, count) for (name, length), count in counts.items()]
     return tuple(sorted(pieces, key=lambda piece: (-piece.length_mm, piece.name)))
 
 
-def _bus_name(bus: Bus) -> str:
+def bus_name(bus: Bus) -> str:
+    """What a bus does, in words."""
     return "joins two columns" if bus.pole == "between" else f"gathers the {bus.pole} lead"
 
 

@@ -1,4 +1,4 @@
-"""Every kind of ribbon as it is cut and bent: the flat length, the number wanted, and the bent side view.
+"""Every kind of tab as it is cut and bent: the flat length, the number wanted, and the bent side view.
 
 Lengths are drawn true; the height of the bends is not, or they could not be seen.
 """
@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
 from panewright.layup.layup import Layup
-from panewright.layup.lengths import RibbonPiece, bus_pieces, tab_pieces
+from panewright.layup.lengths import RibbonPiece, tab_pieces
 
 _WORDS = {
     "cell to cell": "one cell's back to the next cell's front",
@@ -26,10 +26,7 @@ def ribbon_sheet(layup: Layup, text_mm: float = 8.0, panels: int = 1) -> Drawing
     for piece in tab_pieces(layup):
         items += _tab(piece, level, text_mm, layup, panels)
         level -= 10.8 * text_mm + 2 * _half_mm(layup.tab_width_mm, text_mm)
-    for piece in bus_pieces(layup):
-        items += _flat(piece, level, text_mm, layup.plan.bus_width_mm, panels)
-        level -= 5.9 * text_mm + 2 * _half_mm(layup.plan.bus_width_mm, text_mm)
-    return Drawing("Ribbon to cut and bend", tuple(items))
+    return Drawing("Tabs to cut and bend", tuple(items))
 
 
 def _title(piece: RibbonPiece, level: float, text: float, width: float, panels: int) -> Iterator[Item]:
@@ -44,7 +41,7 @@ def _flat(piece: RibbonPiece, level: float, text: float, width: float, panels: i
     """The piece before it is bent, with the length to cut."""
     yield from _title(piece, level, text, width, panels)
     half = _half_mm(width, text)
-    yield box(0, level - half, piece.length_mm, level + half, "bus" if piece.use == "bus" else "ribbon", True)
+    yield box(0, level - half, piece.length_mm, level + half, "ribbon", True)
     yield Dimension((0, level - half), (piece.length_mm, level - half), -1.4 * text, text, note="cut")
 
 

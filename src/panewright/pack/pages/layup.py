@@ -12,6 +12,7 @@ from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Figure, Heading, Page, Words
 from panewright.layup.buses import crossings
+from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.layup.drawn.corner import corner_detail
 from panewright.layup.drawn.end_view import Half, end_view
 from panewright.layup.drawn.figure import View, bench_view, front_view
@@ -37,7 +38,8 @@ _CORNER_SCALE = 1 / 3  # a corner of a cell is drawn three times as large as it 
 
 def layup_pages(bench: Bench) -> tuple[Page, ...]:
     """Front, bench, ends, wiring, ribbon, curve."""
-    return (_front(bench), _bench(bench), _ends(bench), _wiring(bench), _ribbon(bench), _curves(bench))
+    lain = (_front(bench), _bench(bench), _ends(bench), _wiring(bench))
+    return (*lain, _ribbon(bench), _buses(bench), _curves(bench))
 
 
 def layup_material(design: Design) -> str:
@@ -184,12 +186,37 @@ def wiring_figure(layup: Layup, diodes: bool, room: Size) -> Figure:
 
 def _ribbon(bench: Bench) -> Page:
     design, units = bench.design, bench.design.order.job.units
-    names = f"{design.electrical.tab.name} for tabs, {design.electrical.bus.name} for buses"
-    drawn = figure(partial(ribbon_sheet, design.layup), _room(bench), "Ribbon of one panel", units)
-    words = f"{names}. Lengths are to cut, bends included; parts.xlsx has the numbers for the whole order."
-    cut = f"lengths ± {bench.size(CUT_MM)} (common practice); bends by hand: the first ten pieces tell"
-    title = title_of(design, "Ribbon to cut and bend", material=names, tolerance=cut)
-    return Page("Ribbon to cut and bend", (Words(words), drawn, strip(design, title)))
+    tab = f"{design.electrical.tab.name}, tabbing ribbon"
+    drawn = figure(partial(ribbon_sheet, design.layup), _room(bench), "Tabs of one panel", units)
+    words = f"{tab}. Lengths are to cut, bends included; parts.xlsx has the numbers for the whole order."
+    title = title_of(design, "Tabs to cut and bend", material=tab, tolerance=_cut_words(bench, _BENDS))
+    return Page("Tabs to cut and bend", (Words(words), drawn, strip(design, title)))
+
+
+_BENDS, _MARKS = "bends by hand: the first ten pieces tell", "marks ± {} from the datum"
+
+
+def _cut_words(bench: Bench, more: str) -> str:
+    """Tolerance of a ribbon's length, as a title block says it."""
+    return f"lengths ± {bench.size(CUT_MM)} (common practice); {more}"
+
+
+def _buses(bench: Bench) -> Page:
+    """Buses are straight; what must be right on them is where the tabs come down."""
+    design, units = bench.design, bench.design.order.job.units
+    bus = f"{design.electrical.bus.name}, bus ribbon"
+
+    def drawn_at(text_mm: float) -> Drawing:
+        return bus_sheet(design.layup, text_mm, units)
+
+    drawn = figure(drawn_at, _room(bench), "Buses of one panel", units)
+    words = (
+        f"{bus}, straight. Each place is the middle of a tab, of a lead or of a diode's tap, from the left "
+        "end as the piece lies on the bench: hook the rule there once and mark them all."
+    )
+    marks = _cut_words(bench, _MARKS.format(bench.size(CUT_MM)))
+    title = title_of(design, "Bus ribbon to cut and mark", material=bus, tolerance=marks, side="from behind")
+    return Page("Bus ribbon to cut and mark", (Words(words), drawn, strip(design, title)))
 
 
 def _curves(bench: Bench) -> Page:

@@ -139,8 +139,8 @@ def join_columns(bench: Bench) -> Step:
     return Step(
         "Solder the bus ribbon",
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
-        f"{count(len(pieces), 'piece')} of {bus.name} as the wiring sheet shows. A bus never touches a "
-        "cell it does not belong to.",
+        f"{count(len(pieces), 'piece')} of {bus.name}, marked by the bus sheet, joined as the wiring sheet "
+        "shows. A bus never touches a cell it does not belong to.",
         f"Every tab is soldered to its bus{film}.{_by_columns(bench)} {dull} in the {_DULL} of a bright "
         "window.",
         f"{full} in {bench.sun}",
