@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from panewright.enclosure.arrhenius import Timed, energy_j_mol, slower
 from panewright.enclosure.degassing import (
+    FLOWING,
     Liquid,
     cup_mm,
     degassing,
@@ -143,3 +144,17 @@ def test_a_thick_quick_silicone_keeps_its_bubbles():
     assert rules == ["bubbles one can see leave before the pour stiffens"]
     thin = degassing(3.2, 1000.0, 60.0, Liquid(1000.0, 0.02))
     assert [c.rule for c in thin.checks if not c.passed] == ["bubbles slow enough for Stokes' law"]
+
+
+def test_a_cold_silicone_is_thicker_as_two_measured_ones_are():
+    """Monteiro et al., J. of Plastination: 1180 and 3730, 410 and 1500 mPa s at 25 and -25 degC."""
+    told = Silicone(viscosity_pa_s=1.0, sheet_c=25.0)
+    thicker = at_work(told, -25.0).viscosity_pa_s
+    assert 3730 / 1180 < thicker < 1500 / 410
+    assert at_work(told, 25.0).viscosity_pa_s == pytest.approx(1.0)
+
+
+def test_what_rises_while_the_mix_thickens_is_the_mean_of_its_thinness():
+    steps = 10000
+    mean = sum(2.0 ** -((step + 0.5) / steps) for step in range(steps)) / steps
+    assert pytest.approx(mean, rel=1e-6) == FLOWING

@@ -18,9 +18,9 @@ WORKSHOP = (Path(__file__).parents[2] / "examples" / "workshop.toml").read_text(
 
 
 @cache
-def designed(parts=""):
+def designed(parts="", more=""):
     shelf = load_shelf()
-    text = WORKSHOP.replace("[parts]\n", f"[parts]\n{parts}\n")
+    text = WORKSHOP.replace("[parts]\n", f"[parts]\n{parts}\n") + more
     return design_panel(parse_order(text, "workshop.toml", shelf), shelf)
 
 
@@ -32,7 +32,9 @@ def layers(design):
 def test_a_design_is_as_warm_as_its_own_layers_under_the_sheet_taken(parts):
     design = designed(parts)
     spot_c = most_c(design.order.parts.encapsulation)
-    assert design.structural.temperatures == temperatures(design.order.site, layers(design), spot_c=spot_c)
+    shop_c = design.order.closing.shop_c  # where pane and frame are joined
+    wanted = temperatures(design.order.site, layers(design), shop_c, spot_c=spot_c)
+    assert design.structural.temperatures == wanted
 
 
 def test_the_cover_is_as_thick_as_the_sheet_and_air_stands_only_before_boxed_cells():
@@ -55,3 +57,13 @@ def test_boxed_cells_run_hotter_and_film_cooler_than_poured_ones():
     kinds = (designed('encapsulation = "film"'), designed(), designed('encapsulation = "air gap"'))
     film, poured, boxed = (each.structural.temperatures.hot_cell_c for each in kinds)
     assert film < poured < boxed - 8
+
+
+def test_pane_and_frame_are_joined_at_the_heat_of_the_shop():
+    """A colder shop leaves more growth to come in the sun."""
+    cold, warm = (
+        designed("", f'\n[closing]\nshop_temperature = "{shop_c} degC"').structural for shop_c in (13, 33)
+    )
+    assert cold.temperatures.build_c == 13.0
+    assert warm.temperatures.build_c == 33.0
+    assert cold.temperatures.hot_glass_c == pytest.approx(warm.temperatures.hot_glass_c, abs=0.5)

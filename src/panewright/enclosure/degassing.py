@@ -4,7 +4,9 @@ A small bubble rises as Stokes says of a small sphere:
 
     v = (density) g d^2 / (18 viscosity)        true while v d density / viscosity is far under 1       [S]
 
-A clean bubble whose face slides rises half as fast again [H]; that is not counted on. In a vacuum a bubble
+A clean bubble whose face slides rises half as fast again [H]; that is not counted on. The viscosity doubles
+over the pot life, so bubbles rise in it only as far as in 0.72 of that time at the first viscosity: the mean
+of 2^-s for s from 0 to 1. In a vacuum a bubble
 swells by the ratio of pressures and rises by the power of 2/3 of that; the whole mix foams up, so the vessel
 must be larger than the mix by as much.
 
@@ -25,6 +27,7 @@ from panewright.units import GRAVITY_M_S2, MM
 SEEN_MM = 0.1  #: the smallest bubble that an eye finds in a clear layer; common practice
 IN_CUP_MM = 0.5  #: bubbles that stirring leaves; they should be gone before pouring; common practice
 STIRRED_AIR = 0.1  #: of the mix
+FLOWING = (1 - 0.5) / math.log(2)  #: of the pot life, as if the mix stayed as thin as at first
 AIR_PA = 101325.0
 VACUUM_PA = 8000.0  #: about 27.5 inches of mercury below the air [M]
 _SOURCE = "Stokes' law against the pot life; 0.1 mm is what an eye finds: common practice"
@@ -99,7 +102,7 @@ def cup_mm(batch_ml: float) -> float:
 def degassing(depth_mm: float, batch_ml: float, pot_life_min: float, liquid: Liquid) -> Degassing:
     """Bubbles in a pour of that depth, and in the cup of a batch."""
     high_mm = cup_mm(batch_ml)
-    least_mm = smallest_mm(depth_mm, pot_life_min, liquid)
+    least_mm = smallest_mm(depth_mm, FLOWING * pot_life_min, liquid)
     swollen_mm = IN_CUP_MM * (AIR_PA / VACUUM_PA) ** (1 / 3)
     times = foam_times(VACUUM_PA)
     return Degassing(

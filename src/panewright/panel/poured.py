@@ -71,7 +71,7 @@ def _poured(order: Order, ask: PourAsk, cell_mm2: float, silicone: Silicone) -> 
     work, made = at_work(silicone, shop_c), pour(ask, silicone, Bench(shop_c=shop_c))
     card = mix_card(made, silicone, work)
     afloat = floating(ask.cell_mm, cell_mm2, ask.front_mm, silicone.density_kg_m3)
-    liquid = Liquid(silicone.density_kg_m3, silicone.viscosity_pa_s)
+    liquid = Liquid(silicone.density_kg_m3, work.viscosity_pa_s)
     airless = degassing(made.depth_mm, made.batch_ml, work.pot_life_min, liquid)
     checks = (
         *made.checks,

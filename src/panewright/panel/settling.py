@@ -55,9 +55,14 @@ class Asked:
 
     def weather(self, sheet: Sheet) -> Weather:
         """What the site does to a panel under that sheet."""
-        layers = layers_of(self.order, sheet, self.cells)
-        spot_c = most_c(self.order.parts.encapsulation)
-        return Weather(temperatures(self.order.site, layers, spot_c=spot_c), self.wind, self.snow)
+        order = self.order
+        heat = temperatures(
+            order.site,
+            layers_of(order, sheet, self.cells),
+            order.closing.shop_c,  # pane and frame are joined where the panel is closed
+            spot_c=most_c(order.parts.encapsulation),
+        )
+        return Weather(heat, self.wind, self.snow)
 
     def heat_limit(self, heat: Temperatures) -> HeatLimit:
         """What a shaded cell may reach."""

@@ -98,16 +98,14 @@ def _calendar(bench: Bench, poured: Poured) -> Table:
 
 def _bubbles(bench: Bench, poured: Poured) -> str:
     airless, cup = poured.degassing, poured.pour.batch_ml / 1000
-    vessel_l = cup * airless.foam_times
-    size = bench.size
+    vessel_l, work = cup * airless.foam_times, poured.work
     return (
-        f"Bubbles. In the pour all wider than {bench.say(airless.smallest_mm, 'mm', 1)} rise out within "
-        "the pot "
-        f"life. In the cup those of {size(IN_CUP_MM)} need {minutes(airless.cup_rest_min)}. In a vacuum of "
+        f"Bubbles. At {bench.heat(work.at_c)} the mix has {bench.say(work.viscosity_pa_s, 'Pa s')}; in the "
+        f"pour all wider than {bench.say(airless.smallest_mm, 'mm', 1)} rise out within the pot life. In the "
+        f"cup those of {bench.size(IN_CUP_MM)} need {minutes(airless.cup_rest_min)}. In a vacuum of "
         f"{VACUUM_PA / 100:.0f}\u2009mbar they need {minutes(airless.vacuum_rest_min)}, and a mix with "
-        f"{100 * STIRRED_AIR:.0f}\u2009% of air stirred in foams to {airless.foam_times:.1f} times: a "
-        "vessel of "
-        f"{bench.say(max(2 * vessel_l, 3 * cup), 'l')} for a batch."
+        f"{100 * STIRRED_AIR:.0f}\u2009% of air stirred in foams to {airless.foam_times:.1f} times: a vessel "
+        f"of {bench.say(max(2 * vessel_l, 3 * cup), 'l')} for a batch."
     )
 
 
