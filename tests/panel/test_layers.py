@@ -67,3 +67,17 @@ def test_pane_and_frame_are_joined_at_the_heat_of_the_shop():
     assert cold.temperatures.build_c == 13.0
     assert warm.temperatures.build_c == 33.0
     assert cold.temperatures.hot_glass_c == pytest.approx(warm.temperatures.hot_glass_c, abs=0.5)
+
+
+@pytest.mark.parametrize("parts", ["", 'encapsulation = "film"', 'encapsulation = "air gap"'])
+def test_the_back_is_cut_to_lie_where_it_can(parts):
+    design = designed(parts)
+    pane, bead, frame = design.structural.pane, design.structural.bead, design.structural.frame
+    long, short = design.closing.back_mm
+    if "air" in parts:
+        outer = sorted((frame.outer_width_mm, frame.outer_height_mm))
+        assert [short, long] == pytest.approx([side - 4.0 for side in outer], abs=1.0)
+        return
+    seat = design.structural.rail.seat_mm - design.structural.rail.wall_mm - bead.gap_mm
+    rim = bead.bite_mm + 2.0 if "film" in parts else seat + 2.0
+    assert (long, short) == pytest.approx((pane.long_mm - 2 * rim, pane.short_mm - 2 * rim), abs=1.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -24,8 +25,10 @@ from panewright.panel.poured import Poured
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
 from panewright.structure.drilling.frame_plan import FramePlan
+from panewright.structure.rails.seat import seat_under_pane_mm
 from panewright.units import MM
 
+BACK_CLEAR_MM = 2.0  #: of a back sheet to the metal round it; common practice
 FILM_CLEAR_MM = 2.0  #: film and sheet end this far short of where the bead will lie; common practice
 
 
@@ -39,6 +42,7 @@ class Closing:
     fog: Fog | None
     backs: tuple[Back, ...]  #: weighed, the one taken first
     back_load: BackLoad
+    back_mm: tuple[float, float]  #: to cut, long and short
     junction: Junction | None
     box: BoxAsk
     lead: Relief
@@ -98,7 +102,8 @@ def close(asking: Asking, poured: tuple[Poured, ...]) -> Closing:
     )
     sheet = _film_sheet(asking, laminated[0].film) if laminated else None
     box = _box(asking, junction)
-    return Closing(poured, laminated, sheet, fogging, backs, load, junction, box, lead, bond, checks)
+    size = _back_mm(asking)
+    return Closing(poured, laminated, sheet, fogging, backs, load, size, junction, box, lead, bond, checks)
 
 
 def _load(asking: Asking) -> BackLoad:
@@ -106,6 +111,20 @@ def _load(asking: Asking) -> BackLoad:
     screwed = asking.order.parts.encapsulation == "air gap"
     suction_pa = asking.held.loads.suction_pa if screwed else 0.0
     return BackLoad(asking.system_v, asking.weather.heat.idle_cell_c, suction_pa)
+
+
+def _back_mm(asking: Asking) -> tuple[float, float]:
+    """What closes the back, to cut: between the seats on a pour, inside the bead on film, else on them."""
+    pane, bead, kind = asking.held.pane, asking.held.bead.bead, asking.order.parts.encapsulation
+    if kind == "air gap":
+        sides = asking.frame.outer_width_mm, asking.frame.outer_height_mm
+        long, short, rim = max(sides), min(sides), BACK_CLEAR_MM
+    elif kind == "film":
+        long, short, rim = pane.long_mm, pane.short_mm, bead.bite_mm + FILM_CLEAR_MM
+    else:
+        inside = max(bead.bite_mm, seat_under_pane_mm(asking.held.rail, bead.gap_mm))
+        long, short, rim = pane.long_mm, pane.short_mm, inside + BACK_CLEAR_MM
+    return math.floor(long - 2 * rim + 1e-9), math.floor(short - 2 * rim + 1e-9)
 
 
 def backs_of(order: Order, shelf: Shelf, load: BackLoad) -> tuple[Back, ...]:

@@ -55,10 +55,11 @@ def poured_of(order: Order, layup: Layup, held: Held, wired: Wired, shelf: Shelf
 
 def _ask(order: Order, layup: Layup, held: Held, wired: Wired) -> PourAsk:
     ribbon = max(wired.tab, wired.bus, key=lambda strip: strip.thickness_mm)
+    cell_mm = order.cell.shape.thickness_mm
     return PourAsk(
-        pane_mm2=poured_mm2(held.pane, held.rail, held.bead.bead.gap_mm),
+        pane_mm2=poured_mm2(held.pane, held.rail, held.bead.bead, FRONT_MM + cell_mm + BACK_MM),
         front_mm=FRONT_MM,
-        cell_mm=order.cell.shape.thickness_mm,
+        cell_mm=cell_mm,
         back_mm=BACK_MM,
         cells_mm2=sum(area_mm2(cell.shape) for cell in layup.cells),
         ribbon_mm=ribbon.thickness_mm + 2 * ribbon.coat_mm,

@@ -23,6 +23,7 @@ SIDES = {
 _UNSEEN = re.compile(
     "[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\uffff\ud800-\udfff]"
 )
+_MIXED = re.compile(r"(?<=\d) (?=\d{1,2}/(?:2|4|8|16|32)\b)")  # 10 3/16 in two lines is another size
 _THIN = {0x2009: "\u00a0", 0x202F: "\u00a0"}
 
 
@@ -31,8 +32,11 @@ def printable(words: str) -> str:
 
     >>> printable("A\\tB\\u202e 5\\u2009mm\\x00")
     'A B 5\\xa0mm'
+    >>> printable("10 3/16 in")
+    '10\\xa03/16 in'
     """
-    return _UNSEEN.sub("", words.replace("\t", " ").replace("\n", " ").replace("\r", "")).translate(_THIN)
+    seen = _UNSEEN.sub("", words.replace("\t", " ").replace("\n", " ").replace("\r", ""))
+    return _MIXED.sub("\u00a0", seen).translate(_THIN)
 
 
 def shortened(words: str, width_mm: float, points: float) -> str:

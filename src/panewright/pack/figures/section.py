@@ -36,6 +36,7 @@ class Edge:
     outlines: tuple[Outline, ...]  #: of the rail, then of its holes
     pour_left: float
     pour_foot: float
+    back_left: float  #: where the back sheet begins
     cell_top: float
     cell_mm: float
     back_mm: float  #: thickness of the back sheet as drawn; 0 where there is none to the pane
@@ -68,11 +69,17 @@ def edge(design: Design) -> Edge:
         outlines=outlines(rail),
         pour_left=pour_left,
         pour_foot=foot - depth,
+        back_left=_back_left(design, left),
         cell_top=foot - (depth - thick) * 0.4,
         cell_mm=thick,
         back_mm=_BACK_MM if design.order.parts.encapsulation != "air gap" else 0.0,
         blocked=bool(built.low.places_mm) and not tube,
     )
+
+
+def _back_left(design: Design, pane_left: float) -> float:
+    """Where the back sheet begins: as far inside the pane's edge as it is cut smaller than the pane. [mm]"""
+    return pane_left + (design.structural.pane.long_mm - design.closing.back_mm[0]) / 2
 
 
 def edge_section(design: Design, text_mm: float = 1.6) -> Drawing:
@@ -93,8 +100,8 @@ def _parts(design: Design, at: Edge) -> Iterator[Item]:
     if at.blocked:
         yield box(at.wall, at.pane_foot, at.pane_left, at.face, "hidden")
     if at.back_mm:
-        yield box(at.pour_left, at.pour_foot - at.back_mm, at.right, at.pour_foot, "band", filled=True)
-        yield Path(((at.pour_left, at.pour_foot - at.back_mm), (at.right, at.pour_foot - at.back_mm)), "ink")
+        yield box(at.back_left, at.pour_foot - at.back_mm, at.right, at.pour_foot, "band", filled=True)
+        yield Path(((at.back_left, at.pour_foot - at.back_mm), (at.right, at.pour_foot - at.back_mm)), "ink")
     yield box(at.silicon_left, at.cell_top - at.cell_mm, at.right, at.cell_top, "cell", filled=True)
     yield from _rail(at)
     low, high = at.pour_foot - 1.5, at.face + 1.5

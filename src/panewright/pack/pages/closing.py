@@ -55,8 +55,22 @@ def _back(bench: Bench) -> str:
         f"panel's label: {bench.say(load.system_v, 'V')}) and bears {bench.heat(back.bears_c)}; the cells "
         "before "
         f"it come to {bench.heat(round(load.hottest_c))} at the record heat, leads "
-        f"open.{metal}{_screws(bench)}"
+        f"open.{metal} Cut it {back_size(bench)}, {_WHERE[bench.design.order.parts.encapsulation]}."
+        f"{_screws(bench)}"
     )
+
+
+_WHERE = {
+    "silicone pour": "so that it lies between the seats",
+    "film": "so that it ends inside the bead",
+    "air gap": "so that it lies on the seats, inside the frame's edges",
+}
+
+
+def back_size(bench: Bench) -> str:
+    """What closes the back, as it is cut."""
+    long, short = bench.design.closing.back_mm
+    return f"{bench.size(long)} × {bench.size(short)}"
 
 
 def _screws(bench: Bench) -> str:

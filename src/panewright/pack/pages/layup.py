@@ -29,6 +29,7 @@ from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design, PanelCurve
 from panewright.units import show
 
+CAPTION_MM = 12.0  #: under a figure, and the air before the next
 _WIDEST_END_MM = 1050.0  # a wider pane's ends are drawn in halves
 _WORDS_MM = 14.0 + STRIP_MM  # a sentence or two over a figure, and its title block below
 PLACE_MM = 0.5  #: a cell may lie so far off its mark; common practice
@@ -116,11 +117,13 @@ def _ends(bench: Bench) -> Page:
     ]
     ends: tuple[tuple[End, str], ...] = (("bottom", "Bottom end"), ("top", "Top end"))
     halves: tuple[Half, ...] = ("left", "right") if _wide(layup) else ("",)
+    many = len(ends) * len(halves)
+    tall = min(80.0, (_room(bench).height_mm + CAPTION_MM) / many - CAPTION_MM)
     for end, words in ends:
         for half in halves:
             said = f"{words}, {half} half" if half else words
             make = partial(end_view, layup, end, half=half)
-            blocks.append(figure(make, Size(_room(bench).width_mm, 80.0), said, units))
+            blocks.append(figure(make, Size(_room(bench).width_mm, tall), said, units))
     near = f"buses ± {bench.size(BUS_PLACE_MM)} (common practice)"
     blocks.append(_strip(bench, "Bus ribbon at both ends", "from behind", near))
     return Page("Bus ribbon at both ends", tuple(blocks), "sunny side down")

@@ -8,6 +8,7 @@ from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM
 from panewright.pack.pages import caution
+from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.encapsulating import grams, hours, minutes
 from panewright.panel.closed import FILM_CLEAR_MM
 from panewright.units import show
@@ -150,7 +151,7 @@ def close_back(bench: Bench) -> Step:
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
-        f"{'Fix the back sheet. ' if poured else ''}Glue the box over the exits of the {leads}; clamp the "
+        f"{_sheet(bench) if poured else ''}Glue the box over the exits of the {leads}; clamp the "
         "cable so that a pull never reaches a joint, bent no tighter than "
         f"{bench.size(closing.lead.bend_mm)} inside. "
         f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. Keep drain holes open.",
@@ -161,6 +162,11 @@ def close_back(bench: Bench) -> Step:
         bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
     )
+
+
+def _sheet(bench: Bench) -> str:
+    """The back sheet on the cured pour."""
+    return f"Cut the back sheet {back_size(bench)}, slit it over the exits and fix it between the seats. "
 
 
 def label(bench: Bench) -> Step:

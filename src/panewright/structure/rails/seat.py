@@ -44,7 +44,19 @@ def dam_mm(rail: Rail, bead: Bead) -> float:
     return bead.glue_line_mm + rail.wall_mm
 
 
-def poured_mm2(pane: Pane, rail: Rail, gap_mm: float) -> float:
-    """Area of the pane's back inside the seat. [mm2]"""
-    under = 2 * seat_under_pane_mm(rail, gap_mm)
-    return max(0.0, pane.long_mm - under) * max(0.0, pane.short_mm - under)
+def poured_mm2(pane: Pane, rail: Rail, bead: Bead, depth_mm: float) -> float:
+    """Area of the pane's back that a pour covers, its mean over the depth. [mm2]
+
+    Up to the glue line it runs in under the seat as far as the bead; what stands higher, the seat holds.
+    """
+    if not depth_mm > 0:
+        raise ValueError(f"a pour has a depth, got {depth_mm} mm")
+    low_mm = min(depth_mm, bead.glue_line_mm)
+    inner_mm = max(bead.bite_mm, seat_under_pane_mm(rail, bead.gap_mm))
+    low, high = _inside_mm2(pane, bead.bite_mm), _inside_mm2(pane, inner_mm)
+    return (low * low_mm + high * (depth_mm - low_mm)) / depth_mm
+
+
+def _inside_mm2(pane: Pane, rim_mm: float) -> float:
+    """The pane less a rim all round."""
+    return max(0.0, pane.long_mm - 2 * rim_mm) * max(0.0, pane.short_mm - 2 * rim_mm)
