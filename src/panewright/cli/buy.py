@@ -108,7 +108,7 @@ def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | No
 def back(number: str, line: int, by: str, shop: Path | None, records: str) -> None:
     """What came in last of LINE of the goods NUMBER is taken back: it is on order again."""
     with told_plainly():
-        from panewright.desk import records as desk
+        from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         with desk.opened(desk.place(shop, records)) as ledger:

@@ -170,7 +170,7 @@ def day_plan(text: str, file: str, own: Actuals | None, asked: PlanAsked) -> Pla
     from panewright import desk
     from panewright.desk.orders.planned import shown
 
-    return shown(desk.priced(_made(text, file), own), asked)
+    return shown(desk.priced(designed(text, file), own), asked)
 
 
 def day_plan_pdf(text: str, file: str, own: Actuals | None, asked: PlanAsked) -> bytes:
@@ -178,7 +178,7 @@ def day_plan_pdf(text: str, file: str, own: Actuals | None, asked: PlanAsked) ->
     from panewright import desk
     from panewright.desk.orders.planned import pdf
 
-    return pdf(desk.priced(_made(text, file), own), asked)
+    return pdf(desk.priced(designed(text, file), own), asked)
 
 
 def kit(text: str, file: str, own: Actuals | None) -> KitShown:
