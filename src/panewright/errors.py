@@ -4,6 +4,7 @@
     +-- OrderError                   the order's text is wrong or asks for what no cell can do
     +-- ShelfError                   a shelf table is wrong
     +-- CurveError                   readings are no curve, or say too little for what was asked
+    +-- SheetError                   a table cannot be read, or its columns are not settled
     +-- BuiltError                   what is said of a built panel cannot be so
     +-- FolderError                  a file cannot be read, or the pack cannot be written
     +-- RecordError                  the records do not know it, or cannot keep it
@@ -54,6 +55,10 @@ class ShelfError(PanewrightError):
 
 class CurveError(PanewrightError):
     """The readings are no current-voltage curve, or say too little for what was asked."""
+
+
+class SheetError(PanewrightError):
+    """A table of readings cannot be read, or what its columns say is not settled."""
 
 
 class BuiltError(PanewrightError):

@@ -1,0 +1,131 @@
+"""Where a table's header stands: the row with most names of readings, with what is joined to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from panewright.intake.grid import Grid
+from panewright.intake.measure import is_unit
+from panewright.intake.naming import known
+
+_LOOK = 60  # rows, from the top
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """A header found, and the row after which cells begin."""
+
+    cells: tuple[str, ...]
+    units: tuple[str, ...]
+    after: int  #: place of the first row of cells
+    titles: tuple[str, ...]
+    named: int  #: how many of the cells are names that are known
+    notes: tuple[str, ...] = ()
+
+
+def find_header(grid: Grid) -> Header:
+    """The header of a table.
+
+    >>> rows = ["Lot 12"], ["No", "Isc", "Voc"], ["", "A", "mV"], ["1", "9", "611"]
+    >>> find_header(Grid("lot", rows, (1, 2, 3, 4)))
+    Header(cells=('No', 'Isc', 'Voc'), units=('', 'A', 'mV'), after=3, titles=('Lot 12',), named=3, notes=())
+    """
+    place, named = _place(grid)
+    if place is None:
+        width = max(map(len, grid.rows[:_LOOK]), default=0)
+        return Header(
+            ("",) * width, ("",) * width, 0, (), 0, ("No header was found; columns go by their place.",)
+        )
+    cells = _cells(grid, place)
+    after, units = place + 1, ("",) * len(cells)
+    under = _filled(grid, after)[: len(cells)] if after < len(grid.rows) else []
+    if _joined_wide(grid, place) and under and not _figures(under):
+        joined = [f"{top} {low}".strip() for top, low in zip(cells, under + [""] * len(cells), strict=False)]
+        cells, after = tuple(joined), after + 1
+        under = _filled(grid, after)[: len(cells)] if after < len(grid.rows) else []
+    if _all_units(under):
+        units, after = tuple(_bare(each) for each in under + [""] * (len(cells) - len(under))), after + 1
+    return Header(cells, units, after, _titles(grid, place), named)
+
+
+def _place(grid: Grid) -> tuple[int | None, int]:
+    """The row with most names; without any, the first of words with figures under it."""
+    counted = [(sum(map(known, map(str.strip, row))), place) for place, row in enumerate(grid.rows[:_LOOK])]
+    named, place = max(counted, key=lambda each: (each[0], -each[1]), default=(0, 0))
+    if named > 1 or (named == 1 and not _figures(grid.rows[place])):
+        return place, named
+    for place, row in enumerate(grid.rows[: min(_LOOK, len(grid.rows) - 1)]):
+        words = [field for field in row if field.strip()]
+        if words and not _figures(row) and _figures(grid.rows[place + 1]) and 2 * len(words) > len(row):
+            return place, 0
+    return None, 0
+
+
+def _figures(row: list[str]) -> bool:
+    """Whether any field begins as a number with a decimal or of several digits does."""
+    return any(field.strip()[:1].isdigit() or field.strip()[:2].strip("-.,+").isdigit() for field in row)
+
+
+def _cells(grid: Grid, place: int) -> tuple[str, ...]:
+    """The header's cells, with the heading that is joined above several of them put before."""
+    own = [field.strip() for field in _filled(grid, place)]
+    while own and not own[-1] and not _column_used(grid, place, len(own) - 1):
+        own.pop()
+    wide = [each for each in grid.merged if place and each.last_row == grid.numbers[place - 1]]
+    if not any(each.last_column - each.first_column + 1 < len(own) - 1 for each in wide):
+        return tuple(own)
+    above = _filled(grid, place - 1)
+    above += [""] * len(own)
+    return tuple(
+        f"{top.strip()} {low}".strip() if top != low else low for top, low in zip(above, own, strict=False)
+    )
+
+
+def _column_used(grid: Grid, place: int, column: int) -> bool:
+    return any(len(row) > column and row[column].strip() for row in grid.rows[place + 1 : place + 1 + _LOOK])
+
+
+def _joined_wide(grid: Grid, place: int) -> bool:
+    number = grid.numbers[place]
+    return any(
+        each.first_row == each.last_row == number and each.last_column > each.first_column
+        for each in grid.merged
+    )
+
+
+def _filled(grid: Grid, place: int) -> list[str]:
+    """A row with the text of joined cells in every one of them, from left to right."""
+    row, number = list(grid.rows[place]), grid.numbers[place]
+    for each in grid.merged:
+        if each.first_row == number and each.first_column < len(row) and each.last_column < 500:
+            row += [""] * (each.last_column + 1 - len(row))
+            text = row[each.first_column]
+            row[each.first_column : each.last_column + 1] = [text] * (
+                each.last_column + 1 - each.first_column
+            )
+    return row
+
+
+def _all_units(row: list[str]) -> bool:
+    said = [_bare(field) for field in row if field.strip()]
+    units = [is_unit(each) and not each.isdigit() for each in said]
+    return (
+        bool(said)
+        and any(units)
+        and all(unit or each in ("", "-", "1") for unit, each in zip(units, said, strict=True))
+    )
+
+
+def _bare(field: str) -> str:
+    return field.strip().strip("[](){}").strip()
+
+
+def _titles(grid: Grid, place: int) -> tuple[str, ...]:
+    return tuple(_told(grid.rows[:place]))
+
+
+def _told(rows: tuple[list[str], ...]) -> Iterator[str]:
+    for row in rows:
+        if line := " ".join(field.strip() for field in row if field.strip()):
+            yield line[:300]

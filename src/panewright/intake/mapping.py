@@ -1,0 +1,169 @@
+"""Which column of a table is which reading, in which unit: proposed, shown to a person, settled, kept.
+
+A mapping is kept as TOML beside the lot and used again for every file of the same shape: the same headings in
+the same order. What could not be told stands in it as a doubt; what has no unit yet must be settled first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as Table
+from dataclasses import dataclass, field, replace
+
+from panewright.errors import Problem, SheetError
+from panewright.intake.measure import UNITS, Unit
+from panewright.intake.quantity import QUANTITIES
+from panewright.intake.sheet import Sheet
+
+#: what may hold for every row alike, where no column says it: light, heat, the fixed voltages
+GIVEN = ("irradiance_w_m2", "cell_c", "at_v", "reverse_v")
+#: shared by all readings of a row, unless a reading has a column of its own
+SHARED = frozenset({"mark", "grade", "remark", "time", "irradiance_w_m2", "cell_c"})
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """One column and what it holds."""
+
+    column: int  #: from 1, as people count
+    header: str
+    quantity: str  #: '' where it is left unread
+    unit: str = ""  #: '' for words, and where it is not settled
+    why: str = ""
+    doubt: str = ""  #: what a person should look at; '' where all is plain
+    choices: tuple[str, ...] = ()  #: quantities, or units, that it may be
+    reading: int = 0  #: which of a row's several readings; 0 for the first, and for what all share
+    at_v: float | None = None  #: the fixed voltage its heading says, below zero if put on backwards
+
+    def __post_init__(self) -> None:
+        if self.quantity and self.quantity not in QUANTITIES:
+            raise ValueError(f"no such quantity: {self.quantity}")
+        if self.unit and self.unit_known is None:
+            raise ValueError(f"{self.unit} is no unit of {self.quantity}")
+
+    @property
+    def kind(self) -> str:
+        """The kind of unit its quantity has; '' for words."""
+        return QUANTITIES[self.quantity].kind if self.quantity else ""
+
+    @property
+    def unit_known(self) -> Unit | None:
+        """Its unit, if it is settled."""
+        return next((unit for unit in UNITS.get(self.kind, ()) if unit.name == self.unit), None)
+
+    @property
+    def settled(self) -> bool:
+        """Whether it can be read."""
+        return not self.kind or self.unit_known is not None
+
+    def __str__(self) -> str:
+        what = QUANTITIES[self.quantity].said if self.quantity else "not read"
+        unit = f" in {self.unit}" if self.unit else ""
+        nth = f", reading {self.reading}" if self.reading > 1 else ""
+        doubt = f" LOOK: {self.doubt}" if self.doubt else ""
+        return f"{self.header or f'column {self.column}'}: {what}{unit}{nth} ({self.why}).{doubt}"
+
+
+@dataclass(frozen=True, slots=True)
+class Mapping:
+    """Every column of a table, and what holds for all its rows."""
+
+    bound: tuple[Bound, ...]
+    decimal_mark: str = "."
+    given: Table[str, float] = field(default_factory=dict)  #: of GIVEN, in SI
+
+    def __post_init__(self) -> None:
+        if self.decimal_mark not in (".", ","):
+            raise ValueError(f"decimals are marked by a point or a comma, got {self.decimal_mark!r}")
+        if strange := set(self.given) - set(GIVEN):
+            raise ValueError(f"cannot be given for all rows: {sorted(strange)}")
+
+    @property
+    def shape(self) -> tuple[str, ...]:
+        """The headings, in order."""
+        return tuple(each.header for each in self.bound)
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What a person should look at before the lot is read."""
+        return tuple(str(each) for each in self.bound if each.doubt)
+
+    def settle(self, column: int, quantity: str | None = None, unit: str | None = None) -> Mapping:
+        """The same, with one column as a person says it is. Its doubt is then gone."""
+        old = self.bound[column - 1]
+        what = old.quantity if quantity is None else quantity
+        kept = old.unit if what == old.quantity else ""
+        new = replace(
+            old, quantity=what, unit=kept if unit is None else unit, why="as settled", doubt="", choices=()
+        )
+        return replace(self, bound=(*self.bound[: column - 1], new, *self.bound[column:]))
+
+
+def refuse_unfit(mapping: Mapping, sheet: Sheet) -> None:
+    """A table of another shape than the mapping was made for is not read by it."""
+    if mapping.shape == sheet.header:
+        return
+    gone = [each for each in mapping.shape if each not in sheet.header]
+    new = [each for each in sheet.header if each not in mapping.shape]
+    told = [f"it lacks {', '.join(map(repr, gone[:6]))}"] * bool(gone)
+    told += [f"it has {', '.join(map(repr, new[:6]))} instead"] * bool(new)
+    reason = (
+        f"The table has other columns than the mapping: {'; '.join(told) or 'the same in another order'}."
+    )
+    cure = "Let a mapping be proposed for this table, and settle it afresh."
+    raise SheetError(
+        [Problem(reason, cure, file=sheet.name, key="header", value=", ".join(sheet.header)[:200])]
+    )
+
+
+def refuse_unsettled(mapping: Mapping, sheet: Sheet) -> None:
+    """What must be settled before anything is read, all at once."""
+    problems = [_unsettled(each, sheet) for each in mapping.bound if not each.settled]
+    if not any(each.kind for each in mapping.bound):
+        cure = "Say of at least one column which reading it holds."
+        problems.append(Problem("No column of the table is a reading of a cell.", cure, file=sheet.name))
+    if sum(each.quantity == "mark" for each in mapping.bound) > 1:
+        cure = "Leave all but one of them unread."
+        problems.append(Problem("More than one column is the cell's mark.", cure, file=sheet.name))
+    problems += list(_twice(mapping, sheet)) + list(_voltages(mapping, sheet))
+    if problems:
+        raise SheetError(problems)
+
+
+def _unsettled(each: Bound, sheet: Sheet) -> Problem:
+    units = ", ".join(each.choices or [unit.name for unit in UNITS[each.kind]])
+    shown = next((text for text in sheet.columns[each.column - 1] if text.strip()), "")
+    reason = f"The unit of {QUANTITIES[each.quantity].said} is not settled. {each.doubt}".strip()
+    return Problem(
+        reason, f"Say which: {units}.", file=sheet.name, key=sheet.called(each.column - 1), value=shown
+    )
+
+
+def _twice(mapping: Mapping, sheet: Sheet) -> list[Problem]:
+    taken: dict[tuple[str, int], Bound] = {}
+    problems = []
+    for each in mapping.bound:
+        if not each.kind:
+            continue
+        before = taken.setdefault((each.quantity, max(each.reading, 1)), each)
+        if before is not each:
+            names = f"{sheet.called(before.column - 1)} and {sheet.called(each.column - 1)}"
+            reason = f"{names} are both {QUANTITIES[each.quantity].said} of the same reading."
+            problems.append(
+                Problem(reason, "Leave one unread, or give it a reading of its own.", file=sheet.name)
+            )
+    return problems
+
+
+def _voltages(mapping: Mapping, sheet: Sheet) -> list[Problem]:
+    """A current at a fixed voltage needs that voltage; one backwards is read without, and tells less."""
+    column = any(each.quantity == "at_v" for each in mapping.bound)
+    return [
+        Problem(
+            "It is a current at a fixed voltage, but no column, heading or given figure says which.",
+            "Give at_v for all rows, or say that it is another current.",
+            file=sheet.name,
+            key=sheet.called(each.column - 1),
+        )
+        for each in mapping.bound
+        if each.quantity == "at_a" and each.at_v is None and not column and "at_v" not in mapping.given
+    ]

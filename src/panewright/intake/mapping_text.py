@@ -1,0 +1,168 @@
+"""A mapping as TOML: kept beside a lot, changed by hand if need be, read again."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from typing import Any
+
+import tomlkit
+
+from panewright.errors import Problem, SheetError
+from panewright.intake.mapping import GIVEN, Bound, Mapping
+from panewright.intake.measure import UNITS
+from panewright.intake.quantity import QUANTITIES
+
+_KEYS = ("header", "quantity", "unit", "reading", "at_v", "why", "doubt", "choices")
+
+
+def as_toml(mapping: Mapping) -> str:
+    """A mapping as a person can read, change and keep it.
+
+    >>> print(as_toml(Mapping((Bound(1, "Isc", "isc_a", "A", "names it"),), ",")))
+    decimal_mark = ","
+    <BLANKLINE>
+    [[column]]
+    header = "Isc"
+    quantity = "isc_a"
+    unit = "A"
+    why = "names it"
+    <BLANKLINE>
+    """
+    text = tomlkit.document()
+    text["decimal_mark"] = mapping.decimal_mark
+    if mapping.given:
+        text["given"] = dict(mapping.given)
+    columns = tomlkit.aot()
+    for each in mapping.bound:
+        table = tomlkit.table()
+        for key in _KEYS:
+            value = getattr(each, key)
+            said = value not in ("", (), None) and (key, value) != ("reading", 0)
+            if said or key in ("header", "quantity"):
+                table[key] = list(value) if isinstance(value, tuple) else value
+        columns.append(table)
+    text["column"] = columns
+    return tomlkit.dumps(text)
+
+
+def from_toml(text: str, file: str = "") -> Mapping:
+    """A mapping out of its text, or every mistake in it at once."""
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as broken:
+        reason = f"The mapping is no TOML: {broken}."
+        raise SheetError([Problem(reason, "Write it as it was kept.", file=file)]) from broken
+    problems = list(_problems(table, file))
+    if problems:
+        raise SheetError(problems)
+    columns = table.get("column", [])
+    bound = tuple(_bound(place, each) for place, each in enumerate(columns, start=1))
+    given = {name: float(value) for name, value in table.get("given", {}).items()}
+    return Mapping(bound, table.get("decimal_mark", "."), given)
+
+
+def _bound(place: int, each: dict[str, Any]) -> Bound:
+    told = {key: value for key, value in each.items() if key not in ("choices", "at_v")}
+    at_v = each.get("at_v")
+    return Bound(
+        place, choices=tuple(each.get("choices", ())), at_v=None if at_v is None else float(at_v), **told
+    )
+
+
+def _problems(table: dict[str, Any], file: str) -> Iterator[Problem]:
+    if strange := sorted(set(table) - {"decimal_mark", "given", "column"}):
+        yield Problem("No such key of a mapping.", "Leave it out.", file=file, key=strange[0])
+    if table.get("decimal_mark", ".") not in (".", ","):
+        said = str(table["decimal_mark"])
+        yield Problem(
+            "Decimals are marked by a point or a comma.",
+            'Write "." or ",".',
+            file=file,
+            key="decimal_mark",
+            value=said,
+        )
+    yield from _given_problems(table.get("given", {}), file)
+    columns = table.get("column", [])
+    if not isinstance(columns, list) or not columns:
+        yield Problem(
+            "The mapping names no column.", "Write each column as [[column]].", file=file, key="column"
+        )
+        return
+    for place, each in enumerate(columns, start=1):
+        yield from _column_problems(f"column {place}", each, file)
+
+
+def _given_problems(given: object, file: str) -> Iterator[Problem]:
+    if not isinstance(given, dict):
+        yield Problem(
+            "What is given for all rows is a table.", "Write it under [given].", file=file, key="given"
+        )
+        return
+    for name, value in given.items():
+        if name not in GIVEN:
+            cure = f"Write one of: {', '.join(GIVEN)}."
+            yield Problem(
+                "This cannot be given for all rows.", cure, file=file, key=f"given.{name}", value=str(value)
+            )
+        elif not _number(value):
+            yield Problem(
+                "This is no number.",
+                "Write a number in SI.",
+                file=file,
+                key=f"given.{name}",
+                value=str(value),
+            )
+
+
+def _column_problems(place: str, each: object, file: str) -> Iterator[Problem]:
+    if not isinstance(each, dict):
+        yield Problem("A column is a table.", "Write it as [[column]].", file=file, key=place)
+        return
+    for key, value in each.items():
+        if key not in _KEYS:
+            cure = f"Write one of: {', '.join(_KEYS)}."
+            yield Problem("No such key of a column.", cure, file=file, key=f"{place}.{key}", value=str(value))
+        elif not _right(key, value):
+            cure = "Write it as the proposed mapping does."
+            yield Problem(
+                "This is of the wrong kind.", cure, file=file, key=f"{place}.{key}", value=str(value)
+            )
+    yield from _meaning_problems(place, each, file)
+
+
+def _right(key: str, value: object) -> bool:
+    if key == "reading":
+        return isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= 99
+    if key == "at_v":
+        return _number(value)
+    if key == "choices":
+        return isinstance(value, list) and all(isinstance(each, str) for each in value)
+    return isinstance(value, str)
+
+
+def _number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1e12
+
+
+def _meaning_problems(place: str, each: dict[str, Any], file: str) -> Iterator[Problem]:
+    if "header" not in each or "quantity" not in each:
+        yield Problem(
+            "A column has a header and a quantity.", "Write both; either may be empty.", file=file, key=place
+        )
+        return
+    quantity, unit = each["quantity"], each.get("unit", "")
+    if quantity and quantity not in QUANTITIES:
+        cure = f"Write one of: {', '.join(QUANTITIES)}; or leave it empty."
+        yield Problem("No such quantity.", cure, file=file, key=f"{place}.quantity", value=str(quantity))
+        return
+    units = [known.name for known in UNITS.get(QUANTITIES[quantity].kind if quantity else "", ())]
+    if unit and unit not in units:
+        cure = f"Write one of: {', '.join(units)}." if units else "Leave it out."
+        yield Problem(
+            f"This is no unit of {quantity or 'what is not read'}.",
+            cure,
+            file=file,
+            key=f"{place}.unit",
+            value=str(unit),
+        )
