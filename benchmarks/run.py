@@ -17,6 +17,7 @@ import circuit_speed
 import clock  # first: it sets the number of threads before numpy is loaded
 import cutting_speed
 import ledger_speed
+import lot_reading
 import pane_against_calculix
 import panels_against_ngspice
 import whole_process
@@ -30,6 +31,7 @@ MODULES = (
     circuit_speed,
     cells_against_pvlib,
     cutting_speed,
+    lot_reading,
 )
 _LINE = "{:76} {:>10} {:>10} {:>9}  {:16} {:9} {}"
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import csv
 import re
 from collections import Counter
-from collections.abc import Iterator
 
 from panewright.intake.bounds import LONGEST_LINE, MOST_CELLS, MOST_COLUMNS, MOST_ROWS
 from panewright.intake.encoding import as_text
@@ -28,13 +27,17 @@ def read_delimited(data: bytes, name: str) -> Grid:
     """
     text, notes = as_text(data, name)
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if not lines[-1]:  # what follows the last line's end is no row
+        lines.pop()
     _refuse_long(lines, name)
     said = _SAID.fullmatch(lines[0])
     if said:
         lines[0] = ""
     mark = said.group(1) if said else _mark(lines[:300])
-    rows, numbers = _rows(lines, mark, name)
-    return Grid(name, rows, numbers, notes=(*notes, f"Columns are parted by {_MARKS.get(mark, repr(mark))}."))
+    _refuse_many(lines, mark, name)
+    rows, numbers = _quoted(lines, mark, name) if '"' in text else _plain(lines, mark)
+    told = (*notes, f"Columns are parted by {_MARKS.get(mark, repr(mark))}.")
+    return Grid(name, _narrow(rows, numbers, name), numbers, notes=told)
 
 
 def _refuse_long(lines: list[str], name: str) -> None:
@@ -58,36 +61,42 @@ def _worth(lines: list[str], mark: str) -> tuple[int, float]:
     return named if named > 1 else 0, alike / len(lines)
 
 
-def _rows(lines: list[str], mark: str, name: str) -> tuple[tuple[list[str], ...], tuple[int, ...]]:
-    rows, numbers, before, fields = [], [], 0, 0
+def _refuse_many(lines: list[str], mark: str, name: str) -> None:
+    fields = sum(line.count(mark) for line in lines) + len(lines)
+    if len(lines) > MOST_ROWS or fields > MOST_CELLS:
+        reason = (
+            f"There are {len(lines)} rows and {fields} fields; at most {MOST_ROWS} and {MOST_CELLS} are read."
+        )
+        raise refuse(name, reason, "Split the lot into files of fewer rows.")
+
+
+def _plain(lines: list[str], mark: str) -> tuple[list[list[str]], tuple[int, ...]]:
+    return [line.split(mark) for line in lines], tuple(range(1, len(lines) + 1))
+
+
+def _quoted(lines: list[str], mark: str, name: str) -> tuple[list[list[str]], tuple[int, ...]]:
+    """Rows of which some field may hold the mark, a quote or a line's end."""
+    rows, numbers, begun = [], [], 1
     reader = csv.reader((f"{line}\n" for line in lines), delimiter=mark, strict=True)
-    for row in _told(reader, name):
-        if len(row) > MOST_COLUMNS and any(field.strip() for field in row[MOST_COLUMNS:]):
-            reason = f"{len(row)} columns are no table of cells; at most {MOST_COLUMNS} are read."
-            raise refuse(name, reason, "Keep one cell a row and its readings in columns.", line=before + 1)
-        rows.append(row[:MOST_COLUMNS])
-        numbers.append(before + 1)
-        before = reader.line_num
-        fields += len(rows[-1])
-        if len(rows) > MOST_ROWS + 1 or fields > MOST_CELLS:
-            reason = f"There are more than {MOST_ROWS} rows, or {MOST_CELLS} fields."
-            raise refuse(name, reason, "Split the lot into files of fewer rows.", line=before)
-    if rows and not any(rows[-1]):  # what follows the last line's end
-        rows.pop(), numbers.pop()
-    return tuple(rows), tuple(numbers)
+    try:
+        for row in reader:
+            rows.append(row)
+            numbers.append(begun)
+            begun = reader.line_num + 1
+    except csv.Error as broken:
+        cure = 'Close every quotation mark, and write one within a field twice: "".'
+        reason = f"A quotation mark opens here and is not closed as it should be ({broken})."
+        raise refuse(name, reason, cure, line=begun) from broken
+    return rows, tuple(numbers)
 
 
-def _told(reader: Iterator[list[str]], name: str) -> Iterator[list[str]]:
-    """The reader's rows; what it stumbles over is told with the row where that field began."""
-    begun = 1
-    while True:
-        try:
-            row = next(reader, None)
-        except csv.Error as broken:
-            cure = 'Close every quotation mark, and write one within a field twice: "".'
-            reason = f"A quotation mark opens here and is not closed as it should be ({broken})."
-            raise refuse(name, reason, cure, line=begun) from broken
-        if row is None:
-            return
-        yield row
-        begun = reader.line_num + 1  # type: ignore[attr-defined]
+def _narrow(rows: list[list[str]], numbers: tuple[int, ...], name: str) -> tuple[list[str], ...]:
+    """The rows, none wider than is read; what is cut off is empty."""
+    for place, row in enumerate(rows):
+        if len(row) > MOST_COLUMNS:
+            if any(field.strip() for field in row[MOST_COLUMNS:]):
+                reason = f"{len(row)} columns are no table of cells; at most {MOST_COLUMNS} are read."
+                cure = "Keep one cell a row and its readings in columns."
+                raise refuse(name, reason, cure, line=numbers[place])
+            rows[place] = row[:MOST_COLUMNS]
+    return tuple(rows)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice, pairwise
 
 from panewright.intake.grid import Grid
 from panewright.intake.measure import is_unit
 from panewright.intake.naming import known
 
 _LOOK = 60  # rows, from the top
+_UNDER = re.compile(r"\D*\d?\D*")  # a part of a heading: words, or which reading it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,14 +36,14 @@ def find_header(grid: Grid) -> Header:
     """
     place, named = _place(grid)
     if place is None:
-        width = max(map(len, grid.rows[:_LOOK]), default=0)
+        width = max((len(grid.rows[each]) for each in _looked_at(grid)), default=1)
         return Header(
             ("",) * width, ("",) * width, 0, (), 0, ("No header was found; columns go by their place.",)
         )
     cells = _cells(grid, place)
     after, units = place + 1, ("",) * len(cells)
     under = _filled(grid, after)[: len(cells)] if after < len(grid.rows) else []
-    if _joined_wide(grid, place) and under and not _figures(under):
+    if _joined_wide(grid, place) and under and all(map(_UNDER.fullmatch, under)):
         joined = [f"{top} {low}".strip() for top, low in zip(cells, under + [""] * len(cells), strict=False)]
         cells, after = tuple(joined), after + 1
         under = _filled(grid, after)[: len(cells)] if after < len(grid.rows) else []
@@ -51,15 +54,23 @@ def find_header(grid: Grid) -> Header:
 
 def _place(grid: Grid) -> tuple[int | None, int]:
     """The row with most names; without any, the first of words with figures under it."""
-    counted = [(sum(map(known, map(str.strip, row))), place) for place, row in enumerate(grid.rows[:_LOOK])]
+    looked = _looked_at(grid)
+    counted = [(sum(map(known, map(str.strip, grid.rows[place]))), place) for place in looked]
     named, place = max(counted, key=lambda each: (each[0], -each[1]), default=(0, 0))
     if named > 1 or (named == 1 and not _figures(grid.rows[place])):
         return place, named
-    for place, row in enumerate(grid.rows[: min(_LOOK, len(grid.rows) - 1)]):
-        words = [field for field in row if field.strip()]
-        if words and not _figures(row) and _figures(grid.rows[place + 1]) and 2 * len(words) > len(row):
+    for place, under in pairwise(looked):
+        row = grid.rows[place]
+        words = sum(map(bool, map(str.strip, row)))
+        if not _figures(row) and _figures(grid.rows[under]) and 2 * words > len(row):
             return place, 0
     return None, 0
+
+
+def _looked_at(grid: Grid) -> list[int]:
+    """The places of the first rows that hold anything."""
+    filled = (place for place, row in enumerate(grid.rows) if any(field.strip() for field in row))
+    return list(islice(filled, _LOOK))
 
 
 def _figures(row: list[str]) -> bool:

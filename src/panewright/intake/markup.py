@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from functools import lru_cache
 from xml.parsers import expat
 
 from panewright.intake.bounds import MOST_CELLS, MOST_COLUMNS, MOST_ROWS
@@ -162,13 +163,14 @@ class Cells:
             cure = "Keep one cell a row and its readings in columns."
             raise refuse(self.name, reason, cure, line=self._row, value=value[:40])
         row = self.rows[-1]
-        self._fields += max(self._column - len(row), 0)
-        if self._fields > MOST_CELLS:
-            raise refuse(
-                self.name, f"There are more than {MOST_CELLS} cells in it.", "Split the lot.", line=self._row
-            )
-        row.extend([""] * (self._column - len(row)))
+        wider = self._column - len(row)
+        if wider > 0:
+            self._fields += wider
+            row.extend([""] * wider)
         row[self._column - 1] = value
+        if self._fields > MOST_CELLS:
+            reason = f"There are more than {MOST_CELLS} cells in it."
+            raise refuse(self.name, reason, "Split the lot into several files.", line=self._row)
 
 
 def _none(*_: object) -> None:
@@ -177,9 +179,14 @@ def _none(*_: object) -> None:
 
 def _column(place: str) -> int:
     """The column of 'AB12', from 1."""
+    return _lettered(place.rstrip("0123456789")[:8])
+
+
+@lru_cache(maxsize=1024)
+def _lettered(letters: str) -> int:
     number = 0
-    for letter in place[:8]:
-        if not letter.isalpha():
+    for letter in letters:
+        if not "A" <= letter <= "Z":
             break
         number = 26 * number + ord(letter) - 64
     return max(number, 1)

@@ -55,7 +55,7 @@ def heading(text: str) -> Heading:
     >>> heading("Isc_2 (A)").words, heading("Isc_2 (A)").reading
     (('isc',), 2)
     """
-    rest = plain(text[:200])
+    rest = "no" if text.strip() == "#" else plain(text[:200])
     conditions = bool(_CONDITION.search(rest))
     rest = _CONDITION.sub(" ", rest)
     rest, at_v = _voltage(rest)
@@ -77,11 +77,11 @@ def _voltage(rest: str) -> tuple[str, float | None]:
 def _unit(rest: str) -> tuple[str, str]:
     for found in _BRACKETS.finditer(rest):
         inner = found.group(1).strip()
-        if is_unit(inner) or "cm2" in inner:
+        if (is_unit(inner) and not inner.isdigit()) or "cm2" in inner:
             return rest[: found.start()] + " " + rest[found.end() :], inner
     for found in _PARTING.finditer(rest):
         tail = rest[found.end() :].strip()
-        if rest[: found.start()].strip() and is_unit(tail):
+        if rest[: found.start()].strip() and is_unit(tail) and not tail.isdigit():
             return rest[: found.start()], tail
     return rest, ""
 
@@ -130,7 +130,7 @@ def known(text: str) -> bool:
 def _fixed(told: Heading, name: str) -> Named:
     """A heading with a voltage in it is a current at that voltage, if it is a current at all."""
     volts = told.at_v or 0.0
-    bare = all(names().bare.get(word, ("",))[0] == "isc_a" for word in told.words)
+    bare = bool(told.words) and all(names().bare.get(word, ("",))[0] == "isc_a" for word in told.words)
     if not (bare or name == "at_a" or "icell" in told.words or _unit_is(told, "current")):
         return Named(name, f"names {QUANTITIES[name].said}") if name else Named("", "no name that is known")
     if volts < 0:

@@ -91,9 +91,11 @@ def _sheet(grid: Grid, name: str, left: tuple[str, ...] = ()) -> Sheet:
     width = len(header.cells)
     rows, numbers, bad, passed, short = [], [], [], [], 0
     for row, number in zip(grid.rows[header.after :], grid.numbers[header.after :], strict=True):
-        for column, text in down.get(number, ()):
-            row = [*row, *[""] * (column + 1 - len(row))]
-            row[column] = text
+        if len(row) == width and not down and _plainly_cell(row[0], header):
+            rows.append(row)
+            numbers.append(number)
+            continue
+        row = _with_joined(row, down.get(number, ()))
         if why := _no_cell(row, header):
             passed.append(PassedRow(number, why))
         elif len(row) > width and any(map(str.strip, row[width:])):
@@ -126,6 +128,20 @@ def _joined_down(grid: Grid) -> dict[int, list[tuple[int, str]]]:
             if text and grid.numbers[place] <= each.last_row:
                 down.setdefault(grid.numbers[place], []).append((each.first_column, text))
     return down
+
+
+def _with_joined(row: list[str], joined: Sequence[tuple[int, str]]) -> list[str]:
+    for column, text in joined:
+        row = [*row, *[""] * (column + 1 - len(row))]
+        row[column] = text
+    return row
+
+
+def _plainly_cell(first: str, header: Header) -> bool:
+    """Whether a first field alone tells that a row is a cell: most do, and need no closer look."""
+    if "0" <= first[:1] <= "9":
+        return True
+    return first[:1] > " " and " " not in first and first != header.cells[0] and not _SUM.fullmatch(first)
 
 
 def _no_cell(row: list[str], header: Header) -> str:

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -48,7 +49,7 @@ _FAULTS = re.compile(
     r"#(?:DIV/0!|REF!|VALUE!|NAME\?|NUM!|NULL!|BEZUG!|WERT!|ZAHL!|VALEUR!|NOM\?|NOMBRE!)", re.IGNORECASE
 )
 _DATE = re.compile(
-    r"\d{4}-\d\d-\d\d( \d\d:\d\d:\d\d)?|\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{1,2}[-. ][A-Za-z]{3,9}\.?"
+    r"\d{4}-\d\d-\d\d( \d\d:\d\d:\d\d)?|\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{1,2}(?:-|\. ?)[A-Za-z]{3,9}\.?"
 )
 _PLAIN = re.compile(r"[-+0-9.eE\x1f ]*")
 _NUMBER = re.compile(r"([-+]?(?:\d[\d.,' ]*|[.,]\d+)(?:[eE][-+]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
@@ -64,13 +65,13 @@ class Fault:
     cure: str
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Figures:
     """A column in SI; nan where nothing was read, and why where something should have been."""
 
     values: NDArray[np.float64]
-    faults: dict[int, Fault] = field(default_factory=dict)
-    notes: dict[str, int] = field(default_factory=dict)  #: what was settled on the way: how often
+    faults: Mapping[int, Fault] = field(default_factory=dict)
+    notes: Mapping[str, int] = field(default_factory=dict)  #: what was settled on the way: how often
 
 
 def figures(texts: Sequence[str], quantity: Quantity, unit: Unit, decimal_mark: str) -> Figures:
@@ -84,18 +85,12 @@ def figures(texts: Sequence[str], quantity: Quantity, unit: Unit, decimal_mark: 
     quick = _quick(texts, decimal_mark)
     if quick is not None:
         return Figures(quick * unit.factor + unit.offset)
-    out = Figures(np.full(len(texts), math.nan))
-    known: dict[str, tuple[float, Fault | None, str]] = {}
-    for place, text in enumerate(texts):
-        if text not in known:
-            known[text] = _one(text, quantity, unit, decimal_mark)
-        value, fault, note = known[text]
-        out.values[place] = value
-        if fault:
-            out.faults[place] = fault
-        if note:
-            out.notes[note] = out.notes.get(note, 0) + 1
-    return out
+    read = {text: _one(text, quantity, unit, decimal_mark) for text in dict.fromkeys(texts)}
+    values = np.array([read[text][0] for text in texts], np.float64)
+    faults = {text: fault for text, (_, fault, _) in read.items() if fault}
+    noted = {text: note for text, (_, _, note) in read.items() if note}
+    wrong = {place: faults[text] for place, text in enumerate(texts) if text in faults} if faults else {}
+    return Figures(values, wrong, Counter(noted[text] for text in texts if text in noted) if noted else {})
 
 
 def _quick(texts: Sequence[str], decimal_mark: str) -> NDArray[np.float64] | None:
