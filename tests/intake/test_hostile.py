@@ -63,6 +63,9 @@ BILLION = "<!DOCTYPE x [<!ENTITY a '" + "a" * 1000 + "'><!ENTITY b '" + "&a;" * 
         (b";" * 10**6 + b"\n1;2\n", "no row of a lot"),
         (b"c;" * 1000 + b"\n" + b"1;" * 1000, "are no table of cells"),
         (b"PK\x03\x04" + bytes(40), "The workbook is broken"),
+        (b'"' + b"x" * 140_000 + b"\n1;2\n", "no row of a lot"),
+        (b'No;Isc\n"' + b"x\n" * 140_000 + b"1;2\n", "A quotation mark opens here"),
+        (b";" * 400 + b"\n" + (b";" * 400 + b"\n") * 50_000, "at most 1000000 and 20000000 are read"),
     ],
 )
 def test_a_broken_file_is_one_clear_error(data, part):

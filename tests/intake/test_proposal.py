@@ -101,8 +101,7 @@ def test_a_current_at_a_voltage_nobody_says_is_refused_until_it_is_given():
     mapping = propose(sheet)
     with pytest.raises(SheetError, match="no column, heading or given figure says which"):
         read_cells(sheet, mapping)
-    given_one = dataclasses.replace(mapping, given={"at_v": 0.5})
-    assert read_cells(sheet, given_one).figures["at_v"].tolist() == [0.5, 0.5]
+    assert read_cells(sheet, mapping.giving(at_v=0.5)).figures["at_v"].tolist() == [0.5, 0.5]
 
 
 def test_light_and_heat_in_a_title_hold_for_every_row_and_are_told():
@@ -118,6 +117,16 @@ def test_the_column_that_names_cells_is_the_mark_and_not_the_one_that_counts_row
     mapping = propose(table("No;Cell;Isc\n1;a;9.1\n2;a;9.2\n3;b;9.0\n"))
     assert [each.quantity for each in mapping.bound] == ["", "mark", "isc_a"]
     assert "It may be the mark" in mapping.bound[0].doubt
+
+
+def test_a_column_settled_as_another_quantity_keeps_its_written_unit():
+    sheet = table("No;I [mA];U\n;;[mV]\n1;9100;611\n")
+    mapping = propose(sheet).settle(2, "isc_a").settle(3, "voc_v")
+    assert [each.unit for each in mapping.bound] == ["", "mA", "mV"]
+    assert mapping.doubts == ()
+    cells = read_cells(sheet, mapping.giving(irradiance_w_m2=980.0))
+    assert cells.figures["isc_a"].tolist() == [9.1]
+    assert cells.figures["irradiance_w_m2"].tolist() == [980.0]
 
 
 def test_a_table_without_readings_is_refused():
@@ -159,7 +168,7 @@ def bounds(draw: st.DrawFn) -> Bound:
     choices = tuple(draw(st.lists(WORDS, max_size=2)))
     at_v = draw(st.none() | st.floats(-20, 1))
     nth = draw(st.integers(0, 9))
-    return Bound(1, draw(WORDS), quantity, unit, draw(WORDS), draw(WORDS), choices, nth, at_v)
+    return Bound(1, draw(WORDS), quantity, unit, draw(WORDS), draw(WORDS), choices, nth, at_v, draw(WORDS))
 
 
 @given(st.lists(bounds(), min_size=1, max_size=5), st.sampled_from(".,"), st.booleans())

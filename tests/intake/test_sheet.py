@@ -76,6 +76,17 @@ def test_titles_units_empty_rows_totals_and_the_header_again_are_told_apart():
     assert passed == [(7, "empty"), (8, "the header again"), (10, "a total"), (11, "a total"), (12, "a note")]
 
 
+def test_columns_may_be_parted_by_mere_gaps():
+    sheet = read("Lot of eight\n\nCell   Isc[A]  Voc[mV]\n1      9.12    611\n2      9.05    608\n")
+    assert sheet.header == ("Cell", "Isc[A]", "Voc[mV]")
+    assert sheet.columns[2] == ("611", "608")
+    assert sheet.row_numbers.tolist() == [4, 5]
+
+
+def test_many_empty_rows_above_do_not_hide_a_header():
+    assert read("\n" * 200 + TABLE).columns[0] == ("1", "2")
+
+
 def test_a_quoted_field_may_hold_marks_quotes_and_lines():
     sheet = read('No,Isc,Remark\n1,9.1,"chip, 1/4"" at\nthe edge"\n2,9.0,\n')
     assert sheet.columns[2][0] == 'chip, 1/4" at\nthe edge'

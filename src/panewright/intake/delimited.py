@@ -16,7 +16,7 @@ from panewright.intake.grid import Grid, refuse
 from panewright.intake.naming import known
 
 _MARKS = {";": "semicolons", "\t": "tabs", ",": "commas", "|": "bars"}
-_SAID = re.compile(r"sep=(.)\s*", re.IGNORECASE)  # a spreadsheet's own first line
+_SAID = re.compile(r"sep=([;,|\t:~^])[\s;,|]*", re.IGNORECASE)  # a spreadsheet's own first line
 
 
 def read_delimited(data: bytes, name: str) -> Grid:
@@ -34,6 +34,8 @@ def read_delimited(data: bytes, name: str) -> Grid:
     if said:
         lines[0] = ""
     mark = said.group(1) if said else _mark(lines[:300])
+    if not said and _by_gaps(lines[:300], mark):
+        lines, mark = ["\t".join(line.split()) for line in lines], "\t"
     _refuse_many(lines, mark, name)
     rows, numbers = _quoted(lines, mark, name) if '"' in text else _plain(lines, mark)
     told = (*notes, f"Columns are parted by {_MARKS.get(mark, repr(mark))}.")
@@ -51,9 +53,22 @@ def _mark(lines: list[str]) -> str:
     return max(_MARKS, key=lambda mark: _worth(lines, mark))
 
 
+def _by_gaps(lines: list[str], mark: str) -> bool:
+    """Whether mere gaps part the columns: no mark parts a header, and gaps do, with as many fields below."""
+    if _worth(lines, mark)[0]:
+        return False
+    rows = [line.split() for line in lines if line.strip()]
+    named = [(sum(map(known, row)), place) for place, row in enumerate(rows[:60])]
+    most, place = max(named, key=lambda each: (each[0], -each[1]), default=(0, 0))
+    return most > 1 and any(len(row) == len(rows[place]) for row in rows[place + 1 : place + 4])
+
+
 def _worth(lines: list[str], mark: str) -> tuple[int, float]:
     """Names of columns in the best line, then the share of lines with equally many fields."""
-    rows = [row for row in csv.reader(lines, delimiter=mark) if len(row) > 1]
+    try:
+        rows = [row for row in csv.reader(lines, delimiter=mark) if len(row) > 1]
+    except csv.Error:
+        return 0, 0.0
     if not rows:
         return 0, 0.0
     named = max(sum(map(known, row[:MOST_COLUMNS])) for row in rows[:60])

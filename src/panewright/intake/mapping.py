@@ -10,7 +10,7 @@ from collections.abc import Mapping as Table
 from dataclasses import dataclass, field, replace
 
 from panewright.errors import Problem, SheetError
-from panewright.intake.measure import UNITS, Unit
+from panewright.intake.measure import UNITS, Unit, unit_of
 from panewright.intake.quantity import QUANTITIES
 from panewright.intake.sheet import Sheet
 
@@ -33,6 +33,7 @@ class Bound:
     choices: tuple[str, ...] = ()  #: quantities, or units, that it may be
     reading: int = 0  #: which of a row's several readings; 0 for the first, and for what all share
     at_v: float | None = None  #: the fixed voltage its heading says, below zero if put on backwards
+    written: str = ""  #: letters of a unit in the heading or under it, whatever they mean
 
     def __post_init__(self) -> None:
         if self.quantity and self.quantity not in QUANTITIES:
@@ -87,15 +88,40 @@ class Mapping:
         """What a person should look at before the lot is read."""
         return tuple(str(each) for each in self.bound if each.doubt)
 
-    def settle(self, column: int, quantity: str | None = None, unit: str | None = None) -> Mapping:
-        """The same, with one column as a person says it is. Its doubt is then gone."""
+    def settle(
+        self,
+        column: int,
+        quantity: str | None = None,
+        unit: str | None = None,
+        *,
+        reading: int | None = None,
+        at_v: float | None = None,
+    ) -> Mapping:
+        """The same, with one column as a person says it is; what is not said stays. Its doubt is then gone.
+
+        A column that becomes another quantity keeps the unit written over it, if that is one of its kind.
+        """
         old = self.bound[column - 1]
         what = old.quantity if quantity is None else quantity
-        kept = old.unit if what == old.quantity else ""
-        new = replace(
-            old, quantity=what, unit=kept if unit is None else unit, why="as settled", doubt="", choices=()
-        )
+        if unit is None:
+            unit = old.unit if what == old.quantity else _written_unit(old.written, what)
+        nth, volts = old.reading if reading is None else reading, old.at_v if at_v is None else at_v
+        plain = replace(old, why="as settled", doubt="", choices=(), reading=nth, at_v=volts)
+        new = replace(plain, quantity=what, unit=unit)
         return replace(self, bound=(*self.bound[: column - 1], new, *self.bound[column:]))
+
+    def giving(self, **figures: float) -> Mapping:
+        """The same, with light, heat or a voltage, in SI, that holds for every row alike.
+
+        >>> Mapping(()).giving(at_v=0.5).given
+        {'at_v': 0.5}
+        """
+        return replace(self, given={**self.given, **figures})
+
+
+def _written_unit(written: str, quantity: str) -> str:
+    unit = unit_of(written, QUANTITIES[quantity].kind) if quantity else None
+    return unit.name if unit else ""
 
 
 def refuse_unfit(mapping: Mapping, sheet: Sheet) -> None:

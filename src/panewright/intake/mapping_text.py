@@ -13,7 +13,7 @@ from panewright.intake.mapping import GIVEN, Bound, Mapping
 from panewright.intake.measure import UNITS
 from panewright.intake.quantity import QUANTITIES
 
-_KEYS = ("header", "quantity", "unit", "reading", "at_v", "why", "doubt", "choices")
+_KEYS = ("header", "quantity", "unit", "reading", "at_v", "written", "why", "doubt", "choices")
 
 
 def as_toml(mapping: Mapping) -> str:

@@ -66,18 +66,16 @@ def _has_mark(text: str) -> bool:
 
 
 def _bound(sheet: Sheet, column: int, sample: list[str], mark: str) -> Bound:
-    said, told = named(sheet.header[column]), heading(sheet.header[column])
-    start = Bound(
-        column + 1, sheet.header[column], said.quantity, why=said.why, reading=told.reading, at_v=told.at_v
-    )
+    header = sheet.header[column]
+    said, told = named(header), heading(header)
+    written = told.unit or sheet.units[column]
+    start = Bound(column + 1, header, said.quantity, why=said.why, reading=told.reading, written=written)
     if not said.quantity:
-        return replace(start, choices=said.choices, doubt=_which(said), at_v=None)
+        return replace(start, choices=said.choices, doubt=_which(said))
     quantity = QUANTITIES[said.quantity]
     doubt = "" if said.sure else "The heading is not written as any name that is known."
-    if not quantity.kind:
-        return replace(start, doubt=doubt)
-    written = told.unit or sheet.units[column]
-    return _with_unit(replace(start, doubt=doubt), quantity, written, _plain(sample, quantity, mark))
+    start = replace(start, doubt=doubt, at_v=told.at_v)
+    return _with_unit(start, quantity, _plain(sample, quantity, mark)) if quantity.kind else start
 
 
 def _which(said: Named) -> str:
@@ -94,8 +92,8 @@ def _plain(sample: list[str], quantity: Quantity, mark: str) -> np.ndarray:
     return values[np.isfinite(values)]
 
 
-def _with_unit(bound: Bound, quantity: Quantity, written: str, values: np.ndarray) -> Bound:
-    if written:
+def _with_unit(bound: Bound, quantity: Quantity, values: np.ndarray) -> Bound:
+    if written := bound.written:
         unit = unit_of(written, quantity.kind)
         if unit is None:
             per_area = (
@@ -196,13 +194,9 @@ def _currents(found: list[Bound]) -> list[Bound]:
     bare = [each for each in found if "at_a" in each.choices]
     if not fixed or len(bare) != 1 or any(each.quantity == "at_a" for each in found):
         return found
-    unit = next(
-        (unit.name for unit in UNITS["current"] if unit_of(heading(bare[0].header).unit, "current") is unit),
-        "A",
-    )
-    new = replace(
-        bare[0], quantity="at_a", unit=unit, why="stands beside a fixed voltage", choices=(), doubt=""
-    )
+    unit = unit_of(bare[0].written, "current") or UNITS["current"][0]
+    why = "stands beside a fixed voltage"
+    new = replace(bare[0], quantity="at_a", unit=unit.name, why=why, choices=(), doubt="")
     return [new if each is bare[0] else each for each in found]
 
 
