@@ -140,6 +140,20 @@ def test_a_cell_at_the_far_corner_costs_nothing():
     assert sheet.row_numbers.tolist() == [2, 1048576]
 
 
+def test_a_workbook_of_another_writers_habits_is_read():
+    """Prefixed names, shared texts in pieces with reading aids, texts in place, cells without a place."""
+    book = BOOK.replace("<workbook ", "<x:workbook xmlns:x='m' ").replace("</workbook>", "</x:workbook>")
+    texts = "<sst><si><r><t>Isc </t></r><r><t>[A]</t></r><rPh><t>no</t></rPh></si><si><t>Cell</t></si></sst>"
+    inner = (
+        '<x:row><x:c t="s"><x:v>1</x:v></x:c><x:c t="s"><x:v>0</x:v></x:c></x:row><x:row>'
+        '<x:c t="inlineStr"><x:is><x:t>C1</x:t></x:is></x:c><x:c><x:f>1+8.1</x:f><x:v>9.1</x:v></x:c></x:row>'
+    )
+    page = f"<x:worksheet xmlns:x='m'><x:sheetData>{inner}</x:sheetData></x:worksheet>"
+    sheet = read_sheet(packed(page, book=book, sharedStrings=texts), "lot.xlsx")
+    assert sheet.header == ("Cell", "Isc [A]")
+    assert sheet.columns == (("C1",), ("9.1",))
+
+
 def test_a_package_that_lies_about_its_sizes_is_not_believed():
     data = bytearray(packed(b" " * (MOST_BYTES + 10)))
     place = data.rindex(b"xl/worksheets/sheet1.xml") - 46 + 24  # the size that its list of contents states

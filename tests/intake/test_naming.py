@@ -86,6 +86,9 @@ def test_a_heading_names_its_quantity(quantity, text):
         "9.12",
         "17",
         "Supplier",
+        "Cell type",
+        "Cell width (mm)",
+        "Isc deviation [%]",
         "Raumtemperatur Luft",
         "Ecke ab",
     ],
@@ -115,6 +118,10 @@ def test_a_current_that_does_not_say_which_is_left_open(text):
         ("Einstrahlung W/m2", None, "W/m2", 0),
         ("I (A) at 0,55 V", 0.55, "A", 0),
         ("U0", None, "", 0),
+        ("Isc in mA bei 1000 W/m²", None, "mA", 0),
+        ("I in A bei 0,5 V", 0.5, "A", 0),
+        ("Isc\n(A)", None, "A", 0),
+        ("Isc(A)_2", None, "A", 2),
     ],
 )
 def test_a_heading_is_taken_apart(text, at_v, unit, reading):

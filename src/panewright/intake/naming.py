@@ -17,6 +17,7 @@ _VOLTAGE = re.compile(r"([-+]?\d+(?:[.,]\d+)?)\s*(m?V)(?![A-Za-z/])")
 _CONDITION = re.compile(
     r"\d+(?:[.,]\d+)?\s*(?:deg\s?[CF]|k?W\s?/\s?m2?)(?![A-Za-z])|\bSTC\b|\bAM\s?1[.,]5G?\b", re.IGNORECASE
 )
+_JOINING = re.compile(r"(?:@|,|\b(?:at|bei|mit|with|under|unter|con|bij|przy|a|en))?\s*$")
 _PARTING = re.compile(r"/|\bin\b|[_,;:\s]")
 _NUMBER = re.compile(
     r"(?<![A-Za-z]\d)(?:#|no\.?\s?|_|\s|^|(?<=[A-Za-z]))(\d{1,2})\s*[.):]?(?=\s|_|$)", re.IGNORECASE
@@ -57,8 +58,8 @@ def heading(text: str) -> Heading:
     """
     rest = "no" if text.strip() == "#" else plain(text[:200])
     conditions = bool(_CONDITION.search(rest))
-    rest = _CONDITION.sub(" ", rest)
-    rest, at_v = _voltage(rest)
+    rest, at_v = _voltage(_CONDITION.sub(" ", rest))
+    rest = _JOINING.sub("", rest)
     rest, unit = _unit(rest)
     rest, reading = _reading(rest)
     words = telling(_WORD.findall(rest.casefold().replace("_", " ")))
