@@ -9,7 +9,7 @@ import atexit
 import gc
 import os
 import sys
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,7 @@ from panewright.cli.ledger import ledger
 from panewright.cli.plainly import told_plainly as _told_plainly
 
 if TYPE_CHECKING:
+    from panewright.desk import Made
     from panewright.price.actuals import Actuals
 
 # One panel is many small sums: more threads cost more than they bring. To be said before numpy is opened.
@@ -98,17 +99,41 @@ def crate(order_file: Path, as_json: bool) -> None:
 @ORDER_FILE
 @click.option("--to", "file", type=_PATH, help="Where the quote goes.  [default: quote.pdf]")
 @click.option("--date", "day", type=_DAY, help="The day of the quote; left to be written by hand without it.")
+@click.option("--sent", is_flag=True, help="It went to the customer: keep it in the records of --shop.")
+@click.option("--by", default="", help="Who says so; with --sent.")
 @OWN_FIGURES
-def quote(order_file: Path, file: Path | None, day: datetime | None, shop: Path | None) -> None:
+def quote(
+    order_file: Path, file: Path | None, day: datetime | None, sent: bool, by: str, shop: Path | None
+) -> None:
     """Write the quote of ORDER to send: figures, price in several numbers, tax, deposit, days, terms."""
     file = file or Path("quote.pdf")
+    if sent and (shop is None or not by.strip()):
+        raise click.UsageError("--sent keeps it in a shop's records: name them by --shop, and who by --by.")
     with _told_plainly():
         from panewright import desk
 
         made = desk.design(_read(order_file), order_file.name, _own_figures(shop))
-        told = desk.write_quote(made, file, day.date() if day else None)
+        written = datetime.now(UTC) if sent and day is None else day  # what is kept has a day
+        told = desk.write_quote(made, file, written.date() if written else None)
         click.echo("\n".join((*told, f"The quote lies in {file}")))
+        if sent and written is not None:
+            _keep_sent(made, order_file, written, (shop, by))
     sys.exit(0 if made.design.proven else 1)
+
+
+def _keep_sent(made: Made, order_file: Path, day: datetime, shop_and_by: tuple[Path | None, str]) -> None:
+    """Keep in the records that the quote went out."""
+    from panewright.desk import records
+    from panewright.desk.orders import offered
+    from panewright.desk.shop.who import Who
+
+    shop, by = shop_and_by
+    with records.opened(records.place(shop)) as ledger:
+        kept = offered.sent_by_command(ledger, made, _read(order_file), day.date(), Who.now(by))
+    click.echo(
+        f"Order {kept.order}, version {kept.order_version}: a quote of {kept.total:f} {kept.currency} went "
+        f"out, revision {kept.revision}; it stands until {kept.until}."
+    )
 
 
 @cli.command()

@@ -20,6 +20,7 @@ from decimal import Decimal
 from panewright.price.bill import STEPS, Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.money import cents, up_to
+from panewright.shelf.supplier import Supplier
 
 Item = tuple[str, str]  #: name and the unit it is counted in
 NONE = Decimal(0)
@@ -202,6 +203,13 @@ class SupplierList:
 
     supplier: str  #: empty where the shelf names none
     lines: tuple[Purchase, ...]
+    record: Supplier | None = None  #: where, whom to ask, the least sum; None where the shelf has none
+
+    @property
+    def short(self) -> Decimal:
+        """What is missing to the least sum that it delivers for; 0 where it is reached."""
+        least = self.record.least if self.record else NONE
+        return max(least - self.cost, NONE)
 
     @property
     def cost(self) -> Decimal:
@@ -209,14 +217,15 @@ class SupplierList:
         return sum((line.cost for line in self.lines if line.cost is not None), NONE)
 
 
-def by_supplier(found: Iterable[Purchase]) -> tuple[SupplierList, ...]:
-    """What is to buy, supplier by supplier; those without a name last."""
+def by_supplier(found: Iterable[Purchase], known: Iterable[Supplier] = ()) -> tuple[SupplierList, ...]:
+    """What is to buy, supplier by supplier; those without a name last. `known` are the shop's records."""
+    records = {each.name: each for each in known}
     lists: dict[str, list[Purchase]] = {}
     for each in found:
         if each.buy > 0:
             lists.setdefault(each.source.supplier, []).append(each)
     names = sorted(lists, key=lambda name: (not name, name))
-    return tuple(SupplierList(name, tuple(lists[name])) for name in names)
+    return tuple(SupplierList(name, tuple(lists[name]), records.get(name)) for name in names)
 
 
 def uncounted(found: Iterable[Purchase], stores: Stores) -> Iterator[str]:

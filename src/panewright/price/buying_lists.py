@@ -8,6 +8,7 @@ from datetime import date
 from panewright.drawing.listing import Column, Listing
 from panewright.price.buying import Purchase, SupplierList
 from panewright.price.delivery import Shipping
+from panewright.price.money import amount
 
 NO_SUPPLIER = "no supplier named"
 
@@ -21,17 +22,34 @@ def supplier_listing(found: SupplierList, currency: str) -> Listing:
         Column("Price", currency, "money"),
         Column("Cost", currency, "money"),
         Column("Lead days", "", "count"),
+        Column("Pack", "", "number"),
+        Column("Least", "", "number"),
         Column("Order by"),
         Column("For orders"),
     )
     rows = tuple(
         (
             *(each.item, each.buy, each.unit, each.source.price, each.cost, each.source.lead_days),
+            *(each.source.pack or None, each.source.least or None),
             *(told(each.order_by), ", ".join(each.orders)),
         )
         for each in found.lines
     )
     return Listing(found.supplier or NO_SUPPLIER, columns, rows)
+
+
+def supplier_words(found: SupplierList, currency: str) -> tuple[str, ...]:
+    """Where a supplier is, whom to ask, and what is missing to its least sum."""
+    known = found.record
+    if known is None:
+        return ()
+    said = [words for words in (known.address, known.contact, known.note) if words]
+    if found.short > 0:
+        least, short = amount(known.least, currency), amount(found.short, currency)
+        said.append(f"Delivers from {least} on: {short} more to order.")
+    elif known.least > 0:
+        said.append(f"Delivers from {amount(known.least, currency)} on.")
+    return tuple(said)
 
 
 def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from panewright.cutting.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong, Saw, room_mm, taken_mm
@@ -19,7 +20,7 @@ from panewright.price.kit import left
 from panewright.price.money import exact
 from panewright.price.needs import needs
 from panewright.price.packing import Packing
-from panewright.shelf.shelf import Shelf
+from panewright.shelf.shelf import Row, Shelf
 
 _SAW = Saw(trim_mm=0.0)  #: a remnant's length is what can be used of it, its ends sawn already
 
@@ -122,6 +123,11 @@ def sources_of(asked: Iterable[Asked], shelf: Shelf) -> dict[str, Source]:
     """Who sells each part that the orders take."""
     names = {need.name for order in asked for need in order.needs}
     rows = ((name, shelf.row(name)) for name in sorted(names))
-    return {
-        name: Source(row.supplier, row.lead_days, row.pack, row.least, row.price) for name, row in rows if row
-    }
+    return {name: _source(row, shelf) for name, row in rows if row}
+
+
+def _source(row: Row[Any], shelf: Shelf) -> Source:
+    """A part's supplier, and its lead time: its own, or that of the supplier."""
+    known = shelf.supplier(row.supplier)
+    days = known.lead_days if row.lead_days is None and known else row.lead_days
+    return Source(row.supplier, days, row.pack, row.least, row.price)

@@ -24,12 +24,13 @@ from panewright.shelf.key import Fault, Key
 from panewright.shelf.parts import GROUPS
 from panewright.shelf.reading import Reading, read_row
 from panewright.shelf.shelf import Row, Shelf
+from panewright.shelf.supplier import SUPPLIER, Supplier, supplier
 
 Made = TypeVar("Made")
-_SHOP, _CARRIERS = "shop", "carriers"
+_SHOP, _CARRIERS, _SUPPLIERS = "shop", "carriers", "suppliers"
 _STOCK = Key("shop", "stock_glass", "size", "long and short side", "2 m", least="100 mm", most="7 m")
 _AMOUNT = re.compile(r"[0-9]{1,6}(\.[0-9]{1,3})?")
-_TABLES = (_SHOP, *GROUPS, _CARRIERS)
+_TABLES = (_SHOP, *GROUPS, _CARRIERS, _SUPPLIERS)
 
 
 def load_shelf(folder: Path | None = None) -> Shelf:
@@ -74,11 +75,13 @@ def _load(folder: Path | None, problems: list[Problem]) -> Shelf:
         groups[name] = _rows(table, name, content, columns, make)
     table, content = _opened(_CARRIERS, folder, problems)
     carriers = _carriers(table, content)
+    table, content = _opened(_SUPPLIERS, folder, problems)
+    suppliers = _suppliers(table, content)
     table, content = _opened(_SHOP, folder, problems)
     currency, stock = _shop(table, content)
     if problems:
         raise ShelfError(problems)
-    return Shelf(currency=currency, stock_glass_mm=stock, carriers=carriers, **groups)
+    return Shelf(currency=currency, stock_glass_mm=stock, carriers=carriers, suppliers=suppliers, **groups)
 
 
 def _opened(name: str, folder: Path | None, problems: list[Problem]) -> tuple[_Table, dict[str, Any]]:
@@ -131,6 +134,15 @@ def _carriers(table: _Table, content: dict[str, Any]) -> tuple[Carrier, ...]:
         return _made(table, place, reading, carrier)
 
     return _each(table, _CARRIERS, content, CARRIER, row)
+
+
+def _suppliers(table: _Table, content: dict[str, Any]) -> tuple[Supplier, ...]:
+    """Each supplier that rows may name; a name without a record is no mistake."""
+
+    def row(place: str, reading: Reading) -> Supplier | None:
+        return _made(table, place, reading, supplier)
+
+    return _each(table, _SUPPLIERS, content, SUPPLIER, row)
 
 
 def _each(

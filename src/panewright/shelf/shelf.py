@@ -20,6 +20,7 @@ from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import Carrier, Foam
+from panewright.shelf.supplier import Supplier
 
 Part = TypeVar("Part")
 _INCH = re.compile(r"\d in\b")
@@ -105,6 +106,7 @@ class Shelf:
     films: tuple[Row[Film], ...]
     backs: tuple[Row[Back], ...]
     carriers: tuple[Carrier, ...]
+    suppliers: tuple[Supplier, ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
 
     def row(self, name: str) -> Row[Any] | None:
@@ -115,6 +117,10 @@ class Shelf:
             *(self.foams, self.pours, self.films, self.backs),
         )
         return next((row for group in groups for row in group if row.name == name), None)
+
+    def supplier(self, name: str) -> Supplier | None:
+        """The record of a supplier; None where the shop keeps none."""
+        return next((each for each in self.suppliers if each.name == name), None)
 
     def in_measure(
         self, rows: tuple[Row[Part], ...], measure: Literal["metric", "us"]

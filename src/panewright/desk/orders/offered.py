@@ -172,6 +172,35 @@ def went_out(ledger: Ledger, number: str, seen: OfferShown, day: date, who: Who)
     keep_quote(ledger, QuoteSent(number, stands.version, *told), by=who.by, at=who.at, tap=who.tap)
 
 
+def sent_by_command(ledger: Ledger, made: Made, data: bytes, day: date, who: Who) -> QuoteSent:
+    """Keep that the quote of an order's file went out, under the order of the records that says the same.
+
+    An order that the records do not have is saved there first; one that says otherwise there is refused.
+    """
+    from panewright.order.source import decoded
+
+    number, text = made.design.order.job.number, decoded(data, "the file")
+    _same_order(ledger, number, text, who)
+    went_out(ledger, number, offered(made, day), day, who)
+    return sent(ledger, number)[-1]
+
+
+def _same_order(ledger: Ledger, number: str, text: str, who: Who) -> None:
+    from panewright.desk.shop.orders import NUMBER
+    from panewright.errors import Problem, RecordError
+    from panewright.ledger.orders import find_order, numbers, save_order
+
+    if not NUMBER.fullmatch(number):
+        cure = "Write letters, digits, dots and dashes, 30 at most."
+        raise RecordError([Problem("The shop takes no such number.", cure, key="order.number", value=number)])
+    if number not in numbers(ledger):
+        save_order(ledger, number, text, seen=0, by=who.by, at=who.at)
+    elif find_order(ledger, number).text.splitlines() != text.splitlines():
+        reason = "The records have another order of this number, or another text of it."
+        cure = "Take the order's text from the shop, or give this one another number."
+        raise RecordError([Problem(reason, cure, key="order.number", value=number)])
+
+
 def sent(ledger: Ledger, number: str) -> tuple[QuoteSent, ...]:
     """The quotes of an order that went out."""
     from panewright.ledger.promises import quotes_sent

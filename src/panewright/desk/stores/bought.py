@@ -39,6 +39,7 @@ class FromOne:
     name: str
     cost: str
     lines: tuple[Wanted, ...]
+    words: tuple[str, ...] = ()  #: where it is, whom to ask, its least sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,7 @@ def reckoned(place: Place, today: date) -> Bought:
     from panewright.desk.progress import at
     from panewright.desk.records.place import opened
     from panewright.desk.stores.buying import to_buy
+    from panewright.price.buying_lists import supplier_words
     from panewright.price.money import amount
 
     at(5)
@@ -105,6 +107,7 @@ def reckoned(place: Place, today: date) -> Bought:
             each.supplier or "No supplier named",
             amount(each.cost, found.currency),
             tuple(_wanted(line, found.currency) for line in each.lines),
+            supplier_words(each, found.currency),
         )
         for each in found.suppliers
     )

@@ -69,7 +69,7 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     return Buying(
         day=today,
         parts=parts,
-        suppliers=by_supplier(parts),
+        suppliers=by_supplier(parts, shelf.suppliers),
         shipping=shipping(asked, stores, sources, work, _hands(orders), today=today),
         on_order=on_order(ledger, only_open=True),
         notes=(*notes, *uncounted(parts, stores)),
@@ -292,9 +292,12 @@ def written(found: Buying) -> Mapping[str, bytes]:
 
 def told(found: Buying) -> tuple[str, ...]:
     """The same in lines for a screen."""
+    from panewright.price.buying_lists import supplier_words
+
     lines: list[str] = []
     for each in found.suppliers:
         lines.append(f"{each.supplier or 'No supplier named'}: {each.cost:f} {found.currency}")
+        lines += [f"  {words}" for words in supplier_words(each, found.currency)]
         lines += [f"  {_line(line)}" for line in each.lines]
     if not lines:
         lines.append("Nothing is to buy.")

@@ -15,6 +15,7 @@ from panewright.price.buying_lists import (
     parts_listing,
     shipping_listing,
     supplier_listing,
+    supplier_words,
     told,
 )
 from panewright.price.delivery import Shipping
@@ -121,6 +122,7 @@ def _supplier_page(found: SupplierList, currency: str) -> Page:
     align: tuple[Align, ...] = ("left", "right", "right", "right", "right", "left", "left")
     blocks: tuple[Block, ...] = (
         Words(f"{count(len(rows), 'part')}, {amount(found.cost, currency)} as the shelf has it.", "lead"),
+        *(Words(words) for words in supplier_words(found, currency)),
         Fields((("our number", ""), ("ordered on", ""), ("by", "")), 3),
         Table(heads, rows, (0.27, 0.14, 0.1, 0.12, 0.08, 0.13, 0.16), align, ticks=True),
     )

@@ -49,7 +49,8 @@ async def _kept(request: Request, keep: Callable[[dict[str, str]], Any]) -> Resp
         if is_tap(request):
             return parts(request, ["told"], known, 422)
         return page(request, "shelf.html", known, 422)
-    here.live.tell("stock:shelf", request.headers.get("x-tap", ""))
+    for what in ("stock:shelf", "purchase"):  # a receipt taken back is on order again
+        here.live.tell(what, request.headers.get("x-tap", ""))
     if is_tap(request):
         known = await _known(request)
         known["undo"] = _undo(request, known["moved"])
