@@ -65,3 +65,11 @@ def test_without_a_shop_or_a_name_nothing_is_written(tmp_path):
     assert told.exit_code == 2
     assert "--shop" in told.output
     assert not (tmp_path / "quote.pdf").exists()
+
+
+@pytest.mark.parametrize("day", ["9999-12-31", "1999-12-31", "0001-01-01", "2026-02-30", "tomorrow"])
+def test_a_day_of_no_shop_is_told_and_nothing_is_written(tmp_path, day):
+    told = run(ORDER, tmp_path, "--date", day)
+    assert told.exit_code == 2
+    assert day in told.output
+    assert not (tmp_path / "quote.pdf").exists()

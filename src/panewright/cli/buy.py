@@ -8,10 +8,10 @@ from typing import Any
 
 import click
 
+from panewright.cli.day import DAY
 from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
 
-_DAY = click.DateTime(["%Y-%m-%d"])
 _BY = click.option("--by", required=True, help="Who says so.")
 
 
@@ -22,7 +22,7 @@ def buy() -> None:
 
 @buy.command()
 @click.argument("order")
-@click.option("--promised", type=_DAY, help="The day promised to the customer.")
+@click.option("--promised", type=DAY, help="The day promised to the customer.")
 @click.option("--state", default="accepted", show_default=True, help="accepted, delivered or called off.")
 @_BY
 @of_a_shop
@@ -40,7 +40,7 @@ def promise(
 
 
 @buy.command("list")
-@click.option("--date", "day", type=_DAY, help="As of which day.  [default: today]")
+@click.option("--date", "day", type=DAY, help="As of which day.  [default: today]")
 @click.option("--to", "folder", type=PATH, help="Write pages, a workbook and a plain list there, too.")
 @of_a_shop
 def list_(day: datetime | None, folder: Path | None, shop: Path | None, records: str) -> None:
@@ -63,7 +63,7 @@ def list_(day: datetime | None, folder: Path | None, shop: Path | None, records:
 @buy.command("order")
 @click.argument("supplier")
 @click.argument("number")
-@click.option("--date", "day", type=_DAY, help="The day of ordering.  [default: today]")
+@click.option("--date", "day", type=DAY, help="The day of ordering.  [default: today]")
 @_BY
 @of_a_shop
 def order_(

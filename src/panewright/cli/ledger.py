@@ -8,10 +8,9 @@ from pathlib import Path
 
 import click
 
+from panewright.cli.day import DAY
 from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
-
-_DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.group()
@@ -105,8 +104,8 @@ def batch(name: str, shop: Path | None, records: str) -> None:
 
 @ledger.command()
 @click.argument("name")
-@click.option("--since", type=_DAY, help="The first day that counts.")
-@click.option("--until", type=_DAY, help="The last day that counts.")
+@click.option("--since", type=DAY, help="The first day that counts.")
+@click.option("--until", type=DAY, help="The last day that counts.")
 @of_a_shop
 def instrument(
     name: str, since: datetime | None, until: datetime | None, shop: Path | None, records: str

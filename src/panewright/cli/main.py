@@ -17,6 +17,7 @@ import click
 
 from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
+from panewright.cli.day import DAY
 from panewright.cli.ledger import ledger
 from panewright.cli.plainly import told_plainly as _told_plainly
 
@@ -29,7 +30,6 @@ if TYPE_CHECKING:
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 _PATH = click.Path(path_type=Path)
-_DAY = click.DateTime(["%Y-%m-%d"])
 OWN_FIGURES = click.option(
     "--shop",
     type=_PATH,
@@ -98,7 +98,7 @@ def crate(order_file: Path, as_json: bool) -> None:
 @cli.command()
 @ORDER_FILE
 @click.option("--to", "file", type=_PATH, help="Where the quote goes.  [default: quote.pdf]")
-@click.option("--date", "day", type=_DAY, help="The day of the quote; left to be written by hand without it.")
+@click.option("--date", "day", type=DAY, help="The day of the quote; left to be written by hand without it.")
 @click.option("--sent", is_flag=True, help="It went to the customer: keep it in the records of --shop.")
 @click.option("--by", default="", help="Who says so; with --sent.")
 @OWN_FIGURES

@@ -30,7 +30,13 @@ MONEY = (
     ),
     Key("money", "breaks", "text", "numbers of panels that the offer prices", "1, 5, 10, 25", most=60),
     Key(
-        "money", "tax", "share", "on what is sold; none is reckoned where it is left out", "20 %", most="60 %"
+        "money",
+        "tax",
+        "share",
+        "on what is sold; none is reckoned where it is left out",
+        "20 %",
+        least="0 %",
+        most="60 %",
     ),
     Key("money", "tax_name", "text", "as the law calls it", "VAT", most=30),
     Key(
