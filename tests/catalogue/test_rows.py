@@ -21,9 +21,11 @@ from panewright.order.parse import parse_order
 from panewright.panel.choose import design_briefly, design_panel
 from panewright.structure.panes.safe_wind import both_families, safe_wind
 
+COLLECTED = '\n[crate]\nby = "collected"\n'  # a catalogue leaves crate and carriage out
+
 
 def whole(small, member):
-    return desk.design(small.text(member).encode(), "size.toml")
+    return desk.design(f"{small.text(member)}{COLLECTED}".encode(), "size.toml")
 
 
 def test_a_row_has_the_figures_of_the_whole_design_and_its_quote(small, rows):
@@ -49,7 +51,7 @@ def test_a_row_has_the_figures_of_the_whole_design_and_its_quote(small, rows):
 def test_each_of_ten_costs_what_an_order_of_ten_quotes(small, rows):
     member = next(small.layups())[0]
     text = small.text(member).replace("[order]", "[order]\npanels = 10", 1)
-    made = desk.design(text.encode(), "ten.toml")
+    made = desk.design(f"{text}{COLLECTED}".encode(), "ten.toml")
     assert rows[0].figures.prices[1] == made.quote.price_each
     assert rows[0].figures.prices[1] < rows[0].figures.prices[0]
 

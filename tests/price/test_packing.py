@@ -113,3 +113,12 @@ def test_the_shares_of_all_panels_are_never_less_than_what_is_sawn(count, panels
     ]
     made = bill(packing_needs([Material(of, count, *sizes)], SHELF, panels), panels)
     assert all(line.buy >= Decimal(str(round(count, 3))) * (1 + WASTE[of]) - Decimal("0.02") for line in made)
+
+
+def test_one_part_is_one_line_whatever_it_is_for(packed):
+    """Two kinds of board may be cut from one sheet, as two pads from one foam."""
+    wood = [Material("plywood", 1.0, 4.0), Material("plywood", 2.0, 4.7625)]
+    (need,) = packing_needs(wood, SHELF, 1, "us")
+    assert need.one == 3
+    names = [(line.name, line.size) for line in packed.lines]
+    assert len(names) == len(set(names))

@@ -7,7 +7,7 @@ other part. They are shared out over the panels of the order, and are no part of
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
@@ -44,8 +44,13 @@ class Packing:
 def packing_needs(
     materials: Iterable[Material], shelf: Shelf, panels: int, measure: Literal["metric", "us"] = "metric"
 ) -> tuple[Need, ...]:
-    """Needs of one panel's share, priced where the shelf has them."""
-    return tuple(_need(each, shelf, panels, measure) for each in materials if each.count > 0)
+    """Needs of one panel's share, priced where the shelf has them; one line for each part."""
+    found: dict[tuple[str, str], Need] = {}
+    for each in materials:
+        need = _need(each, shelf, panels, measure)
+        before = found.get((need.name, need.size))
+        found[need.name, need.size] = replace(need, one=before.one + need.one) if before else need
+    return tuple(need for need in found.values() if need.one > 0)
 
 
 def _need(one: Material, shelf: Shelf, panels: int, measure: Literal["metric", "us"]) -> Need:

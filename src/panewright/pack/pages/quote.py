@@ -38,7 +38,7 @@ def make_quote(bench: Bench, offer: Offer, stamp: str = "") -> Book:
 
 def _offered(bench: Bench, offer: Offer) -> Page:
     design, job = bench.design, bench.design.order.job
-    drawn = figure(partial(finished, design), Size(168.0, 46.0), "One panel", job.units)
+    drawn = figure(partial(finished, design), Size(168.0, 60.0), "One panel", job.units)
     blocks: list[Block] = [
         Words(_to_whom(bench)),
         Fields(_days(offer), 2) if offer.day is None else Words(_day_words(offer)),
@@ -170,7 +170,7 @@ def _terms_page(bench: Bench, offer: Offer) -> Page:
 
 _OF_BREAKS = (
     "Each number is priced as one order: its own bars, cells, batches and hours, what is paid once an order "
-    "shared out. A number between two rows is priced on asking."
+    "shared out. Carriage is not in these. A number between two rows is priced on asking."
 )
 
 
