@@ -10,14 +10,15 @@ import pytest
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
-from panewright.drawing.sheet import Steps
+from panewright.drawing.sheet import Steps, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
 from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves
 from panewright.pack.pages.assembly import customer_steps
-from panewright.pack.pages.kit import boxed
+from panewright.pack.pages.closing import back_size
+from panewright.pack.pages.kit import PAPERS, boxed, papers
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.takes import takes
 from panewright.pack.steps.tools import tools
@@ -133,3 +134,32 @@ def test_minutes_of_a_kit_are_those_of_the_finished_panel(made):
     whole = {each.key: each.minutes for each in bench_steps(Bench(made.design, made.quote))}
     mine = {each.key: each.minutes for each in bench_steps(kit(made))}
     assert mine == whole
+
+
+@pytest.mark.parametrize("closed", CLOSED)
+def test_every_page_that_a_step_sends_the_builder_to_is_in_the_book(made, closed):
+    bench = kit(made, closed=closed)
+    (book,) = [leaf.book for leaf in kit_leaves(bench.design, bench.quote) if isinstance(leaf, BookLeaf)][1:]
+    titles = {page.title for page in book.pages}
+    asked = {
+        "Closing",
+        "Wiring",
+        "Tabs to cut and bend",
+        "Bus ribbon to cut and mark",
+        "Frame, rails and holes",
+    }
+    assert asked | {"Corner of the frame", "Frame, edge and brackets", "Junction box, leads, earth"} <= titles
+    assert not any(isinstance(block, Verdicts) for page in book.pages for block in page.blocks)
+
+
+def test_who_brings_glass_or_rails_gets_the_papers_to_have_them_made(made):
+    assert papers(kit(made)) == PAPERS
+    sent = {paper[1].split(":")[0].split(",")[0] for paper in papers(kit(made, "glass", "frame"))}
+    assert {"glass.pdf", "jig.pdf"} <= sent
+
+
+def test_the_last_step_says_which_holes_take_brackets_and_how_the_back_is_cut(made):
+    bench = kit(made)
+    (back,) = [each.step for each in customer_steps(bench) if each.key == "close-back"]
+    assert "holes B" in back.do
+    assert back_size(bench) in back.do

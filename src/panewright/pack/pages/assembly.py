@@ -13,7 +13,10 @@ from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.steps.step import step_figure
 from panewright.pack.pages import caution
+from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
+from panewright.pack.pages.closing import closing_work_page
+from panewright.pack.pages.corner import corner_pages
 from panewright.pack.pages.frame import frame_pages
 from panewright.pack.pages.layup import layup_pages
 from panewright.pack.pages.readings import readings_pages
@@ -42,7 +45,10 @@ def assembly_book(bench: Bench, order: str, stamp: str) -> Book:
         _first(bench, mine),
         caution_page(),
         *_layup(bench),
-        *(frame_pages(bench) if not steps_of_shop(bench.design.order.kit) else ()),
+        *frame_pages(bench),  # drilled by the shop or not: every hole has a letter that the work asks for
+        corner_pages(bench)[0],
+        box_page(bench),
+        closing_work_page(bench),
         _building(mine),
         *readings_pages(bench),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panewright.check import Check
-from panewright.drawing.sheet import Caution, Heading, Page, Table, Verdicts, Words
+from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Verdicts, Words
 from panewright.enclosure.back_sheet import APART_MM, WASHER_MM
 from panewright.enclosure.box import LEAST_IP, PLUGS
 from panewright.enclosure.relief import TESTED_N
@@ -16,23 +16,28 @@ CLOSING = "Closing"  #: title of the page
 
 
 def closing_page(bench: Bench) -> Page:
-    """All that closes the panel, in the order of the work."""
-    return Page(
-        CLOSING,
-        (
-            *encapsulating(bench),
-            Heading("The back"),
-            Words(_back(bench)),
-            Heading("The box, its diodes and leads"),
-            _box(bench),
-            Words(_leads(bench)),
-            *(Words(words, "small") for words in PLUGS),
-            Heading("The earth"),
-            Words(_earth(bench)),
-            Caution(caution.LIVE),
-            Heading("The rules of closing"),
-            Verdicts(closing_checks(bench)),
-        ),
+    """All that closes the panel, in the order of the work, and how it was judged."""
+    rules = (Heading("The rules of closing"), Verdicts(closing_checks(bench)))
+    return Page(CLOSING, (*_work(bench), *rules))
+
+
+def closing_work_page(bench: Bench) -> Page:
+    """The same for who only builds: the steps send there for mix, times, back, box and earth."""
+    return Page(CLOSING, _work(bench))
+
+
+def _work(bench: Bench) -> tuple[Block, ...]:
+    return (
+        *encapsulating(bench),
+        Heading("The back"),
+        Words(_back(bench)),
+        Heading("The box, its diodes and leads"),
+        _box(bench),
+        Words(_leads(bench)),
+        *(Words(words, "small") for words in PLUGS),
+        Heading("The earth"),
+        Words(_earth(bench)),
+        Caution(caution.LIVE),
     )
 
 

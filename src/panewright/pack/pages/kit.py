@@ -20,6 +20,10 @@ PAPERS = (
     ("label", "label.svg, printed on weatherproof stock"),
     ("test sheets", "last pages of the assembly book"),
 )
+_FOR_BROUGHT = {
+    "glass": ("order sheet for the glass shop", "glass.pdf: send it when the kit is ordered"),
+    "frame": ("drilling jig for the rails", "jig.pdf, printed; its check bar must measure true"),
+}  #: by what the customer brings
 _SMALL_KG = 0.1
 _OF_MASS = (
     "Masses are those of the parts list; what has none is not in the sum. Carton, padding and papers come on "
@@ -48,21 +52,27 @@ def kit_book(bench: Bench, order: str, stamp: str) -> Book:
     return Book("Kit", order, bench.design.revision, job.paper, pages, job.units, stamp)
 
 
+def papers(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """What is printed for the box, and what the customer needs to have parts made."""
+    brings = bench.design.order.kit.brings
+    return PAPERS + tuple(paper for group, paper in _FOR_BROUGHT.items() if group in brings)
+
+
 def _packing_page(bench: Bench) -> Page:
-    lines, boxes = boxed(bench), bench.design.order.job.panels
+    lines, boxes, sent = boxed(bench), bench.design.order.job.panels, papers(bench)
     several = "Each box holds the same; tick one copy of this list a box. " if boxes > 1 else ""
     blocks: list[Block] = [
         Words(f"{several}Count twice, tick, sign. Spares are in the counts."),
         Fields((("box", f"of {boxes}"), ("serial", ""), ("packed by", ""), ("day", "")), 4),
         Numbers(
             (
-                ("Lines", str(len(lines) + len(PAPERS))),
+                ("Lines", str(len(lines) + len(sent))),
                 ("Content, by the parts list", bench.say(total_kg(lines), "kg")),
                 ("Boxes", str(boxes)),
             )
         ),
         _table(bench, lines),
-        Table(("Papers", ""), PAPERS, (0.35, 0.65), ("left", "left"), ticks=True),
+        Table(("Papers", ""), sent, (0.35, 0.65), ("left", "left"), ticks=True),
         Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
         Words(_OF_MASS, "small"),
         *_brought(bench),

@@ -191,7 +191,7 @@ def _ribbon(bench: Bench) -> Page:
     design, units = bench.design, bench.design.order.job.units
     tab = f"{design.electrical.tab.name}, tabbing ribbon"
     drawn = figure(partial(ribbon_sheet, design.layup), _room(bench), "Tabs of one panel", units)
-    words = f"{tab}. Lengths are to cut, bends included; parts.xlsx has the numbers for the whole order."
+    words = f"{tab}. Lengths are to cut, bends included; numbers are those of one panel."
     title = title_of(design, "Tabs to cut and bend", material=tab, tolerance=_cut_words(bench, _BENDS))
     return Page("Tabs to cut and bend", (Words(words), drawn, strip(design, title)))
 

@@ -154,7 +154,8 @@ def close_back(bench: Bench) -> Step:
         f"{_sheet(bench) if poured else ''}Glue the box over the exits of the {leads}; clamp the "
         "cable so that a pull never reaches a joint, bent no tighter than "
         f"{bench.size(closing.lead.bend_mm)} inside. "
-        f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. Keep drain holes open.",
+        f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. {_brackets(bench)}"
+        "Press the drain inserts in; keep them open.",
         f"Pull each cable with {bench.say(TESTED_N, 'N', 2)}, the weight of about {weight}, common practice: "
         f"nothing moves. Earth to every rail: about {bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
         "under 0.1\u2009Ω.",
@@ -162,6 +163,14 @@ def close_back(bench: Bench) -> Step:
         bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
     )
+
+
+def _brackets(bench: Bench) -> str:
+    """Which holes take brackets, and how tight; nothing where none is drilled."""
+    frame = bench.design.structural.frame
+    many = sum(hole.purpose == "bracket" for piece in frame.pieces for hole in piece.holes)
+    tight = "tight in round holes, free to slide in slots under a second nut" if frame.slot_mm else "tight"
+    return f"Bolt {count(many, 'bracket')} to the holes B of the frame drawing, {tight}. " if many else ""
 
 
 def _sheet(bench: Bench) -> str:
