@@ -21,6 +21,8 @@ from panewright.units import MM
 Kind = Literal["laminate", "glass", "metal-skinned", "plastic"]
 WASHER_MM = 12.0  #: under the head of a screw M5; common practice
 APART_MM = 150.0  #: screws of a board along the frame; common practice
+FROM_END_MM = 50.0  #: the first from a rail's end, clear of the corner; common practice
+BOARD_HOLE_MM = 5.5  #: for a screw M5, as elsewhere in the frame
 PULL_FACTOR = 3.0
 _SHEET = "the sheet's own data"
 
@@ -60,6 +62,15 @@ def screw_holds_n(back: Back) -> float:
     """Pull at which one screw's washer may come through. [N]"""
     area_m2 = math.pi * WASHER_MM * back.thickness_mm * MM**2
     return area_m2 * back.shear_pa / PULL_FACTOR
+
+
+def board_screws(rails_mm: Sequence[float]) -> int:
+    """Screws of a board on all rails: one near either end of each, the others no farther apart than told.
+
+    >>> board_screws([1000.0, 500.0, 1000.0, 500.0])
+    24
+    """
+    return sum(1 + max(1, math.ceil((long - 2 * FROM_END_MM) / APART_MM - 1e-9)) for long in rails_mm)
 
 
 def back_checks(back: Back, load: BackLoad, half_span_mm: float = 0.0) -> tuple[Check, ...]:

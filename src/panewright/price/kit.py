@@ -19,7 +19,9 @@ from panewright.price.money import up_to
 
 LITRE_KG = 1.0  #: fluxes and encapsulants 0.8 to 1.1, data sheets (recalled)
 SPARES = {  #: one more for so many that go in; common practice, no source
-    **dict.fromkeys(("screw", "tapping screw", "rivet", "stainless rivet", "bolt", "isolator"), 10),
+    **dict.fromkeys(
+        ("screw", "tapping screw", "rivet", "stainless rivet", "bolt", "isolator", "board screw"), 10
+    ),
     **dict.fromkeys(("corner", "bypass", "drain"), 0),
 }
 

@@ -29,6 +29,7 @@ GROUP: dict[Use, Group] = {
     "encapsulant": "closing",
     "film": "closing",
     "back sheet": "closing",
+    "board screw": "closing",
     "label": "closing",
     "flux": "consumables",
     "solder": "consumables",

@@ -50,6 +50,7 @@ Use = Literal[
     "plywood",
     "batten",
     "crate screw",
+    "board screw",
 ]
 
 

@@ -66,6 +66,7 @@ class Amounts:
     bracket_row: int = 0  #: which of the shelf's brackets
     clip_row: int = 0  #: which of the shelf's clips of that metal
     closed: Closed = FIRST_OF_SHELF
+    board_screws: int = 0  #: that hold a board behind an air gap
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +156,7 @@ def _closed(amounts: Amounts) -> Iterator[Taken]:
     yield Taken("film", films, FILM_WASTE, name=names.film, kg_each=names.film_kg_m2)
     backs = {"square metre": amounts.pane_m2}
     yield Taken("back sheet", backs, BACK_WASTE, name=names.back, kg_each=names.back_kg_m2)
+    yield Taken("board screw", {"each": amounts.board_screws})
     yield Taken("label", {"each": 1})
 
 

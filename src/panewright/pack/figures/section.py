@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.frame.shape.outline import Outline
 from panewright.frame.shape.profile import outlines
+from panewright.panel.closed import BACK_CLEAR_MM
 from panewright.panel.design import Design
 from panewright.units import show
 
@@ -54,7 +55,7 @@ def edge(design: Design) -> Edge:
     depth = design.pour.depth_mm if design.pour else 1.0
     fits = depth <= bead.glue_line_mm
     pour_left = left + bead.bite_mm if fits else max(rail.seat_mm, left + bead.bite_mm)
-    thick = design.layup.cells[0].shape.thickness_mm
+    thick, air = design.layup.cells[0].shape.thickness_mm, design.order.parts.encapsulation == "air gap"
     return Edge(
         pane_left=left,
         pane_foot=foot,
@@ -68,9 +69,9 @@ def edge(design: Design) -> Edge:
         tube=tube,
         outlines=outlines(rail),
         pour_left=pour_left,
-        pour_foot=foot - depth,
+        pour_foot=0.0 if air else foot - depth,
         back_left=_back_left(design, left),
-        cell_top=foot - (depth - thick) * 0.4,
+        cell_top=thick if air else foot - (depth - thick) * 0.4,  # on its board, or in the pour
         cell_mm=thick,
         back_mm=_BACK_MM if design.order.parts.encapsulation != "air gap" else 0.0,
         blocked=bool(built.low.places_mm) and not tube,
@@ -104,6 +105,10 @@ def _parts(design: Design, at: Edge) -> Iterator[Item]:
         yield Path(((at.back_left, at.pour_foot - at.back_mm), (at.right, at.pour_foot - at.back_mm)), "ink")
     yield box(at.silicon_left, at.cell_top - at.cell_mm, at.right, at.cell_top, "cell", filled=True)
     yield from _rail(at)
+    if design.order.parts.encapsulation == "air gap":
+        thick = design.closing.back.thickness_mm
+        yield box(BACK_CLEAR_MM, -thick, at.right, 0.0, "band", filled=True)
+        yield Path(((BACK_CLEAR_MM, -thick), (at.right, -thick)), "ink")
     low, high = at.pour_foot - 1.5, at.face + 1.5
     middle = (low + high) / 2
     zigzag = (
@@ -165,17 +170,22 @@ def _marks(design: Design, at: Edge) -> list[tuple[Point, str]]:
         "air gap": "air",
     }
     seat_y = at.upright - at.wall / 2 if at.tube else at.wall / 2
-    cell_y = at.cell_top - at.cell_mm
+    cell_y, air = at.cell_top - at.cell_mm, design.order.parts.encapsulation == "air gap"
     marks: list[tuple[Point, str]] = [
         ((at.seat_tip - at.wall / 2, seat_y), built.rail.name),
         (
             (at.bead_right - 1.0, at.pane_foot - built.bead.glue_line_mm / 2),
             f"{built.bead.sealant.name}, glue line {glue_line}",
         ),
-        ((at.right - 3.0, (at.pour_foot + cell_y) / 2), filling[design.order.parts.encapsulation]),
+        (
+            (at.right - 3.0, (at.pane_foot + at.cell_top if air else at.pour_foot + cell_y) / 2),
+            filling[design.order.parts.encapsulation],
+        ),
         ((at.right - 7.0, at.cell_top - at.cell_mm / 2), f"cell, {show(at.cell_mm, 'mm', units, 2)}"),
         ((at.right - 11.0, (at.pane_foot + at.face) / 2), f"pane, {built.pane.sheet.name}"),
     ]
-    if at.back_mm:
+    if air:
+        marks.append(((at.right - 2.0, -design.closing.back.thickness_mm / 2), design.closing.back.name))
+    elif at.back_mm:
         marks.append(((at.right - 1.0, at.pour_foot - at.back_mm / 2), "back sheet"))
     return marks

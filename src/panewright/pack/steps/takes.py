@@ -33,12 +33,16 @@ _LAMINATED = {
     "encapsulate": ("film", "back sheet"),
     "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
 }
+_SCREWED = {
+    "encapsulate": ("back sheet", "board screw"),
+    "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
+}
 
 
 def lines_of(bench: Bench, key: str) -> tuple[Line, ...]:
     """Lines of the parts list, and of what the customer brings, that go in at a step."""
-    film = bench.design.order.parts.encapsulation == "film"
-    uses = (_LAMINATED if film else {}).get(key, _TAKES.get(key, ()))
+    others = {"film": _LAMINATED, "air gap": _SCREWED}.get(bench.design.order.parts.encapsulation, {})
+    uses = others.get(key, _TAKES.get(key, ()))
     there = (*bench.quote.lines, *bench.quote.brought)
     return tuple(line for use in uses for line in there if line.use == use)
 
