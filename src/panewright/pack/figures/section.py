@@ -41,6 +41,7 @@ class Edge:
     cell_top: float
     cell_mm: float
     back_mm: float  #: thickness of the back sheet as drawn; 0 where there is none to the pane
+    lowest: float  #: of the pour or of a board screwed on behind
     blocked: bool  #: a setting block stands in the gap at the low edge
 
 
@@ -74,6 +75,7 @@ def edge(design: Design) -> Edge:
         cell_top=thick if air else foot - (depth - thick) * 0.4,  # on its board, or in the pour
         cell_mm=thick,
         back_mm=_BACK_MM if design.order.parts.encapsulation != "air gap" else 0.0,
+        lowest=-design.closing.back.thickness_mm if air else min(0.0, foot - depth),
         blocked=bool(built.low.places_mm) and not tube,
     )
 
@@ -134,7 +136,7 @@ def _sizes(at: Edge, text: float) -> Iterator[Dimension]:
 
     Words stand past the ends of the inner ones, so that no line of an outer one runs through them.
     """
-    foot = min(0.0, at.pour_foot)
+    foot = at.lowest
     silicon = (at.pane_left, foot), (at.silicon_left, foot)
     yield Dimension(*silicon, -2.5 * text, text, "x", "to silicon", outside=True)
     yield Dimension((0.0, 0.0), (at.seat_tip, 0.0), -5.0 * text + foot, text, "x", "seat", outside=True)
@@ -153,6 +155,8 @@ def _names(design: Design, at: Edge, text: float) -> Iterator[Item]:
     pitch = 1.7 * text
     middle = (at.face + at.pour_foot) / 2
     low = min(middle - pitch * (len(rows) - 1) / 2, at.pour_foot - 2.0 * pitch)
+    if at.lowest < at.pour_foot:  # a board: its name stays above the sizes below it
+        low = at.lowest - 0.5 * text
     for number, (point, words) in enumerate(rows):
         y = low + number * pitch
         yield Path((point, (left - 0.5 * text, y + 0.33 * text)), "dimension")

@@ -29,7 +29,7 @@ from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design, PanelCurve
 from panewright.units import show
 
-CAPTION_MM = 12.0  #: under a figure, and the air before the next
+_END_MM = 80.0  # height of one end or half of it on paper
 _WIDEST_END_MM = 1050.0  # a wider pane's ends are drawn in halves
 _WORDS_MM = 14.0 + STRIP_MM  # a sentence or two over a figure, and its title block below
 PLACE_MM = 0.5  #: a cell may lie so far off its mark; common practice
@@ -39,7 +39,7 @@ _CORNER_SCALE = 1 / 3  # a corner of a cell is drawn three times as large as it 
 
 def layup_pages(bench: Bench) -> tuple[Page, ...]:
     """Front, bench, ends, wiring, ribbon, curve."""
-    lain = (_front(bench), _bench(bench), _ends(bench), _wiring(bench))
+    lain = (_front(bench), _bench(bench), *_ends(bench), _wiring(bench))
     return (*lain, _ribbon(bench), _buses(bench), _curves(bench))
 
 
@@ -108,25 +108,35 @@ def _sizes(bench: Bench) -> str:
     )
 
 
-def _ends(bench: Bench) -> Page:
-    layup, units = bench.design.layup, bench.design.order.job.units
-    blocks: list[Block] = [
-        Words(
-            f"Both ends of the pane as the bench sees them: which tab ends on which bus{film_words(layup)}."
-        ),
-    ]
-    ends: tuple[tuple[End, str], ...] = (("bottom", "Bottom end"), ("top", "Top end"))
-    halves: tuple[Half, ...] = ("left", "right") if _wide(layup) else ("",)
-    many = len(ends) * len(halves)
-    tall = min(80.0, (_room(bench).height_mm + CAPTION_MM) / many - CAPTION_MM)
-    for end, words in ends:
-        for half in halves:
-            said = f"{words}, {half} half" if half else words
-            make = partial(end_view, layup, end, half=half)
-            blocks.append(figure(make, Size(_room(bench).width_mm, tall), said, units))
+def _ends(bench: Bench) -> tuple[Page, ...]:
+    """Both ends on one page; the halves of a wide pane's ends on a page for each end."""
+    both = _end(bench, "bottom"), _end(bench, "top")
+    if _wide(bench.design.layup):
+        return tuple(
+            _ends_page(bench, f"Bus ribbon at the {end} end", figures)
+            for end, figures in zip(("bottom", "top"), both, strict=True)
+        )
+    return (_ends_page(bench, "Bus ribbon at both ends", both[0] + both[1]),)
+
+
+def _ends_page(bench: Bench, name: str, figures: tuple[Figure, ...]) -> Page:
+    words = f"As the bench sees it: which tab ends on which bus{film_words(bench.design.layup)}."
     near = f"buses ± {bench.size(BUS_PLACE_MM)} (common practice)"
-    blocks.append(_strip(bench, "Bus ribbon at both ends", "from behind", near))
-    return Page("Bus ribbon at both ends", tuple(blocks), "sunny side down")
+    blocks: tuple[Block, ...] = (Words(words), *figures, _strip(bench, name, "from behind", near))
+    return Page(name, blocks, "sunny side down")
+
+
+def _end(bench: Bench, end: End) -> tuple[Figure, ...]:
+    """One end, whole or in two halves."""
+    layup, units = bench.design.layup, bench.design.order.job.units
+    halves: tuple[Half, ...] = ("left", "right") if _wide(layup) else ("",)
+    room, name = Size(_room(bench).width_mm, _END_MM), f"{end.capitalize()} end"
+    return tuple(
+        figure(
+            partial(end_view, layup, end, half=half), room, f"{name}, {half} half" if half else name, units
+        )
+        for half in halves
+    )
 
 
 def _wide(layup: Layup) -> bool:
