@@ -15,7 +15,7 @@ from panewright.cutting.sheet import Sheet
 from panewright.cutting.stock import Bar
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
-from panewright.desk.stores import cut_papers, cut_shown, cutting
+from panewright.desk.stores import cut_papers, cut_pictures, cut_shown, cutting
 from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
 from panewright.errors import RecordError
@@ -198,6 +198,6 @@ def test_the_same_plan_gives_the_same_papers(shop):
 def test_the_pictures_of_bars_hold_all_pieces_within_the_bar(shop):
     plan = plan_of(shop)
     bar = next(iter(plan.together.bars))[1].bars[0]
-    picture = cut_shown.bar_picture(bar, plan)
+    picture = cut_pictures.bar_picture(bar, plan)
     assert picture.count('class="piece"') == len(bar.pieces)
     assert "style=" not in picture

@@ -5,25 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from html import escape
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from panewright.desk.stores import cutting
 from panewright.desk.stores.cut_papers import notes, place, said
+from panewright.desk.stores.cut_pictures import picture
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheets import SheetCut
-    from panewright.desk.stores.cutting import Kept, Plan, Row
+    from panewright.desk.stores.cutting import Kept, Row
     from panewright.desk.stores.racks import Source
     from panewright.ledger.open import Ledger
     from panewright.price.cuts import Tools
 
 _FORMS = {"bar": "Bars", "sheet": "Sheets", "spool": "Ribbon"}
-_SCREEN_LETTER_MM = 4.6  #: on a sheet 130 mm wide, as a telephone shows it
-_WIDE_PX, _NARROW_PX, _LETTER_PX, _SIGN_PX = 700.0, 300.0, 7.6, 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,7 +252,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
         _metres(row.source.length_mm)
         if row.form == "spool"
         else sides(row.source.length_mm, row.source.width_mm, units),
-        _picture(row, found.plan),
+        picture(row, found.plan),
         tuple(_lines(row, units)),
         tuple(step.words for step in row.cut.steps) if row.form == "sheet" else (),  # type: ignore[union-attr]
         tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, row.rests, strict=True)),
@@ -297,66 +293,3 @@ def _lines(row: Row, units: str) -> Iterator[Line]:
             each.order,
         )
         first = last + 1
-
-
-def _picture(row: Row, plan: Plan) -> str:
-    if row.form == "bar":
-        return bar_picture(row.cut, plan)  # type: ignore[arg-type]
-    return sheet_picture(row.cut, plan.units) if row.form == "sheet" else ""  # type: ignore[arg-type]
-
-
-def sheet_picture(cut: SheetCut, units: str) -> str:
-    """A sheet as on paper, with letters for a screen."""
-    from panewright.pack.figures.sheets import sheet_figure
-    from panewright.paper.screen import picture
-
-    figure = sheet_figure(cut, 1, units, _SCREEN_LETTER_MM)
-    return picture(figure.drawing, units)
-
-
-def bar_picture(bar: BarCut, plan: Plan) -> str:
-    """A bar in shares of its length, so that its letters stay as large on every screen."""
-    saw = plan.tools.saw
-    at = 0.0 if bar.from_remnant else saw.trim_mm
-    drawn = [_box("whole", 0.0, 100.0)]
-    for number, piece in enumerate(bar.pieces, start=1):
-        drawn += _piece(
-            f"{number}",
-            f"{number}: {piece.order} {_short(piece.length_mm, plan.units)}",
-            at,
-            piece.length_mm,
-            of=bar.bar_mm,
-        )
-        at += piece.length_mm + saw.kerf_mm
-    if bar.kept:
-        drawn.append(_box("keep", 100 * at / bar.bar_mm, 100.0))
-        if bar.kept.length_mm / bar.bar_mm * _NARROW_PX > 5 * _LETTER_PX:
-            drawn.append(_text("keep", 50 * (at / bar.bar_mm + 1), ""))
-    return f'<svg class="barcut" width="100%" height="52" aria-hidden="true">{"".join(drawn)}</svg>'
-
-
-def _piece(number: str, words: str, at_mm: float, long_mm: float, *, of: float) -> Iterator[str]:
-    left, right = 100 * at_mm / of, 100 * (at_mm + long_mm) / of
-    yield _box("piece", left, right)
-    share, middle = (right - left) / 100, (left + right) / 2
-    if len(words) * _LETTER_PX < share * _WIDE_PX - 8:
-        yield _text(words, middle, "wide")
-        yield _text(number, middle, "narrow") if share * _NARROW_PX > _SIGN_PX else ""
-    elif share * _NARROW_PX > _SIGN_PX:
-        yield _text(number, middle, "")
-    elif share * _WIDE_PX > _SIGN_PX:
-        yield _text(number, middle, "wide")
-
-
-def _box(look: str, left: float, right: float) -> str:
-    return f'<rect class="{look}" x="{left:.3f}%" y="4" width="{right - left:.3f}%" height="44"/>'
-
-
-def _text(words: str, middle: float, look: str) -> str:
-    return f'<text class="{look}" x="{middle:.3f}%" y="32">{escape(words)}</text>'
-
-
-def _short(length_mm: float, units: str) -> str:
-    from panewright.pack.pages.cutting import sides
-
-    return sides(length_mm, None, units).split(" (")[0]

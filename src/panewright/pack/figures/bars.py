@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from panewright.cutting.laid import laid_out
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import BarCut, CutPlan
 from panewright.drawing.drawing import Drawing, Item, Path, Text, box
@@ -52,14 +53,14 @@ def _bar(bar: BarCut, at: _At, saw: Saw, system: str) -> Iterator[Item]:
     foot, top, scale = at.foot, at.foot + _THICK, at.scale
     yield Text((-2.0, foot + 1.3), at.label, _LETTER * 1.15, "text", "right", bold=True)
     yield box(0.0, foot, bar.bar_mm / scale, top, "hidden")
-    left = (0.0 if bar.from_remnant else saw.trim_mm) / scale
-    for piece in bar.pieces:
-        right = left + piece.length_mm / scale
+    laid = laid_out(bar, saw)
+    for each in laid.pieces:
+        left, right = each.left_mm / scale, each.right_mm / scale
         yield box(left, foot, right, top, "rail", filled=True)
-        words = next((w for w in _names(piece, system) if _fits(w, right - left)), "")
+        words = next((w for w in _names(each.piece, system) if _fits(w, right - left)), "")
         if words:
             yield Text(((left + right) / 2, foot + 1.3), words, _LETTER, "text", "centre")
-        left = right + saw.kerf_mm / scale
+    left = laid.rest_from_mm / scale
     yield Path(((left, foot), (left, top)), "cut")
     rest = f"left {told(round(bar.remnant_mm), system)}"
     if _fits(rest, bar.bar_mm / scale - left):
