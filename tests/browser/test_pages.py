@@ -33,6 +33,7 @@ PATHS = (
     "/buy",
     "/orders/JL-7/quote",
     "/orders/JL-7/kit",
+    "/orders/JL-7/plan",
     "/catalogue",
     "/lots",
     "/lots/S1",
@@ -52,7 +53,12 @@ PATHS = (
     "/enter",
     "/nothing",
 )
-LATER = {"/buy": ".ordered", "/orders/JL-7/quote": "#q-sum", "/orders/JL-7/kit": "#kitlist .tick"}
+LATER = {
+    "/buy": ".ordered",
+    "/orders/JL-7/quote": "#q-sum",
+    "/orders/JL-7/kit": "#kitlist .tick",
+    "/orders/JL-7/plan": ".daylist",
+}
 WIDE = """() => document.documentElement.scrollWidth > innerWidth + 1"""
 SMALL = """() => [...document.querySelectorAll(
         "button, .button, select, input:not([type=hidden]):not(.unseen), .block a, summary")]

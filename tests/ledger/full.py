@@ -13,6 +13,7 @@ from panewright.ledger.built import Deviation, Joint, Substitution, record_built
 from panewright.ledger.customers import Person, order_is_for, save_customer
 from panewright.ledger.cuts import Cut, PieceCut, cut, keep_plan
 from panewright.ledger.files import attach, store
+from panewright.ledger.kits import pack
 from panewright.ledger.lots import Cell, add_cells, save_lot
 from panewright.ledger.open import Ledger
 from panewright.ledger.orders import save_order
@@ -49,6 +50,7 @@ def shop(ledger: Ledger) -> str:
     move(ledger, Movement("cell", Decimal(2), "piece", "used", lot="C1", serial=panel), by="Ann", at=later(5))
     keep_remnant(ledger, Remnant("P7", "angle", 640.5), by="Ann", at=later(6))
     use_remnant(ledger, "P7", serial=panel, by="Ben", at=later(7))
+    pack(ledger, panel, "kit: rail 900", by="Ben", at=later(7))
     _cut(ledger)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)

@@ -8,6 +8,10 @@ from html import unescape
 
 import pytest
 
+from panewright.ledger.life import life
+from panewright.ledger.steps import ticks
+from panewright.ledger.telling import told
+
 
 def tapped(client, path, tap, **data):
     return client.post(path, data=data, headers={"x-tap": (tap * 24)[:24]})
@@ -62,12 +66,20 @@ def test_without_panels_the_list_is_shown_and_nothing_can_be_ticked(client, jett
     assert "aria-pressed" not in page
 
 
-def test_a_line_is_ticked_into_one_box_and_taken_out_again(client, jetty, box):
+def record_of(floor, box):
+    return told(life(floor.shop.ledger, box))
+
+
+def test_a_line_is_ticked_into_one_box_and_taken_out_again(client, floor, jetty, box):
     page = client.get(f"/orders/{jetty}/kit?wait=1&box={box}").text
     line = unescape(re.search(r'name="line" value="([^"]+)"', page).group(1))
     inside = tapped(client, f"/orders/{jetty}/kit/packed", "a", box=box, line=line, done="yes")
     assert inside.text.count("✓ In") == 1
     assert "✓ In" not in client.get(f"/orders/{jetty}/kit?wait=1&box=0043").text
+    assert "In its box" in record_of(floor, box)
+    assert client.get(f"/orders/{jetty}/kit/{box}.pdf").content.startswith(b"%PDF")
+    assert client.get(f"/orders/{jetty}/kit/9999.pdf").status_code == 404
+    assert not ticks(floor.shop.ledger, box)  # no step of the bench
     out = tapped(client, f"/orders/{jetty}/kit/packed", "b", box=box, line=line, done="no")
     assert "✓ In" not in out.text
     assert client.get(f"/serial/{box}").status_code == 200
@@ -75,6 +87,6 @@ def test_a_line_is_ticked_into_one_box_and_taken_out_again(client, jetty, box):
 
 
 def test_no_other_box_and_no_step_of_the_bench_is_ticked_here(client, jetty, box):
-    for told in ({"box": "9999", "line": "kit: x"}, {"box": box, "line": "cut-rails"}):
-        answer = tapped(client, f"/orders/{jetty}/kit/packed", "c", done="yes", **told)
+    for typed in ({"box": "9999", "line": "kit: x"}, {"box": box, "line": "cut-rails"}):
+        answer = tapped(client, f"/orders/{jetty}/kit/packed", "c", done="yes", **typed)
         assert answer.status_code == 422

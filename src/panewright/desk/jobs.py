@@ -189,6 +189,14 @@ def kit(text: str, file: str, own: Actuals | None) -> KitShown:
     return packed(desk.priced(designed(text, file), own))
 
 
+def box_pdf(text: str, file: str, own: Actuals | None, box: tuple[str, int, dict[str, str]]) -> bytes:
+    """The packing list of one box: its serial, its number, and who put which line in."""
+    from panewright import desk
+    from panewright.desk.orders.offered import box_pdf as pdf
+
+    return pdf(desk.priced(designed(text, file), own), *box)
+
+
 def to_buy(place: Place, today: date) -> Bought:
     """What to buy for all accepted orders."""
     from panewright.desk.stores.bought import reckoned

@@ -10,6 +10,7 @@ from panewright.ledger.designs import DesignMade, design_of_serial
 from panewright.ledger.expiry import Past, past_their_day
 from panewright.ledger.files import Attached, attached
 from panewright.ledger.hours import Spent, all_hours
+from panewright.ledger.kits import Packed, all_packed
 from panewright.ledger.lots import LotVersion, lots_of_serial
 from panewright.ledger.open import Ledger
 from panewright.ledger.readings import ReadingKept, readings, readings_of_cells
@@ -30,6 +31,7 @@ class Life:
     lots: tuple[LotVersion, ...]  #: that went into any version of it
     past: tuple[Past, ...]  #: those that were past their day then
     ticks: tuple[Tick, ...]
+    packed: tuple[Packed, ...]  #: into its box, where it was sold as a kit
     hours: tuple[Spent, ...]  #: minutes beside the ticks
     readings: tuple[ReadingKept, ...]
     cell_readings: tuple[ReadingKept, ...]
@@ -50,6 +52,7 @@ def life(ledger: Ledger, serial: str) -> Life:
         lots_of_serial(ledger, serial),
         past_their_day(ledger, serial),
         all_ticks(ledger, serial),
+        all_packed(ledger, serial),
         all_hours(ledger, serial),
         readings(ledger, serial=serial),
         readings_of_cells(ledger, serial),

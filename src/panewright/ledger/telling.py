@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
 from panewright.ledger.hours import Spent
+from panewright.ledger.kits import Packed
 from panewright.ledger.life import Life
 from panewright.ledger.lots import LotVersion
 from panewright.ledger.readings import ReadingKept
@@ -37,6 +38,7 @@ def _lines(life: Life) -> Iterator[str]:
     yield from _section("Lots", (_lot(each) for each in life.lots))
     yield from _section("Past their day", map(str, life.past))
     yield from _section("Steps", (_tick(each) for each in life.ticks))
+    yield from _section("In its box", (_packed(each) for each in life.packed))
     yield from _section("Minutes beside the ticks", (_spent(each) for each in life.hours))
     yield from _section("Readings", (_reading(each) for each in life.readings))
     yield from _section("Readings of its cells", (_reading(each) for each in life.cell_readings))
@@ -52,6 +54,11 @@ def _lines(life: Life) -> Iterator[str]:
         "Claims", (f"{_when(each.at)}  number {each.id}: {each.words}" for each in life.claims)
     )
     yield from _section("Repairs", (f"{_when(each.at)}  {each.words} ({each.by})" for each in life.repairs))
+
+
+def _packed(each: Packed) -> str:
+    out = "" if each.done else "  taken out"
+    return f"{_when(each.at)}  {each.line.partition(': ')[2] or each.line}{out} ({each.by})"
 
 
 def _section(title: str, lines: Iterable[str]) -> Iterator[str]:

@@ -46,6 +46,19 @@ _US = {
 }
 
 
+def counted(amount: Decimal, sold_by: str, units: Units) -> str:
+    """An amount with its unit, a sign or a word; words have their plural.
+
+    >>> counted(Decimal(4), "cartridge", "metric"), counted(Decimal(10), "metre", "metric")
+    ('4\\u2009cartridges', '10\\u2009m')
+    """
+    by = measure(sold_by, units)
+    number = by.amount(amount)
+    word = by.name == sold_by and by.name not in ("", "each")
+    name = f"{by.name}s" if word and number != 1 and not by.name.endswith("s") else by.name
+    return f"{number:f}\u2009{name}" if name else f"{number:f}"
+
+
 def measure(sold_by: str, units: Units) -> Measure:
     """How amounts sold so are written in the order's units.
 

@@ -29,7 +29,7 @@ from panewright.pack.leaf import (
 from panewright.pack.pages.assembly import assembly_book
 from panewright.pack.pages.book import make_book
 from panewright.pack.pages.crate import crate_book
-from panewright.pack.pages.kit import kit_book, kit_listing
+from panewright.pack.pages.kit import Box, kit_book, kit_listing
 from panewright.pack.pages.plan import plan_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.plan.panels import Asked
@@ -108,6 +108,12 @@ def plan_leaf(design: Design, quote: Quote, asked: Asked, start: date) -> BookLe
     page = plan_page(bench, asked, start)
     book = Book("Plan", order_words(design), design.revision, job.paper, (page,), job.units, stamp(design))
     return BookLeaf("plan.pdf", book)
+
+
+def box_leaf(design: Design, quote: Quote, box: Box) -> BookLeaf:
+    """The packing list of one box with what lies in it."""
+    bench = Bench(design, quote)
+    return BookLeaf("box.pdf", kit_book(bench, order_words(design), stamp(design), box))
 
 
 def kit_leaves(design: Design, quote: Quote) -> tuple[Leaf, ...]:

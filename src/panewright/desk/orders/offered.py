@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
@@ -212,7 +213,7 @@ def kit(made: Made) -> KitShown:
     """What goes into each box of this order, sold as a kit."""
     from panewright import desk
     from panewright.pack.bench import Bench
-    from panewright.pack.pages.kit import PAPERS, boxed
+    from panewright.pack.pages.kit import boxed, paper_key, papers
     from panewright.pack.steps.takes import said
     from panewright.price.kit import total_kg
     from panewright.units import show
@@ -224,14 +225,25 @@ def kit(made: Made) -> KitShown:
         made.design.order.kit.is_kit,
         as_one.design.order.job.panels,
         tuple(_packed(bench, each) for each in lines),
-        tuple(Packed(f"kit paper: {name}", name, "", "1", "", words) for name, words in PAPERS),
+        tuple(Packed(paper_key(name), name, "", "1", "", words) for name, words in papers(bench)),
         show(total_kg(lines), "kg", as_one.design.order.job.units),
         tuple((line.name, line.size, said(bench, line)) for line in as_one.quote.brought),
     )
 
 
+def box_pdf(made: Made, serial: str, number: int, packed: Mapping[str, str]) -> bytes:
+    """The packing list of one box, with who put which line in."""
+    from panewright import desk
+    from panewright.pack.pack import box_leaf
+    from panewright.pack.pages.kit import Box
+    from panewright.paper.leaf import render
+
+    as_one = desk.as_kit(made)
+    return render(box_leaf(as_one.design, as_one.quote, Box(serial, number, packed)))
+
+
 def _packed(bench: Bench, each: Boxed) -> Packed:
-    from panewright.pack.pages.kit import row
+    from panewright.pack.pages.kit import line_key, row
 
     name, size, amount, spare, mass = row(bench, each)
-    return Packed(f"kit: {each.name} {each.size}"[:200].strip(), name, size, amount, spare, mass)
+    return Packed(line_key(each), name, size, amount, spare, mass)

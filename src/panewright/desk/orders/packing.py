@@ -11,7 +11,8 @@ if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
 
-LINE = "kit"  #: how the keys of lines begin, beside those of the steps at the bench
+LINE = "kit"  #: how the keys of lines begin
+MOST_LETTERS = 200  #: of a key
 
 
 def boxes(ledger: Ledger, number: str) -> tuple[str, ...]:
@@ -23,19 +24,15 @@ def boxes(ledger: Ledger, number: str) -> tuple[str, ...]:
 
 def ticked(ledger: Ledger, box: str) -> dict[str, tuple[str, datetime]]:
     """The lines that lie in a box: who put them there, and when."""
-    from panewright.ledger.steps import ticks
+    from panewright.ledger.kits import packed
 
-    return {
-        each.step: (each.by, each.at)
-        for each in ticks(ledger, box)
-        if each.done and each.step.startswith(LINE)
-    }
+    return {each.line: (each.by, each.at) for each in packed(ledger, box) if each.done}
 
 
 def tick(ledger: Ledger, number: str, box: str, line: str, *, done: bool, who: Who) -> None:
     """A line lies in the box, or is taken out again."""
-    from panewright.ledger.steps import tick as keep
+    from panewright.ledger.kits import pack
 
-    if box not in boxes(ledger, number) or not line.startswith(LINE):
+    if box not in boxes(ledger, number) or not line.startswith(LINE) or len(line) > MOST_LETTERS:
         raise RecordError([Problem("This order has no such box or line.", "Load the page again.", key="box")])
-    keep(ledger, box, line, by=who.by, at=who.at, done=done, tap=who.tap)
+    pack(ledger, box, line, by=who.by, at=who.at, done=done, tap=who.tap)

@@ -122,15 +122,15 @@ def reckoned(place: Place, today: date) -> Bought:
 
 
 def _wanted(line: Purchase, currency: str) -> Wanted:
+    from panewright.pack.customary import counted
     from panewright.price.money import amount
 
-    unit = "" if line.unit == "each" else f" {line.unit}"
     parts = [f"{_plain(line.gross)} taken"]
     parts += [f"{_plain(line.in_stock)} there"] if line.in_stock else []
     parts += [f"{_plain(line.on_order)} on order"] if line.on_order else []
     return Wanted(
         line.item,
-        f"{_plain(line.buy)}{unit}",
+        counted(line.buy, line.unit, "metric"),
         "" if line.cost is None else amount(line.cost, currency),
         ", ".join(line.orders),
         line.order_by.isoformat() if line.order_by else "",
@@ -182,14 +182,15 @@ def coming(ledger: Ledger) -> tuple[Coming, ...]:
 
 def _coming(each: OnOrder) -> Coming:
     goods = each.goods
-    unit = "" if goods.unit == "each" else f" {goods.unit}"
+    from panewright.pack.customary import counted
+
     return Coming(
         each.purchase,
         each.line,
         each.supplier,
         each.day.isoformat(),
-        f"{_plain(goods.amount)}{unit} × {goods.item}",
-        f"{_plain(each.to_come)}{unit} still to come",
+        f"{counted(goods.amount, goods.unit, 'metric')} × {goods.item}",
+        f"{counted(each.to_come, goods.unit, 'metric')} still to come",
         _plain(each.to_come),
         goods.expected.isoformat() if goods.expected else "",
     )

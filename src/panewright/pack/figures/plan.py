@@ -18,7 +18,7 @@ from panewright.pack.plan.task import Done
 ROOM_MM = 158.0  #: paper for all days
 _HEAD, _LETTER, _LEFT = 8.0, 2.6, 14.0
 _MOST_ROW, _HIGH = 9.0, 150.0
-_NAME, _LONG_NAME = 2.3, 3.6  #: room for a name, in letters' heights
+_NUMBER, _NAME, _LONG_NAME = 1.6, 2.3, 3.6  #: room for a name, in letters' heights
 _LEAST_MM = 0.5  #: the shortest bar that can be seen
 
 
@@ -59,7 +59,8 @@ def _days(plan: Plan, last: int, day_mm: float, high: float) -> Iterator[Item]:
 def _names(clock: Clock, last: int, start: date | None, room: float) -> Iterator[tuple[int, str]]:
     """Each day by its name where there is room for it, else every so many by its number."""
     long = start is not None and room >= _LONG_NAME
-    step = 1 if room >= _NAME else math.ceil(_NAME / room)
+    least = _NAME if start is None else _NUMBER
+    step = 1 if room >= least else math.ceil(least / room)
     for day in range(0, last, step):
         number = f"{day + 1}" if start is None else f"{(start + timedelta(days=day)).day}"
         name = clock.weekday(day)

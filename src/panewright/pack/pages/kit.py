@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from panewright.drawing.drawing import Align
 from panewright.drawing.listing import Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numbers, Page, Table, Words
 from panewright.pack.bench import Bench, count
-from panewright.pack.customary import measure
+from panewright.pack.customary import counted
 from panewright.pack.pages import caution
 from panewright.pack.steps.takes import said
 from panewright.price.bill import PIECES
@@ -45,10 +47,29 @@ def _sawn(bench: Bench) -> tuple[Sawn, ...]:
     )
 
 
-def kit_book(bench: Bench, order: str, stamp: str) -> Book:
-    """The packing list as a document of its own."""
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One box as it is packed: its serial, and by `line_key` who put which line in, and when."""
+
+    serial: str
+    number: int  #: of the boxes of the order, from 1
+    packed: Mapping[str, str] = field(default_factory=dict)
+
+
+def line_key(each: Boxed) -> str:
+    """The key under which a line is ticked."""
+    return f"kit: {each.name} {each.size}"[:200].strip()
+
+
+def paper_key(name: str) -> str:
+    """The same of a paper."""
+    return f"kit paper: {name}"
+
+
+def kit_book(bench: Bench, order: str, stamp: str, box: Box | None = None) -> Book:
+    """The packing list as a document of its own; of one box with what lies in it."""
     job = bench.design.order.job
-    pages = (_packing_page(bench),)
+    pages = (_packing_page(bench, box),)
     return Book("Kit", order, bench.design.revision, job.paper, pages, job.units, stamp)
 
 
@@ -58,12 +79,12 @@ def papers(bench: Bench) -> tuple[tuple[str, str], ...]:
     return PAPERS + tuple(paper for group, paper in _FOR_BROUGHT.items() if group in brings)
 
 
-def _packing_page(bench: Bench) -> Page:
+def _packing_page(bench: Bench, box: Box | None) -> Page:
     lines, boxes, sent = boxed(bench), bench.design.order.job.panels, papers(bench)
     several = "Each box holds the same; tick one copy of this list a box. " if boxes > 1 else ""
     blocks: list[Block] = [
         Words(f"{several}Count twice, tick, sign. Spares are in the counts."),
-        Fields((("box", f"of {boxes}"), ("serial", ""), ("packed by", ""), ("day", "")), 4),
+        _whose(box, boxes),
         Numbers(
             (
                 ("Lines", str(len(lines) + len(sent))),
@@ -71,8 +92,8 @@ def _packing_page(bench: Bench) -> Page:
                 ("Boxes", str(boxes)),
             )
         ),
-        _table(bench, lines),
-        Table(("Papers", ""), sent, (0.35, 0.65), ("left", "left"), ticks=True),
+        _table(bench, lines, box),
+        _papers(sent, box),
         Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
         Words(_OF_MASS, "small"),
         *_brought(bench),
@@ -81,9 +102,34 @@ def _packing_page(bench: Bench) -> Page:
     return Page("Packing list", tuple(blocks))
 
 
-def _table(bench: Bench, lines: tuple[Boxed, ...]) -> Table:
+def _whose(box: Box | None, boxes: int) -> Block:
+    """Box and serial, to be written in where they are not known."""
+    if box is None:
+        return Fields((("box", f"of {boxes}"), ("serial", ""), ("packed by", ""), ("day", "")), 4)
+    told = (
+        ("Box", f"{box.number} of {boxes}"),
+        ("Serial", box.serial),
+        ("Lines in it", str(len(box.packed))),
+    )
+    return Numbers(told)
+
+
+def _papers(sent: tuple[tuple[str, str], ...], box: Box | None) -> Table:
+    if box is None:
+        return Table(("Papers", ""), sent, (0.35, 0.65), ("left", "left"), ticks=True)
+    rows = tuple((name, words, box.packed.get(paper_key(name), "")) for name, words in sent)
+    return Table(("Papers", "", "Put in by"), rows, (0.25, 0.45, 0.3), ("left",) * 3, ticks=True)
+
+
+def _table(bench: Bench, lines: tuple[Boxed, ...], box: Box | None) -> Table:
     columns = ("Part", "Size", "In the box", "spare", "Mass")
     rows = tuple(row(bench, each) for each in lines)
+    if box is not None:
+        told = tuple(
+            (*said, box.packed.get(line_key(each), "")) for said, each in zip(rows, lines, strict=True)
+        )
+        sides: tuple[Align, ...] = ("left", "left", "right", "right", "right", "left")
+        return Table((*columns, "Put in by"), told, (0.3, 0.18, 0.11, 0.09, 0.1, 0.22), sides, ticks=True)
     align: tuple[Align, ...] = ("left", "left", "right", "right", "right")
     return Table(columns, rows, (0.42, 0.22, 0.14, 0.1, 0.12), align, ticks=True)
 
@@ -107,8 +153,7 @@ def _mass(bench: Bench, mass_kg: float | None) -> str:
 
 
 def _figure(bench: Bench, amount: Decimal, sold_by: str) -> str:
-    by = measure(sold_by, bench.design.order.job.units)
-    return f"{by.amount(amount):f}\u2009{by.name}" if by.name else f"{by.amount(amount):f}"
+    return counted(amount, sold_by, bench.design.order.job.units)
 
 
 def _brought(bench: Bench) -> list[Block]:

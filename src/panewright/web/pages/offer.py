@@ -12,7 +12,7 @@ from starlette.routing import Route
 
 from panewright.errors import PanewrightError, Problem
 from panewright.web.address import part
-from panewright.web.answer import floor, go, is_tap, page, parts
+from panewright.web.answer import floor, go, is_tap, page, parts, when
 from panewright.web.hand import typed_of, who
 
 
@@ -137,13 +137,34 @@ async def packed(request: Request) -> Response:
     typed = await typed_of(request)
     box, key, done = typed.get("box", ""), typed.get("line", ""), typed.get("done") != "no"
     await here.asks(packing.tick, here.shop.ledger, number, box, key, done=done, who=hand)
-    here.live.tell(f"step:{box}", request.headers.get("x-tap", ""))
+    here.live.tell(f"packed:{box}", request.headers.get("x-tap", ""))
     if is_tap(request):
         return parts(request, ["told", "kitlist"], {"told": (), **await _kit_known(request, box)})
     return go(request, f"/orders/{part(number)}/kit?box={part(box)}")
 
 
+async def box_pdf(request: Request) -> Response:
+    """The packing list of one box, printed with what lies in it."""
+    from panewright.desk.orders import packing
+
+    here, number = floor(request), request.path_params["number"]
+    text, box = (await here.asks(here.shop.order, number)).text, request.path_params["box"]
+    boxes = await here.asks(packing.boxes, here.shop.ledger, number)
+    if box not in boxes:
+        return Response("There is no such box.", 404)
+    lies = await here.asks(packing.ticked, here.shop.ledger, box)
+    told = {line: f"{by}, {when(at)}" for line, (by, at) in lies.items()}
+    asked = text, f"{number}.toml", await here.own(), (box, boxes.index(box) + 1, told)
+    made = await here.work(f"quote:{number}", "box_pdf", *asked)
+    if made is None:
+        return Response("It was given up. Ask for it again.", 404)
+    name = part(f"box {box}.pdf")
+    head = {"cache-control": "no-store", "content-disposition": f"inline; filename*=UTF-8''{name}"}
+    return Response(made, media_type="application/pdf", headers=head)
+
+
 ROUTES = [
+    Route("/orders/{number:name}/kit/{box:name}.pdf", box_pdf),
     Route("/orders/{number:name}/quote", quote),
     Route("/orders/{number:name}/quote.pdf", quote_pdf),
     Route("/orders/{number:name}/quote/sent", went_out, methods=["POST"]),
