@@ -123,8 +123,8 @@ def quote(
 
 def _keep_sent(made: Made, order_file: Path, day: datetime, shop_and_by: tuple[Path | None, str]) -> None:
     """Keep in the records that the quote went out."""
-    from panewright.desk import records
     from panewright.desk.orders import offered
+    from panewright.desk.records import place as records
     from panewright.desk.shop.who import Who
 
     shop, by = shop_and_by

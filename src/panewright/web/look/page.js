@@ -121,8 +121,9 @@
     wanted.set(part.id, url);
     (async () => {
       for (;;) {
-        const answer = await ask(url, { headers: { "X-Parts": part.id } });
+        const answer = await ask(url, { headers: { "X-Parts": part.id }, signal: AbortSignal.timeout(180000) }); // it may be long work
         if (wanted.get(part.id) !== url) return;
+        if (answer && answer.status < 500) offline(false);
         if (answer && answer.headers.get("X-Go")) { location.href = answer.headers.get("X-Go"); return; }
         if (answer && answer.status < 500) { wanted.delete(part.id); if (answer.ok && answer.status !== 204) swap(answer.text); return; }
         offline(true);
