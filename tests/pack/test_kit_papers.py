@@ -10,7 +10,7 @@ import pytest
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
-from panewright.drawing.sheet import Steps, Verdicts
+from panewright.drawing.sheet import Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
@@ -18,7 +18,7 @@ from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves
 from panewright.pack.pages.assembly import customer_steps
 from panewright.pack.pages.closing import back_size
-from panewright.pack.pages.kit import PAPERS, boxed, papers
+from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.takes import takes
 from panewright.pack.steps.tools import tools
@@ -163,3 +163,15 @@ def test_the_last_step_says_which_holes_take_brackets_and_how_the_back_is_cut(ma
     (back,) = [each.step for each in customer_steps(bench) if each.key == "close-back"]
     assert "holes B" in back.do
     assert back_size(bench) in back.do
+
+
+def test_the_list_of_one_box_tells_who_put_which_line_in_and_changes_nothing_else(made):
+    bench = kit(made)
+    lines = boxed(bench)
+    box = Box("0042", 2, {line_key(lines[0]): "Ann, 2026-03-02 09:30", paper_key("label"): "Ben, 2026-03-02"})
+    page, plain = (kit_book(bench, "order", "", each).pages[0] for each in (box, None))
+    tables, plainly = ([each for each in found.blocks if isinstance(each, Table)] for found in (page, plain))
+    assert [row[:-1] for row in tables[0].rows] == list(plainly[0].rows)
+    assert [row[-1] for row in tables[0].rows] == ["Ann, 2026-03-02 09:30", *[""] * (len(lines) - 1)]
+    assert [row[-1] for row in tables[1].rows if row[-1]] == ["Ben, 2026-03-02"]
+    assert tables[0].ticks

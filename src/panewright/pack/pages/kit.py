@@ -81,7 +81,9 @@ def papers(bench: Bench) -> tuple[tuple[str, str], ...]:
 
 def _packing_page(bench: Bench, box: Box | None) -> Page:
     lines, boxes, sent = boxed(bench), bench.design.order.job.panels, papers(bench)
-    several = "Each box holds the same; tick one copy of this list a box. " if boxes > 1 else ""
+    several = (
+        "Each box holds the same; tick one copy of this list a box. " if boxes > 1 and box is None else ""
+    )
     blocks: list[Block] = [
         Words(f"{several}Count twice, tick, sign. Spares are in the counts."),
         _whose(box, boxes),
@@ -129,7 +131,7 @@ def _table(bench: Bench, lines: tuple[Boxed, ...], box: Box | None) -> Table:
             (*said, box.packed.get(line_key(each), "")) for said, each in zip(rows, lines, strict=True)
         )
         sides: tuple[Align, ...] = ("left", "left", "right", "right", "right", "left")
-        return Table((*columns, "Put in by"), told, (0.3, 0.18, 0.11, 0.09, 0.1, 0.22), sides, ticks=True)
+        return Table((*columns, "Put in by"), told, (0.28, 0.17, 0.14, 0.09, 0.1, 0.22), sides, ticks=True)
     align: tuple[Align, ...] = ("left", "left", "right", "right", "right")
     return Table(columns, rows, (0.42, 0.22, 0.14, 0.1, 0.12), align, ticks=True)
 
