@@ -76,6 +76,18 @@ def test_every_panel_once_apart_inside_and_by_straight_cuts(panels, cutter):
             assert placed.panel.turns or not placed.turned
 
 
+@given(PANELS, st.sampled_from((Cutter(), Cutter(0.0, 15.0, 20.0), Cutter(0.0, 10.0, 0.0, 3))))
+@settings(deadline=None, max_examples=12)
+def test_panels_rests_and_waste_make_up_the_sheet(panels, cutter):
+    """A scoring wheel takes nothing, so that no area is lost but the trimmed edges."""
+    plan = cut_sheets(panels, [SHEET], cutter, (300.0, 200.0))
+    for sheet in plan.sheets:
+        parts = [p.at for p in sheet.panels] + [*sheet.kept, *sheet.lost]
+        assert all(apart(one, other, 0.0) for one, other in combinations(parts, 2))
+        usable = (1000.0 - 2 * cutter.trim_mm) * (700.0 - 2 * cutter.trim_mm)
+        assert sum(at.width_mm * at.height_mm for at in parts) == pytest.approx(usable)
+
+
 @given(PANELS, CUTTERS)
 @settings(deadline=None, max_examples=12)
 def test_the_steps_followed_one_by_one_give_the_panels(panels, cutter):

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from panewright.cutting.guillotine import ACROSS, Graph
+from panewright.cutting.guillotine import ACROSS, ALONG, Graph, Use
 from panewright.cutting.parting import Parted
 from panewright.cutting.sheet import Axis, Cutter, Panel, Rectangle
 
 UNIT_MM = 0.001  #: lengths in the graph are whole numbers of this
+_DUST_MM = UNIT_MM / 2  #: of floating point
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,87 +48,105 @@ class Step:
 
 @dataclass(slots=True)
 class Tree:
-    """A plate in its place, and what becomes of it."""
+    """A part of a sheet in its place, and what becomes of it."""
 
-    plate: int
     at: Rectangle
     kind: int | None = None
-    cut: int | None = None
+    axis: int | None = None  #: of the cut that parts it
+    cut_mm: float = 0.0  #: how far that cut is from its left or lower edge
     parts: tuple[Tree, ...] = ()
 
 
 def trees(
-    graph: Graph, parted: Parted, roots: tuple[int, ...], begin: tuple[tuple[float, float], ...]
+    graph: Graph,
+    parted: Parted,
+    roots: tuple[int, ...],
+    begin: tuple[tuple[float, float], ...],
+    kerf_mm: float,
 ) -> list[Tree]:
     """A tree for every sheet taken; `begin` is the usable lower left corner of each kind of sheet."""
-    cuts, uses = list(parted.cuts), list(parted.uses)
-    cuts_of: list[list[int]] = [[] for _ in graph.plates]
-    uses_of: list[list[int]] = [[] for _ in graph.plates]
-    for index, cut in enumerate(graph.cuts):
-        cuts_of[cut.plate].append(index)
-    for index, (plate, _) in enumerate(graph.uses):
-        uses_of[plate].append(index)
-
-    def grown(plate: int, left: float, bottom: float) -> Tree:
-        size = graph.plates[plate]
-        tree = Tree(plate, Rectangle(left, bottom, size.width * UNIT_MM, size.height * UNIT_MM))
-        use = next((u for u in uses_of[plate] if uses[u]), None)
-        if use is not None:
-            uses[use] -= 1
-            tree.kind = graph.uses[use][1]
-            return tree
-        index = next((c for c in cuts_of[plate] if cuts[c]), None)
-        if index is not None:
-            cuts[index] -= 1
-            tree.cut = index
-            tree.parts = tuple(_parts(graph, index, tree.at, grown))
-        return tree
-
+    waiting = _Waiting(graph, parted, kerf_mm)
     return [
-        grown(root, *begin[kind])
+        waiting.grown(root, Rectangle(*begin[kind], size.width * UNIT_MM, size.height * UNIT_MM))
         for kind, (root, number) in enumerate(zip(roots, parted.sheets, strict=True))
+        for size in (graph.plates[root],)
         for _ in range(number)
     ]
 
 
-def _parts(
-    graph: Graph, index: int, at: Rectangle, grown: Callable[[int, float, float], Tree]
-) -> Iterator[Tree]:
-    cut = graph.cuts[index]
-    yield grown(cut.first, at.left_mm, at.bottom_mm)
-    if cut.rest is not None:
-        rest = graph.plates[cut.rest]
-        if cut.axis == ACROSS:
-            yield grown(cut.rest, at.left_mm + at.width_mm - rest.width * UNIT_MM, at.bottom_mm)
-        else:
-            yield grown(cut.rest, at.left_mm, at.bottom_mm + at.height_mm - rest.height * UNIT_MM)
+class _Waiting:
+    """Cuts and panels that are still to be given to a plate."""
+
+    def __init__(self, graph: Graph, parted: Parted, kerf_mm: float) -> None:
+        self.graph, self.kerf_mm = graph, kerf_mm
+        self.cuts: list[list[int]] = [[] for _ in graph.plates]
+        self.uses: list[list[Use]] = [[] for _ in graph.plates]
+        for index, (cut, times) in enumerate(zip(graph.cuts, parted.cuts, strict=True)):
+            self.cuts[cut.plate] += [index] * times
+        for use, times in zip(graph.uses, parted.uses, strict=True):
+            self.uses[use.plate] += [use] * times
+
+    def grown(self, plate: int | None, at: Rectangle) -> Tree:
+        """A part taken for that plate; it may be larger."""
+        if plate is None:
+            return Tree(at)
+        if self.uses[plate]:
+            use = self.uses[plate].pop(0)
+            sides = (use.sides[0] * UNIT_MM, use.sides[1] * UNIT_MM)
+            return _trimmed(at, sides, use.kind, self.kerf_mm)
+        if self.cuts[plate]:
+            cut = self.graph.cuts[self.cuts[plate].pop(0)]
+            first, rest = _halves(at, cut.axis, cut.at * UNIT_MM, self.kerf_mm)
+            parts = (self.grown(cut.first, first), *((self.grown(cut.rest, rest),) if rest else ()))
+            return Tree(at, None, cut.axis, cut.at * UNIT_MM, parts)
+        return Tree(at)
+
+
+def _trimmed(at: Rectangle, sides: tuple[float, float], kind: int, kerf_mm: float) -> Tree:
+    """A panel, and the cuts that take off what its part is larger."""
+    for axis, whole, side in ((ACROSS, at.width_mm, sides[0]), (ALONG, at.height_mm, sides[1])):
+        if whole > side + _DUST_MM:
+            first, rest = _halves(at, axis, side, kerf_mm)
+            parts = (_trimmed(first, sides, kind, kerf_mm), *((Tree(rest),) if rest else ()))
+            return Tree(at, None, axis, side, parts)
+    return Tree(at, kind)
+
+
+def _halves(at: Rectangle, axis: int, cut_mm: float, kerf_mm: float) -> tuple[Rectangle, Rectangle | None]:
+    """The part cut off, and what the kerf leaves of the rest."""
+    if axis == ACROSS:
+        left = at.width_mm - cut_mm - kerf_mm
+        first = Rectangle(at.left_mm, at.bottom_mm, cut_mm, at.height_mm)
+        rest = Rectangle(at.left_mm + cut_mm + kerf_mm, at.bottom_mm, left, at.height_mm)
+    else:
+        left = at.height_mm - cut_mm - kerf_mm
+        first = Rectangle(at.left_mm, at.bottom_mm, at.width_mm, cut_mm)
+        rest = Rectangle(at.left_mm, at.bottom_mm + cut_mm + kerf_mm, at.width_mm, left)
+    return first, rest if left > _DUST_MM else None
 
 
 def leaves(tree: Tree) -> Iterator[Tree]:
     """Panels and rests, in the order in which they come off."""
-    if tree.cut is None:
+    if tree.axis is None:
         yield tree
     for part in tree.parts:
         yield from leaves(part)
 
 
-def steps(tree: Tree, graph: Graph, name: Callable[[Tree], str], cutter: Cutter) -> tuple[Step, ...]:
+def steps(tree: Tree, name: Callable[[Tree], str], cutter: Cutter) -> tuple[Step, ...]:
     """The cuts, each part finished before the next is begun; parts that are cut further get a letter."""
     found: list[Step] = []
     letters = _letters()
 
     def follow(node: Tree, part: str) -> None:
-        if node.cut is None:
+        if node.axis is None:
             return
-        cut = graph.cuts[node.cut]
-        names = [f"part {next(letters)}" if each.cut is not None else name(each) for each in node.parts]
+        names = [f"part {next(letters)}" if each.axis is not None else name(each) for each in node.parts]
         told = (*names, "chips")[:2]
-        at, axis = cut.at * UNIT_MM, "across" if cut.axis == ACROSS else "along"
+        axis: Axis = "across" if node.axis == ACROSS else "along"
         size = (round(node.at.width_mm, 3), round(node.at.height_mm, 3))
-        line = _line(node.at, cut.axis, at + cutter.kerf_mm / 2)
-        found.append(
-            Step(len(found) + 1, part, size, axis, round(at, 3), (told[0], told[1]), line)  # type: ignore[arg-type]
-        )
+        line = _line(node.at, node.axis, node.cut_mm + cutter.kerf_mm / 2)
+        found.append(Step(len(found) + 1, part, size, axis, round(node.cut_mm, 3), (told[0], told[1]), line))
         for each, called in zip(node.parts, names, strict=True):
             follow(each, called)
 

@@ -8,82 +8,21 @@ keep is not used up.
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from fractions import Fraction
 
-from panewright.cutting import shelves
-from panewright.cutting.guillotine import Graph, Kind, Plate, Rules, graph
-from panewright.cutting.layout import UNIT_MM, Placed, Step, Tree, leaves, steps, trees
-from panewright.cutting.parting import Model, Parted, Root
-from panewright.cutting.sheet import (
-    Cutter,
-    Panel,
-    Rectangle,
-    Sheet,
-    checked_sheets,
-    refuse_too_large,
-    usable_mm,
-)
+from panewright.cutting.filling import Grown, by_programme, by_shelves, fullest, sheet_by_sheet
+from panewright.cutting.guillotine import Graph, Rules, graph
+from panewright.cutting.layout import UNIT_MM, Placed, Tree, leaves, steps, trees
+from panewright.cutting.parting import Limit, Model, Parted
+from panewright.cutting.sheet import Cutter, Panel, Rectangle, Sheet, checked_sheets, refuse_too_large
+from panewright.cutting.sheet_job import Job, job, size
+from panewright.cutting.sheet_plan import SheetCut, SheetPlan
 from panewright.cutting.stock import StockShort
 
-_FILL_WORK, _WORK = 0.3, 1.0  # CP-SAT's own measure of work; a second or two each
-
-
-@dataclass(frozen=True, slots=True)
-class SheetCut:
-    """One sheet: panels in their places, the cuts in their order, and what is left."""
-
-    sheet: Sheet
-    panels: tuple[Placed, ...]
-    steps: tuple[Step, ...]
-    kept: tuple[Rectangle, ...]  #: rests that go back into the rack
-    lost: tuple[Rectangle, ...]  #: rests that do not
-
-    @property
-    def panels_mm2(self) -> float:
-        """Area of all panels. [mm2]"""
-        return sum(each.at.width_mm * each.at.height_mm for each in self.panels)
-
-
-@dataclass(frozen=True, slots=True)
-class SheetPlan:
-    """All sheets, the fullest first."""
-
-    sheets: tuple[SheetCut, ...]
-    cutter: Cutter
-    proven: bool  #: whether no plan costs less; without prices, whether none takes less area
-    cost: Decimal | None
-    bound: float  #: no plan costs less; without prices, takes less area [mm2]
-
-    @property
-    def area_mm2(self) -> float:
-        """Of all sheets. [mm2]"""
-        return sum(cut.sheet.area_mm2 for cut in self.sheets)
-
-    @property
-    def waste(self) -> float:
-        """Share of the sheets that is in no panel and is not kept. [1]"""
-        kept = sum(rest.width_mm * rest.height_mm for cut in self.sheets for rest in cut.kept)
-        used = sum(cut.panels_mm2 for cut in self.sheets) + kept
-        return 1 - used / self.area_mm2 if self.sheets else 0.0
-
-    @property
-    def kept(self) -> tuple[Sheet, ...]:
-        """Remnants that go back into the rack, the largest first."""
-        found = [
-            Sheet(rest.width_mm, rest.height_mm, None, 1, cut.sheet.name, remnant=True)
-            for cut in self.sheets
-            for rest in cut.kept
-        ]
-        return tuple(sorted(found, key=lambda sheet: (-sheet.area_mm2, sheet.width_mm, sheet.name)))
-
-    @property
-    def grouped(self) -> tuple[tuple[SheetCut, int], ...]:
-        """Sheets cut alike, with their number."""
-        return tuple(Counter(self.sheets).items())
+_NODES = 100  #: branches of the programme for all sheets together
+_TINY = 1e-6
 
 
 def cut_sheets(
@@ -105,276 +44,186 @@ def cut_sheets(
     refuse_too_large(listed, stock, cutter)
     if not listed:
         return SheetPlan((), cutter, proven=True, cost=Decimal(0), bound=0.0)
-    asked = _Job(_kinds(listed), stock, cutter, keep_mm)
-    found = _solved(asked)
-    return _plan(asked, listed, *found)
+    asked = job(listed, stock, cutter, keep_mm)
+    return _plan(asked, listed, _solved(asked))
+
+
+def fill_sheet(
+    panels: Sequence[Panel], sheet: Sheet, cutter: Cutter, worth: Sequence[float] | None = None
+) -> tuple[SheetCut, float]:
+    """One sheet with the panels that are worth most, and a worth that no cuts exceed.
+
+    `worth` of one panel, panel by panel; without it their area [mm2]. Panels alike in size are counted by the
+    first one's worth. The bound is inf where not all cuts could be tried.
+
+    >>> cut, most = fill_sheet([Panel("a", 400.0, 300.0, 9)], Sheet(1000.0, 700.0), Cutter())
+    >>> len(cut.panels), most
+    (5, 600000.0)
+    """
+    asked = job(panels, (sheet,), cutter, None)
+    worths = worth or [panel.width_mm * panel.height_mm for panel in panels]
+    first: dict[tuple[int, int, bool], float] = {}
+    for panel, each in zip(panels, worths, strict=True):
+        first.setdefault(size(panel), each)
+    by_kind = [first[kind.width, kind.height, kind.turns] for kind in asked.kinds]
+    found = fullest(asked, asked.kinds, asked.sizes[0], by_kind)
+    if found is None:
+        raise StockShort("no way to cut any of the panels was found. Take a larger sheet.")
+    tree = trees(found.made, found.parted, (0,), (asked.corner(0),), cutter.kerf_mm)[0]
+    cut = _sheet_cut(asked, tree, 0, _waiting(panels))
+    return cut, math.inf if found.most is None else round(found.most, 6)
 
 
 @dataclass(frozen=True, slots=True)
-class _Job:
-    kinds: tuple[Kind, ...]
-    stock: tuple[Sheet, ...]
-    cutter: Cutter
-    keep_mm: tuple[float, float] | None
+class _Found:
+    """Trees with their kind of sheet, a cost in steps that no plan undercuts, and whether this one is it."""
 
-    @property
-    def priced(self) -> bool:
-        return any(sheet.price is not None for sheet in self.stock)
-
-    @property
-    def sizes(self) -> list[tuple[int, int]]:
-        """Usable width and height of each kind of sheet, in whole units."""
-        found = (usable_mm(sheet, self.cutter) for sheet in self.stock)
-        return [(_units(width), _units(height)) for width, height in found]
-
-    @property
-    def step(self) -> Fraction:
-        """Every price is a whole number of this."""
-        prices = [_price(sheet, self.priced) for sheet in self.stock]
-        below = math.lcm(*(price.denominator for price in prices))
-        return Fraction(math.gcd(*(int(price * below) for price in prices)) or 1, below)
-
-    @property
-    def costs(self) -> list[int]:
-        """Of each kind of sheet, in steps."""
-        return [int(_price(sheet, self.priced) / self.step) for sheet in self.stock]
-
-    def rules(self, single: bool) -> Rules:
-        keep = None
-        if self.keep_mm:
-            keep = (_units(max(self.keep_mm)), _units(min(self.keep_mm)))
-        cutter = self.cutter
-        return Rules(_units(cutter.kerf_mm), _units(cutter.breakout_mm), cutter.stages, single, keep)
-
-    def roots(self, made: Graph, counts: Sequence[int | None]) -> list[Root]:
-        most = sum(kind.quantity for kind in self.kinds)
-        return [
-            Root(
-                made.index[Plate(*size)],
-                most if have is None else min(have, most),
-                cost,
-                size[0] * size[1],
-            )
-            for size, have, cost in zip(self.sizes, counts, self.costs, strict=True)
-        ]
+    grown: tuple[Grown, ...]
+    least: int
+    proven: bool
 
 
-def _price(sheet: Sheet, priced: bool) -> Fraction:
-    return (
-        Fraction(sheet.price or 0)
-        if priced
-        else Fraction(str(sheet.width_mm)) * Fraction(str(sheet.height_mm))
-    )
-
-
-def _units(length_mm: float) -> int:
-    return round(length_mm / UNIT_MM)
-
-
-def _kinds(panels: Sequence[Panel]) -> tuple[Kind, ...]:
-    totals: Counter[tuple[int, int, bool]] = Counter()
-    for panel in panels:
-        totals[_size(panel)] += panel.quantity
-    ordered = sorted(totals, key=lambda size: (-size[0] * size[1], size))
-    return tuple(Kind(width, height, totals[width, height, turns], turns) for width, height, turns in ordered)
-
-
-def _size(panel: Panel) -> tuple[int, int, bool]:
-    return _units(panel.width_mm), _units(panel.height_mm), panel.turns
-
-
-def _solved(asked: _Job) -> tuple[list[tuple[Tree, Graph, int]], int, bool]:
-    """Trees with their graph and kind of sheet, the bound in steps, and whether the cost meets it."""
-    least = _by_area(asked)
-    plans = [plan for plan in (_sheet_by_sheet(asked, _fill), _sheet_by_sheet(asked, _by_shelves)) if plan]
-    best = min(plans, key=lambda plan: _cost(asked, plan), default=None)
-    proven = best is not None and _cost(asked, best) <= least
-    for single in (True, False):
-        made = None if proven and not single else graph(asked.sizes, asked.kinds, asked.rules(single))
-        if made is None or (proven and asked.keep_mm is None and len(asked.stock) == 1):
-            continue
-        together = _together(asked, made, least, math.inf if best is None else _cost(asked, best))
-        if together is not None:
-            best, bound, done = together
-            least = least if single else max(least, bound)
-            proven = _cost(asked, best) <= least or (done and not single)
+def _solved(asked: Job) -> _Found:
+    """By rule and sheet by sheet, then all sheets together, then the same money with least used up."""
+    least = asked.least
+    best: list[Grown] | None = None
+    for filler in (by_shelves, by_programme):
+        if best is None or _cost(asked, best) > least:
+            plan = sheet_by_sheet(asked, filler)
+            best = min((p for p in (best, plan) if p), key=lambda p: _cost(asked, p), default=None)
+    for rules, holds in _ways(asked):
+        if best is None or _cost(asked, best) > least:
+            best, least = _cheaper(asked, best, least, rules, holds=holds)
     if best is None:
         raise StockShort(
             "the sheets there are do not give all panels, or no way to cut them so was found. "
             "Buy more sheets."
         )
-    return best, least, proven
+    if asked.keep_mm is not None or len(asked.stock) > 1:
+        best = _least_used_up(asked, best)
+    return _Found(tuple(best), min(least, _cost(asked, best)), _cost(asked, best) <= least)
 
 
-def _cost(asked: _Job, plan: Sequence[tuple[Tree, Graph, int]]) -> int:
-    return sum(asked.costs[kind] for _, _, kind in plan)
+def _ways(asked: Job) -> Iterator[tuple[Rules, bool]]:
+    """Cuts to try one after the other, and whether what they say of the least cost holds for all cuts."""
+    rounded = asked.rules(single=False, rounded=True)
+    yield rounded, asked.free or not rounded.rounded
+    if not asked.free:
+        yield asked.freed, True
+        yield asked.rules(single=False), True
+    yield asked.rules(single=True, rounded=True), False
 
 
-def _by_area(asked: _Job) -> int:
-    """No plan costs less: all panels at the sheets' cost for their usable area, the cheapest first."""
-    area = Fraction(sum(kind.width * kind.height * kind.quantity for kind in asked.kinds))
-    cost = Fraction(0)
-    offers = zip(asked.costs, asked.sizes, (sheet.have for sheet in asked.stock), strict=True)
-    for each, (width, height), have in sorted(offers, key=lambda o: Fraction(o[0], o[1][0] * o[1][1])):
-        sheets = area / (width * height)
-        taken = sheets if have is None else min(sheets, Fraction(have))
-        cost += taken * each
-        area -= taken * width * height
-    return math.ceil(cost)
+def _cost(asked: Job, plan: Sequence[Grown]) -> int:
+    return sum(asked.costs[kind] for _, kind in plan)
 
 
-_Filled = tuple[Graph, Parted, list[int]]
-_Filler = Callable[[_Job, Sequence[Kind], tuple[int, int]], _Filled | None]
+def _cheaper(
+    asked: Job, best: list[Grown] | None, least: int, rules: Rules, *, holds: bool
+) -> tuple[list[Grown] | None, int]:
+    """A plan of less cost, and what all cuts together say of the least; as before where there is none."""
+    made = graph(asked.sizes, asked.kinds, rules)
+    if made is None:
+        return best, least
+    most = math.inf if best is None else _cost(asked, best)
+    found, bound = _cheapest(asked, made, least, most)
+    least = max(least, bound) if holds else least
+    if found is None or (rules == asked.freed and not asked.free):
+        return best, least
+    plan = _grown(asked, made, found)
+    return (plan if best is None or _cost(asked, plan) < most else best), least
 
 
-def _sheet_by_sheet(asked: _Job, filler: _Filler) -> list[tuple[Tree, Graph, int]] | None:
-    """The sheet that gives most area of panels for its cost, again and again; None where they run out."""
-    left = list(asked.kinds)
-    have = [sheet.have for sheet in asked.stock]
-    found: list[tuple[Tree, Graph, int]] = []
-    while any(kind.quantity for kind in left):
-        best = _best_fill(asked, left, have, filler)
-        if best is None:
-            return None
-        kind, made, parted, given, root = best
-        tree_list = trees(made, parted, (root,), (_corner(asked, kind),))
-        times = min(k.quantity // n for k, n in zip(left, given, strict=True) if n)
-        there = have[kind]
-        if there is not None:
-            times = min(times, there)
-            have[kind] = there - times
-        found += [(tree_list[0], made, kind)] * times
-        left = [replace(k, quantity=k.quantity - n * times) for k, n in zip(left, given, strict=True)]
-    return found
+def _cheapest(asked: Job, made: Graph, least: int, most: float) -> tuple[Parted | None, int]:
+    """The cheapest by these cuts, and a cost in steps that none of them undercuts."""
+    model = Model(made, asked.roots(made), asked.kinds, exact=True)
+    scale = float(max(*asked.costs, 1))
+    cost = model.cost() / scale
+    found = model.solved(cost, _NODES, [Limit(cost, least / scale - _TINY, most / scale + _TINY)])
+    if found is None:
+        return None, least
+    return found, min(math.ceil(found.bound * scale - 1e-4), round(found.value * scale))
 
 
-def _best_fill(
-    asked: _Job, left: Sequence[Kind], have: Sequence[int | None], filler: _Filler
-) -> tuple[int, Graph, Parted, list[int], int] | None:
-    """The sheet and its cuts that give most area for the money; the smaller cost where equal."""
-    best: tuple[Fraction, tuple[int, Graph, Parted, list[int], int]] | None = None
-    for kind, (size, cost) in enumerate(zip(asked.sizes, asked.costs, strict=True)):
-        filled = None if have[kind] == 0 else filler(asked, left, size)
-        if filled is None:
+def _least_used_up(asked: Job, best: list[Grown]) -> list[Grown]:
+    """Of plans of equal money that which uses up least area."""
+    scale, most = float(max(*asked.costs, 1)), _cost(asked, best)
+    for single in (False, True):
+        made = graph(asked.sizes, asked.kinds, asked.rules(single=single))
+        if made is None:
             continue
-        made, parted, given = filled
-        area = sum(k.width * k.height * n for k, n in zip(left, given, strict=True))
-        rate = Fraction(area, max(cost, 1))
-        if area and (best is None or rate > best[0]):
-            best = (rate, (kind, made, parted, given, 0))
-    return best and best[1]
+        model = Model(made, asked.roots(made), asked.kinds, exact=True)
+        kept = [i for i, p in enumerate(made.plates) if asked.keeps(p.width, p.height)]
+        aim = model.used_up(kept, asked.keep[0] * asked.keep[1] if asked.keep else 0)
+        cost = model.cost() / scale
+        found = model.solved(aim, _NODES, [Limit(cost, -math.inf, most / scale + _TINY)])
+        if found is not None:
+            plan = _grown(asked, made, found)
+            return plan if _used_up(asked, plan) < _used_up(asked, best) else best
+    return best
 
 
-def _fill(asked: _Job, left: Sequence[Kind], size: tuple[int, int]) -> _Filled | None:
-    """One sheet as full as it will go; of very many sizes, the largest that the programme can hold."""
-    for number in range(len(left), 0, -1):
-        some = [k if i < number else replace(k, quantity=0) for i, k in enumerate(left)]
-        kinds = [k for k in some if k.quantity]
-        made = graph([size], kinds, asked.rules(single=True)) if kinds else None
-        if made is not None:
-            return _filled(made, some, kinds, size)
-    return None
+def _used_up(asked: Job, plan: Sequence[Grown]) -> tuple[float, int]:
+    """Area of sheets less what kept rests are larger than the least, and the number of cuts."""
+    least = math.prod(asked.keep_mm) if asked.keep_mm else 0.0
+    area = sum(asked.stock[kind].area_mm2 for _, kind in plan)
+    rests = [leaf.at for tree, _ in plan for leaf in leaves(tree) if _kept(asked, leaf)]
+    worth = sum(at.width_mm * at.height_mm - least for at in rests)
+    return round(area - worth, 3), sum(1 for tree, _ in plan for _ in leaves(tree))
 
 
-def _by_shelves(asked: _Job, left: Sequence[Kind], size: tuple[int, int]) -> _Filled | None:
-    return shelves.fill(size, left, asked.rules(single=True))
+def _kept(asked: Job, leaf: Tree) -> bool:
+    sides = round(leaf.at.width_mm / UNIT_MM), round(leaf.at.height_mm / UNIT_MM)
+    return leaf.kind is None and asked.keeps(*sides)
 
 
-def _filled(
-    made: Graph, some: Sequence[Kind], kinds: Sequence[Kind], size: tuple[int, int]
-) -> _Filled | None:
-    model = Model(made, [Root(0, 1, 1, size[0] * size[1])], kinds, exact=False)
-    areas = [max(1, k.width * k.height // 1_000_000) for k in kinds]
-    model.model.maximize(model.worth(areas))
-    parted = model.solved(_FILL_WORK)
-    if parted is None:
-        return None
-    counts: Counter[Kind] = Counter()
-    for (_, kind), times in zip(made.uses, parted.uses, strict=True):
-        counts[kinds[kind]] += times
-    position = {k: i for i, k in enumerate(some) if k.quantity}
-    renamed = replace_uses(made, [position[k] for k in kinds])
-    return renamed, replace(parted, sheets=(1,)), [counts[k] if k.quantity else 0 for k in some]
+def _grown(asked: Job, made: Graph, parted: Parted) -> list[Grown]:
+    corners = tuple(asked.corner(kind) for kind in range(len(asked.stock)))
+    roots = tuple(root.plate for root in asked.roots(made))
+    kinds = [kind for kind, number in enumerate(parted.sheets) for _ in range(number)]
+    found = zip(trees(made, parted, roots, corners, asked.cutter.kerf_mm), kinds, strict=True)
+    return [(tree, kind) for tree, kind in found if any(leaf.kind is not None for leaf in leaves(tree))]
 
 
-def replace_uses(made: Graph, positions: Sequence[int]) -> Graph:
-    """The same graph with kinds numbered as in the whole job."""
-    return Graph(made.plates, made.cuts, [(p, positions[k]) for p, k in made.uses], made.index)
-
-
-def _together(
-    asked: _Job, made: Graph, least: int, cost: float
-) -> tuple[list[tuple[Tree, Graph, int]], int, bool] | None:
-    """All sheets in one programme: least cost, then least area used up."""
-    roots = asked.roots(made, [sheet.have for sheet in asked.stock])
-    model = Model(made, roots, asked.kinds, exact=True)
-    model.model.add(model.cost >= least)
-    if math.isfinite(cost):
-        model.model.add(model.cost <= int(cost))
-    model.model.minimize(model.cost)
-    cheap = model.solved(_WORK)
-    if cheap is None:
-        return None
-    second = Model(made, roots, asked.kinds, exact=True)
-    second.model.add(second.cost <= cheap.value)
-    second.hint(cheap)
-    kept = [i for i, p in enumerate(made.plates) if _worth_keeping(asked, p.width, p.height)]
-    keep = asked.rules(single=False).keep
-    second.model.minimize(second.used_up(kept, keep[0] * keep[1] if keep else 0))
-    best = second.solved(_WORK) or cheap
-    corners = tuple(_corner(asked, kind) for kind in range(len(asked.stock)))
-    grown = trees(made, best, tuple(root.plate for root in roots), corners)
-    kinds = [kind for kind, number in enumerate(best.sheets) for _ in range(number)]
-    placed = [(tree, made, kind) for tree, kind in zip(grown, kinds, strict=True)]
-    return placed, cheap.bound, cheap.done
-
-
-def _worth_keeping(asked: _Job, width: int, height: int) -> bool:
-    keep = asked.rules(single=False).keep
-    return keep is not None and max(width, height) >= keep[0] and min(width, height) >= keep[1]
-
-
-def _corner(asked: _Job, kind: int) -> tuple[float, float]:
-    trim = 0.0 if asked.stock[kind].remnant else asked.cutter.trim_mm
-    return trim, trim
-
-
-def _plan(
-    asked: _Job, panels: Sequence[Panel], found: list[tuple[Tree, Graph, int]], bound: int, proven: bool
-) -> SheetPlan:
-    waiting = {size: list(_singles(panels, size)) for size in {_size(p) for p in panels}}
-    cuts = [_sheet_cut(asked, tree, made, kind, waiting) for tree, made, kind in found]
+def _plan(asked: Job, panels: Sequence[Panel], found: _Found) -> SheetPlan:
+    waiting = _waiting(panels)
+    cuts = [_sheet_cut(asked, tree, kind, waiting) for tree, kind in found.grown]
     cuts.sort(key=lambda cut: (-cut.panels_mm2 / cut.sheet.area_mm2, cut.sheet.name, repr(cut.panels)))
     cost = sum((cut.sheet.price or Decimal(0) for cut in cuts), Decimal(0)) if asked.priced else None
-    return SheetPlan(tuple(cuts), asked.cutter, proven, cost, float(bound * asked.step))
+    return SheetPlan(tuple(cuts), asked.cutter, found.proven, cost, float(found.least * asked.step))
 
 
-def _singles(panels: Sequence[Panel], size: tuple[int, int, bool]) -> Iterator[Panel]:
+Waiting = dict[tuple[int, int, bool], list[Panel]]
+"""Panels that have no place yet, by their size."""
+
+
+def _waiting(panels: Sequence[Panel]) -> Waiting:
+    return {each: list(_singles(panels, each)) for each in {size(p) for p in panels}}
+
+
+def _singles(panels: Sequence[Panel], wanted: tuple[int, int, bool]) -> Iterator[Panel]:
     for panel in panels:
-        if _size(panel) == size:
+        if size(panel) == wanted:
             for _ in range(panel.quantity):
                 yield replace(panel, quantity=1)
 
 
-def _sheet_cut(
-    asked: _Job, tree: Tree, made: Graph, kind: int, waiting: dict[tuple[int, int, bool], list[Panel]]
-) -> SheetCut:
+def _sheet_cut(asked: Job, tree: Tree, kind: int, waiting: Waiting) -> SheetCut:
     placed: list[Placed] = []
     kept: list[Rectangle] = []
     lost: list[Rectangle] = []
     names: dict[int, str] = {}
     for leaf in leaves(tree):
         if leaf.kind is not None:
-            size = asked.kinds[leaf.kind]
-            panel = waiting[size.width, size.height, size.turns].pop(0)
+            wanted = asked.kinds[leaf.kind]
+            panel = waiting[wanted.width, wanted.height, wanted.turns].pop(0)
             placed.append(Placed(panel, _rounded(leaf.at)))
             names[id(leaf)] = panel.name
         else:
-            plate = made.plates[leaf.plate]
-            worth = _worth_keeping(asked, plate.width, plate.height)
-            (kept if worth else lost).append(_rounded(leaf.at))
-            names[id(leaf)] = "a rest to keep" if worth else "waste"
-    order = steps(tree, made, lambda leaf: names[id(leaf)], asked.cutter)
+            keeps = _kept(asked, leaf)
+            (kept if keeps else lost).append(_rounded(leaf.at))
+            names[id(leaf)] = "a rest to keep" if keeps else "waste"
+    order = steps(tree, lambda leaf: names[id(leaf)], asked.cutter)
     return SheetCut(asked.stock[kind], tuple(placed), order, tuple(kept), tuple(lost))
 
 

@@ -15,6 +15,7 @@ from panewright.cutting.guillotine import (
     Kind,
     Plate,
     Rules,
+    Use,
     add,
     leaves_well,
     parted_at,
@@ -89,7 +90,7 @@ def _drawn(
         for index, (width, height) in shelf.panels:
             block, over = _cut_off(made, strip, ACROSS, width, rules)
             panel, _ = _cut_off(made, block, ALONG, height, rules)
-            made.uses.append((panel, index))
+            made.uses.append(Use(panel, index, (width, height)))
             strip = over
     once = (1,) * len(made.cuts)
     return made, Parted((1,), once, (1,) * len(made.uses), 0, 0, done=False), given
@@ -104,4 +105,4 @@ def _cut_off(made: Graph, plate: int | None, axis: int, at: int, rules: Rules) -
         return plate, None
     cut = parted_at(made, plate, axis, at, rules)
     made.cuts.append(cut)
-    return cut.first, cut.rest
+    return add(made, made.plates[plate]) if cut.first is None else cut.first, cut.rest

@@ -11,7 +11,8 @@ from panewright.cutting.bars import cut_bars, cut_from
 from panewright.cutting.piece import Piece, PieceTooLong, Saw
 from panewright.cutting.plan import CutPlan
 from panewright.cutting.sheet import Cutter, Panel, PanelTooLarge, Sheet
-from panewright.cutting.sheets import SheetPlan, cut_sheets
+from panewright.cutting.sheet_plan import SheetPlan
+from panewright.cutting.sheets import cut_sheets
 from panewright.cutting.spools import Ends, SpoolPlan, cut_spools
 from panewright.cutting.stock import Bar, StockShort
 from panewright.layup.lengths import bus_pieces, tab_pieces

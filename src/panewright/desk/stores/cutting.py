@@ -14,7 +14,7 @@ from panewright.price.cuts import Begun, Known, Together, Tools
 
 if TYPE_CHECKING:
     from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheets import SheetCut
+    from panewright.cutting.sheet_plan import SheetCut
     from panewright.cutting.spools import SpoolCut
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
