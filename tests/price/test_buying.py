@@ -8,13 +8,11 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.cutting.piece import Piece
 from panewright.order.terms import Hands
 from panewright.price.bill import Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.buying import Asked, Coming, Source, Stores, by_supplier, purchases, sold, uncounted
 from panewright.price.delivery import Work, shipping
-from panewright.price.open_orders import without_remnants
 
 MONDAY = date(2026, 11, 2)
 AMOUNTS = st.decimals(0, 200, places=2)
@@ -185,12 +183,3 @@ def test_stock_in_another_unit_is_told():
     assert list(uncounted(found, stores)) == [
         "3 roll of ribbon are in stock but not counted: it is sold by metre."
     ]
-
-
-@given(st.lists(st.floats(100, 3000), max_size=4), st.integers(0, 6), st.floats(150, 1500))
-def test_remnants_take_pieces_but_never_more_than_they_hold(remnants, number, length):
-    pieces = [Piece("rail", length, number)]
-    left = sum(piece.quantity for piece in without_remnants(pieces, remnants))
-    held = sum(int((remnant + 3.0) // (length + 3.0)) for remnant in remnants)
-    assert max(0, number - held) - 1 <= left <= number
-    assert left >= number - held - len(remnants)

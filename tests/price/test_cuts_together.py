@@ -16,6 +16,7 @@ from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
 from panewright.price.cuts import Begun, Job, Racks, cut_together, front_panels, rail_pieces, ribbon_pieces
+from panewright.price.open_orders import bars_of
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -135,3 +136,21 @@ def test_a_rail_named_without_any_bar_is_told():
     found = cut_together([Job("A", made, 1)], Racks(bars={made.structural.rail.name: []}))
     assert not found.bars
     assert "Buy bars" in found.uncut[-1].why or any("Buy bars" in each.why for each in found.uncut)
+
+
+def test_the_buyer_is_told_the_bars_of_one_plan_over_all_orders():
+    both = jobs()
+    plans = dict(cut_together(both, Racks()).bars)
+    told = bars_of(both)
+    assert told == {name: len(plan.bars) for name, plan in plans.items()}
+    for name, bars in told.items():
+        assert bars <= sum(bars_of([job]).get(name, 0) for job in both)
+
+
+def test_bars_that_lie_there_are_not_bought_and_a_piece_too_short_helps_nothing():
+    both = jobs()
+    (rail, *_) = bars_of(both)
+    bar_mm = next(j.design.structural.rail.bar_mm for j in both if j.design.structural.rail.name == rail)
+    enough = {rail: (bar_mm,) * bars_of(both)[rail]}
+    assert bars_of(both, enough)[rail] == 0
+    assert bars_of(both, {rail: (30.0,)}) == bars_of(both)

@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from panewright.cutting.bars import cut_bars
-from panewright.cutting.piece import Piece, PieceTooLong, Saw, room_mm, taken_mm
+from panewright.cutting.piece import Piece
+from panewright.cutting.plan import CutPlan
+from panewright.cutting.stock import Bar
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
 from panewright.price.bill import Need
 from panewright.price.buying import Asked, Item, Source
-from panewright.price.cuts import Job, Known, rails_to_cut
+from panewright.price.cuts import Job, Known, Racks, cut_together, rails_to_cut
 from panewright.price.kit import left
 from panewright.price.money import exact
 from panewright.price.needs import needs
 from panewright.price.packing import Packing
 from panewright.shelf.shelf import Row, Shelf
-
-_SAW = Saw(trim_mm=0.0)  #: a remnant's length is what can be used of it, its ends sawn already
 
 
 def asked_of(
@@ -49,17 +47,29 @@ def bars_of(
     remnants: Mapping[str, tuple[float, ...]] | None = None,
     cut: Mapping[Known, int] | None = None,
 ) -> dict[str, int]:
-    """Bars of each rail that all orders still need together.
+    """Bars of each rail that one plan over all orders still has to buy.
 
-    Not counted is what lies cut already, and what fits into remnants.
+    Not counted is what lies cut already, and what the plan cuts from remnants.
     """
     ours = [job for job in jobs if "frame" not in job.design.order.kit.brings]
     bar_mm = {job.design.structural.rail.name: job.design.structural.rail.bar_mm for job in ours}
+    racks = Racks({name: _rack(long_mm, (remnants or {}).get(name, ())) for name, long_mm in bar_mm.items()})
+    plans = dict(cut_together(ours, racks, cut=cut).bars)
     pieces = rails_to_cut(ours, cut)
-    return {
-        name: _bars(without_remnants(pieces.get(name, ()), (remnants or {}).get(name, ())), length_mm)
-        for name, length_mm in bar_mm.items()
-    }
+    return {name: _new(plans.get(name), pieces.get(name, ())) for name in bar_mm}
+
+
+def _rack(bar_mm: float, remnants_mm: Iterable[float]) -> list[Bar]:
+    """Remnants for nothing, and new bars without end."""
+    lying = [Bar(long_mm, Decimal(0), 1, remnant=True) for long_mm in remnants_mm if long_mm > 0]
+    return [*lying, Bar(bar_mm, Decimal(1))]
+
+
+def _new(plan: CutPlan | None, pieces: Iterable[Piece]) -> int:
+    """New bars of a plan; where a piece is longer than any, one each, as the design has told already."""
+    if plan is None:
+        return sum(piece.quantity for piece in pieces)
+    return sum(not bar.from_remnant for bar in plan.bars)
 
 
 def sawn(panels: int, left: int, ticked: int) -> int:
@@ -92,31 +102,6 @@ def _cut_of(need: Need, order: str, cut: Mapping[Known, int]) -> Decimal:
         long_mm = sum((exact(known[3]) * count for known, count in mine), Decimal(0))
         return long_mm / 1000
     return need.one * sum(count for _, count in mine) if need.use == "sheet" else Decimal(0)
-
-
-def _bars(pieces: tuple[Piece, ...], bar_mm: float) -> int:
-    """Bars of one length; a piece longer than the bar takes one each, as the design has told already."""
-    try:
-        return len(cut_bars(pieces, bar_mm).bars) if pieces else 0
-    except PieceTooLong:
-        return sum(piece.quantity for piece in pieces)
-
-
-def without_remnants(pieces: Iterable[Piece], remnants_mm: Iterable[float]) -> tuple[Piece, ...]:
-    """The pieces that are left when the longest that fit have been cut from the remnants.
-
-    >>> [piece.quantity for piece in without_remnants([Piece("rail", 600.0, 3)], [1300.0])]
-    [1]
-    """
-    counts = Counter({piece: piece.quantity for piece in pieces})
-    by_length = sorted(counts, key=lambda piece: (-piece.length_mm, piece.name))
-    for remnant_mm in sorted(remnants_mm):
-        room = room_mm(remnant_mm, _SAW)
-        for piece in by_length:
-            while counts[piece] and taken_mm(piece, _SAW) <= room + 1e-6:
-                counts[piece] -= 1
-                room -= taken_mm(piece, _SAW)
-    return tuple(replace(piece, quantity=counts[piece]) for piece in by_length if counts[piece])
 
 
 def sources_of(asked: Iterable[Asked], shelf: Shelf) -> dict[str, Source]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -9,6 +11,8 @@ from panewright.desk.stores import cutting
 from panewright.desk.stores.racks import BOUGHT
 
 if TYPE_CHECKING:
+    from panewright.cutting.sheet_plan import SheetPlan
+    from panewright.cutting.spools import SpoolPlan
     from panewright.desk.stores.cutting import Kept, Plan, Row
     from panewright.pack.pages.cutting import CutSheets
 
@@ -52,7 +56,7 @@ def place(row: Row) -> str:
     """Where a row's bar, sheet or spool lies."""
     if row.source.mark:
         return f"piece {row.source.mark}"
-    return "a bar to buy" if row.source.key == BOUGHT else row.source.key
+    return f"a {row.form} to buy" if row.source.key == BOUGHT else row.source.key
 
 
 def said(plan: Plan) -> tuple[tuple[str, str], ...]:
@@ -65,30 +69,59 @@ def said(plan: Plan) -> tuple[tuple[str, str], ...]:
         for item, cuts in together.bars
     ]
     found += [
-        (item, f"{count(len(cuts.sheets), 'sheet')}. {_sure(cuts.proven)}") for item, cuts in together.sheets
+        (
+            item,
+            f"{count(len(cuts.sheets), 'sheet')}{_sheets_to_buy(plan, cuts)}. {_sure(cuts.proven, cuts.gap)}",
+        )
+        for item, cuts in together.sheets
     ]
     found += [
-        (item, f"{count(len(cuts.spools), 'spool')}. {_sure(cuts.proven)}") for item, cuts in together.spools
+        (item, f"{count(len(cuts.spools), 'spool')}{_spools_to_buy(plan, cuts)}. {_sure(cuts.proven)}")
+        for item, cuts in together.spools
     ]
     return tuple(found)
 
 
-def _sure(proven: bool) -> str:
+def _sheets_to_buy(plan: Plan, cuts: SheetPlan) -> str:
+    """Whole sheets to buy, size by size, and their money."""
+    from panewright.pack.pages.cutting import sides
+
+    bought = [cut.sheet for cut in cuts.sheets if cut.sheet.name == BOUGHT]
+    sizes = Counter((sheet.width_mm, sheet.height_mm) for sheet in bought)
+    told = " and ".join(
+        f"{n} of {sides(long, wide, plan.units)}" for (long, wide), n in sorted(sizes.items(), reverse=True)
+    )
+    return f", {told} to buy{_money(plan, [sheet.price for sheet in bought])}" if bought else ""
+
+
+def _spools_to_buy(plan: Plan, cuts: SpoolPlan) -> str:
+    bought = [cut.spool for cut in cuts.spools if cut.spool.name == BOUGHT]
+    return (
+        f", {len(bought)} of them to buy{_money(plan, [spool.price for spool in bought])}" if bought else ""
+    )
+
+
+def _money(plan: Plan, prices: Iterable[Decimal | None]) -> str:
+    from panewright.price.money import amount
+
+    cost = sum((price or Decimal(0) for price in prices), Decimal(0))
+    return f" for {amount(cost, plan.currency)}" if cost else ""
+
+
+def _sure(proven: bool, gap: float = 0.0) -> str:
     if proven:
         return "Proven: no other plan costs less."
+    if gap:
+        return f"Not proven: no plan costs less by more than {gap:.0%}."
     return "Not proven: a plan that costs less may exist; the search ended before it was sure."
 
 
 def _buys(plan: Plan, item: str) -> str:
     """Bars to buy and their money."""
-    from panewright.price.money import amount
-
     bought = [bar for bar in dict(plan.together.bars)[item].bars if bar.name in ("", BOUGHT)]
     if not bought:
         return "none to buy"
-    cost = sum((bar.price or Decimal(0) for bar in bought), Decimal(0))
-    money = f" for {amount(cost, plan.currency)}" if cost else ""
-    return f"{len(bought)} of them to buy{money}"
+    return f"{len(bought)} of them to buy{_money(plan, [bar.price for bar in bought])}"
 
 
 def notes(plan: Plan) -> tuple[str, ...]:

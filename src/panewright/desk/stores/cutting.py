@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from panewright.ledger.open import Ledger
     from panewright.ledger.stock import Movement, Remnant
 
+_TINY = Decimal("0.000001")
 _LONGEST_DONE = {"cut-rails": "rails", "clean-pane": "fronts", "tab-cells": "tabs", "join-columns": "buses"}
 
 
@@ -146,7 +147,7 @@ def planned(told: Job) -> Plan:
     at(70)
     shelf = load_shelf()
     panels = [Panels(o.number, m.design, m.design.order.job.panels, o.begun) for o, m in made]
-    there = racks(told.there, shelf, buys=told.buys)
+    there = racks(told.there, shelf, buys=told.buys, whole=_cut_whole(each for _, each in made))
     found_cuts = cut_together(panels, there, told.tools, known(told.cut))
     at(98)
     systems = {each.design.order.job.units for _, each in made}
@@ -158,6 +159,14 @@ def planned(told: Job) -> Plan:
         told.there,
         found_cuts,
         tuple(notes),
+    )
+
+
+def _cut_whole(made: Iterable[Made]) -> frozenset[str]:
+    """Panes that the orders want cut from stock, and not ordered to size."""
+    designs = (each.design for each in made)
+    return frozenset(
+        each.structural.pane.sheet.name for each in designs if each.order.parts.glass_from == "cut from stock"
     )
 
 
@@ -219,18 +228,20 @@ def _numbered(plan: Plan) -> Iterator[Row]:
         for bar in bars.bars:
             number += 1
             rests = ((bar.kept.length_mm, None),) if bar.kept else ()
-            source = _source(plan, item, bar.name, bar.bar_mm)
+            source = _source(plan, item, bar.name, ("bar", bar.bar_mm, None))
             yield Row(number, "bar", source, _of_bar(item, bar), rests, bar)
     for item, sheets in plan.together.sheets:
         for sheet in sheets.sheets:
             number += 1
-            source = _source(plan, item, sheet.sheet.name, sheet.sheet.width_mm)
+            source = _source(
+                plan, item, sheet.sheet.name, ("sheet", sheet.sheet.width_mm, sheet.sheet.height_mm)
+            )
             sides = tuple((each.width_mm, each.height_mm) for each in sheet.kept)
             yield Row(number, "sheet", source, _of_sheet(item, sheet), sides, sheet)
     for item, spools in plan.together.spools:
         for spool in spools.spools:
             number += 1
-            source = _source(plan, item, spool.spool.name, spool.spool.length_mm)
+            source = _source(plan, item, spool.spool.name, ("spool", spool.spool.length_mm, None))
             left = (
                 ((spool.left_mm, None),) if spool.left_mm and source.mark else ()
             )  # a lot's spool stays stock
@@ -247,10 +258,17 @@ def proven(plan: Plan) -> dict[str, bool]:
     }
 
 
-def _source(plan: Plan, item: str, key: str, length_mm: float) -> Source:
-    """Where a row comes from; a bar that is still to be bought has no place yet."""
+Sold = tuple[Literal["bar", "sheet", "spool"], float, float | None]
+"""Form, length and width of what is to be bought."""
+
+_UNITS = {"bar": "bar", "sheet": "square metre", "spool": "metre"}
+
+
+def _source(plan: Plan, item: str, key: str, sold: Sold) -> Source:
+    """Where a row comes from; what is still to be bought has no place yet."""
     found = next((each for each in plan.there if (each.item, each.key) == (item, key)), None)
-    return found or Source(key or BOUGHT, "bar", item, length_mm, unit="bar")
+    form, length_mm, width_mm = sold
+    return found or Source(key or BOUGHT, form, item, length_mm, width_mm, unit=_UNITS[form])
 
 
 def _of_bar(item: str, bar: BarCut) -> tuple[PieceCut, ...]:
@@ -337,9 +355,13 @@ def _moved(ledger: Ledger, row: Row) -> Iterator[Movement]:
         unit, lot = _bar_now(ledger, source)
         yield Movement(source.item, Decimal(1), unit, "used", lot, order=order)
         return
+    if row.form == "sheet":
+        area_m2 = Decimal(str(source.length_mm)) * Decimal(str(source.width_mm)) / 1_000_000
+        yield Movement(source.item, area_m2.quantize(_TINY), source.unit, "used", source.lot, order=order)
+        return
     for reason, length_mm in (("used", row.cut.cut_mm), ("wasted", row.cut.lost_mm)):  # type: ignore[union-attr]
         if length_mm > 0:
-            metres = (Decimal(str(length_mm)) / 1000).quantize(Decimal("0.000001"))
+            metres = (Decimal(str(length_mm)) / 1000).quantize(_TINY)
             yield Movement(source.item, metres, source.unit, reason, source.lot, order=order)
 
 

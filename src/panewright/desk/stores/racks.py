@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from panewright.cutting.sheet import Sheet
     from panewright.cutting.stock import Bar
     from panewright.ledger.open import Ledger
     from panewright.ledger.stock import Remnant, Stock
     from panewright.price.cuts import Racks
-    from panewright.shelf.shelf import Shelf
+    from panewright.ribbon.strip import Strip
+    from panewright.shelf.shelf import Row, Shelf
 
 _BARS, _METRES = ("bar", "bars"), ("metre", "metres", "m")
 _FREE = Decimal(0)  #: what lies there costs nothing more
+_CENT = Decimal("0.01")
 BOUGHT = "to buy"
 
 
@@ -92,8 +95,13 @@ def _left_over(each: Remnant, shelf: Shelf) -> Source | None:
     return Source(key, form, each.item, each.length_mm, mark=each.mark, begun=True)
 
 
-def racks(found: Iterable[Source], shelf: Shelf, *, buys: bool) -> Racks:
-    """The same as the cutting rooms take it; with `buys`, bars as sold are added at their price."""
+def racks(
+    found: Iterable[Source], shelf: Shelf, *, buys: bool, whole: Collection[str] = frozenset()
+) -> Racks:
+    """The same as the cutting rooms take it; with `buys`, what is sold is added at its price.
+
+    `whole` are the panes that are cut from whole sheets, also where none lies in the racks.
+    """
     from panewright.cutting.sheet import Sheet
     from panewright.cutting.stock import Bar
     from panewright.price.cuts import Racks
@@ -111,7 +119,32 @@ def racks(found: Iterable[Source], shelf: Shelf, *, buys: bool) -> Racks:
     if buys:
         for row in shelf.rails:
             rails[row.name].append(Bar(row.part.bar_mm, row.price, None, BOUGHT))
-    return Racks(rails, panes, ribbons)
+        for name in {*panes, *whole}:
+            panes[name] += _sheets_sold(name, shelf)
+        for strip in (*shelf.tabs, *shelf.buses):
+            ribbons[strip.name] += _spools_sold(strip)
+    return Racks(rails, {name: there for name, there in panes.items() if there}, ribbons)
+
+
+def _sheets_sold(name: str, shelf: Shelf) -> Iterator[Sheet]:
+    """Whole sheets in the sizes that shops keep, at the price of their area; none that burst when cut."""
+    from panewright.cutting.sheet import Sheet
+    from panewright.structure.panes.cut_glass import HEATED
+
+    for row in shelf.sheets:
+        if row.name == name and row.part.treatment not in HEATED and row.sold_by == "square metre":
+            for long_mm, short_mm in shelf.stock_glass_mm:
+                area_m2 = Decimal(str(long_mm)) * Decimal(str(short_mm)) / 1_000_000
+                price = (row.price * area_m2).quantize(_CENT, ROUND_HALF_UP)
+                yield Sheet(long_mm, short_mm, price, None, BOUGHT)
+
+
+def _spools_sold(row: Row[Strip]) -> Iterator[Bar]:
+    """A spool as it is packed."""
+    from panewright.cutting.stock import Bar
+
+    if row.pack and row.sold_by == "metre":
+        yield Bar(float(row.pack * 1000), row.price * row.pack, None, BOUGHT)
 
 
 def bought(item: str, shelf: Shelf) -> Iterator[Source]:
