@@ -1,4 +1,4 @@
-"""Cutting plans of 200 pieces beside first fit, longest first: bars bought and wall time; known best values."""
+"""Cutting plans of 200 pieces beside first fit, longest first: bars and wall time; known best values."""
 
 from __future__ import annotations
 
