@@ -7,6 +7,9 @@ A1.2(B), recalled); ASTM E1300 at allowable level. Bowing does not matter for so
 
 from __future__ import annotations
 
+from functools import lru_cache
+from math import floor, log
+
 from panewright.climate.site import Family
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane
@@ -17,23 +20,43 @@ from panewright.structure.panes.choice import prove_pane
 SHORTEST_S = 3.0  #: load of either rule book
 FACTOR: dict[Family, float] = {"ASCE": 1.0, "EN": 1.5}
 _MOST_PA = 200e3
-_STEPS = 18  # halvings: to one pascal
+_STEPS = 2**18
+_STEP_PA = _MOST_PA / _STEPS  # found to one pascal
+_PAST = 2.0  # use past the theory's range, for want of a better
+_CHORDS = 6  # lines through the last answers, then a halving
 _STRENGTH = ("glass strength", "free edge of the glass")
 
 
+@lru_cache(maxsize=256)
 def shock_pressure_pa(pane: Pane, family: Family, sides: Sides = "four sides") -> float | None:
     """Pressure that the pane bears for a moment by its family's rules; None where they do not cover it. [Pa]
 
     Where the plate's theory ends earlier, the pressure at its end: less than the pane bears.
     """
-    if _used(pane, family, sides, 1.0) is None:
+    first = _used(pane, family, sides, 1.0)
+    if first is None:
         return None
-    low, high = 0.0, _MOST_PA
-    for _ in range(_STEPS):
-        middle = (low + high) / 2
-        used = _used(pane, family, sides, middle)
+    low, high, tried = 0, _STEPS, 0
+    known = [(1.0 / _STEP_PA, first)] if 0 < first < _PAST else []
+    while high - low > 1:
+        tried += 1
+        middle = _next(low, high, known if tried % _CHORDS else [])
+        used = _used(pane, family, sides, middle * _STEP_PA)
+        if used is not None and used < _PAST:
+            known.append((middle, used))
         low, high = (middle, high) if used is not None and used <= 1 else (low, middle)
-    return low / FACTOR[family]
+    return low * _STEP_PA / FACTOR[family]
+
+
+def _next(low: int, high: int, known: list[tuple[float, float]]) -> int:
+    """Where the line of the last two answers meets full use, both ways counted by powers; else half way."""
+    halfway = (low + high) // 2
+    if not known:
+        return halfway
+    (before, less), (after, more) = ((1.0, 0.0), *known)[-2:]
+    power = log(more / less) / log(after / before) if less and less != more else 1.0
+    guess = after * (1 / more) ** (1 / power) if power > 0 else high
+    return max(low + 1, floor(guess)) if guess < high else halfway
 
 
 def _used(pane: Pane, family: Family, sides: Sides, pressure_pa: float) -> float | None:
@@ -44,4 +67,4 @@ def _used(pane: Pane, family: Family, sides: Sides, pressure_pa: float) -> float
     known = all(check.passed for check in checks if check.rule in RANGE_RULES)
     if not strength or (known and not all(check.covered for check in strength)):
         return None
-    return max(check.utilisation for check in strength) if known else 2.0
+    return max(check.utilisation for check in strength) if known else _PAST
