@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from panewright.glass.plate.faces import Faces
 from panewright.glass.plate.path import WIDEST, load_path
 from panewright.units import MM
 
@@ -84,15 +85,13 @@ def bend(plate: Plate, pressure_pa: float) -> Bent:
     >>> round(bent.deflection_mm, 2), round(bent.peak_mpa, 1)
     (18.06, 35.7)
     """
-    known = pressure_pa <= plate.known_pa
-    path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson)
-    faces = path.faces(min(pressure_pa / plate.load_unit_pa, path.limit))
+    known, faces = _faces(plate, pressure_pa)
     extremes, unit = faces.extremes(), plate.stress_unit_mpa
-    peak = extremes.peak
+    peak, deep = extremes.peak, faces.centre_deflection
     return Bent(
         pressure_pa=pressure_pa,
-        deflection_mm=faces.centre_deflection * plate.thickness_mm,
-        w_over_t=faces.centre_deflection,
+        deflection_mm=deep * plate.thickness_mm,
+        w_over_t=deep,
         centre_mpa=extremes.centre_stress * unit,
         peak_mpa=peak.stress * unit,
         peak_long_mm=peak.along_long * plate.long_mm / 2,
@@ -100,6 +99,32 @@ def bend(plate: Plate, pressure_pa: float) -> Bent:
         pressed_peak_mpa=extremes.pressed_peak.stress * unit,
         known=known,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Sagged:
+    """How far a pane goes, and no more."""
+
+    deflection_mm: float  #: at the middle
+    known: bool  #: as of `Bent`
+
+
+@lru_cache(maxsize=1024)
+def sag(plate: Plate, pressure_pa: float) -> Sagged:
+    """The deflection of `bend` alone: its stresses are not looked for.
+
+    >>> round(sag(Plate(1500, 1000, 3.78, Elastic(71.7e9, 0.22)), 2400).deflection_mm, 2)
+    18.06
+    """
+    known, faces = _faces(plate, pressure_pa)
+    return Sagged(faces.centre_deflection * plate.thickness_mm, known)
+
+
+def _faces(plate: Plate, pressure_pa: float) -> tuple[bool, Faces]:
+    """Whether the pressure is inside the plate's range, and the state there or at the range's end."""
+    path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson)
+    faces = path.faces(min(pressure_pa / plate.load_unit_pa, path.limit))
+    return pressure_pa <= plate.known_pa, faces
 
 
 def area_m2(plate: Plate) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from panewright.check import Check
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.plate.bending import Bent
+from panewright.glass.plate.bending import Bent, Sagged
 from panewright.glass.strength import en16612
 from panewright.glass.verdict.proof import ROOM, THICKER, told
 
@@ -17,7 +17,7 @@ def en_strength(sheet: Sheet, bent: Bent, load: PaneLoad, against: str) -> Check
     return Check(rule, stress, limit, "MPa", f"EN 16612 design strength against {against}", THICKER, ROOM)
 
 
-def en_deflection(pane: Pane, bent: Bent, how: str = "") -> Check:
+def en_deflection(pane: Pane, bent: Bent | Sagged, how: str = "") -> Check:
     """How far the pane gives way, `how` it was reckoned put behind the rule."""
     limit = en16612.deflection_limit_mm(pane.short_mm) if bent.known else None
     source = f"EN 16612 9.1.4: short side/65 and 50 mm{how}"

@@ -9,7 +9,7 @@ from typing import Literal
 
 from panewright.check import Check
 from panewright.glass.load import PaneLoad
-from panewright.glass.plate.bending import Bent, Plate
+from panewright.glass.plate.bending import Bent, Plate, Sagged
 from panewright.glass.plate.path import WIDEST
 
 Family = Literal["ASCE", "EN"]
@@ -58,7 +58,12 @@ def range_checks(plate: Plate, pressure_pa: float) -> Iterator[Check]:
 
 
 def proof_of(
-    checks: Iterable[Check], service: Bent, strength: Bent, nfl: float | None, name: str, thickness: float
+    checks: Iterable[Check],
+    service: Bent | Sagged,
+    strength: Bent,
+    nfl: float | None,
+    name: str,
+    thickness: float,
 ) -> PaneProof:
     """The checks with the figures of the worst load at either level."""
     return PaneProof(

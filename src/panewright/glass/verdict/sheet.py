@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from panewright.check import Check
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.plate.bending import Elastic, Plate, bend
+from panewright.glass.plate.bending import Elastic, Plate, bend, sag
 from panewright.glass.strength import e1300, en16612
 from panewright.glass.verdict.en_checks import en_deflection, en_strength
 from panewright.glass.verdict.laminated import judge_laminated
@@ -111,7 +111,7 @@ def _judge_en(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     heaviest = max(loads, key=lambda load: load.pressure_pa)
     worst = worst_of(factored) or heaviest
     hard = bents[factored.index(worst)] if factored else bend(plate, worst.pressure_pa)
-    soft = bend(plate, (worst_of(service) or worst).pressure_pa)
+    soft = sag(plate, (worst_of(service) or worst).pressure_pa)
     checks = [*strength, en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
     if not factored:
         checks.append(
