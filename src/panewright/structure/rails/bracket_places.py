@@ -80,6 +80,7 @@ def usual_places(question: Question, count: int) -> Places:
     return _settled(question, [_about(question, count), []], (count, 0), (0.0, _LAST_MM))[0]
 
 
+@lru_cache(maxsize=256)
 def near_places(question: Question, count: int) -> Places:
     """Best places on each long rail, looked for about the usual ones only. [mm]"""
     grid = _NEAR * question.length_mm(short=False), _CLOSE_MM

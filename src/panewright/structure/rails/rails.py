@@ -44,7 +44,7 @@ from panewright.structure.rails.edge_load import Edges, edge_peak_n_mm, split_at
 from panewright.structure.rails.lasting import most_moved
 from panewright.structure.rails.strength import strength_checks, tipping_check
 from panewright.structure.space.conditions import Joint
-from panewright.structure.space.space_frame import Side, SideFigures, SpaceFrame, outer_mm, stand
+from panewright.structure.space.space_frame import Side, SideFigures, SpaceFrame, outer_mm, shape_of, stand
 
 BRACKET_MM = 40.0  #: length of a bracket along the rail; common practice, as on the shelf
 SMALL_TURN_DEG = 5.0  #: its cosine is one to 0.4 %; derived
@@ -154,7 +154,7 @@ def near_brackets(
     rail: Rail, pane: Pane, bead: Bead, count: int, joint: Joint = "mitred", edges: Edges = ()
 ) -> Brackets:
     """As the best, looked for about the usual places only: much quicker, and mostly the same."""
-    places = near_places(Question(rail, pane, bead, joint, edges), count)
+    places = near_places(Question(shape_of(rail), pane, bead, joint, edges), count)
     return Brackets(count, places[0], places[1:-1])
 
 

@@ -18,10 +18,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.structure.space.member import Array, Member, Point
 
 NODAL, INNER = 12, 4
+Rows = NDArray[np.intp]
 _V, _W, _THETA = (1, 5, 7, 11), (2, 4, 8, 10), (3, 9, 12, 13)
 _GAUSS = 6  # points: exact for all products of cubics
 
@@ -32,6 +34,11 @@ class Members:
 
     stiffness: Array  #: (..., 12, 12)
     push: Array  #: (..., 12): forces that stand for the load
+
+    def of(self, springs: Rows, runs: Rows) -> Members:
+        """Those of some springs and runs, as often as they are named."""
+        at = springs[:, None], runs
+        return Members(self.stiffness[at], self.push[at])
 
 
 def members(

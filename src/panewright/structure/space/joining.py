@@ -7,9 +7,11 @@ stiffness. The inside of every run is solved out first, so that only the corners
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.structure.space.element import Members
 from panewright.structure.space.member import Array
@@ -44,8 +46,20 @@ def strike(matrix: Array, push: Array, may: Flags) -> None:
     push *= may
 
 
-def solved(matrix: Array, push: Array, which: list[int], turn: Array, *, frames: int, whole: bool) -> Array:
-    """Movements of all nodes, axes (conditions, runs, nodes, 6); `which` runs each condition has."""
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Which of the runs that were solved each condition and each run of a frame is alike to."""
+
+    ways: NDArray[np.intp]
+    runs: NDArray[np.intp]
+
+    def of(self, solved: Array) -> Array:
+        """One for each condition and run."""
+        return np.asarray(solved[np.ix_(self.ways, self.runs)])
+
+
+def solved(matrix: Array, push: Array, rows: Rows, turn: Array, *, frames: int, whole: bool) -> Array:
+    """Movements of all nodes, axes (conditions, runs, nodes, 6)."""
     size = matrix.shape[-1]
     ends = np.r_[0:6, size - 6 : size] if whole else np.arange(6)
     inside = np.arange(6, size - 6 if whole else size)
@@ -55,9 +69,9 @@ def solved(matrix: Array, push: Array, which: list[int], turn: Array, *, frames:
     from_ends, alone = inner[..., :-1], inner[..., -1]
     back = np.swapaxes(to_ends, -1, -2)
     left, load = matrix[..., ends[:, None], ends] - back @ from_ends, push[..., ends] - _times(back, alone)
-    moved = np.empty((len(which), *push.shape[1:]))
-    moved[..., ends] = _corners(left[which], load[which], turn, frames, whole)
-    moved[..., inside] = alone[which] - _times(from_ends[which], moved[..., ends])
+    moved = np.empty((len(rows.ways), len(rows.runs), size))
+    moved[..., ends] = _corners(rows.of(left), rows.of(load), turn, frames, whole)
+    moved[..., inside] = rows.of(alone) - _times(rows.of(from_ends), moved[..., ends])
     return moved.reshape(*moved.shape[:2], -1, 6)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.structure.space.member import Array
 from panewright.structure.space.run import Run, kinks, line_n_mm, nodes
@@ -26,6 +27,14 @@ class Mesh:
     held: Flags  #: whether a node is a bracket's
     seat: Array  #: how much stiffer a member is against twist and sideways than the rail alone
     whole: bool  #: from corner to corner, not to the middle
+
+    def of(self, runs: NDArray[np.intp]) -> Mesh:
+        """Some of its runs, as often as they are named."""
+        first, last = self.line_n_mm
+        line = first[runs], last[runs]
+        return Mesh(
+            self.place_mm[runs], line, self.points_n[runs], self.held[runs], self.seat[runs], self.whole
+        )
 
 
 def mesh(runs: Sequence[Run], stiff_mm: float, *, whole: bool) -> Mesh:

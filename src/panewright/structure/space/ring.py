@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.structure.space import holds
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members, members
-from panewright.structure.space.joining import assembled, solved, strike
+from panewright.structure.space.joining import Rows, assembled, solved, strike
 from panewright.structure.space.member import Array, Member, Point
 from panewright.structure.space.mesh import Flags, Mesh, mesh
 from panewright.structure.space.run import Run
@@ -51,20 +52,34 @@ def stand_ring(build: Build, runs: tuple[Run, Run, Run, Run], ways: tuple[Condit
 def _stand(
     build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
 ) -> Stood:
-    net = mesh([run for frame in frames for run in frame], build.stiff_mm, whole=whole)
+    kinds, rows = _kinds([run for frame in frames for run in frame], whole)
+    net = mesh(kinds, build.stiff_mm, whole=whole)
     firsts, which = _alike(ways)
     spring, lengths = np.array([way.spring_mpa for way in ways]), np.diff(net.place_mm)
-    parts = members(
-        build.member, lengths, net.line_n_mm, seat=net.seat, spring=spring[firsts], bead=build.bead_mm
-    )
+    springs = list(dict.fromkeys(ways[first].spring_mpa for first in firsts))
+    held = np.array([springs.index(ways[first].spring_mpa) for first in firsts])
+    own = np.array(springs)
+    parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
     shift, alone = holds.shifts(net, build.bolt_mm), holds.soft(net, build.bolt_mm)
-    matrix, push = assembled(parts, shift, _pushed(net, build.bead_mm[0]))
+    matrix, push = (each[held] for each in assembled(parts, shift, _pushed(net, build.bead_mm[0])))
     holds.give(matrix, net, build.bolt_mm_n, alone)
     strike(matrix, push, holds.free(net, build.bolt_mm_n, alone, tuple(ways[first] for first in firsts)))
     turn = np.array([way.turn_nmm for way in ways])
-    moved = solved(matrix, push, which, turn, frames=len(frames), whole=whole)
-    moved = (shift[None] @ moved[..., None])[..., 0]
-    return _sorted(net, moved, _end_forces(parts, which, moved), spring, len(frames))
+    moved = solved(matrix, push, Rows(np.array(which), rows), turn, frames=len(frames), whole=whole)
+    net, parts = net.of(rows), parts.of(held[which], rows)
+    moved = (shift[rows][None] @ moved[..., None])[..., 0]
+    return _sorted(net, moved, _end_forces(parts, moved), spring, len(frames))
+
+
+def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
+    """Runs that are alike once, and each one's kind: frames of a search differ in one rail only.
+
+    Not in a ring: where nothing else does, one bracket of one of its runs keeps all of it from sliding.
+    """
+    if whole:
+        return runs, np.arange(len(runs))
+    kinds = list(dict.fromkeys(runs))
+    return kinds, np.array([kinds.index(run) for run in runs])
 
 
 def _alike(ways: tuple[Condition, ...]) -> tuple[list[int], list[int]]:
@@ -81,10 +96,10 @@ def _pushed(net: Mesh, lever: float) -> Array:
     return push
 
 
-def _end_forces(parts: Members, which: list[int], moved: Array) -> Array:
+def _end_forces(parts: Members, moved: Array) -> Array:
     """Forces on both ends of each member."""
     pair = np.concatenate([moved[..., :-1, :], moved[..., 1:, :]], axis=-1)
-    return np.asarray((parts.stiffness[which] @ pair[..., None])[..., 0] - parts.push[which])
+    return np.asarray((parts.stiffness @ pair[..., None])[..., 0] - parts.push)
 
 
 def _sorted(net: Mesh, moved: Array, ends: Array, spring: Array, frames: int) -> Stood:

@@ -183,7 +183,6 @@ def shape_of(rail: Rail) -> Rail:
     return replace(rail, name="", alloy="6063-T6", bar_mm=1.0)
 
 
-@lru_cache(maxsize=256)
 def _under_each(
     rail: Rail,
     pane: Pane,
@@ -191,12 +190,12 @@ def _under_each(
     brackets_mm: tuple[tuple[float, ...], ...],
     under: tuple[Family, Joint, Edges],
 ) -> tuple[SpaceFrame, ...]:
-    """Kept, for rails of several alloys bend alike."""
     family, joint, edges = under
     found = [_on_each(rail, pane, bead, brackets_mm, (family, joint, load)) for load in edges]
     return tuple(reduce(worse, frames) for frames in zip(*found, strict=True))
 
 
+@lru_cache(maxsize=512)
 def _on_each(
     rail: Rail,
     pane: Pane,
@@ -204,6 +203,7 @@ def _on_each(
     brackets_mm: tuple[tuple[float, ...], ...],
     under: tuple[Family, Joint, EdgeLoad],
 ) -> tuple[SpaceFrame, ...]:
+    """Kept, for rails of several alloys bend alike, and a pane's load split at 45 degrees is asked twice."""
     family, joint, load = under
     build = frame_build(rail, pane, bead, family, joint)
     frames = []
