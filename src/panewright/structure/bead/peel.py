@@ -18,6 +18,7 @@ rails that turn farther may fail, and the next one is tried.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from panewright.check import Check
 from panewright.glass.pane import Pane
@@ -81,12 +82,20 @@ def bite_for_turn_mm(sealant: Sealant, suction_bite_mm: float, glue_line_mm: flo
     """
     bites = range(math.ceil(suction_bite_mm - 1e-9), MOST_BITE_MM + 1) if sealant.structural else ()
 
+    turned = _turned(sealant, glue_line_mm) if bites else ()
+    able = {bite: max(1.0, suction_bite_mm / bite + turned[bite - 1]) for bite in bites if bite > 0}
+    return float(min(able, key=lambda bite: (able[bite], bite))) if able else suction_bite_mm
+
+
+@lru_cache(maxsize=64)
+def _turned(sealant: Sealant, glue_line_mm: float) -> tuple[float, ...]:
+    """What the allowance for a turn takes of the design stress, for each bite from 1 mm. [-]"""
+
     def pull(bite: int) -> float:
         bead = Bead(sealant, float(bite), max(glue_line_mm, math.ceil(bite / MOST_RATIO)), 0.0)
-        return suction_bite_mm / bite + turn_pull_pa(bead, TURN_DEG) / sealant.design_pa
+        return turn_pull_pa(bead, TURN_DEG) / sealant.design_pa
 
-    able = {bite: max(1.0, pull(bite)) for bite in bites if bite > 0}
-    return float(min(able, key=lambda bite: (able[bite], bite))) if able else suction_bite_mm
+    return tuple(pull(bite) for bite in range(1, MOST_BITE_MM + 1))
 
 
 def _covered(bead: Bead) -> bool:

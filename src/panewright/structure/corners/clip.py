@@ -207,11 +207,14 @@ def choose_clip(clips: tuple[Clip, ...], judge: Callable[[Clip], Judged]) -> Cli
     `judge` gives the checks of the clip itself first, then those of its fasteners.
     """
     ordered = sorted(clips, key=lambda clip: clip.mass_kg)
-    judged = {clip: judge(clip) for clip in ordered}
-    whole = (clip for clip, parts in judged.items() if all(check.passed for part in parts for check in part))
+    judged: dict[Clip, Judged] = {}
+    for clip in ordered:
+        judged[clip] = judge(clip)
+        if all(check.passed for part in judged[clip] for check in part):
+            return clip
     alone = (clip for clip, (own, _) in judged.items() if all(check.passed for check in own))
     nearest = min(ordered, key=lambda clip: _far(judged[clip][0]))
-    return next(whole, next(alone, nearest))
+    return next(alone, nearest)
 
 
 def _far(checks: tuple[Check, ...]) -> tuple[int, float]:
