@@ -27,6 +27,7 @@ from panewright.panel.electric.wiring import Unlike, Wired, network_at
 from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_clip
 from panewright.panel.holding.growing import growth_of
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
+from panewright.panel.holding.touched import doubtful_touches
 from panewright.panel.poured import Poured, poured_of
 from panewright.panel.proving import LEAD_MM2, Proved, all_checks
 from panewright.panel.revision import revision
@@ -71,9 +72,27 @@ def design_briefly(order: Order, shelf: Shelf) -> Design:
     """The same choices and the same verdict, without what only pages show: for many designs at once.
 
     Left empty are the revision, the lines of the curves, type tests of the pane, and what was weighed. Checks
-    of hands and knees are left out where a pane is sure to hold them by far.
+    of hands and knees are left out where a pane is sure to hold them by far, or where another check fails by
+    more than they can.
     """
-    return _designed(replace(_asked(order, shelf), brief=True), ())[0]
+    return _touched(_designed(replace(_asked(order, shelf), brief=True), ())[0])
+
+
+def _touched(brief: Design) -> Design:
+    """With hands and knees on its pane, where they may be what it fails by most."""
+    parts, proof = brief.order.parts, brief.structural.pane_proof
+    if parts.sheet is None:  # they had their say in its choice
+        return brief
+    worst = max(check.utilisation for check in brief.checks)
+    asked = doubtful_touches(brief.structural.pane, brief.order.site.family, parts, max(1.0, worst))
+    if not asked:
+        return brief
+    after = brief.checks.index(proof.checks[-1]) + 1
+    return replace(
+        brief,
+        checks=(*brief.checks[:after], *asked, *brief.checks[after:]),
+        structural=replace(brief.structural, pane_proof=replace(proof, checks=(*proof.checks, *asked))),
+    )
 
 
 def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:

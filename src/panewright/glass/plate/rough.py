@@ -125,6 +125,8 @@ class Refinement:
     def at(self, forces: Array, x: Array, y: Array) -> Array:
         """What is missed of w, w,xx, w,yy, w,xy, for the forces on clips and patches in their order."""
         total = np.zeros((4, np.size(x), np.size(y)))
+        if not np.any(forces):
+            return total
         for force, (many, few) in zip(forces, self._pairs, strict=True):
             total += force * (sum(bump.at(x, y) for bump in many) - few.at(x, y))
         return total

@@ -46,7 +46,7 @@ def thin_peak_mpa(supported: Supported, pressing: Pressing) -> float:
     return float(most.max()) * plate.stress_unit_mpa * whole_n / unit_n
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=32)
 def _fields(bare: Shape) -> tuple[Array, ...]:
     """Stress along, across and in shear for an even load of 1 and for a force of 1 on each patch."""
     none = tuple((0.0, spot) for _, spot in bare.patches)

@@ -71,23 +71,30 @@ def touch_checks(
 
 
 def surely_bears(
-    pane: Pane, family: Family, touches: tuple[PatchLoad, ...], weight_pa: float, sides: Sides
+    pane: Pane,
+    family: Family,
+    touches: tuple[PatchLoad, ...],
+    weight_pa: float,
+    sides: Sides,
+    *,
+    use: float = 1.0,
 ) -> bool:
     """Whether thin-plate theory, which tells too much, already lets a pane bear every touch by far.
 
-    Only for EN and four sides. No is no answer: such a pane is to be reckoned in full.
+    Or whether it is sure to be used by far less than `use` [-]. Only for EN and four sides. No is no answer:
+    such a pane is to be reckoned in full.
     """
     if family != "EN" or sides != "four sides" or pane.sheet.material != "glass":
         return False
-    return all(_surely(pane, touch, weight_pa) for touch in touches if touch.factored)
+    return all(_surely(pane, touch, weight_pa, use) for touch in touches if touch.factored)
 
 
-def _surely(pane: Pane, touch: PatchLoad, weight_pa: float) -> bool:
+def _surely(pane: Pane, touch: PatchLoad, weight_pa: float, use: float) -> bool:
     sheet, held = pane.sheet, Supported(plate_of(pane, "EN", touch.duration_s))
     limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
     places = places_mm(pane, touch.side_mm)
     pressings = (_pressing(touch, place, _WEIGHT_FACTOR * weight_pa) for place in places)
-    return limit is not None and all(thin_peak_mpa(held, each) <= _BY_FAR * limit for each in pressings)
+    return limit is not None and all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
 
 
 def _plastic(pane: Pane, touch: PatchLoad) -> Check:

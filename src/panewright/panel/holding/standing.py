@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from panewright.check import Check
+from panewright.climate.site import Family
 from panewright.glass.pane import Pane
 from panewright.glass.strength.hail import hail_check
 from panewright.glass.verdict.plastic import heat_check
@@ -13,7 +15,7 @@ from panewright.order.order import Parts
 from panewright.panel.holding.field import Field, bead_pins, loads_on, place_of, sealant, sheets
 from panewright.panel.holding.held import Held
 from panewright.panel.holding.seated import Framed, frame_of, low_edge
-from panewright.panel.holding.touched import asked_touches, doubtful_touches
+from panewright.panel.holding.touched import asked_touches, doubtful_touches, not_yet
 from panewright.structure.bead.bead import BeadProof
 from panewright.structure.bead.choice import weigh_bead, weigh_beads
 from panewright.structure.bead.peak import judge_peak
@@ -94,7 +96,7 @@ def held_by(field: Field, stood: Standing, frames: tuple[FrameRow, ...]) -> Held
 def panes_over(field: Field, plan: Ranked) -> PaneChoice:
     """The lightest sheet that holds over this lay-out, with all that were weighed."""
     order, facts = field.order, plan.facts
-    touched = doubtful_touches if field.brief else asked_touches
+    touched = _touches(field)
     return choose_pane(
         sheets(field),
         facts.long_mm,
@@ -106,6 +108,13 @@ def panes_over(field: Field, plan: Ranked) -> PaneChoice:
         sides=order.parts.held,
         last=lambda pane: touched(pane, order.site.family, order.parts),
     )
+
+
+def _touches(field: Field) -> Callable[[Pane, Family, Parts], tuple[Check, ...]]:
+    """Who asks for hands and knees; nobody here where the sheet is settled and only the worst is wanted."""
+    if field.brief:
+        return doubtful_touches if field.order.parts.sheet is None else not_yet
+    return asked_touches
 
 
 def _placed(parts: Parts) -> bool:

@@ -31,13 +31,21 @@ def asked_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]
     return touch_checks(pane, family, asked, _weight_pa(pane), sides=parts.held) if counted else ()
 
 
-def doubtful_touches(pane: Pane, family: Family, parts: Parts) -> tuple[Check, ...]:
-    """The same, but none where the pane is sure to hold them all: for whoever asks only what fails."""
+def doubtful_touches(pane: Pane, family: Family, parts: Parts, use: float = 1.0) -> tuple[Check, ...]:
+    """The same, but none where the pane is sure to hold them all, or to be used less than `use` by them. [-]
+
+    For whoever asks only what fails, and of that the worst.
+    """
     counted = _COUNTED[parts.touched]
     asked = tuple(touch for touch in touches(family) if touch.name.startswith(counted))
-    if not counted or surely_bears(pane, family, asked, _weight_pa(pane), parts.held):
+    if not counted or surely_bears(pane, family, asked, _weight_pa(pane), parts.held, use=use):
         return ()
     return asked_touches(pane, family, parts)
+
+
+def not_yet(_pane: Pane, _family: Family, _parts: Parts) -> tuple[Check, ...]:
+    """None: they are asked once all else of the design is known."""
+    return ()
 
 
 def _weight_pa(pane: Pane) -> float:
