@@ -1,7 +1,8 @@
 """A catalogue's work in parts, each a pure function of what it is handed, and who does them.
 
-A part is all sizes that differ in their glass alone. Whoever does a part, and in which order they come back,
-the rows are the same and stand in the order of the range.
+A part is sizes of as many columns and rows: those that differ in their glass alone, of one cell and of the
+next, for cells of one format lie behind the same panes. Whoever does a part, and in which order they come
+back, the rows are the same and stand in the order of the range.
 """
 
 from __future__ import annotations
@@ -16,16 +17,20 @@ Told = Callable[[int, int], None]  #: how many sizes are done, of how many
 Stopping = Callable[[], bool]  #: whether somebody has called it off
 
 
+_MOST_SIZES = 10  #: of a part, but all its glass: for all hands to be busy to the end
+
+
 class Stopped(Exception):
     """Somebody called it off before it was done."""
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Some sizes, each with its order's text, in the order of the range."""
+    """Some sizes, each with its order's text, and where each stands in the range."""
 
     number: int
     sizes: tuple[tuple[Member, str], ...]
+    places: tuple[int, ...]
 
 
 Done = tuple[int, tuple[Row, ...]]  #: the part's number and its rows
@@ -33,9 +38,19 @@ Crew = Callable[[Sequence[Part], Asked, Stopping], Iterable[Done]]  #: gives par
 
 
 def parts_of(family: Family) -> tuple[Part, ...]:
-    """All work of a range."""
-    layups = enumerate(family.layups())
-    return tuple(Part(number, tuple((each, family.text(each)) for each in layup)) for number, layup in layups)
+    """All work of a range, the smallest panels first."""
+    alike: dict[tuple[int, int], list[tuple[int, Member]]] = {}
+    sizes = (each for layup in family.layups() for each in layup)
+    for place, each in enumerate(sizes):
+        alike.setdefault((each.columns, each.rows), []).append((place, each))
+    most = max(1, _MOST_SIZES // len(family.glass)) * len(family.glass)
+    shared = [each[n : n + most] for each in alike.values() for n in range(0, len(each), most)]
+    return tuple(_part(family, number, each) for number, each in enumerate(shared))
+
+
+def _part(family: Family, number: int, placed: list[tuple[int, Member]]) -> Part:
+    places, members = zip(*placed, strict=True)
+    return Part(number, tuple((each, family.text(each)) for each in members), places)
 
 
 def part_done(part: Part, asked: Asked) -> Done:
@@ -74,4 +89,7 @@ def rows_of(
             break
     if len(found) < len(parts):
         raise Stopped
-    return tuple(row for part in parts for row in found[part.number])
+    placed: dict[int, Row] = {}
+    for part in parts:
+        placed.update(zip(part.places, found[part.number], strict=True))
+    return tuple(placed[place] for place in range(len(placed)))

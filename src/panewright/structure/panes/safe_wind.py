@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import isfinite, sqrt
 
 from panewright.check import Check
@@ -78,6 +79,7 @@ def _as_thick(pane: Pane, thickness_mm: float, nominal_mm: float) -> Pane:
     return replace(pane, sheet=replace(pane.sheet, thickness_mm=thickness_mm, nominal_mm=nominal_mm))
 
 
+@lru_cache(maxsize=256)
 def safe_speed_m_s(pane: Pane, site: Site, known_m_s: float = 0.0, *, sides: Sides = "four sides") -> float:
     """Highest wind speed at which the pane keeps every rule; 0 where it keeps them at none. [m/s]
 
