@@ -55,6 +55,25 @@ def test_the_same_catalogue_gives_the_same_bytes_in_every_form(offer, small, ask
     assert {name: content(offer, name) for name in NAMES} == {name: content(again, name) for name in NAMES}
 
 
+@pytest.mark.peer("distributed")
+@pytest.mark.filterwarnings("ignore")
+def test_one_process_two_and_a_dask_cluster_write_the_same_bytes(text, tmp_path):
+    from distributed import LocalCluster
+
+    def files(**who):
+        made = desk_catalogue.catalogue(text.encode(), "small.toml", **who)
+        folder = tmp_path / "-".join(who)
+        return {name: (folder / name).read_bytes() for name in desk_catalogue.write_catalogue(made, folder)}
+
+    alone, both = files(), files(processes=2)
+    with LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
+    ) as local:
+        afar = files(cluster=local.scheduler_address)
+    assert {name for name in NAMES if not alone[name] == both[name] == afar[name]} == set()
+    assert set(alone) == set(NAMES)
+
+
 def test_every_size_that_holds_is_priced_on_paper_and_on_the_screen(offer):
     paper = pdf_text(content(offer, "catalogue.pdf"))
     screen = Seen()

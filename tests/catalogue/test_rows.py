@@ -14,7 +14,8 @@ from panewright import desk
 from panewright.catalogue import crew as crews
 from panewright.catalogue.carriage import travels
 from panewright.catalogue.crew import crew
-from panewright.catalogue.row import Carried, in_words, row_of, worst_failing
+from panewright.catalogue.reading import parse_family
+from panewright.catalogue.row import Asked, Carried, in_words, row_of, worst_failing
 from panewright.catalogue.work import Stopped, rows_of
 from panewright.check import Check
 from panewright.order.parse import parse_order
@@ -82,6 +83,21 @@ def test_a_brief_design_makes_the_same_choices_and_fails_the_same_checks(small, 
     assert replace(held, pane_proof=full.structural.pane_proof) == full.structural
 
 
+@pytest.mark.parametrize(("columns", "rows"), [(3, 5), (6, 10)])
+def test_a_hand_is_told_where_it_is_what_thin_glass_fails_by_most(text, shelf, columns, rows):
+    glass = '["3.2 mm low-iron patterned tempered"]'
+    range_text = text.replace('["4 mm low-iron tempered", "6 mm low-iron tempered"]', glass)
+    range_text = range_text.replace("columns = [2]", f"columns = [{columns}]")
+    range_text = range_text.replace("rows = [3, 6]", f"rows = [{rows}]").replace(', "125 mm mono"', "")
+    family = parse_family(range_text.encode(), "thin.toml", shelf)
+    row = rows_of(family, Asked(shelf, (1,)))[0]
+    checks = whole(family, next(family.layups())[0]).design.checks
+    worst = worst_failing(checks)
+    assert row.fails == in_words(worst, "metric")
+    assert any("one hand" in check.rule and not check.passed for check in checks)
+    assert ("one hand" in row.fails) == (rows == 5)
+
+
 def test_two_processes_give_the_same_rows_as_one(small, asked, rows):
     assert rows_of(small, asked, crew(2)) == rows
 
@@ -137,7 +153,7 @@ def test_whoever_calls_it_off_stops_it_and_leaves_no_process(small, asked, proce
 
 def test_a_process_that_dies_costs_no_row(small, asked, rows):
     def told(done, _of):
-        if done == 2:
+        if done == 4:
             for child in crews.multiprocessing.active_children():
                 os.kill(child.pid, signal.SIGKILL)
                 time.sleep(0.05)
@@ -155,16 +171,3 @@ def test_the_worst_failing_check_is_the_farthest_past_its_limit():
     assert worst_failing((holds, past, farther, unknown)) is unknown
     assert "not covered" in in_words(unknown, "metric")
     assert in_words(past, "metric").replace("\u2009", " ") == "bite: 9.00 mm of 6.00 mm"
-
-
-@pytest.mark.peer("distributed")
-@pytest.mark.filterwarnings("ignore")
-def test_a_dask_cluster_gives_the_same_rows(small, asked, rows):
-    from distributed import LocalCluster
-
-    from panewright.catalogue.cluster import cluster
-
-    with LocalCluster(
-        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
-    ) as local:
-        assert rows_of(small, asked, cluster(local.scheduler_address)) == rows
