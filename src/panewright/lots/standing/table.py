@@ -1,0 +1,172 @@
+"""Rows of readings as arrays, cell by cell: what was read, how far each figure may be off, in which light."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panewright.cell.model import CellModel
+from panewright.cell.root import Array
+from panewright.intake.cells import CellRows
+from panewright.lots.standing.trust import Moment, Trust
+
+#: the figures that the estimate takes, as columns of a table
+COLUMNS = ("isc_a", "voc_v", "at_a", "imp_a", "vmp_v", "pmp_w", "shunt_ohm", "reverse_a")
+ISC, VOC, AT, IMP, VMP, PMP, SHUNT_OHM, REVERSE = range(8)
+_UNLIT = (SHUNT_OHM, REVERSE)  #: read in the dark, or taken so
+
+Index = NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Readings, sorted by cell; row k belongs to cell `cell[k]`."""
+
+    marks: tuple[str, ...]  #: of the cells, in the order in which the file tells them first
+    cell: Index
+    row: Index  #: where the row stands in the rows as read
+    light_w_m2: Array
+    cell_c: Array
+    light_sd: Array  #: as a share
+    heat_sd: Array  #: [K]
+    at_v: Array  #: the voltage of the current under load
+    reverse_v: Array
+    value: Array  #: (rows, columns), nan where nothing was read
+    sd: Array  #: one standard deviation of each
+
+    @property
+    def used(self) -> NDArray[np.bool_]:
+        """Which figures count (rows, columns)."""
+        return np.isfinite(self.value)
+
+    def only(self, cells: Index) -> Table:
+        """The rows of some cells, given in rising order; the cells are counted from 0 again."""
+        place = np.full(len(self.marks), -1)
+        place[cells] = np.arange(cells.size)
+        kept = place[self.cell] >= 0
+        rest = {each.name: getattr(self, each.name)[kept] for each in fields(self) if each.name != "marks"}
+        rest["cell"] = place[rest["cell"]]
+        return Table(tuple(self.marks[k] for k in cells), **rest)
+
+    def times(self, count: int) -> Table:
+        """The same rows so many times over, each time of other cells."""
+        rest = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "marks"}
+        many = {name: np.concatenate([figure] * count) for name, figure in rest.items()}
+        many["cell"] += np.repeat(np.arange(count) * len(self.marks), self.cell.size)
+        return Table(self.marks * count, **many)
+
+    def without(self, wrong: NDArray[np.bool_]) -> Table:
+        """The same table, some of its figures (rows, columns) left out."""
+        return replace(self, value=np.where(wrong, np.nan, self.value))
+
+    def summed(self, by_row: Array) -> Array:
+        """Sums over the rows of each cell."""
+        first = np.searchsorted(self.cell, np.arange(len(self.marks)))
+        return np.asarray(np.add.reduceat(by_row, first, axis=0))
+
+
+def table_of(rows: CellRows, kind: CellModel, trust: Trust, moment: Moment) -> tuple[Table, tuple[str, ...]]:
+    """Rows as a table, and what had to be assumed of their light and heat."""
+    if not rows.marks:
+        raise ValueError("a lot has a row or more")
+    read = {name: np.asarray(figure, dtype=float) for name, figure in rows.figures.items()}
+    marks, cell = _numbered(rows.marks)
+    light, heat, said = _lit(read, len(rows.marks), kind, moment)
+    unread = ~np.isfinite(_of(read, "irradiance_w_m2", light.size)) & (moment.irradiance_w_m2 is None)
+    cold = ~np.isfinite(_of(read, "cell_c", light.size)) & (moment.cell_c is None)
+    value = _values(read, light, kind.area_mm2)
+    order = np.argsort(cell, kind="stable")
+    columns = {
+        "cell": cell,
+        "row": np.arange(light.size),
+        "light_w_m2": light,
+        "cell_c": heat,
+        "light_sd": np.where(
+            unread, np.maximum(trust.unread_light_share, trust.light_share), trust.light_share
+        ),
+        "heat_sd": np.where(cold, np.maximum(trust.unread_heat_k, trust.heat_k), trust.heat_k),
+        "at_v": _of(read, "at_v", light.size),
+        "reverse_v": _of(read, "reverse_v", light.size),
+        "value": value,
+        "sd": _deviations(value, trust),
+    }
+    return Table(marks, **{name: each[order] for name, each in columns.items()}), said
+
+
+def _numbered(marks: tuple[str, ...]) -> tuple[tuple[str, ...], Index]:
+    """The cells in the order in which they come first, and each row's cell."""
+    place: dict[str, int] = {}
+    cell = np.array([place.setdefault(mark, len(place)) for mark in marks], dtype=np.intp)
+    return tuple(place), cell
+
+
+def _of(read: Mapping[str, Array], name: str, rows: int) -> Array:
+    return read.get(name, np.full(rows, np.nan))
+
+
+def _values(read: Mapping[str, Array], light: Array, area_mm2: float) -> Array:
+    """The columns; of Imp, Vmp and their product two tell all; fill factor and efficiency become Pmp."""
+    value = np.stack([_of(read, name, light.size) for name in COLUMNS], axis=1)
+    fill = _of(read, "fill_factor", light.size) * value[:, ISC] * value[:, VOC]
+    sun = _of(read, "efficiency", light.size) * light * area_mm2 * 1e-6
+    for other in (fill, sun):
+        value[:, PMP] = np.where(np.isfinite(value[:, PMP]), value[:, PMP], other)
+    both = np.isfinite(value[:, IMP]) & np.isfinite(value[:, VMP])
+    value[both, PMP] = np.nan
+    value[~np.isfinite(_of(read, "at_v", light.size)), AT] = np.nan
+    value[~np.isfinite(_of(read, "reverse_v", light.size)), REVERSE] = np.nan
+    return np.where(value > 0, value, np.nan)
+
+
+def _deviations(value: Array, trust: Trust) -> Array:
+    """One standard deviation of each figure."""
+    amp, volt = trust.current_share, trust.voltage_share
+    share = np.array([amp, volt, amp, amp, volt, np.hypot(amp, volt), trust.shunt_share, trust.reverse_share])
+    digit = np.zeros(len(COLUMNS))
+    digit[[ISC, AT, IMP]] = trust.current_digit_a
+    digit[[VOC, VMP]] = trust.voltage_digit_v
+    return np.asarray(np.hypot(share * np.nan_to_num(value, nan=1.0), digit))
+
+
+def _lit(
+    read: Mapping[str, Array], rows: int, kind: CellModel, moment: Moment
+) -> tuple[Array, Array, tuple[str, ...]]:
+    """Light and heat of every row, and what was assumed."""
+    said: list[str] = []
+    heat, told = _filled(_of(read, "cell_c", rows), moment.cell_c, 25.0, "cell's heat", "degC")
+    said += told
+    light = _of(read, "irradiance_w_m2", rows)
+    light = np.where(light > 0, light, np.nan)
+    usual = _light_by_lot(read, rows, kind)
+    light, told = _filled(light, moment.irradiance_w_m2, usual, "light", "W/m2")
+    if told and not np.isfinite(_of(read, "irradiance_w_m2", rows)).any():
+        told = [
+            f"No row tells its light: {usual:.0f} W/m2 is taken, where the lot's middle Isc is the kind's."
+        ]
+    return light, heat, (*said, *told)
+
+
+def _filled(
+    figure: Array, stated: float | None, usual: float, name: str, unit: str
+) -> tuple[Array, list[str]]:
+    """Every row's figure: as read, else as stated, else the middle of the other rows, else the usual."""
+    missing = ~np.isfinite(figure)
+    if not missing.any():
+        return figure, []
+    if stated is not None:
+        return np.where(missing, stated, figure), []
+    if missing.all():
+        return np.full(figure.size, usual), [f"No row tells the {name}: {usual:g} {unit} is assumed."]
+    middle = float(np.median(figure[~missing]))
+    said = f"{missing.sum()} rows do not tell the {name}: the others' middle, {middle:g} {unit}, is assumed."
+    return np.where(missing, middle, figure), [said]
+
+
+def _light_by_lot(read: Mapping[str, Array], rows: int, kind: CellModel) -> float:
+    """The light in which the middle Isc of the lot would be the kind's; full sun without Isc. [W/m2]"""
+    isc = _of(read, "isc_a", rows)
+    isc = isc[np.isfinite(isc) & (isc > 0)]
+    return float(1000 * np.median(isc) / kind.stc.light_a) if isc.size else 1000.0

@@ -1,0 +1,8 @@
+"""Lots whose truth is known lie beside these tests."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.append(str(Path(__file__).parent))
