@@ -33,6 +33,7 @@ class Ask:
     level: tuple[float, ...] = (0.0,) * 6  #: of the lot about its kind
     trust: Trust = field(default_factory=Trust)
     usual: Usual = field(default_factory=Usual)
+    shunted: tuple[tuple[int, float], ...] = ()  #: cells whose shunt [ohm] is set
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,8 @@ class Drawn:
 def drawn(ask: Ask) -> Drawn:
     dice = np.random.default_rng(ask.seed)
     stc = _cells(dice.standard_normal((ask.cells, 6)) * ask.usual.spread + ask.level)
+    for cell, ohm in ask.shunted:
+        stc["shunt"][cell] = ohm
     who = np.repeat(np.arange(ask.cells), ask.readings)
     light, heat = dice.uniform(*ask.light, who.size), dice.uniform(20, 30, who.size)
     really = (

@@ -8,9 +8,11 @@ is all that is known.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.cell.curve import current_a, voltage_v
 from panewright.cell.model import CellModel
@@ -18,10 +20,15 @@ from panewright.intake.cells import CellRows
 from panewright.lots.standing.band import band
 from panewright.lots.standing.figures import SHUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
-from panewright.lots.standing.points import peak
+from panewright.lots.standing.points import Peak, peak
 from panewright.lots.standing.rehearsed import rehearsed, whole_covariance
 from panewright.lots.standing.settled import settled
-from panewright.lots.standing.standing import Standing
+from panewright.lots.standing.standing import Standing, Suspect
+from panewright.lots.standing.suspects.drift import drift
+from panewright.lots.standing.suspects.impossible import impossible_rows
+from panewright.lots.standing.suspects.slips import slips
+from panewright.lots.standing.suspects.strangers import rows_of, strangers
+from panewright.lots.standing.suspects.twice import twice
 from panewright.lots.standing.table import Table, table_of
 from panewright.lots.standing.trust import Moment, Trust
 from panewright.lots.standing.usual import Usual
@@ -40,10 +47,38 @@ def estimate(rows: CellRows, kind: CellModel, asked: Asked | None = None) -> Sta
     """Every cell of a lot at STC."""
     asked = asked or Asked()
     kin = Kin.of(kind)
-    table, said = table_of(rows, kind, asked.trust, asked.moment)
+    read, said = table_of(rows, kind, asked.trust, asked.moment)
+    table, doubts = _screened(read, kin, asked.trust, rows.row_numbers)
     lot = settled(table, kin, asked.trust, asked.usual)
     found = likeliest(table, kin, asked.trust, lot)
-    return _standing(table, (kin, asked.trust), (lot, found), said)
+    standing = _standing(table, (kin, asked.trust), (lot, found), said)
+    after = _after(standing, (table, read), (lot, found), rows.row_numbers)
+    return replace(standing, suspects=(*doubts, *after))
+
+
+def _screened(
+    table: Table, kin: Kin, trust: Trust, numbers: NDArray[np.int64]
+) -> tuple[Table, tuple[Suspect, ...]]:
+    """The table without what cannot be, and why it cannot."""
+    slip = slips(table, kin, trust, numbers)
+    table = table.without(slip.aside)
+    never = impossible_rows(table, kin.model, trust, numbers)
+    return table.without(never.aside), (*slip.suspects, *never.suspects)
+
+
+def _after(
+    standing: Standing, tables: tuple[Table, Table], known: tuple[Lot, Likeliest], numbers: NDArray[np.int64]
+) -> Iterator[Suspect]:
+    """What the estimate itself shows, and what comes twice in the rows as read."""
+    table, read = tables
+    rows = rows_of(read, numbers)
+    top = Peak(standing.imp_a, standing.vmp_v)
+    yield from strangers(table, (*known, top, standing.cells.shunt_ohm), rows)
+    yield from twice(read, numbers)
+    yield from drift(table, *known, numbers)
+    for cell in np.flatnonzero(standing.readings == 0):
+        reason = "Nothing was read of it that counts: it is taken for a cell like its lot."
+        yield Suspect(standing.marks[cell], "unread", reason, rows.get(int(cell), ()))
 
 
 def _standing(

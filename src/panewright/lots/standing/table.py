@@ -161,7 +161,9 @@ def _filled(
     if missing.all():
         return np.full(figure.size, usual), [f"No row tells the {name}: {usual:g} {unit} is assumed."]
     middle = float(np.median(figure[~missing]))
-    said = f"{missing.sum()} rows do not tell the {name}: the others' middle, {middle:g} {unit}, is assumed."
+    said = (
+        f"Rows that do not tell the {name}: {missing.sum()}; the others' middle is taken, {middle:g} {unit}."
+    )
     return np.where(missing, middle, figure), [said]
 
 
