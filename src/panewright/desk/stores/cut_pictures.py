@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from panewright.cutting.laid import Laid
     from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheets import SheetCut
+    from panewright.cutting.sheet_plan import SheetCut
     from panewright.desk.stores.cutting import Plan, Row
 
 _SCREEN_LETTER_MM = 4.6  #: on a sheet 130 mm wide, as a telephone shows it
