@@ -23,6 +23,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from panewright.cell.curve import current_a, swallowed_a
 from panewright.cell.diode import Diode
@@ -89,7 +90,7 @@ def diode_at(model: CellModel, irradiance_w_m2: float, cell_c: float) -> Diode:
     stc, t, light = model.stc, cell_c + KELVIN, irradiance_w_m2 / 1000
     if t <= 0 or irradiance_w_m2 < 0:
         raise ValueError(f"light is 0 W/m2 or more and heat above 0 K, got {irradiance_w_m2}, {cell_c} degC")
-    drift_a = model.isc_per_k * current_a(stc, 0.0) * (t - T0_K)
+    drift_a = model.isc_per_k * _isc_a(stc) * (t - T0_K)
     growth = (t / T0_K) ** 3 * math.exp(model.gap_ev / BOLTZMANN_EV * (1 / T0_K - 1 / t))
     return replace(
         stc,
@@ -98,6 +99,12 @@ def diode_at(model: CellModel, irradiance_w_m2: float, cell_c: float) -> Diode:
         ideality_v=stc.ideality_v * t / T0_K,
         shunt_ohm=stc.shunt_ohm / light if light > 0 else math.inf,
     )
+
+
+@lru_cache(maxsize=64)
+def _isc_a(stc: Diode) -> float:
+    """Short-circuit current; kept, as a cell is asked in many lights. [A]"""
+    return current_a(stc, 0.0)
 
 
 def _gap_ev(plate: Nameplate, diode: Diode) -> float:

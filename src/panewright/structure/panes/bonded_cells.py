@@ -20,6 +20,7 @@ in cells cost watts, no lives. A plastic sheet counts with the modulus that is l
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cosh, sqrt
 from typing import Literal
 
@@ -29,7 +30,8 @@ from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane
 from panewright.glass.plate.basis import Array
-from panewright.glass.plate.bending import MPA, Plate, bend
+from panewright.glass.plate.bending import MPA, Plate
+from panewright.glass.plate.faces import Tables, tables
 from panewright.glass.plate.field import bend_supported
 from panewright.glass.plate.holding import Pressing, Sides, Supported
 from panewright.glass.plate.path import WIDEST, load_path
@@ -107,8 +109,7 @@ def face_strain(
 
     A negative pressure lifts: it presses on that face.
     """
-    inner = (max(0.0, 1 - 2 * margin_mm / side) * _LINES for side in (plate.long_mm, plate.short_mm))
-    x, y = inner
+    x, y = (max(0.0, 1 - 2 * margin_mm / side) for side in (plate.long_mm, plate.short_mm))
     one = _on_four if sides == "four sides" else _on_two
     large, small, known = one(plate, pressure_pa, (x, y), sides)
     strain = (large - plate.elastic.poisson * small) * MPA / plate.elastic.young_pa
@@ -116,19 +117,29 @@ def face_strain(
 
 
 def _on_four(
-    plate: Plate, pressure_pa: float, places: tuple[Array, Array], _: Sides
+    plate: Plate, pressure_pa: float, inner: tuple[float, float], _: Sides
 ) -> tuple[Array, Array, bool]:
-    """Principal stresses of the face [MPa]."""
+    """Principal stresses of the face within a share of its half sides [MPa]."""
     path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson)
     faces = path.faces(min(abs(pressure_pa) / plate.load_unit_pa, path.limit))
-    large, small = faces.principal(faces.tables_at(*places), 1.0 if pressure_pa >= 0 else -1.0)
+    large, small = faces.principal(
+        _tables(faces.aspect, faces.counts, *inner), 1.0 if pressure_pa >= 0 else -1.0
+    )
     unit = plate.stress_unit_mpa
-    return large * unit, small * unit, bend(plate, abs(pressure_pa)).known
+    return large * unit, small * unit, abs(pressure_pa) <= plate.known_pa
+
+
+@lru_cache(maxsize=16)
+def _tables(aspect: float, counts: tuple[int, int], along: float, across: float) -> Tables:
+    """Kept, for all loads and thicknesses ask for the same places."""
+    return tables(aspect, counts, along * _LINES, across * _LINES)
 
 
 def _on_two(
-    plate: Plate, pressure_pa: float, places: tuple[Array, Array], sides: Sides
+    plate: Plate, pressure_pa: float, inner: tuple[float, float], sides: Sides
 ) -> tuple[Array, Array, bool]:
     bent = bend_supported(Supported(plate, sides), Pressing(abs(pressure_pa)))
-    large, small = bent.field.at(*places).principal(1.0 if pressure_pa >= 0 else -1.0)
+    large, small = bent.field.at(*(share * _LINES for share in inner)).principal(
+        1.0 if pressure_pa >= 0 else -1.0
+    )
     return large, small, bent.known
