@@ -1,0 +1,1 @@
+"""How many cells to buy, and of whom."""
