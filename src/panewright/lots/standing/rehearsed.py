@@ -19,11 +19,11 @@ from panewright.lots.standing.band import TAIL, Band, band
 from panewright.lots.standing.figures import COUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
 from panewright.lots.standing.points import peak
-from panewright.lots.standing.seen import predicted
+from panewright.lots.standing.seen import COMMON, predicted
 from panewright.lots.standing.table import Index, Table
 from panewright.lots.standing.trust import Trust
 
-_DRAWN = 2000  # cells of each sort
+_DRAWN = 3000  # cells of each sort
 _SORTS = 4  # the commonest; all others are one more
 _SEED = 2
 
@@ -85,8 +85,21 @@ def _drawn(table: Table, asked: tuple[Kin, Trust, Lot], dice: np.random.Generato
     kin, trust, lot = asked
     count = len(table.marks)
     whole = np.linalg.cholesky(lot.covariance + lot.mean_covariance)
-    true = lot.mean + dice.standard_normal((count, COUNT)) @ whole.T
+    rows, own, shared = table.cell.size, table.value.shape[1], COMMON
+    odds = _even(dice, (count, COUNT))
+    noise = _even(dice, (rows, own + shared))
+    if rows == count:  # one reading a cell: nothing of it hangs on the cell by chance either
+        odds, noise = np.split(_even(dice, (rows, COUNT + own + shared)), [COUNT], axis=1)
+    true = lot.mean + odds @ whole.T
     sheet = predicted(true, table, kin, trust)
-    common = (sheet.common @ dice.standard_normal((table.cell.size, sheet.common.shape[2], 1)))[:, :, 0]
-    off = dice.standard_normal(sheet.off.shape) + common - sheet.off
+    common = (sheet.common @ noise[:, own:, None])[:, :, 0]
+    off = noise[:, :own] + common - sheet.off
     return true, replace(table, value=table.value + off * table.sd)
+
+
+def _even(dice: np.random.Generator, shape: tuple[int, int]) -> Array:
+    """Normal deviates whose means are zero and whose covariance is one, to the last digit."""
+    odds = dice.standard_normal(shape)
+    odds -= odds.mean(axis=0)
+    root = np.linalg.cholesky(odds.T @ odds / len(odds))
+    return np.asarray(np.linalg.solve(root, odds.T).T, dtype=np.float64)

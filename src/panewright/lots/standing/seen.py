@@ -34,7 +34,7 @@ from panewright.lots.standing.table import (
 )
 from panewright.lots.standing.trust import Trust
 
-_COMMON = 4  # light, heat, flat top, voltage under load
+COMMON = 4  # light, heat, flat top, voltage under load
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ def seen(theta: Array, table: Table, kin: Kin, trust: Trust) -> Seen:
 
 def gathered(sheet: Sheet, table: Table) -> Seen:
     """A sheet's rows put together cell by cell."""
-    bound = np.eye(_COMMON) + np.matmul(sheet.common.transpose(0, 2, 1), sheet.common)
+    bound = np.eye(COMMON) + np.matmul(sheet.common.transpose(0, 2, 1), sheet.common)
     both = np.concatenate([sheet.slopes, sheet.off[:, :, None]], axis=2)
     through = np.matmul(sheet.common.transpose(0, 2, 1), both)
     square = np.matmul(both.transpose(0, 2, 1), both)
@@ -77,7 +77,7 @@ def predicted(theta: Array, table: Table, kin: Kin, trust: Trust) -> Sheet:
     sheet = Sheet(
         np.zeros((rows, len(COLUMNS))),
         np.zeros((rows, len(COLUMNS), COUNT)),
-        np.zeros((rows, len(COLUMNS), _COMMON)),
+        np.zeros((rows, len(COLUMNS), COMMON)),
     )
     stc = cells_of(theta, kin)
     lit = diodes_at(kin.model, _taken(stc, table.cell), table.light_w_m2, table.cell_c)

@@ -18,6 +18,8 @@ _FAR = 4.5  # deviations: one good cell in 150 000
 _SEEN = 0.1  # of the variance: a figure of which the readings told at least as much is looked at
 _LEAK = 0.02  # of Pmp lost in the shunt
 _SURE = 1.0  # deviations by which a leak must be more than that
+_BLIND = 0.5  # of the variance: a shunt of which the readings told less than half
+_LIKE = (IDEALITY, SERIES)  # what a leak may be taken for
 _WORDS = {
     LIGHT: "the light current",
     VOLTAGE: "the voltage at equal light",
@@ -42,14 +44,20 @@ def _unlike(table: Table, lot: Lot, found: Likeliest, rows: Rows) -> Iterator[Su
     told = np.maximum(spread - found.covariance[:, range(6), range(6)], 0.0)
     off = found.theta - lot.mean
     far = np.where(told > _SEEN * spread, off / np.sqrt(np.maximum(told, 1e-300)), 0.0)
+    blind = found.covariance[:, SHUNT, SHUNT] > _BLIND * spread[SHUNT]
     for figure, words in _WORDS.items():
         for cell in np.flatnonzero(np.abs(far[:, figure]) > _FAR):
             share = off[cell, figure] if figure == VOLTAGE else np.expm1(off[cell, figure])
             reason = (
                 f"{words[0].upper()}{words[1:]} is {abs(share):.1%} {'above' if share > 0 else 'below'} the "
-                f"lot's middle, {abs(far[cell, figure]):.1f} deviations."
+                f"lot's middle, {abs(far[cell, figure]):.1f} deviations{_or_leak(figure, bool(blind[cell]))}."
             )
             yield Suspect(table.marks[cell], "outlier", reason, rows.get(int(cell), ()))
+
+
+def _or_leak(figure: int, blind: bool) -> str:
+    """What else it may be where the readings do not tell the shunt."""
+    return "; or its shunt leaks, which these readings cannot tell apart" if blind and figure in _LIKE else ""
 
 
 def _leaky(table: Table, known: tuple[Lot, Likeliest, Peak, Array], rows: Rows) -> Iterator[Suspect]:
