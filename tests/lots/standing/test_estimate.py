@@ -120,4 +120,4 @@ def test_rows_without_light_are_told():
     assert any("No row tells its light" in words for words in told.said)
     assert np.median(told.isc_a) == pytest.approx(KIND.stc.light_a, rel=0.01)
     lit = estimate(bare, KIND, Asked(moment=Moment(irradiance_w_m2=900.0)))
-    assert not any("light" in words for words in lit.said)
+    assert not any("tells its light" in words for words in lit.said)

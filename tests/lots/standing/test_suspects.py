@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from known_lots import KIND, Ask, drawn
 
-from panewright.intake.cells import CellRows
+from panewright.intake.cells import FIGURES, CellRows
 from panewright.lots.standing.estimate import estimate
 
 LOT = drawn(Ask("isc voc imp", 300, seed=11))
@@ -125,3 +125,35 @@ def test_a_lot_read_in_rounds_and_coarsely_has_no_marks_twice():
     standing = estimate(rows, KIND)
     assert not found(standing, "duplicate")
     assert not found(standing, "again")
+
+
+def test_wrong_signs_and_wild_figures_are_told_and_never_break_the_estimate():
+    dice = np.random.default_rng(0)
+    wild = {name: dice.lognormal(0, 3, 40) for name in FIGURES}
+    wild["isc_a"][3], wild["voc_v"][4], wild["irradiance_w_m2"][5] = -9.0, np.inf, 0.0
+    rows = CellRows(tuple(f"w{k}" for k in range(40)), np.arange(40), wild, ("",) * 40)
+    standing = estimate(rows, KIND)
+    assert np.isfinite(standing.power_w).all()
+    assert np.isfinite(standing.power_sd_w).all()
+    assert {"w3", "w4", "w5"} <= {each.mark for each in standing.suspects if each.kind == "impossible"}
+
+
+@pytest.mark.parametrize(
+    ("figures", "words"),
+    [
+        ({"reverse_v": 20.0, "reverse_a": 3.0}, "backwards"),
+        ({"at_v": 1.9, "at_a": 3.0}, "one silicon cell has"),
+    ],
+)
+def test_readings_past_where_the_law_ends_are_left_aside(figures, words):
+    read = {name: np.full(3, figure) for name, figure in {"isc_a": 9.0, "voc_v": 0.62, **figures}.items()}
+    rows = CellRows(("a", "b", "c"), np.arange(3), read, ("",) * 3)
+    kind = replace(KIND, stc=replace(KIND.stc, breakdown_siemens=0.0025))
+    standing = estimate(rows, kind)
+    assert sum(words in each.reason for each in standing.suspects) == 3
+    assert (standing.readings == 2).all()
+
+
+def test_what_all_readings_share_is_told_beside_the_bands(sound):
+    assert 0.03 < sound.common_share < 0.04  # light 3 %, currents 1 %, voltages and heat half a percent each
+    assert any("All cells together" in words for words in sound.said)

@@ -73,13 +73,15 @@ def _there(theta: Array, left: Array, kin: Kin) -> tuple[Array, Array]:
     """Pmp of these figures, and its standard deviation by what is left open of the others."""
     imp, vmp = at_peak(cells_of(theta, kin))
     slopes = in_theta(imp.by_log * vmp.value[:, None] + vmp.by_log * imp.value[:, None], theta, kin)
-    return imp.value * vmp.value, np.sqrt(np.maximum(np.einsum("ni,nij,nj->n", slopes, left, slopes), 0.0))
+    blur = np.sqrt(np.maximum(np.einsum("ni,nij,nj->n", slopes, left, slopes), 0.0))
+    return np.nan_to_num(imp.value * vmp.value), np.nan_to_num(blur)
 
 
 def _imp_sd(theta: Array, covariance: Array, kin: Kin) -> Array:
     imp, _ = at_peak(cells_of(theta, kin))
     slopes = in_theta(imp.by_log, theta, kin)
-    return np.asarray(np.sqrt(np.einsum("ni,nij,nj->n", slopes, covariance, slopes)))
+    variance = np.einsum("ni,nij,nj->n", slopes, covariance, slopes)
+    return np.asarray(np.nan_to_num(np.sqrt(variance)), dtype=np.float64)
 
 
 def _between(places: Array, fine: Array) -> Array:

@@ -15,7 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panewright.cell.curve import current_a, voltage_v
-from panewright.cell.model import CellModel
+from panewright.cell.key_points import key_points
+from panewright.cell.model import CellModel, diode_at
 from panewright.intake.cells import CellRows
 from panewright.lots.standing.band import band
 from panewright.lots.standing.figures import SHUNT, Kin, cells_of
@@ -28,6 +29,7 @@ from panewright.lots.standing.suspects.drift import drift
 from panewright.lots.standing.suspects.impossible import impossible_rows
 from panewright.lots.standing.suspects.slips import slips
 from panewright.lots.standing.suspects.strangers import rows_of, strangers
+from panewright.lots.standing.suspects.turned import beyond, turned
 from panewright.lots.standing.suspects.twice import twice
 from panewright.lots.standing.table import Table, table_of
 from panewright.lots.standing.trust import Moment, Trust
@@ -45,25 +47,31 @@ class Asked:
 
 def estimate(rows: CellRows, kind: CellModel, asked: Asked | None = None) -> Standing:
     """Every cell of a lot at STC."""
-    asked = asked or Asked()
-    kin = Kin.of(kind)
-    read, said = table_of(rows, kind, asked.trust, asked.moment)
+    with np.errstate(all="ignore"):  # a step too far is taken back; what it overflowed is not kept
+        return _estimate(rows, Kin.of(kind), asked or Asked())
+
+
+def _estimate(rows: CellRows, kin: Kin, asked: Asked) -> Standing:
+    read, said = table_of(rows, kin.model, asked.trust, asked.moment)
     table, doubts = _screened(read, kin, asked.trust, rows.row_numbers)
     lot = settled(table, kin, asked.trust, asked.usual)
     found = likeliest(table, kin, asked.trust, lot)
     standing = _standing(table, (kin, asked.trust), (lot, found), said)
     after = _after(standing, (table, read), (lot, found), rows.row_numbers)
-    return replace(standing, suspects=(*doubts, *after))
+    told = (*said, _common_said(standing.common_share))
+    return replace(standing, suspects=(*turned(rows), *doubts, *after), said=told)
 
 
 def _screened(
     table: Table, kin: Kin, trust: Trust, numbers: NDArray[np.int64]
 ) -> tuple[Table, tuple[Suspect, ...]]:
     """The table without what cannot be, and why it cannot."""
+    past = beyond(table, kin.stc, numbers)
+    table = table.without(past.aside)
     slip = slips(table, kin, trust, numbers)
     table = table.without(slip.aside)
     never = impossible_rows(table, kin.model, trust, numbers)
-    return table.without(never.aside), (*slip.suspects, *never.suspects)
+    return table.without(never.aside), (*slip.suspects, *past.suspects, *never.suspects)
 
 
 def _after(
@@ -104,4 +112,20 @@ def _standing(
         shunt_sd=np.sqrt(covariance[:, SHUNT, SHUNT]),
         readings=table.summed(table.used.sum(axis=1).astype(float)),
         said=said,
+        common_share=_common_share(kin, trust),
+    )
+
+
+def _common_share(kin: Kin, trust: Trust) -> float:
+    """What all readings have in common moves the power of all cells alike: by how much. [-]"""
+    cool, warm = (key_points(diode_at(kin.model, 1000.0, cell_c)).power_w for cell_c in (20.0, 30.0))
+    heat = (warm - cool) / (warm + cool) / 5 * trust.common_heat_k
+    shares = (trust.common_light_share, trust.common_current_share, trust.common_voltage_share, heat)
+    return float(np.sqrt(np.square(shares).sum()))
+
+
+def _common_said(share: float) -> str:
+    return (
+        f"All cells together may be off by {share:.1%} (one deviation), by the light's calibration, the "
+        "meters' gain and the thermometer; it is not in the bands, for it does not blur which cell is better."
     )

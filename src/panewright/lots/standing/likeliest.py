@@ -18,6 +18,7 @@ from panewright.lots.standing.trust import Trust
 
 _ROUNDS = 25
 _STILL = 1e-2  # of a standard deviation: a step as small is the last
+_FURTHEST = np.array([3.0, 0.5, 0.7, 6.0, 9.0, 9.0])  # no cell of a kind is so far off it
 _REACH = np.array([0.3, 0.1, 0.3, 1.0, 2.0, 2.0])  # longest step of each figure
 
 
@@ -86,7 +87,7 @@ def _try(
     """Take each cell's step where it helps, and loosen its brake; else keep still and tighten it."""
     restless, step = steps
     table, kin, trust, mean, precision = asked
-    new = theta[restless] + step
+    new = np.clip(theta[restless] + step, -_FURTHEST, _FURTHEST)
     with np.errstate(all="ignore"):
         there = seen(new, table.only(restless), kin, trust)
     before = at.misfit[restless] + _unlike(theta[restless], mean, precision)

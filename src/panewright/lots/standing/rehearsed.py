@@ -75,8 +75,11 @@ def _stretch(cells: Index, asked: tuple[Table, Kin, Trust, Lot]) -> _Stretch:
     reckoned = band(found.theta, whole_covariance(found, lot), kin)
     off = peak(cells_of(true, kin)).power_w - power
     room = np.maximum(np.where(off < 0, power - reckoned.low_w, reckoned.high_w - power), 1e-12)
-    down, up = np.quantile(off / room, [TAIL, 1 - TAIL])
-    sd = float(np.sqrt(np.mean((off / np.maximum(reckoned.power_sd_w, 1e-12)) ** 2)))
+    told = np.isfinite(off)
+    if not told.any():
+        return _Stretch(1.0, 1.0, 1.0)
+    down, up = np.quantile((off / room)[told], [TAIL, 1 - TAIL])
+    sd = float(np.sqrt(np.mean((off / np.maximum(reckoned.power_sd_w, 1e-12))[told] ** 2)))
     return _Stretch(max(-float(down), 0.0), max(float(up), 0.0), sd)
 
 

@@ -89,6 +89,8 @@ def predicted(theta: Array, table: Table, kin: Kin, trust: Trust) -> Sheet:
         _fill(sheet, columns, which, _read(columns, which, cells, (table, trust)), (theta, table, kin))
         if not dark:
             _share(sheet, columns, which, (table, trust))
+    for each in (sheet.off, sheet.slopes, sheet.common):
+        each[~np.isfinite(each)] = 0.0  # where the law ends it says nothing
     return sheet
 
 

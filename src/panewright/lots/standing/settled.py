@@ -42,6 +42,8 @@ def settled(table: Table, kin: Kin, trust: Trust, usual: Usual) -> Lot:
     odds = _odds(len(table.marks))
     for _ in range(_ROUNDS):
         new = _again(lot, (table, kin, trust), usual, odds)
+        if not (np.isfinite(new.mean).all() and np.isfinite(new.covariance).all()):
+            break  # readings so wild that no lot explains them: what was last sound is kept
         wider = np.log(np.diag(new.covariance) / np.diag(lot.covariance))
         moved = np.abs((new.mean - lot.mean) / np.sqrt(np.diag(lot.covariance))).max() + np.abs(wider).max()
         lot = new
@@ -83,7 +85,8 @@ def _again(lot: Lot, asked: tuple[Table, Kin, Trust], usual: Usual, odds: Array)
     per_cell = (found - expected * weight.mean()) / (usual.worth + weight.sum())
     pull_back = usual.worth / (usual.worth + weight.sum()) * (usual.spread_covariance - lot.covariance)
     spread = lot.covariance + lot.covariance @ per_cell @ lot.covariance + pull_back
-    return Lot(lot.mean + step, _sound(spread, usual), known)
+    sound = _sound(spread, usual) if np.isfinite(spread).all() else spread
+    return Lot(lot.mean + step, sound, known)
 
 
 def _mean_step(lot: Lot, told: tuple[Array, Array, Array], usual: Usual) -> tuple[Array, Array]:

@@ -43,3 +43,4 @@ class Standing:
     readings: Array  #: how many figures were read of the cell; 0: only its lot is known
     suspects: tuple[Suspect, ...] = ()
     said: tuple[str, ...] = ()  #: what was assumed for the whole lot
+    common_share: float = 0.0  #: standard deviation by which all powers may be off together; not in the bands

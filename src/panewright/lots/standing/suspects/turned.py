@@ -1,0 +1,57 @@
+"""Readings that say nothing as they stand: of the wrong sign, without end, or past where the law ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panewright.cell.diode import Diode
+from panewright.cell.nameplate import MOST_VOC_V
+from panewright.intake.cells import FIGURES, CellRows
+from panewright.lots.standing.standing import Suspect
+from panewright.lots.standing.suspects.slips import Found
+from panewright.lots.standing.table import AT, COLUMNS, REVERSE, Table
+
+_PAST = 0.95  # of the breakdown voltage: from here on Bishop's law says nothing that could be weighed
+
+
+def turned(rows: CellRows) -> Iterator[Suspect]:
+    """Figures at or below zero, or without end; the table has left them out."""
+    for name in (*COLUMNS, "irradiance_w_m2"):
+        figure = np.asarray(rows.figures.get(name, np.zeros(0)), dtype=float)
+        for row in np.flatnonzero((figure <= 0) | np.isinf(figure)):
+            reason = f"The {FIGURES[name]} reads {figure[row]:g}: turn the leads round, or read it again."
+            yield Suspect(rows.marks[row], "impossible", f"{reason} It is left aside.", _number(rows, row))
+
+
+def beyond(table: Table, stc: Diode, row_numbers: NDArray[np.int64]) -> Found:
+    """Reverse readings at or past the kind's breakdown; currents at a voltage that no cell has."""
+    aside = np.zeros(table.value.shape, dtype=bool)
+    aside[:, AT] = table.used[:, AT] & (table.at_v > MOST_VOC_V)
+    if stc.breakdown_siemens > 0:
+        aside[:, REVERSE] = table.used[:, REVERSE] & (table.reverse_v >= -_PAST * stc.breakdown_v)
+    past = _past(table, row_numbers, np.flatnonzero(aside[:, REVERSE]), stc)
+    return Found((*_above(table, row_numbers, np.flatnonzero(aside[:, AT])), *past), aside)
+
+
+def _above(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp]) -> Iterator[Suspect]:
+    for row in which:
+        reason = (
+            f"A current is read at {table.at_v[row]:.3g} V, more than one silicon cell has. It is left aside."
+        )
+        yield Suspect(table.marks[table.cell[row]], "impossible", reason, (int(numbers[table.row[row]]),))
+
+
+def _past(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp], stc: Diode) -> Iterator[Suspect]:
+    for row in which:
+        reason = (
+            f"It bears {table.reverse_v[row]:.3g} V backwards, where its kind breaks down at "
+            f"{-stc.breakdown_v:.3g} V. The reading is left aside."
+        )
+        yield Suspect(table.marks[table.cell[row]], "outlier", reason, (int(numbers[table.row[row]]),))
+
+
+def _number(rows: CellRows, row: np.intp) -> tuple[int, ...]:
+    return (int(rows.row_numbers[row]),)
