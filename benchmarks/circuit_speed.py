@@ -9,13 +9,13 @@ from __future__ import annotations
 import warnings
 from functools import partial
 
-import lots
 import numpy as np
 import tables_peer
 from clock import best_s
 from numpy.typing import NDArray
 from row import Row
 
+import lots
 from panewright.cell.diodes import Diodes
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network

@@ -16,13 +16,13 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
-import lots
 import numpy as np
 from campaigns import spice
 from clock import best_each_s
 from numpy.typing import NDArray
 from row import Row
 
+import lots
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trials import Trials, currents_a

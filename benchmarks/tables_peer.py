@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import warnings
 
-import lots
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import wrightomega
 
+import lots
 from panewright.cell.diodes import Diodes
 from panewright.enclosure.bypass import Bypass
 

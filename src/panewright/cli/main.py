@@ -19,6 +19,7 @@ from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
 from panewright.cli.day import DAY
 from panewright.cli.ledger import ledger
+from panewright.cli.lot import lot
 from panewright.cli.plainly import told_plainly as _told_plainly
 
 if TYPE_CHECKING:
@@ -232,3 +233,4 @@ def _own_figures(shop: Path | None) -> Actuals | None:
 cli.add_command(catalogue)
 cli.add_command(ledger)
 cli.add_command(buy)
+cli.add_command(lot)
