@@ -17,11 +17,8 @@ import circuit_speed
 import clock  # first: it sets the number of threads before numpy is loaded
 import cutting_speed
 import ledger_speed
-<<<<<<< HEAD
 import lot_reading
-=======
 import lot_speed
->>>>>>> 2f9db90 (Bands rehearsed evenly; handbook of a lot as it stands and of buying it; ten thousand cells timed)
 import pane_against_calculix
 import panels_against_ngspice
 import whole_process
@@ -35,11 +32,8 @@ MODULES = (
     circuit_speed,
     cells_against_pvlib,
     cutting_speed,
-<<<<<<< HEAD
     lot_reading,
-=======
     lot_speed,
->>>>>>> 2f9db90 (Bands rehearsed evenly; handbook of a lot as it stands and of buying it; ten thousand cells timed)
 )
 _LINE = "{:76} {:>10} {:>10} {:>9}  {:16} {:9} {}"
 

@@ -127,7 +127,8 @@ def test_a_small_panel_goes_by_parcel_and_a_long_one_by_freight(small, asked):
     far = row_of(long, small.text(long), told).figures.carried
     assert (short.way, far.way) == ("parcel", "freight")
     assert "takes" in short.why
-    assert "it takes" in far.why
+    assert "moved by hand, a crate of" in far.why
+    assert "kg is not" in far.why
 
 
 def test_progress_is_told_from_nothing_to_all(small, asked):

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import numpy as np
 from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
+from panewright.intake.cells import BadRow, CellRows, PassedRow
 from panewright.ledger.actuals import add_minutes
 from panewright.ledger.built import Deviation, Joint, Substitution, record_built
 from panewright.ledger.customers import Person, order_is_for, save_customer
@@ -15,12 +17,14 @@ from panewright.ledger.cuts import Cut, PieceCut, cut, keep_plan
 from panewright.ledger.files import attach, store
 from panewright.ledger.kits import pack
 from panewright.ledger.lots import Cell, add_cells, save_lot
+from panewright.ledger.measured import keep_mapping, keep_table
 from panewright.ledger.open import Ledger
 from panewright.ledger.orders import save_order
 from panewright.ledger.promises import QuoteSent, keep_quote, promise
 from panewright.ledger.purchases import Goods, end_line, order_goods, receive
 from panewright.ledger.readings import Reading, add_instrument, calibrate, read
 from panewright.ledger.repairs import claim, repair
+from panewright.ledger.settled import Settlement, settle
 from panewright.ledger.steps import start_timer, tick
 from panewright.ledger.stock import Movement, Remnant, keep_remnant, move, use_remnant
 
@@ -52,6 +56,7 @@ def shop(ledger: Ledger) -> str:
     use_remnant(ledger, "P7", serial=panel, by="Ben", at=later(7))
     pack(ledger, panel, "kit: rail 900", by="Ben", at=later(7))
     _cut(ledger)
+    _cells_measured(ledger)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
@@ -84,6 +89,29 @@ def _cut(ledger: Ledger) -> None:
         kept=(Remnant("K1-1", "angle", 900.5),),
     )
     cut(ledger, plan, 1, what, by="Ben", at=later(8))
+
+
+#: a cell read twice, one of which nothing was read, a bad row
+ROWS = CellRows(
+    ("c0", "c0", "c1"),
+    np.array([2, 2, 5]),
+    {"isc_a": np.array([9.1, 9.15, np.nan]), "voc_v": np.array([0.61, 0.615, np.nan])},
+    ("", "", "=chip"),
+    (BadRow(3, "Isc", "OL", "The meter was overloaded.", "Read it again."),),
+    (PassedRow(4, "empty"),),
+    ("A", "A", "B"),
+    notes=("Columns are parted by semicolons.",),
+)
+MAPPING = 'decimal_mark = ","\n\n[[column]]\nheader = "Isc"\nquantity = "isc_a"\nunit = "A"\n'
+
+
+def _cells_measured(ledger: Ledger) -> None:
+    """A table of cells, its columns settled, one of its rows put right."""
+    raw = store(ledger, CURVE, name="curve.csv", media="text/csv", by="Ann", at=NOON).sha256
+    table = keep_table(ledger, "C1", raw, "lot.csv", by="Ann", at=NOON)
+    keep_mapping(ledger, table, MAPPING, ROWS, seen=0, kind="156 mm poly", by="Ann", at=NOON)
+    right = Settlement("c1", "correct", 5, {"isc_a": 9.05}, reason="=written wrongly")
+    settle(ledger, table, right, by="Ann", at=NOON)
 
 
 def _measured(ledger: Ledger, panel: str) -> None:

@@ -47,7 +47,8 @@ def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
     words, is_, limit, unit = max(told, key=lambda each: each[1] / each[2])
     against = f"{show(is_, unit, system)} {words}, it takes {show(limit, unit, system)}"
     if carrier.kind == "parcel" and not crate.by_hand:
-        return Offer(carrier, dimensional, billed, None, max(is_ / limit, 1.01), "a parcel is moved by hand")
+        heavy = f"a parcel is moved by hand, a crate of {show(gross, 'kg', system)} is not"
+        return Offer(carrier, dimensional, billed, None, max(is_ / limit, 1.01), heavy)
     if is_ > limit * (1 + 1e-9):
         return Offer(carrier, dimensional, billed, None, is_ / limit, against)
     return Offer(carrier, dimensional, billed, _price(carrier, billed), is_ / limit, "")

@@ -18,6 +18,7 @@ from panewright.ledger.tables.built import BuiltRow
 from panewright.ledger.tables.changes import ChangeRow
 from panewright.ledger.tables.customers import DetailRow
 from panewright.ledger.tables.lots import LotDetailRow
+from panewright.ledger.tables.measured import CellMappingRow
 from panewright.ledger.tables.orders import DocumentRow, OrderVersionRow
 from panewright.ledger.tables.promises import PromiseRow
 from panewright.ledger.tables.purchases import ReceiptRow
@@ -30,6 +31,7 @@ _VERSIONS: tuple[tuple[str, Any, Any], ...] = (
     ("a panel", BuiltRow, BuiltRow.serial_id),
     ("a promise", PromiseRow, PromiseRow.order_id),
     ("a receipt", ReceiptRow, ReceiptRow.line_id),
+    ("a table of cells", CellMappingRow, CellMappingRow.table_id),
 )
 
 
