@@ -79,11 +79,14 @@ def test_a_tap_sent_twice_writes_one_mapping(ledger, table):
 
 def test_a_newer_file_of_the_lot_holds_and_the_older_stays(ledger, table):
     raw = store(ledger, b"No;Uoc\n", name="again.csv", media="text/csv", **ANN).sha256
+    keep_mapping(ledger, table, MAPPING, ROWS, seen=0, **ANN)
     second = keep_table(ledger, "C1", raw, "again.csv", **ANN)
+    assert newest_table(ledger, "C1").number == table  # its columns are not kept yet
+    keep_mapping(ledger, second, MAPPING, None, seen=0, **ANN)
     assert second > table
     assert newest_table(ledger, "C1").name == "again.csv"
     assert [each.number for each in tables(ledger)] == [second]
-    assert newest_mapping(ledger, second) is None
+    assert readings(ledger, newest_mapping(ledger, second)) is None
 
 
 def test_the_newest_decision_of_a_row_holds(ledger, table):

@@ -17,6 +17,9 @@ from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
+    from panewright.desk.lots.looked import Looked
+    from panewright.desk.lots.seen import Weighed
+    from panewright.desk.lots.settled import Settled
     from panewright.desk.orders.offered import KitShown, OfferShown
     from panewright.desk.orders.planned import PlanAsked, PlanShown
     from panewright.desk.paper import Paper as DeskPaper
@@ -26,6 +29,7 @@ if TYPE_CHECKING:
     from panewright.desk.stores.bought import Bought
     from panewright.desk.stores.cutting import Job as Asked
     from panewright.desk.stores.cutting import Plan
+    from panewright.intake.cells import CellRows
     from panewright.panel.built import Built
     from panewright.panel.happened import Happened
     from panewright.price.actuals import Actuals
@@ -248,6 +252,28 @@ def _paper(each: DeskPaper) -> Paper:
             rows = ((each.leaf.record.verdict,),) if hasattr(each.leaf.record, "verdict") else ()
             return Paper(*known, opens, paged, pictured=False, head=("Begins with",), rows=rows)
     return Paper(*known, opens, paged, pictured=True)
+
+
+def cells_looked(data: bytes, name: str, mapping: str = "") -> Looked:
+    """A table of measured cells: its columns, and its readings where none is open."""
+    from panewright.desk.lots.looked import looked
+
+    return looked(data, name, mapping)
+
+
+def cells_weighed(rows: CellRows, kind: str, settled: tuple[Settled, ...]) -> Weighed:
+    """A lot of measured cells as it stands."""
+    from panewright.desk.lots.seen import weigh
+
+    return weigh(rows, kind, settled)
+
+
+def cells_listed(kept: bytes, name: str) -> bytes:
+    """Every cell of a weighed lot as a list: CSV or XLSX by its name."""
+    from panewright.desk.lots.listed import content
+    from panewright.desk.lots.seen import stood_of
+
+    return content(stood_of(kept), name)
 
 
 def look_into(path: str) -> keeping.Inside:

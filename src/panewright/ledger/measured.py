@@ -74,8 +74,8 @@ def keep_table(
 
 
 def newest_table(ledger: Ledger, lot: str) -> CellTable | None:
-    """The file that holds now; None where no cell of the lot was measured."""
-    wanted = _tables().where(Lots.mark == lot).order_by(Tables.id.desc())
+    """The file that holds now, with columns proposed or settled; None where no cell was measured."""
+    wanted = _tables().where(Lots.mark == lot, _mapped()).order_by(Tables.id.desc())
     with ledger.reading() as db:
         return first_of(db, wanted, CellTable)
 
@@ -83,9 +83,11 @@ def newest_table(ledger: Ledger, lot: str) -> CellTable | None:
 def tables(ledger: Ledger, *, most: int = 60) -> tuple[CellTable, ...]:
     """The newest file of each lot whose cells were measured, the latest first."""
     later = aliased(Tables)
-    newer = exists().where(later.lot_id == Tables.lot_id, later.id > Tables.id)
+    newer = exists().where(later.lot_id == Tables.lot_id, later.id > Tables.id, _mapped(later))
     with ledger.reading() as db:
-        return all_of(db, _tables().where(~newer).order_by(Tables.id.desc()).limit(most), CellTable)
+        return all_of(
+            db, _tables().where(_mapped(), ~newer).order_by(Tables.id.desc()).limit(most), CellTable
+        )
 
 
 def keep_mapping(
@@ -160,6 +162,11 @@ def readings(ledger: Ledger, mapping: CellMapping) -> CellRows | None:
         times=named["time"] if any(named["time"]) else (),
         notes=tuple(told["notes"]),
     )
+
+
+def _mapped(table: Any = Tables) -> Any:
+    """Only once its columns are kept, too, does a file count."""
+    return exists().where(Mappings.table_id == table.id)
 
 
 def _tables() -> Wanted:

@@ -16,6 +16,7 @@ from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.keys import Keys
 from panewright.web.live import Live
 from panewright.web.reckoner import Reckoner, digest, trim
+from panewright.web.scales import Scales
 from panewright.web.session import Sessions
 from panewright.web.workers import WorkerGone, Workers, one_reader
 from panewright.web.works import Works
@@ -76,6 +77,7 @@ class Floor:
         self._told = 0  #: the last thing written that pages were told of
         self._marked = False
         self.works = Works(self)
+        self.scales = Scales(self)
 
     @property
     def shop(self) -> Shop:
@@ -169,12 +171,12 @@ class Floor:
         for task in self._working.pop(key, set()):
             task.cancel()
 
-    async def bounded(self, job: str, data: bytes | str) -> Any:
+    async def bounded(self, job: str, data: bytes | str, *more: str) -> Any:
         """What a process of its own, with limits, makes of bytes from a page, or of the file they lie in."""
         async with self._reading:
             readers = self._readers()
             try:
-                return await asyncio.wait_for(readers.ask(job, data), _MOST_READING_S)
+                return await asyncio.wait_for(readers.ask(job, data, *more), _MOST_READING_S)
             except (WorkerGone, TimeoutError, MemoryError, RecursionError, OSError) as gone:  # at its limits
                 cure = "Send a smaller or a plainer one."
                 raise RecordError([Problem("This file cannot be read.", cure, key="file")]) from gone
@@ -276,6 +278,7 @@ class Floor:
         self.looked_at.clear()
         self.tried.clear()
         self.paged.clear()
+        self.scales.forget()
 
 
 def _load() -> None:

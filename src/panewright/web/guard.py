@@ -19,6 +19,7 @@ MOST_BYTES = 1_200_000  #: of what a page sends
 MOST_UPLOAD_BYTES = 20_000_000
 MOST_BACKUP_BYTES = 201_000_000  #: a backup in its form; `desk/records/keeping.py` says how large one may be
 UPLOADS = {"/serial/photo": MOST_UPLOAD_BYTES, "/photos": MOST_UPLOAD_BYTES, "/files": MOST_UPLOAD_BYTES}
+UPLOADS["/cells/take"] = MOST_UPLOAD_BYTES
 UPLOADS |= {"/records/take": MOST_BACKUP_BYTES}
 _CHANGING = frozenset({"POST", "PUT", "PATCH", "DELETE"})
 _POLICY = (

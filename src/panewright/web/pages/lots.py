@@ -19,10 +19,12 @@ _MOST_LABELS = 60
 
 async def lots(request: Request) -> Response:
     """All of them, and a new one."""
-    return page(request, "lots.html", await _known(request))
+    return page(request, "lots.html", await known(request))
 
 
-async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
+async def known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
+    """What the page of all lots shows."""
+    from panewright.desk.lots import kept as measured
     from panewright.desk.stores import lots as desk_lots
     from panewright.desk.stores import shelved
 
@@ -31,6 +33,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
         "lots": await here.asks(desk_lots.every, here.shop.ledger),
         "names": await here.asks(shelved.item_names),
         "kinds": await here.asks(desk_lots.kinds),
+        "measured": await here.asks(measured.lots_measured, here.shop.ledger),
         "told": told,
         "said": said or {},
         "to": "/lots",
@@ -52,10 +55,10 @@ async def keep(request: Request) -> Response:
     else:
         here.live.tell("lot", hand.tap)
         return go(request, f"/lots/{part(kept.mark)}")
-    known = await _known(request, told, typed)
+    shown = await known(request, told, typed)
     if is_tap(request):
-        return parts(request, ["told", "lotform"], known, 422)
-    return page(request, "lots.html", known, 422)
+        return parts(request, ["told", "lotform"], shown, 422)
+    return page(request, "lots.html", shown, 422)
 
 
 async def lot(request: Request) -> Response:
@@ -64,14 +67,14 @@ async def lot(request: Request) -> Response:
 
     here, mark = floor(request), request.path_params["mark"]
     found = await here.asks(shown_lot, here.shop.ledger, mark)
-    known = {
-        **await _known(request),
+    shown = {
+        **await known(request),
         "lot": found,
         "said": found.typed,
         "code": await here.asks(label_code, mark),
         "panels": await here.asks(panels_of_lot, here.shop.ledger, mark),
     }
-    return page(request, "lot.html", known)
+    return page(request, "lot.html", shown)
 
 
 async def labels(request: Request) -> Response:
