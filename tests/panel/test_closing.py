@@ -97,15 +97,25 @@ def test_an_air_gap_is_told_when_it_fogs_and_held_against_years_only_where_asked
     vented = designed("", 'encapsulation = "air gap"')
     assert vented.closing.fog.clear_years == 0.0
     assert failed(vented) == []
-    sealed = 'gap = "sealed"\ndesiccant = "150 g"\nfog_free = "3 yr"'
-    assert failed(designed(sealed, 'encapsulation = "air gap"')) == ["air gap free of fog"]
+    sealed = 'gap = "sealed"\ndesiccant = "{}"\nfog_free = "3 yr"'
+    assert failed(designed(sealed.format("20 g"), 'encapsulation = "air gap"')) == ["air gap free of fog"]
     glass = 'encapsulation = "air gap"\nback = "float glass 3 mm, as back"'
-    assert failed(designed(sealed, glass)) == []
+    assert failed(designed(sealed.format("150 g"), glass)) == ["screws through a back of glass"]
 
 
 def test_a_board_behind_an_air_gap_is_held_against_the_wind():
     rules = [check.rule for check in designed("", 'encapsulation = "air gap"').closing.checks]
     assert "back board holds under its screws" in rules
+
+
+def test_the_board_behind_an_air_gap_carries_its_cells_and_bears_their_heat():
+    chosen = designed("", 'encapsulation = "air gap"')
+    assert chosen.closing.back.name == "glass-fibre epoxy board 3 mm"
+    assert chosen.amounts.board_screws == chosen.structural.frame.holes("board") > 0
+    thin = failed(designed("", 'encapsulation = "air gap"\nback = "white back sheet 0.35 mm"'))
+    assert thin == ["back board stiff enough for its cells", "back board's span between its screws"]
+    soft = designed("", 'encapsulation = "air gap"\nback = "aluminium composite board 3 mm"')
+    assert failed(soft) == ["heat the back sheet bears"]
 
 
 def test_a_back_that_the_order_names_goes_into_heat_light_and_mass(usual):

@@ -283,6 +283,7 @@ def _frame(order: Order, taken: Taken, joint: Joint | None) -> FramePlan:
         corner=order.parts.corner,
         joint=joint,
         growth=growth_of(order, held, taken.weather),
+        board=order.parts.encapsulation == "air gap",
     )
 
 

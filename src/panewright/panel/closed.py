@@ -5,8 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from panewright.cell.mass import mass_kg
+from panewright.cell.shape import area_mm2
 from panewright.check import Check
-from panewright.enclosure.back_sheet import Back, BackLoad, back_checks, choose_back
+from panewright.enclosure.back_board import WITH_RIBBONS, Screwed, choose_back, every_check, farthest_mm
+from panewright.enclosure.back_sheet import Back, BackLoad
 from panewright.enclosure.box import BoxAsk, box_ask
 from panewright.enclosure.bypass import Bypass
 from panewright.enclosure.conduction import AIR_GAP_MM
@@ -24,6 +27,7 @@ from panewright.panel.holding.held import Held
 from panewright.panel.poured import Poured
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
+from panewright.structure.drilling.board import seat_room
 from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.rails.seat import seat_under_pane_mm
 from panewright.units import MM
@@ -42,6 +46,7 @@ class Closing:
     fog: Fog | None
     backs: tuple[Back, ...]  #: weighed, the one taken first
     back_load: BackLoad
+    screwed: Screwed | None  #: of a board behind an air gap
     back_mm: tuple[float, float]  #: to cut, long and short
     junction: Junction | None
     box: BoxAsk
@@ -85,8 +90,9 @@ class Asking:
 
 def close(asking: Asking, poured: tuple[Poured, ...]) -> Closing:
     """Every thing of the closing, judged."""
-    load = _load(asking)
-    backs = backs_of(asking.order, asking.shelf, load)
+    load = BackLoad(asking.system_v, asking.weather.heat.idle_cell_c)
+    screwed = _screwed(asking)
+    backs = backs_of(asking.order, asking.shelf, load, screwed)
     laminated = _laminated(asking, backs[0])
     fogging = _fog(asking, backs[0])
     junction = judge_junction(asking.bypass, asking.bypassing) if asking.bypass else None
@@ -95,7 +101,7 @@ def close(asking: Asking, poured: tuple[Poured, ...]) -> Closing:
         *(poured[0].checks if poured else ()),
         *(laminated[0].checks if laminated else ()),
         *_fog_checks(asking.order, fogging),
-        *back_checks(backs[0], load, asking.held.pane.short_mm / 2),
+        *_back_checks(asking, backs[0], load, screwed),
         *(junction.checks if junction else ()),
         pull_check(lead),
         *bond.checks,
@@ -103,14 +109,31 @@ def close(asking: Asking, poured: tuple[Poured, ...]) -> Closing:
     sheet = _film_sheet(asking, laminated[0].film) if laminated else None
     box = _box(asking, junction)
     size = _back_mm(asking)
-    return Closing(poured, laminated, sheet, fogging, backs, load, size, junction, box, lead, bond, checks)
+    return Closing(
+        poured, laminated, sheet, fogging, backs, load, screwed, size, junction, box, lead, bond, checks
+    )
 
 
-def _load(asking: Asking) -> BackLoad:
-    """Only a board behind an air gap is held by screws."""
-    screwed = asking.order.parts.encapsulation == "air gap"
-    suction_pa = asking.held.loads.suction_pa if screwed else 0.0
-    return BackLoad(asking.system_v, asking.weather.heat.idle_cell_c, suction_pa)
+def _screwed(asking: Asking) -> Screwed | None:
+    """Only a board behind an air gap is held by screws, and carries the cells."""
+    if asking.order.parts.encapsulation != "air gap":
+        return None
+    frame, shape = asking.frame, asking.order.cell.shape
+    rows = [[hole for hole in piece.holes if hole.purpose == "board"] for piece in frame.pieces]
+    inward_mm = rows[0][0].across_mm
+    sides = frame.outer_width_mm, frame.outer_height_mm
+    return Screwed(
+        long_mm=max(sides) - 2 * inward_mm,
+        short_mm=min(sides) - 2 * inward_mm,
+        suction_pa=asking.held.loads.suction_pa,
+        cells_kg_m2=WITH_RIBBONS * mass_kg(shape) / (area_mm2(shape) * MM**2),
+        apart_mm=farthest_mm([[hole.along_mm for hole in row] for row in rows]),
+    )
+
+
+def _back_checks(asking: Asking, back: Back, load: BackLoad, screwed: Screwed | None) -> tuple[Check, ...]:
+    room = (seat_room(asking.held.rail, asking.held.bead.bead),) if screwed else ()
+    return (*every_check(back, load, screwed), *room)
 
 
 def _back_mm(asking: Asking) -> tuple[float, float]:
@@ -127,10 +150,10 @@ def _back_mm(asking: Asking) -> tuple[float, float]:
     return math.floor(long - 2 * rim + 1e-9), math.floor(short - 2 * rim + 1e-9)
 
 
-def backs_of(order: Order, shelf: Shelf, load: BackLoad) -> tuple[Back, ...]:
+def backs_of(order: Order, shelf: Shelf, load: BackLoad, screwed: Screwed | None) -> tuple[Back, ...]:
     """The back taken, then the others of the shelf."""
     rows = tuple(row.part for row in shelf.backs)
-    taken = order.parts.back or choose_back(rows, load)
+    taken = order.parts.back or choose_back(rows, load, screwed)
     return (taken, *(back for back in rows if back != taken))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from panewright.cell.mass import mass_kg
-from panewright.enclosure.back_sheet import board_screws
 from panewright.enclosure.encapsulant import Pour
 from panewright.layup.layup import Layup
 from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
@@ -46,9 +45,7 @@ def amounts_of(
         welds=0 if frame.joint else len(frame.pieces),
         isolators=isolators_of(order, frame),
         poured_share=poured.poured_share if poured else 0.0,
-        board_screws=board_screws([piece.length_mm for piece in frame.pieces])
-        if order.parts.encapsulation == "air gap"
-        else 0,
+        board_screws=frame.holes("board"),
     )
 
 

@@ -173,5 +173,6 @@ BACK = (
     ),
     Key("back", "conducts", "conductivity", "heat", "0.2 W/mK", True, least="0.02 W/mK", most="400 W/mK"),
     Key("back", "shear", "pressure", "strength", "25 MPa", True, least="0.5 MPa", most="500 MPa"),
+    Key("back", "stiff", "pressure", "in bending, for years", "400 MPa", least="10 MPa", most="300000 MPa"),
     Key("back", "mass", "mass", "of a square metre", "480 g", True, least="50 g", most="60 kg"),
 )

@@ -240,6 +240,7 @@ def back(name: str, row: Reading) -> Back:
         conducts_w_mk=row.number("conducts"),
         shear_pa=row.number("shear"),
         mass_kg_m2=row.number("mass"),
+        stiff_pa=row.number("stiff", 0.0) or None,
     )
 
 

@@ -23,7 +23,7 @@ from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
 _ROUND = 16  # pieces of a half circle
-LETTERS = {"bracket": "B", "corner": "C", "drain": "D", "earth": "E"}
+LETTERS = {"bracket": "B", "corner": "C", "drain": "D", "earth": "E", "board": "S"}
 
 
 def rail_figure(

@@ -17,7 +17,13 @@ from panewright.pack.figures.frame import LETTERS, hole_centre, hole_mark, rail_
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 
 _APART = 3.0  # strips, in letters, beyond their words
-_WORDS = {"bracket": "bracket", "corner": "corner clip", "drain": "drain", "earth": "earth"}
+_WORDS = {
+    "bracket": "bracket",
+    "corner": "corner clip",
+    "drain": "drain",
+    "earth": "earth",
+    "board": "board screw",
+}
 
 
 def jig_drawing(

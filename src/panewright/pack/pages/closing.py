@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from panewright.check import Check
 from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Verdicts, Words
-from panewright.enclosure.back_sheet import APART_MM, WASHER_MM
+from panewright.enclosure.back_board import APART_MM, WASHER_MM
 from panewright.enclosure.box import LEAST_IP, PLUGS
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
 from panewright.pack.pages.encapsulating import encapsulating
 from panewright.pack.pages.table import words_table
+from panewright.structure.drilling.fixing import BOARD
 
 CLOSING = "Closing"  #: title of the page
 
@@ -80,11 +81,13 @@ def back_size(bench: Bench) -> str:
 
 def _screws(bench: Bench) -> str:
     """How a board behind an air gap is held."""
-    if not bench.design.closing.back_load.suction_pa:
+    if not bench.design.closing.screwed:
         return ""
     return (
-        f" Screws M5 with washers of {bench.size(WASHER_MM)} hold it to the seat, no more than "
-        f"{bench.size(APART_MM)} apart."
+        f" Screws M5 with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
+        f"{bench.size(APART_MM)} apart at most. Before any cell lies on it, hold it to the empty frame, "
+        f"mark it through the holes S of the frame drawing, drill it to {bench.size(BOARD.hole_mm)} off the "
+        "frame and deburr."
     )
 
 

@@ -48,7 +48,7 @@ def _rails(bench: Bench) -> Page:
     scale = figure(lambda text: rail_figure(long, frame, text, units, "x"), _RAIL_ROOM, "", units).scale
     blocks: list[Block] = [
         Words(
-            f"{built.rail.name}, {built.rail.alloy}. {corner_words(bench)} Drawn unfolded: the upright above "
+            f"{_named(bench)} {corner_words(bench)} Drawn unfolded: the upright above "
             "the dashed heel, the seat below it. Hook the rule at the left end with the upright towards "
             "you and the seat down; every distance along runs from there, every distance across from the "
             "heel."
@@ -64,6 +64,12 @@ def _rails(bench: Bench) -> Page:
     )
     blocks += [Heading("Carrying"), Words(_carrying(bench))]
     return Page("Frame, rails and holes", tuple(blocks))
+
+
+def _named(bench: Bench) -> str:
+    """The rail and its alloy, as a sentence begins."""
+    rail = bench.design.structural.rail
+    return f"{rail.name[:1].upper()}{rail.name[1:]}, {rail.alloy}."
 
 
 def corner_words(bench: Bench) -> str:

@@ -28,7 +28,8 @@ _ONTO = {
     "silicone pour": "Move the columns to the glass with a board under them, sunny side down.",
     "film": "Lay the first film on the glass; move the columns onto it with a board under them, sunny side "
     "down.",
-    "air gap": "Move the columns to the back board with a board under them, sunny side up.",
+    "air gap": "Cut and drill the back board as the Closing page says; move the columns to it with a board "
+    "under them, sunny side up.",
 }
 
 

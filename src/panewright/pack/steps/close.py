@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
 from panewright.drawing.sheet import Step
-from panewright.enclosure.back_sheet import APART_MM, BOARD_HOLE_MM, FROM_END_MM
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM
@@ -119,8 +118,8 @@ def _by_card(bench: Bench) -> str:
 def _air_gap(bench: Bench) -> Step:
     return Step(
         "Close over an air gap",
-        f"Cut the board {back_size(bench)}. Fix the string to it so that no cell can touch the glass, and "
-        f"lay it on the seats from behind. {_screwed(bench)} {_vent(bench)}",
+        "Fix the string to the board so that no cell can touch the glass, and lay it on the seats from "
+        f"behind. {_screwed(bench)} {_vent(bench)}",
         "Shake gently: nothing moves. Expect fog and corrosion within a few years: an air gap is not a seal.",
         _dew(bench),
         bench.minutes("Close") // 2,
@@ -128,12 +127,10 @@ def _air_gap(bench: Bench) -> Step:
 
 
 def _screwed(bench: Bench) -> str:
-    """Holes of the board, drilled in place so that they meet."""
-    holes = count(bench.design.amounts.board_screws, "hole")
+    """Its screws, through the seats' own holes."""
+    screws = count(bench.design.amounts.board_screws, "screw")
     return (
-        f"Drill board and seats together, {holes} of {bench.size(BOARD_HOLE_MM)} in the middle of the seats: "
-        f"the first {bench.size(FROM_END_MM)} from a rail's end, no two farther apart than "
-        f"{bench.size(APART_MM)}. Deburr, suck up every chip, screw it down."
+        f"Put {screws} through board and seats (holes S of the frame drawing), the nuts inside on the seats."
     )
 
 

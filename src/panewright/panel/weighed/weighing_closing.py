@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from panewright.check import Check
-from panewright.enclosure.back_sheet import Back, BackLoad, back_checks
+from panewright.enclosure.back_board import every_check
+from panewright.enclosure.back_sheet import Back
 from panewright.enclosure.laminating import Laminating
 from panewright.order.order import Order
 from panewright.panel.closed import Closing
@@ -63,18 +64,22 @@ def _film(order: Order, closing: Closing) -> Weighed:
 
 
 def _back(order: Order, closing: Closing) -> Weighed:
-    columns, rows = _backs(closing.back_load), closing.backs
-    held = not _against(back_checks(closing.back, closing.back_load)[:2])
+    columns, rows = _backs(closing), closing.backs
+    held = not _against(every_check(closing.back, closing.back_load, closing.screwed))
     why = _why(order.parts.back is not None, held, "backs")
     return Grid(columns, rows, rows).weighed("What closes the back?", closing.back.name, why, order.job.units)
 
 
-def _backs(load: BackLoad) -> tuple[Column[Back], ...]:
+def _backs(closing: Closing) -> tuple[Column[Back], ...]:
     return (
         Column("Back", "back", lambda row: row.name),
         Column("Holds", "holds_v", lambda row: row.holds_v, "V"),
         Column("Bears", "bears_c", lambda row: row.bears_c, "degC"),
         Column("Water, g a day", "water_g_m2_day", lambda row: row.water_g_m2_day, "-"),
         Column("Mass", "mass_kg_m2", lambda row: row.mass_kg_m2, "kg/m2"),
-        Column("Against it", "against", lambda row: _against(back_checks(row, load)[:2])),
+        Column(
+            "Against it",
+            "against",
+            lambda row: _against(every_check(row, closing.back_load, closing.screwed)),
+        ),
     )

@@ -17,7 +17,7 @@ from panewright.frame.support.clip import USUAL, Clip, ClipMetal
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
 from panewright.structure.closing_rows import closing_rows
 
-Purpose = Literal["bracket", "corner", "drain", "earth"]
+Purpose = Literal["bracket", "corner", "drain", "earth", "board"]
 
 _FITS_MM = 0.05  # two sizes nearer than this are one
 
@@ -35,7 +35,8 @@ CORNER = Fixing("corner", "screw", M5.hole_mm)
 BRACKET = Fixing("bracket", "bolt", M6.hole_mm)
 EARTH = Fixing("earth", "earth", M5.hole_mm)
 DRAIN = Fixing("drain", "drain", 6.0)
-FIXINGS = (CORNER, BRACKET, EARTH, DRAIN)
+BOARD = Fixing("board", "board screw", M5.hole_mm)
+FIXINGS = (CORNER, BRACKET, EARTH, DRAIN, BOARD)
 CLIP_USES: dict[ClipMetal, Use] = {"stainless": "corner", "aluminium": "cleat"}
 _REACH_MM = 3.0  # of a tapping screw of 16 mm or a rivet of 12 mm behind a rail's wall; common practice
 _HOLE = {fixing.use: fixing.hole_mm for fixing in FIXINGS}

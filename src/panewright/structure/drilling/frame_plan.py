@@ -16,15 +16,17 @@ ones have no holes for one.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from panewright.enclosure.back_board import board_places
 from panewright.frame.rail import Rail
 from panewright.frame.support.clip import USUAL, Clip
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.corners.corner import APART_MM, Corner
-from panewright.structure.drilling.fixing import BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
+from panewright.structure.drilling.board import board_line_mm
+from panewright.structure.drilling.fixing import BOARD, BRACKET, CORNER, DRAIN, EARTH, Fixing, Joint, Purpose
 from panewright.structure.drilling.mount import Leg, Mount, face_mm, mount_place
 from panewright.structure.drilling.slots import Growth, Slots, fixed_place_mm, slots_for
 from panewright.structure.rails.rails import Brackets
@@ -115,11 +117,12 @@ def plan_frame(
     corner: Corner = "mitred",
     joint: Joint | None = None,
     growth: Growth = STILL,
+    board: bool = False,
 ) -> FramePlan:
     """The frame of a pane whose long side stands upright, or lies along the bottom.
 
     Brackets sit on the long rails; the bottom rail drains and carries the earth. Corner holes are for the
-    joint's fastener, or for an M5 where none is told.
+    joint's fastener, or for an M5 where none is told. A board is screwed to all seats from behind.
     """
     fixing = None if corner == "welded" else joint.fixing if joint else CORNER
     band = corner_band(rail, bead, pane)
@@ -138,7 +141,8 @@ def plan_frame(
         places = tuple(place - shift for place in along) if sides == upright else ()
         held = _bracket_holes(places, piece.length_mm, number, growth)
         corners = _corner_holes(band, piece.length_mm, joint, fixing) if fixing else ()
-        drilled.append(_drilled(piece, held, rail, bead, pane, corners=corners))
+        ready = _drilled(piece, held, rail, bead, pane, corners=corners)
+        drilled.append(_screwed(ready, board_line_mm(rail, bead)) if board else ready)
     return FramePlan(
         rail, width, height, bead.gap_mm, outer_width, outer_height, corner, tuple(drilled), joint
     )
@@ -252,6 +256,14 @@ def _drilled(
         holes += [*drains, Hole(earth, mount.across_mm, EARTH.hole_mm, mount.leg, "earth")]
     ordered = sorted(holes, key=lambda hole: (hole.along_mm, hole.leg))
     return RailPiece(piece.name, piece.length_mm, piece.cut_deg, piece.cope_mm, tuple(ordered))
+
+
+def _screwed(piece: RailPiece, across_mm: float) -> RailPiece:
+    """A rail with the holes of a board's screws in its seat, clear of what is there already."""
+    taken = tuple(hole.along_mm for hole in piece.holes if hole.leg == "seat")
+    places = (_clear(place, taken, piece.length_mm) for place in board_places(piece.length_mm))
+    screws = tuple(Hole(place, across_mm, BOARD.hole_mm, "seat", "board") for place in places)
+    return replace(piece, holes=tuple(sorted((*piece.holes, *screws), key=lambda at: (at.along_mm, at.leg))))
 
 
 def _clear(place: float, taken: tuple[float, ...], length_mm: float) -> float:
