@@ -8,6 +8,7 @@ from panewright.order.parse import parse_order
 from panewright.panel.choose import design_panel
 from panewright.panel.pinned import pinned_order, pinned_shelf
 from panewright.shelf.load import load_shelf
+from panewright.structure.mass import bead_mass_kg
 
 SHELF = load_shelf()
 FENCE = (Path(__file__).parents[2] / "examples" / "henhouse.toml").read_text("utf-8")
@@ -141,3 +142,13 @@ def test_a_fragile_diode_is_passed_over_for_one_that_stays_cool(usual):
     assert usual.closing.junction is not None
     assert usual.closing.junction.at_isc_c < usual.electrical.bypass.bears_c
     assert usual.closing.box.sheds_w == pytest.approx(usual.amounts.diodes * usual.closing.junction.heat_w)
+
+
+def test_a_back_sheet_on_a_pour_is_held_by_a_fillet_that_is_bought_and_weighed(usual):
+    pane, bead = usual.structural.pane, usual.structural.bead
+    fillet_ml = 2 * (pane.long_mm + pane.short_mm) * 18.0 / 1000
+    assert usual.amounts.fillet_ml == pytest.approx(fillet_ml)
+    masses = dict(usual.structural.mass.parts)
+    assert masses["bead"] == pytest.approx(bead_mass_kg(pane, bead, also_ml=fillet_ml))
+    assert bead_mass_kg(pane, bead, also_ml=fillet_ml) > bead_mass_kg(pane, bead)
+    assert designed("", 'encapsulation = "film"').amounts.fillet_ml == 0.0

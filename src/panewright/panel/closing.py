@@ -9,6 +9,7 @@ from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
 from panewright.order.order import Order
 from panewright.panel.closed import Closing
 from panewright.panel.electric.wiring import Wired
+from panewright.panel.holding.field import fillet_ml
 from panewright.panel.holding.held import Held
 from panewright.ribbon.resistance import kg_per_m
 from panewright.shelf.shelf import Shelf
@@ -46,6 +47,7 @@ def amounts_of(
         isolators=isolators_of(order, frame),
         poured_share=poured.poured_share if poured else 0.0,
         board_screws=frame.holes("board"),
+        fillet_ml=fillet_ml(order, pane),
     )
 
 
@@ -65,7 +67,7 @@ def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: A
         ("buses", ribbon_kg(bus_pieces(layup), kg_per_m(wired.bus))),
         *((each.name, each.mass_kg) for each in sold(amounts, shelf) if each.mass_kg > 0),
     )
-    return panel_mass(held.pane, frame, held.bead.bead, others)
+    return panel_mass(held.pane, frame, held.bead.bead, others, also_ml=amounts.fillet_ml)
 
 
 def closed_by(order: Order, shelf: Shelf, closing: Closing) -> Closed:

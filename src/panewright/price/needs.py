@@ -162,7 +162,9 @@ def _rails(design: Design, shelf: Shelf, cuts: CutPlan | None) -> Need:
 def _sealant(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     built = design.structural
     pane, bead = built.pane, built.bead
-    volume = bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
+    volume = (
+        bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm) + design.amounts.fillet_ml
+    )
     number = volume / bead.sealant.cartridge_ml
     need = _need(
         "seal",
@@ -170,7 +172,10 @@ def _sealant(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
         bead.sealant,
         {"cartridge": number, "each": number, "litre": volume / 1000},
     )
-    size, mass = f"{bead.sealant.cartridge_ml:.0f}\u2009ml", bead_mass_kg(pane, bead)
+    size, mass = (
+        f"{bead.sealant.cartridge_ml:.0f}\u2009ml",
+        bead_mass_kg(pane, bead, design.amounts.fillet_ml),
+    )
     own = actuals.of(need.name, need.sold_by)
     lost = waste(need.one, exact(BEAD_WASTE), own)
     need = replace(

@@ -39,19 +39,21 @@ def frame_mass_kg(frame: FramePlan) -> float:
     return frame.rail_length_mm * MM * section(frame.rail).mass_kg_m
 
 
-def bead_mass_kg(pane: Pane, bead: Bead) -> float:
-    """Mass of the silicone bead. [kg]"""
+def bead_mass_kg(pane: Pane, bead: Bead, also_ml: float = 0.0) -> float:
+    """Mass of the silicone bead, and of what else is done with it. [kg]"""
     volume_ml = bead_volume_ml(bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
-    return volume_ml * 1e-6 * _SILICONE_KG_M3
+    return (volume_ml + also_ml) * 1e-6 * _SILICONE_KG_M3
 
 
-def panel_mass(pane: Pane, frame: FramePlan, bead: Bead, others: tuple[tuple[str, float], ...] = ()) -> Mass:
+def panel_mass(
+    pane: Pane, frame: FramePlan, bead: Bead, others: tuple[tuple[str, float], ...] = (), also_ml: float = 0.0
+) -> Mass:
     """Pane, rails and bead, and what lies on the pane (cells, ribbon, sundries) as (what, kg)."""
     return Mass(
         (
             ("pane", pane_mass_kg(pane)),
             ("rails", frame_mass_kg(frame)),
-            ("bead", bead_mass_kg(pane, bead)),
+            ("bead", bead_mass_kg(pane, bead, also_ml)),
             *others,
         )
     )

@@ -67,6 +67,7 @@ class Amounts:
     clip_row: int = 0  #: which of the shelf's clips of that metal
     closed: Closed = FIRST_OF_SHELF
     board_screws: int = 0  #: that hold a board behind an air gap
+    fillet_ml: float = 0.0  #: of sealant, that holds a back sheet on a pour
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
 from panewright.pack.pages.encapsulating import encapsulating
 from panewright.pack.pages.table import words_table
+from panewright.seal.quantity import FILLET_MM
 from panewright.structure.drilling.fixing import BOARD
 
 CLOSING = "Closing"  #: title of the page
@@ -62,7 +63,7 @@ def _back(bench: Bench) -> str:
         "before "
         f"it come to {bench.heat(round(load.hottest_c))} at the record heat, leads "
         f"open.{metal} Cut it {back_size(bench)}, {_WHERE[bench.design.order.parts.encapsulation]}."
-        f"{_screws(bench)}"
+        f"{_fillet(bench)}{_screws(bench)}"
     )
 
 
@@ -77,6 +78,16 @@ def back_size(bench: Bench) -> str:
     """What closes the back, as it is cut."""
     long, short = bench.design.closing.back_mm
     return f"{bench.size(long)} × {bench.size(short)}"
+
+
+def _fillet(bench: Bench) -> str:
+    """How a back sheet on a pour is held."""
+    if not bench.design.amounts.fillet_ml:
+        return ""
+    sealant = bench.design.structural.bead.sealant
+    return (
+        f" A fillet of {sealant.name}, {bench.size(FILLET_MM)} high, holds its edge to the seats all round."
+    )
 
 
 def _screws(bench: Bench) -> str:

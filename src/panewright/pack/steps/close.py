@@ -11,6 +11,7 @@ from panewright.pack.pages import caution
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.encapsulating import grams, hours, minutes
 from panewright.panel.closed import FILM_CLEAR_MM
+from panewright.seal.quantity import FILLET_MM
 from panewright.units import show
 
 PATCH_G, PATCH_MIN = 50.0, 15.0  #: of a trial patch; common practice
@@ -182,8 +183,14 @@ def _brackets(bench: Bench) -> str:
 
 
 def _sheet(bench: Bench) -> str:
-    """The back sheet on the cured pour."""
-    return f"Cut the back sheet {back_size(bench)}, slit it over the exits and fix it between the seats. "
+    """The back sheet on the cured pour: a pour that has set holds nothing laid on it later."""
+    sealant, fillet_ml = bench.design.structural.bead.sealant, bench.design.amounts.fillet_ml
+    return (
+        f"Cut the back sheet {back_size(bench)}, slit it over the exits and smooth it down on the cured "
+        f"pour, no air under it. What holds it is a fillet of {sealant.name}, {bench.size(FILLET_MM)} high, "
+        "over its edge and the seats all round and over the slit: "
+        f"{bench.say(fillet_ml, 'ml')} of the parts list's. "
+    )
 
 
 def label(bench: Bench) -> Step:

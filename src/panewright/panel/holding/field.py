@@ -17,6 +17,7 @@ from panewright.layup.candidates import Pins, candidates
 from panewright.layup.rank import Preferences, Ranked, rank
 from panewright.layup.room import Room
 from panewright.order.order import Order
+from panewright.seal.quantity import back_fillet_ml
 from panewright.seal.sealant import Sealant
 from panewright.shelf.shelf import Shelf
 from panewright.structure.bead.choice import BeadPins, BeadPlace
@@ -151,3 +152,9 @@ def bead_pins(field: Field) -> BeadPins:
     """What the order settles of the bead."""
     parts = field.order.parts
     return BeadPins(parts.bite_mm, parts.gap_mm, parts.glue_line_mm, parts.gap_tolerance_mm)
+
+
+def fillet_ml(order: Order, pane: Pane) -> float:
+    """Sealant in the corner between a back sheet on a pour and the seats. [ml]"""
+    poured = order.parts.encapsulation == "silicone pour"
+    return back_fillet_ml(pane.long_mm, pane.short_mm) if poured else 0.0

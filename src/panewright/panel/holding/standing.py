@@ -12,7 +12,7 @@ from panewright.glass.strength.hail import hail_check
 from panewright.glass.verdict.plastic import heat_check
 from panewright.layup.rank import Ranked
 from panewright.order.order import Parts
-from panewright.panel.holding.field import Field, bead_pins, loads_on, place_of, sealant, sheets
+from panewright.panel.holding.field import Field, bead_pins, fillet_ml, loads_on, place_of, sealant, sheets
 from panewright.panel.holding.held import Held
 from panewright.panel.holding.seated import Framed, frame_of, low_edge
 from panewright.panel.holding.touched import asked_touches, doubtful_touches, not_yet
@@ -88,7 +88,14 @@ def held_by(field: Field, stood: Standing, frames: tuple[FrameRow, ...]) -> Held
         loads=stood.loads,
         low=stood.low,
         frames=frames,
-        beads=weigh_beads(stood.bead, field.shelf.sealants, place, bead_pins(field), field.order.job.panels),
+        beads=weigh_beads(
+            stood.bead,
+            field.shelf.sealants,
+            place,
+            bead_pins(field),
+            field.order.job.panels,
+            also_ml=fillet_ml(field.order, stood.pane),
+        ),
         moved=plastic_checks(stood.pane, _carried(field, plan), stood.bead.bead),
     )
 

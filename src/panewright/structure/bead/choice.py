@@ -68,15 +68,20 @@ def weigh_bead(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> BeadProof:
 
 
 def weigh_beads(
-    taken: BeadProof, rows: Iterable[Row[Sealant]], place: BeadPlace, pins: BeadPins, panels: int
+    taken: BeadProof,
+    rows: Iterable[Row[Sealant]],
+    place: BeadPlace,
+    pins: BeadPins,
+    panels: int,
+    also_ml: float = 0.0,
 ) -> tuple[BeadRow, ...]:
-    """The bead taken, and those of the other structural sealants of the shelf."""
+    """The bead taken, and those of the other structural sealants; each does `also_ml` besides."""
     kept = {row.part: row.price for row in rows}
     others = (part for part in kept if part.structural and part != taken.bead.sealant)
     proofs = (taken, *(weigh_bead(part, place, pins) for part in others))
-    return tuple(_row(proof, place.pane, kept.get(proof.bead.sealant), panels) for proof in proofs)
+    return tuple(_row(proof, place.pane, kept.get(proof.bead.sealant), panels, also_ml) for proof in proofs)
 
 
-def _row(proof: BeadProof, pane: Pane, price: Decimal | None, panels: int) -> BeadRow:
+def _row(proof: BeadProof, pane: Pane, price: Decimal | None, panels: int, also_ml: float) -> BeadRow:
     volume = bead_volume_ml(proof.bead, pane.long_mm, pane.short_mm, pane.sheet.nominal_mm)
-    return BeadRow(proof, cartridges(volume, proof.bead, panels), price)
+    return BeadRow(proof, cartridges(volume + also_ml, proof.bead, panels), price)
