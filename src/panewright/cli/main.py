@@ -148,7 +148,8 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
         from panewright import desk
 
         made = desk.as_kit(desk.design(_read(order_file), order_file.name, _own_figures(shop)))
-        click.echo(f"The kit's papers lie in {folder}: {', '.join(desk.write_kit(made, folder))}")
+        written = ", ".join(desk.write_kit(made, folder))
+        click.echo("\n".join((*desk.boxes(made), f"The kit's papers lie in {folder}: {written}")))
     sys.exit(0 if made.design.proven else 1)
 
 

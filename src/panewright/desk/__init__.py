@@ -116,7 +116,15 @@ def write_quote(made: Made, file: Path, day: date | None = None) -> tuple[str, .
 
     offered = offer(made, day)
     write_all(file.parent, {file.name: render(quote_leaf(made.design, made.quote, offered))})
-    return told(made.quote, offered)
+    return (*told(made.quote, offered), *boxes(made))
+
+
+def boxes(made: Made) -> tuple[str, ...]:
+    """What of the order its papers cannot print; nothing where all prints."""
+    from panewright.order.letters import boxes_told
+
+    said = boxes_told(made.design.order.text)
+    return (said,) if said else ()
 
 
 def as_kit(made: Made) -> Made:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import isnan
 
 from panewright.check import Check
+from panewright.order.letters import boxes_told
 from panewright.pack.bench import count
 from panewright.pack.wording import plain_source
 from panewright.panel.design import Design, Weighed
@@ -96,6 +97,8 @@ def _lines(design: Design, quote: Quote) -> Iterator[str]:
     yield f"  {size(design)}, {show(design.label.mass_kg, 'kg', units)}"
     yield f"  {_label(design, units)}"
     yield f"  {price(quote)}"
+    if boxes := boxes_told(design.order.text):
+        yield f"  {boxes}"
     failing = [check for check in by_need(design.checks) if not check.passed]
     if failing:
         yield ""

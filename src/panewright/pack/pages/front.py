@@ -10,6 +10,7 @@ from panewright.check import Check
 from panewright.drawing.drawing import Align
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Caution, Heading, Numbers, Page, Pointers, Table, Verdicts, Words
+from panewright.order.letters import boxes_told
 from panewright.pack.bench import Bench, count
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
@@ -50,6 +51,7 @@ def _front(bench: Bench) -> Page:
     blocks: list[Block] = [
         Words(sentence(design.checks), "lead"),
         Words(f"{cells_in_words(design)}; {size(design)} outside. {_for_whom(bench)}"),
+        *_boxes(bench),
         Numbers(headline(bench)),
         drawn,
         Heading(_head(fails)),
@@ -58,6 +60,12 @@ def _front(bench: Bench) -> Page:
         Caution(f"{caution.LIVE_SHORT} {caution.NOT_LISTED}"),
     ]
     return Page("Verdict", tuple(blocks))
+
+
+def _boxes(bench: Bench) -> tuple[Words, ...]:
+    """What of the order prints as boxes."""
+    boxes = boxes_told(bench.design.order.text)
+    return (Words(boxes),) if boxes else ()
 
 
 def _for_the_maker(check: Check) -> Check:
