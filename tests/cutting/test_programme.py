@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.cutting import programme
-from panewright.cutting.patterns import dearest_pattern, worthy_patterns
+from panewright.cutting.patterns import fullest, worthy_patterns
 from panewright.cutting.programme import Answer, Stock, Wanted, column_cost, solve
 
 SIZES = st.lists(st.integers(10, 70), min_size=1, max_size=5, unique=True).map(
@@ -34,17 +34,6 @@ def test_full_patterns_fit_and_take_no_further_piece(sizes, room, data):
         assert all(count == cap or size > left for size, count, cap in zip(sizes, pattern, most, strict=True))
 
 
-@given(SIZES, st.integers(70, 140), st.data())
-def test_the_dearest_pattern_is_the_dearest_of_all_full_ones(sizes, room, data):
-    most = tuple(data.draw(st.integers(1, 4)) for _ in sizes)
-    worth = [data.draw(st.integers(0, 50)) / 10 for _ in sizes]
-    dearest = dearest_pattern(sizes, most, room, worth)
-    values = [sum(w * n for w, n in zip(worth, p, strict=True)) for p in every(sizes, most, room)]
-    assert dearest.worth == pytest.approx(max(values))
-    assert dearest.bound == pytest.approx(dearest.worth)
-    assert dearest.worth == pytest.approx(sum(w * n for w, n in zip(worth, dearest.pattern, strict=True)))
-
-
 def every(sizes, most, room):
     return worthy_patterns(sizes, most, room, [0.0] * len(sizes), 0.0, 5000)
 
@@ -59,22 +48,10 @@ def test_patterns_worth_enough_are_those_of_all_that_are_worth_it(sizes, room, d
     assert set(found) == {pattern for pattern, value in values.items() if value >= least - 1e-9}
 
 
-def test_the_table_agrees_with_the_quick_search(monkeypatch):
+def test_a_short_search_fills_a_bar_as_well_as_any_of_its_few_ways():
     sizes, most, room = (997, 801, 655, 433, 301), (3, 3, 3, 3, 3), 6000
-    worth = [9.9, 8.1, 6.4, 4.5, 2.9]
-    quick = dearest_pattern(sizes, most, room, worth)
-    monkeypatch.setattr("panewright.cutting.patterns._NODES", 3)
-    assert dearest_pattern(sizes, most, room, worth).worth == pytest.approx(quick.worth)
-
-
-def test_a_coarse_table_still_bounds_the_truth(monkeypatch):
-    sizes, most, room = (997_013, 801_007, 655_021, 433_003), (3, 3, 3, 3), 5_999_999
-    worth = [9.9, 8.1, 6.4, 4.5]
-    exact = dearest_pattern(sizes, most, room, worth)
-    monkeypatch.setattr("panewright.cutting.patterns._NODES", 3)
-    coarse = dearest_pattern(sizes, most, room, worth)
-    assert length(sizes, coarse.pattern) <= room
-    assert coarse.worth <= exact.worth <= coarse.bound
+    found = fullest(sizes, most, room, [float(size) for size in sizes])
+    assert length(sizes, found) == max(length(sizes, pattern) for pattern in every(sizes, most, room))
 
 
 def test_too_many_patterns_are_not_listed():

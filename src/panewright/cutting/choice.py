@@ -71,8 +71,9 @@ def task(
 def least_cost(asked: Task) -> Answer:
     """By a rule where that is provably best, else by the programme; never worse than the rules."""
     wanted = _by_money(asked)
-    quick = _by_rule(wanted)
-    return quick if quick.proven else solve(wanted, quick)
+    plans = [plan for plan in _quick(wanted) if plan]
+    quick = _best_of(wanted, plans)
+    return quick if quick.proven else solve(wanted, quick, (column for plan in plans for column in plan))
 
 
 def least_length(asked: Task, cheapest: Answer) -> Answer:
@@ -128,9 +129,8 @@ def _by_length(asked: Task, money: Wanted, most: float) -> Wanted:
     return Wanted(money.sizes, money.counts, stocks, 0.0, float(longest), money.stocks, money.scale, cap)
 
 
-def _by_rule(wanted: Wanted) -> Answer:
+def _best_of(wanted: Wanted, plans: Sequence[Sequence[Column]]) -> Answer:
     """The cheapest of some quick plans, and the bound that needs no programme."""
-    plans = [plan for plan in _quick(wanted) if plan]
     answers = [_counted(wanted, plan) for plan in plans]
     best = min(answers, key=lambda answer: answer.cost, default=Answer((), math.inf, 0.0, proven=False))
     bound = _simple_bound(wanted)

@@ -1,6 +1,8 @@
-"""A plan out of the linear programme: the pattern it likes best is cut, and it is asked again for the rest.
+"""A plan out of the linear programme: what it likes best is cut, and it is asked again for the rest.
 
-Quick, and good where there are many small pieces. What it leaves is filled by rule.
+Columns that it takes once or more are cut, and those that it nearly takes. Where what is cut and the price of
+the rest can no more be cheaper than the best plan, new columns are asked for; if they are of no help, it is
+given up. It is quick, so that it may be tried some times, bold and careful.
 """
 
 from __future__ import annotations
@@ -8,52 +10,98 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
-from panewright.cutting.master import Column, Costed, Master
-from panewright.cutting.patterns import Pattern, dearest_pattern
+from panewright.cutting.master import Column, Master, Rows
+from panewright.cutting.pricing import offers
+from panewright.cutting.table import Pattern
+from panewright.cutting.wanted import TINY, Answer, Wanted, column_cost, put
 
-_TURNS = 4  # new patterns asked for, for each that is cut
+_TURNS = 6  #: new columns are asked for so often before a step
+_NEAR = 0.02  #: of a step in cost: the rest must be cheaper by this, else new columns are asked for
 
 
-def dived(
-    master: Master, sizes: Sequence[int], counts: Sequence[int], room: int
-) -> tuple[tuple[Column, int], ...]:
-    """Bars of the one kind there is; the master is left as it was found."""
-    left, cut = list(counts), Counter[Column]()
-    while any(left):
-        liked = _liked(master, sizes, left, room)
-        if liked is None:
+@dataclass(slots=True)
+class _Cutting:
+    """What is left to cut, and what has been cut."""
+
+    wanted: Wanted
+    left: list[int]
+    have: list[int | None]
+    cap: float | None
+    cut: Counter[Column] = field(default_factory=Counter)
+    cost: float = 0.0
+
+    def take(self, column: Column, again: bool) -> bool:
+        """Cut one bar so; not `again` where it would no longer be as full as it was."""
+        kind, pattern = column
+        served, have = _served(pattern, self.left), self.have[kind]
+        if have == 0 or not any(served) or (again and sum(served) < sum(pattern)):
+            return False
+        self.left = [wanted - given for wanted, given in zip(self.left, served, strict=True)]
+        self.have[kind] = None if have is None else have - 1
+        self.cost += column_cost(self.wanted.sizes, self.wanted.stocks, (kind, served))
+        if self.cap is not None:
+            self.cap -= column_cost(self.wanted.sizes, self.wanted.second, (kind, served))
+        self.cut[kind, served] += 1
+        return True
+
+    @property
+    def rows(self) -> Rows:
+        """What the rest must meet."""
+        return Rows(tuple(self.left), tuple(self.have), self.cap)
+
+
+def dived(master: Master, wanted: Wanted, best: Answer, bold: float) -> Answer:
+    """A plan cheaper than the best, or that; columns taken `bold` times or more are cut without asking again.
+
+    The master is left as it was found but for new columns.
+    """
+    rows = master.rows
+    cutting = _Cutting(wanted, list(rows.counts), list(rows.have), rows.cap)
+    while any(cutting.left):
+        master.want(cutting.rows)
+        if not _cheap(master, cutting, best) or not _taken(master, cutting, bold):
             break
-        pattern, times = liked
-        for _ in range(times):
-            served = _served(pattern, left)
-            if not any(served):
-                break
-            left = [have - taken for have, taken in zip(left, served, strict=True)]
-            cut[0, served] += 1
-    master.want(counts)
-    return () if any(left) else tuple(cut.items())
+    master.want(rows)
+    short = any(cutting.left) or (cutting.cap is not None and cutting.cap < -TINY)
+    if short or cutting.cost >= best.cost - TINY:
+        return best
+    return Answer(tuple(cutting.cut.items()), cutting.cost, best.bound, proven=False)
 
 
-def _liked(
-    master: Master, sizes: Sequence[int], left: Sequence[int], room: int
-) -> tuple[Pattern, int] | None:
-    """The pattern taken most often by the linear programme for what is left, and how often at least."""
-    master.want(left)
+def _cheap(master: Master, cutting: _Cutting, best: Answer) -> bool:
+    """Whether the rest may still make a cheaper plan; asks for columns until it does."""
+    wanted = cutting.wanted
+    step = wanted.step or 10 * TINY
+    aim = best.cost - step - cutting.cost if math.isfinite(best.cost) else math.inf
+    prices = master.relaxed()
     for _ in range(_TURNS):
-        prices = master.relaxed()
-        if prices is None:
-            return None
-        best = dearest_pattern(sizes, left, room, prices.pieces, thorough=False)
-        if best.worth <= 1 + 1e-6 or not master.add(Costed((0, best.pattern), 1.0)):
+        if prices is None or prices.cost <= aim - _NEAR * step:
             break
-    if master.relaxed() is None:
-        return None
+        found = offers(wanted, prices, cutting.left, thorough=False)
+        fresh = [put(master, wanted, column) for offer in found for column in offer.columns]
+        if not any(fresh):
+            break
+        prices = master.relaxed()
+    return prices is not None and prices.cost <= aim + TINY
+
+
+def _taken(master: Master, cutting: _Cutting, bold: float) -> bool:
+    """Columns that the linear programme takes, the surest first; at least one, or False."""
     values = master.values()
-    place = max(range(len(values)), key=lambda i: (values[i], -i), default=None)
-    if place is None or values[place] <= 1e-6:
-        return None
-    return master.columns[place].column[1], max(1, math.floor(values[place] + 1e-6))
+    some = False
+    for place in sorted(range(len(values)), key=lambda i: (-values[i], i)):
+        times = math.floor(values[place] + TINY)
+        if not times and values[place] > TINY and (not some or values[place] >= bold):
+            times = 1
+        if not times:
+            break
+        for _ in range(times):
+            if not cutting.take(master.columns[place].column, again=some):
+                break
+            some = True
+    return some
 
 
 def _served(pattern: Pattern, left: Sequence[int]) -> Pattern:

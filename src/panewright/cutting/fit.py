@@ -12,7 +12,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from panewright.cutting.patterns import Pattern, dearest_pattern
+from panewright.cutting.patterns import fullest
+from panewright.cutting.table import Pattern
 
 #: a kind of bar: its room, and how many there are
 Rack = Sequence[tuple[int, int | None]]
@@ -52,8 +53,7 @@ def fullest_first(sizes: Sequence[int], counts: Sequence[int], room: int) -> tup
     while any(left):
         longest = next(place for place, count in enumerate(left) if count)
         left[longest] -= 1
-        fill = dearest_pattern(sizes, left, room - sizes[longest], [float(size) for size in sizes], False)
-        bar = list(fill.pattern)
+        bar = list(fullest(sizes, left, room - sizes[longest], [float(size) for size in sizes]))
         left = [have - taken for have, taken in zip(left, bar, strict=True)]
         bar[longest] += 1
         bars.append((0, tuple(bar)))

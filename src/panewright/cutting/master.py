@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from panewright.cutting.patterns import Pattern
+from panewright.cutting.table import SHARE, Pattern
 
 Column = tuple[int, Pattern]  #: which bar, and what is cut from it
 UNCUT = 1000  #: price of a piece that is left uncut; a bar costs at most 1
@@ -36,7 +36,7 @@ class Prices:
     """What the linear programme finds a thing to be worth, and its own sum."""
 
     cost: float
-    pieces: tuple[float, ...]
+    pieces: tuple[float, ...]  #: whole numbers of a small share, so that their sums are exact
     bars: tuple[float, ...]  #: 0 or less: what one bar more of a scarce kind would save
     cap: float
 
@@ -54,7 +54,7 @@ class Master:
     """Columns under rows; grows a column at a time, each solution going on from the last."""
 
     def __init__(self, rows: Rows) -> None:
-        self.rows = rows
+        self.rows = self._now = rows
         self.columns: list[Costed] = []
         self._known: set[Column] = set()
         self._begin()
@@ -79,10 +79,14 @@ class Master:
         for costed in self.columns:
             self._put_column(costed)
 
-    def want(self, counts: Sequence[int]) -> None:
-        """Other numbers of pieces."""
-        for row, count in zip(self._pieces, counts, strict=True):
+    def want(self, rows: Rows) -> None:
+        """Other numbers of pieces and bars, another limit."""
+        self._now = rows
+        for row, count in zip(self._pieces, rows.counts, strict=True):
             row.SetLb(float(count))
+        for row, have in zip(self._bars, rows.have, strict=True):
+            row.SetUb(self._most if have is None else float(have))
+        self._cap.SetUb(self._most if rows.cap is None else rows.cap)
 
     def values(self) -> list[float]:
         """How often the last solution takes each column."""
@@ -113,15 +117,13 @@ class Master:
     def relaxed(self) -> Prices | None:
         """The prices of the pieces; None where the solver gives up."""
         if self._solver.Solve() != self._optimal:
-            bounds = [row.Lb() for row in self._pieces]
             self._begin()
-            for row, bound in zip(self._pieces, bounds, strict=True):
-                row.SetLb(bound)
+            self.want(self._now)
             if self._solver.Solve() != self._optimal:
                 return None
         return Prices(
             float(self._solver.Objective().Value()),
-            tuple(max(0.0, row.dual_value()) for row in self._pieces),
+            tuple(max(0, round(row.dual_value() / SHARE)) * SHARE for row in self._pieces),
             tuple(min(0.0, row.dual_value()) for row in self._bars),
             min(0.0, self._cap.dual_value()),
         )
