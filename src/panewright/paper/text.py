@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from panewright.drawing.listing import Cell, Listing
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_STARTS = tuple("=+-@\t\r\n＝＋－＠")  # some programs read the wide signs alike
 
 
 def csv_bytes(listing: Listing) -> bytes:

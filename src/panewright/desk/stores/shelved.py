@@ -30,6 +30,20 @@ GROUPS = {
     "backs": "Back sheets",
 }
 MOST_LETTERS = 200  #: of one line of words
+_WORDS = (
+    "cartridge",
+    "tin",
+    "bottle",
+    "roll",
+    "can",
+    "tube",
+    "reel",
+    "sausage",
+    "bar",
+    "sheet",
+    "piece",
+    "pack",
+)
 REASONS = ("received", "used", "broken", "wasted", "sold", "returned")
 
 
@@ -111,6 +125,19 @@ def remnant_of(typed: Mapping[str, str]) -> Remnant:
         _size_mm(typed.get("length", ""), "length"),
         _size_mm(width, "width") if width else None,
     )
+
+
+def many(amount: Decimal, unit: str) -> str:
+    """A unit as it stands after an amount: words that people count by have their plural, signs none.
+
+    >>> many(Decimal(12), "cartridge"), many(Decimal(1), "cartridge"), many(Decimal(12), "m")
+    ('cartridges', 'cartridge', 'm')
+    >>> many(Decimal("2.5"), "box"), many(Decimal(3), "rolls")
+    ('boxes', 'rolls')
+    """
+    if abs(amount) == 1:
+        return unit
+    return "boxes" if unit == "box" else f"{unit}s" if unit in _WORDS else unit
 
 
 def size(length_mm: float, width_mm: float | None) -> str:

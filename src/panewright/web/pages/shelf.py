@@ -31,6 +31,7 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
         "reasons": shelved.REASONS,
         "moved": await here.asks(recent, here.shop.ledger),
         "size": shelved.size,
+        "many": shelved.many,
         "told": told,
     }
 
