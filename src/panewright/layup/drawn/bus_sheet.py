@@ -6,7 +6,7 @@ a line from it, as the holes of a rail are.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from panewright import units
 from panewright.drawing.dimension import figure_digits
@@ -17,11 +17,18 @@ from panewright.layup.layup import Layup
 from panewright.layup.stations import BusKind, Station, bus_kinds
 
 
-def bus_sheet(layup: Layup, text_mm: float = 8.0, system: str = "metric", panels: int = 1) -> Drawing:
-    """All kinds below each other; the number is for `panels` panels."""
+def bus_sheet(
+    layup: Layup,
+    text_mm: float = 8.0,
+    system: str = "metric",
+    *,
+    panels: int = 1,
+    kinds: Sequence[BusKind] | None = None,
+) -> Drawing:
+    """All kinds, or those told, below each other; the number is for `panels` panels."""
     items: list[Item] = []
     level, half = 0.0, max(layup.plan.bus_width_mm, 0.5 * text_mm) / 2
-    for kind in bus_kinds(layup):
+    for kind in bus_kinds(layup) if kinds is None else kinds:
         items += _title(kind, level + half, text_mm, panels)
         items += _ribbon(kind, level, half, text_mm)
         longest = max((_long(station, text_mm, system) for station in kind.stations), default=0.0)

@@ -8,7 +8,7 @@ from math import isfinite
 from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v
 from panewright.drawing.bounds import bounds
 from panewright.drawing.chart import Chart, Mark, Series, draw_chart
-from panewright.drawing.drawing import Drawing
+from panewright.drawing.drawing import Drawing, Text
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Figure, Heading, Page, Words
 from panewright.layup.buses import crossings
@@ -19,6 +19,7 @@ from panewright.layup.drawn.figure import View, bench_view, front_view
 from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
 from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.layup.layup import End, Layup
+from panewright.layup.stations import BusKind, bus_kinds
 from panewright.layup.tolerance import least_gaps_mm
 from panewright.pack.bench import Bench
 from panewright.pack.figures.beside import Detail, with_detail
@@ -216,20 +217,37 @@ def _cut_words(bench: Bench, more: str) -> str:
 
 def _buses(bench: Bench) -> Page:
     """Buses are straight; what must be right on them is where the tabs come down."""
-    design, units = bench.design, bench.design.order.job.units
+    design = bench.design
     bus = f"{design.electrical.bus.name}, bus ribbon"
 
-    def drawn_at(text_mm: float) -> Drawing:
-        return bus_sheet(design.layup, text_mm, units)
-
-    drawn = figure(drawn_at, _room(bench), "Buses of one panel", units)
     words = (
         f"{bus}, straight. Each place is the middle of a tab, of a lead or of a diode's tap, from the left "
         "end as the piece lies on the bench: hook the rule there once and mark them all."
     )
     marks = _cut_words(bench, _MARKS.format(bench.size(CUT_MM)))
     title = title_of(design, "Bus ribbon to cut and mark", material=bus, tolerance=marks, side="from behind")
-    return Page("Bus ribbon to cut and mark", (Words(words), drawn, strip(design, title)))
+    drawn, block = _bus_figures(bench, bus_kinds(design.layup)), strip(design, title)
+    ordered = (*drawn, block) if len(drawn) == 1 else (block, *drawn)  # drawings run on over pages
+    return Page("Bus ribbon to cut and mark", (Words(words), *ordered))
+
+
+def _bus_figures(bench: Bench, kinds: tuple[BusKind, ...]) -> tuple[Figure, ...]:
+    """The kinds in one figure, or in as many as leave letters that can be read at the bench."""
+    layup, units = bench.design.layup, bench.design.order.job.units
+
+    def drawn_at(text_mm: float) -> Drawing:
+        return bus_sheet(layup, text_mm, units, kinds=kinds)
+
+    drawn = figure(drawn_at, _room(bench), "Buses of one panel", units)
+    if len(kinds) == 1 or _letters_mm(drawn) > LETTERS_MM[-1] - 0.01:
+        return (drawn,)
+    half = (len(kinds) + 1) // 2
+    return (*_bus_figures(bench, kinds[:half]), *_bus_figures(bench, kinds[half:]))
+
+
+def _letters_mm(drawn: Figure) -> float:
+    """The smallest words on paper."""
+    return min(item.height_mm for item in drawn.drawing.items if isinstance(item, Text)) / drawn.scale
 
 
 def _curves(bench: Bench) -> Page:
