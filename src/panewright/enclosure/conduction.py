@@ -1,7 +1,7 @@
 """What lies before and behind the cells, as heat has to cross it.
 
 Conductivities: clear two-part silicone 0.2 W/mK (recalled: 0.15 to 0.2), laminated film 0.35 (recalled),
-plastic back sheet 0.2 (recalled), a back board of plywood or plastic 0.15 (recalled). Sizes of what an order
+plastic back sheet 0.2 (recalled), a back board of glass-fibre epoxy 0.3 (recalled). Sizes of what an order
 does not tell: common practice, no source. The back sheet lies flat on the pour or the board; where it stands
 off, each 0.1 mm of air before it makes the cells at work half a kelvin hotter.
 """
@@ -21,8 +21,8 @@ class Slab:
     conducts_w_mk: float | None  #: None is closed air
 
 
-SILICONE_W_MK, FILM_W_MK, SHEET_W_MK, BOARD_W_MK = 0.2, 0.35, 0.2, 0.15
-FILM_MM, SHEET_MM, BOARD_MM = 0.45, 0.35, 4.0
+SILICONE_W_MK, FILM_W_MK, SHEET_W_MK, BOARD_W_MK = 0.2, 0.35, 0.2, 0.3
+FILM_MM, SHEET_MM, BOARD_MM = 0.45, 0.35, 3.0
 AIR_GAP_MM = 10.0
 CELL_TAKES = 0.95
 """Of the whole sun's light that comes through the cover, what a textured cell takes in. Measured: 0.905
