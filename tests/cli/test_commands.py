@@ -54,7 +54,7 @@ def test_cutting_takes_what_lies_in_the_shop_and_changes_nothing_there(tmp_path)
     from panewright.ledger.stock import Remnant
 
     shop = Shop.open(tmp_path / "shop")
-    shop.keep_remnant(Remnant("P7", "angle 50 x 50 x 4 mm", 3100.0), Who.now("Ann"))
+    shop.keep_remnant(Remnant("P7", "angle 50 x 50 x 4 mm", 5200.0), Who.now("Ann"))
     shop.close()
     one, two = (run("cut", EXAMPLES / "jetty.toml", "--shop", tmp_path / "shop") for _ in range(2))
     assert "piece P7" in one.stdout
