@@ -1,0 +1,67 @@
+"""How many panels of each step there can be at most: whole numbers under the cuts that prices prove.
+
+A cut says: so many panels of each step cost at least so much each, and all pieces together are worth no more.
+
+    sum over steps of  count x cost  <=  sum of prices
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, floor
+
+_FINE = 1e7
+_WIDE = 10**12
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Least cost of a panel of each step, and what all pieces are worth together."""
+
+    costs: tuple[float, ...]
+    total: float
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """Panels of each step, and what they earn."""
+
+    panels: tuple[int, ...]
+    earns: int
+
+
+def most_earning(
+    earns: Sequence[int],
+    cuts: Sequence[Cut],
+    panels: int,
+    *,
+    ratings_w: Sequence[float] = (),
+    below: int | None = None,
+) -> Counts:
+    """Numbers of panels that earn most and break no cut; of equal ones those that need least watts.
+
+    `below`: less than this.
+    """
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    numbers = [model.new_int_var(0, panels, "") for _ in earns]
+    model.add(sum(numbers) <= panels)
+    for cut in cuts:
+        scale = _FINE / max(abs(cut.total), 1e-9)
+        costs = [min(floor(max(cost, 0.0) * scale), _WIDE) for cost in cut.costs]
+        model.add(sum(c * n for c, n in zip(costs, numbers, strict=True)) <= ceil(cut.total * scale))
+    money = sum(e * n for e, n in zip(earns, numbers, strict=True))
+    if below is not None:
+        model.add(money <= below - 1)
+    whole_w = [round(100 * watts) for watts in ratings_w] or [0] * len(earns)
+    dear = 1 + panels * max([0, *whole_w])
+    model.maximize(dear * money - sum(w * n for w, n in zip(whole_w, numbers, strict=True)))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 0
+    if solver.solve(model) != cp_model.OPTIMAL:
+        return Counts((0,) * len(earns), 0)
+    found = tuple(int(solver.value(each)) for each in numbers)
+    return Counts(found, sum(e * n for e, n in zip(earns, found, strict=True)))

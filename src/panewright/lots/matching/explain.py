@@ -1,0 +1,113 @@
+"""Why a cell sits where it sits, or is left over: what the best exchange of it would bring, tried exactly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.circuit.place import CellAt
+from panewright.lots.matching.asked import BestRemainder, MostWatts
+from panewright.lots.matching.matched import Matched
+from panewright.lots.matching.scoring import Steps
+from panewright.lots.matching.substitute import fitting, substitute, with_others_w
+
+_NOTHING = 5e-4  # watts that nobody reads
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """A cell that is left put in the place of one that is not."""
+
+    panel: int
+    place: CellAt
+    out: str
+    into: str
+    change_w: float  #: of that panel, by the exact circuit
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """Where a cell is, the best exchange of it with or from what is left, and the reason in words."""
+
+    mark: str
+    panel: int | None  #: None: left over
+    place: CellAt | None
+    best: Exchange | None  #: None where no exchange is allowed
+    words: str
+
+
+def why(matched: Matched, mark: str) -> Why:
+    """Why a cell of the lot is where it is."""
+    if mark not in matched.lot.marks:
+        raise ValueError(f"no cell {mark} in this lot")
+    return _left(matched, mark) if mark in matched.left else _seated(matched, mark)
+
+
+def _left(matched: Matched, mark: str) -> Why:
+    cell = matched.lot.marks.index(mark)
+    if any(mark in string for string in matched.asked.soldered):
+        return Why(mark, None, None, None, f"Cell {mark} is left over with the string it is soldered into.")
+    best = _best_place(matched, cell)
+    if best is None:
+        return Why(mark, None, None, None, f"Cell {mark} is left over: {_barred(matched, cell)}.")
+    instead = f"{_where(best)}, instead of {best.out}"
+    words = f"Cell {mark} is left over. Its best place would be {instead}: {_brings(matched, best)}"
+    return Why(mark, None, None, best, words)
+
+
+def _best_place(matched: Matched, cell: int) -> Exchange | None:
+    """The seat in which a cell would bring most, of all in which it may sit."""
+    found: Exchange | None = None
+    one, marks = np.array([cell]), matched.lot.marks
+    joined = {mark for string in matched.asked.soldered for mark in string}
+    for panel, seats in enumerate(matched.made.seats.tolist()):
+        for seat, there in enumerate(seats):
+            if marks[there] in joined or not fitting(matched, panel, seat, one)[0]:
+                continue
+            change = float(with_others_w(matched, panel, seat, one)[0] - matched.made.power_w[panel])
+            if found is None or change > found.change_w:
+                found = Exchange(panel, matched.rules.seats.place(seat), marks[there], marks[cell], change)
+    return found
+
+
+def _seated(matched: Matched, mark: str) -> Why:
+    cell = matched.lot.marks.index(mark)
+    panel, seat = (int(each[0]) for each in np.nonzero(matched.made.seats == cell))
+    place = matched.rules.seats.place(seat)
+    others = substitute(matched, panel, place)
+    here = f"Cell {mark} sits in panel {panel + 1}, string {place.string + 1}, place {place.number}."
+    if not others:
+        return Why(mark, panel, place, None, f"{here} Nothing that is left may take its place.")
+    first = others[0]
+    best = Exchange(panel, place, mark, first.mark, first.change_w)
+    words = f"{here} The best that is left, {first.mark}, in its place: {_brings(matched, best)}"
+    return Why(mark, panel, place, best, words)
+
+
+def _where(best: Exchange) -> str:
+    return f"panel {best.panel + 1}, string {best.place.string + 1}, place {best.place.number}"
+
+
+def _brings(matched: Matched, best: Exchange) -> str:
+    """What an exchange brings to its panel, and whether that counts for the aim."""
+    watts = f"{best.change_w:+.3f} W in that panel"
+    if abs(best.change_w) < _NOTHING:
+        watts = "no watts more or less in that panel"
+    if best.change_w <= 0 or isinstance(matched.asked.aim, MostWatts):
+        return f"{watts}."
+    if isinstance(matched.asked.aim, BestRemainder):
+        return f"{watts}; but the panel reaches its rating, and what is left shall be worth most."
+    steps, before = Steps.of(matched.asked.aim), matched.panels[best.panel].power_w
+    earned = steps.earned(np.array([before, before + best.change_w]))
+    return f"{watts}, which reaches {'a' if earned[1] > earned[0] else 'no'} further step."
+
+
+def _barred(matched: Matched, cell: int) -> str:
+    """Which limit keeps a cell out of every seat."""
+    pieces = matched.rules.pieces
+    if pieces.most_cells[cell] < min(matched.rules.seats.driven):
+        return "in reverse it bears no substring of this panel"
+    if pieces.leaky[cell]:
+        return "it is leaky, and every substring holds as many leaky cells as it may"
+    return "no seat that may take it is free or holds a loose cell"

@@ -1,0 +1,246 @@
+"""Deals made and bettered for an aim: from sorted ones, by exchanges, settled by the exact circuit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.cell.root import Array
+from panewright.circuit.network import Network
+from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
+from panewright.lots.matching.counts import Counts, most_earning
+from panewright.lots.matching.deal import Rules, cells_of, exact_w
+from panewright.lots.matching.pieces import Whole
+from panewright.lots.matching.prove import Panels
+from panewright.lots.matching.scoring import Score, Steps, kept, score
+from panewright.lots.matching.search import Goal, Table, bettered
+from panewright.lots.matching.sorting import dealt
+from panewright.lots.matching.vectors import Vectors
+
+_ROUNDS = 12
+_MANY = 4000  #: pieces from which on exchanges go round once only
+_SHAKES, _PAIRS, _FEW = 24, 3, 150  # of so few pieces
+_MARGIN = 2e-6  # what vectors may be off
+_ATTEMPTS = 60  # numbers of panels that are looked at
+_FAILS = 8  # of those that are tried without success
+_SLACK = 1.0005  # exchanges hardly find more watts than sorting has
+_DEAR = 1e4  # a watt short outweighs all that is left over
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """Panels that are made, by piece and by seat, their exact watts, and how good that is."""
+
+    strings: Whole
+    seats: Whole
+    power_w: Array
+    score: Score
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """The bench: rules, wiring, aim and vectors; how pieces work by themselves."""
+
+    rules: Rules
+    network: Network
+    aim: Aim
+    imp_a: Array
+    own_w: Array
+    vectors: Vectors
+    panels: int  #: no more than this many
+
+    def made(self, strings: Whole) -> Made:
+        """A deal reckoned exactly, and what of it is made for the aim."""
+        seats = cells_of(self.rules, strings)
+        power = exact_w(self.network, self.rules.pieces.cells, seats)
+        worth = self.rules.pieces.power_w
+        stay = kept(self.aim, power, worth[seats].sum(axis=1))
+        stay = stay[: self.panels] if not isinstance(self.aim, MostWatts) else stay
+        left = float(worth.sum() - worth[seats[stay]].sum())
+        return Made(strings[stay], seats[stay], power[stay], score(self.aim, power[stay], left))
+
+    def by_imp(self, pieces: Whole) -> Whole:
+        """Pieces in falling order of their own Imp."""
+        return pieces[np.argsort(-self.imp_a[pieces], kind="stable")]
+
+    def sorted_deal(self) -> Whole:
+        """Plain sorting."""
+        return dealt(self.rules, self.by_imp(np.arange(self.rules.pieces.count)).tolist(), self.panels)
+
+    def starts(self, panels: int) -> Iterator[Whole]:
+        """Deals to begin with, of so many panels."""
+        cells, size = panels * self.rules.seats.count, self.rules.size
+        every = np.arange(self.rules.pieces.count)
+        plain = dealt(self.rules, self.by_imp(every).tolist(), panels)
+        yield plain
+        if plain.shape[1] > 1 and len(plain) > 1:
+            yield folded(plain)
+        per_cell = self.rules.pieces.own_w / size
+        for order in self._orders(per_cell, panels):
+            enough = np.cumsum(size[order]) <= cells + int(size.max()) - 1
+            first, rest = order[enough], order[~enough]
+            yield dealt(self.rules, [*self.by_imp(first).tolist(), *rest.tolist()], panels)
+
+    def _orders(self, per_cell: Array, panels: int) -> Iterator[Whole]:
+        """Which pieces are taken first: the strongest; or, where little shall be used up, such as just do."""
+        strongest = np.argsort(-per_cell, kind="stable")
+        yield strongest
+        if isinstance(self.aim, BestRemainder):
+            for share in (1.06, 1.04, 1.02):
+                goal = share * self.aim.rating_w / self.rules.seats.count
+                mean = np.cumsum(per_cell[strongest]) / np.arange(1, strongest.size + 1)
+                count = min(strongest.size, panels * self.rules.seats.count)
+                skip = int(np.searchsorted(-mean, -goal))
+                first = max(0, min(strongest.size - count, skip - count // 2))
+                yield np.concatenate([strongest[first:], strongest[:first][::-1]])
+
+    def exchanged(self, strings: Whole, goal: Goal) -> Whole:
+        """A deal bettered by exchanges; of few pieces shaken up a few times, and bettered again."""
+        table, worth = self._bettered(strings, goal)
+        for turn in range(_SHAKES if self.rules.pieces.count <= _FEW else 0):
+            if not worth[0] < worth[1]:
+                break
+            again, other = self._bettered(shaken(table.strings, self.rules.kinds, turn), goal)
+            if other[0] > worth[0] + 1e-9:
+                table, worth = again, other
+        return table.strings
+
+    def _bettered(self, strings: Whole, goal: Goal) -> tuple[Table, tuple[float, float]]:
+        """Exchanges until none pays; what the deal is worth then, and what it could be at most."""
+        table = Table(self.vectors, strings, self.rules.kinds, self.rules.allowed)
+        barred = self.rules.largest < min(self.rules.seats.driven)
+        size = np.append(np.where(barred, 0, self.rules.size), 0)
+        bettered(table, goal, size, 1 if self.rules.pieces.count > _MANY else _ROUNDS)
+        panels = np.arange(len(strings))
+        worth = goal.panel(panels, table.power).sum() + goal.left[table.group < 0].sum()
+        most = goal.panel(panels, np.full(len(strings), 1e9)).sum() + goal.left.sum()
+        return table, (float(worth), float(most))
+
+
+def shaken(strings: Whole, kinds: Whole, seed: int) -> Whole:
+    """Three pairs of pieces of one kind, drawn by chance, change places."""
+    dice, flat = np.random.default_rng(seed), strings.reshape(-1).copy()
+    for _ in range(_PAIRS):
+        one = int(dice.choice(np.flatnonzero(flat >= 0)))
+        alike = np.flatnonzero((flat >= 0) & (kinds[flat] == kinds[flat[one]]))
+        other = int(dice.choice(alike))
+        flat[[one, other]] = flat[[other, one]]
+    return flat.reshape(strings.shape)
+
+
+def folded(strings: Whole) -> Whole:
+    """Strong strings beside weak ones: the first with the last, so that panels are even."""
+    panels, count, length = strings.shape
+    rows = strings.reshape(-1, length)
+    back = np.arange(panels * count).reshape(count, panels)
+    back[1::2] = back[1::2, ::-1]
+    return np.asarray(rows[back.T])
+
+
+def better(one: Made, other: Made) -> Made:
+    """The better of two; the first where they are equal."""
+    return other if other.score > one.score else one
+
+
+def more_watts(maker: Maker, plain: Made) -> Made:
+    """Most watts: exchanges between all panels and with what is left."""
+    best = plain
+    for start in maker.starts(maker.panels):
+        if len(start) == maker.panels:
+            goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
+            best = better(best, maker.made(maker.exchanged(start, goal)))
+    return best
+
+
+def reaching(maker: Maker, bound: Panels, plain: Made) -> Made:
+    """Most panels or money: numbers of panels that are not refuted are tried, the best first."""
+    steps, best, counts = Steps.of(maker.aim), plain, bound.counts
+    cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
+    for _ in range(_ATTEMPTS):
+        if counts.earns <= (best.score[0] if best.score else 0) or fails >= _FAILS:
+            break
+        if _hopeful(maker, steps, counts):
+            best = _tried(maker, steps, counts, best)
+            fails += 1
+        below = counts.earns
+        counts = most_earning(steps.earns, cuts, maker.panels, ratings_w=steps.ratings_w, below=below)
+    return best
+
+
+def _hopeful(maker: Maker, steps: Steps, counts: Counts) -> bool:
+    """Whether the strongest cells have watts enough for so many panels."""
+    need = float(np.dot(steps.ratings_w, counts.panels))
+    start = list(maker.starts(sum(counts.panels)))[-1]
+    watts = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, start))
+    return need <= _SLACK * float(watts.sum())
+
+
+def _tried(maker: Maker, steps: Steps, counts: Counts, best: Made) -> Made:
+    """Such numbers of panels, from one start after the other."""
+    asked = np.repeat(np.array(steps.ratings_w), counts.panels)[::-1]
+    for start in maker.starts(asked.size):
+        if len(start) == asked.size:
+            best = better(best, _lifted(maker, start, asked))
+            if best.score[0] >= counts.earns:
+                break
+    return best
+
+
+def _lifted(maker: Maker, start: Whole, asked: Array) -> Made:
+    """Panels lifted to what is asked of each, the strongest asked most."""
+    none = np.zeros(maker.rules.pieces.count + 1)
+    strings, found = start, None
+    for margin in (_MARGIN, 8 * _MARGIN):
+        power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
+        need = np.empty(asked.size)
+        need[np.argsort(-power, kind="stable")] = asked * (1 + margin)
+        strings = maker.exchanged(strings, Goal(_short(need), none))
+        made = maker.made(strings)
+        found = made if found is None else better(found, made)
+        if len(made.power_w) == asked.size and made.score[0] >= _earned(maker, asked):
+            break
+    if found is None:
+        raise RuntimeError("no deal was tried")
+    return found
+
+
+def _earned(maker: Maker, asked: Array) -> float:
+    return float(Steps.of(maker.aim).earned(asked).sum())
+
+
+def _short(need: Array, weight: float = 1.0):  # type: ignore[no-untyped-def]
+    """Watts that panels are short of what is asked."""
+
+    def worth(places: Whole, watts: Array) -> Array:
+        return np.asarray(-weight * np.maximum(0.0, need[places] - watts))
+
+    return worth
+
+
+def sparing(maker: Maker, plain: Made) -> Made:
+    """So many panels that reach a rating with the least of the lot's watts."""
+    aim, best = maker.aim, plain
+    if not isinstance(aim, BestRemainder):
+        raise ValueError(f"what is left counts only for the best remainder, got {aim}")
+    own = np.append(maker.rules.pieces.own_w, 0.0)
+    for start in _sparing_starts(maker, plain):
+        need = np.full(len(start), aim.rating_w * (1 + _MARGIN))
+        lifted = maker.exchanged(start, Goal(_short(need), np.zeros(own.size)))
+        spared = maker.exchanged(lifted, Goal(_short(need, _DEAR), own))
+        best = better(best, maker.made(spared))
+    return best
+
+
+def _sparing_starts(maker: Maker, plain: Made) -> Iterator[Whole]:
+    if len(plain.strings) == maker.panels:
+        yield plain.strings
+    for start in maker.starts(maker.panels):
+        if len(start) == maker.panels:
+            yield start
+
+
+def of_pieces(maker: Maker, strings: Sequence[int] | Whole) -> Made:
+    """A deal of these pieces."""
+    return maker.made(np.asarray(strings))

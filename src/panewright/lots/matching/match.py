@@ -1,0 +1,168 @@
+"""A lot matched: which cell goes where, for an aim, with a bound that no other way exceeds.
+
+Few cells: every way is tried. Else plain sorting first, prices and a bound, then deals that are bettered by
+exchanges. The best of all is taken, so it is never worse than plain sorting. Nothing hangs on a clock.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from panewright.cell.key_points import KeyPoints
+from panewright.circuit.trials import currents_a, most_power, voltages_v
+from panewright.lots.matching import making, small
+from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostWatts
+from panewright.lots.matching.certificate import Certificate, reckoned
+from panewright.lots.matching.deal import Rules, chosen, own_points
+from panewright.lots.matching.making import Made, Maker
+from panewright.lots.matching.matched import Matched, Panel, Seat
+from panewright.lots.matching.pieces import Pieces, Whole
+from panewright.lots.matching.prove import Prover, best_remainder, most_panels, most_watts
+from panewright.lots.matching.relaxed import Column
+from panewright.lots.matching.scoring import Score, Steps, price
+from panewright.lots.matching.seats import Seats
+from panewright.lots.matching.sets import Room
+from panewright.lots.matching.sorting import dealt
+from panewright.lots.matching.vectors import Vectors
+from panewright.lots.standing.standing import Standing
+
+_DEALS, _MANY = 12, 4000  #: random deals; of so large a lot a third
+
+
+def match(lot: Standing, asked: Asked, seed: int = 1) -> Matched:
+    """Put a lot's cells into panels; the seed is of the random deals it is compared with."""
+    maker = bench(lot, asked)
+    plain = maker.made(maker.sorted_deal())
+    found = _every_way(maker) if small.few(maker.rules) else None
+    made, bound = found if found is not None else _searched(maker, asked, plain)
+    chance = _random(maker, seed)
+    return _told(lot, asked, maker, (making.better(plain, made), plain.score, chance, bound))
+
+
+def bench(lot: Standing, asked: Asked) -> Maker:
+    """Everything that matching a lot needs."""
+    pieces, seats = Pieces.of(lot, asked), Seats.of(asked.network)
+    own_w, imp_a = own_points(pieces, asked.network)
+    rules = Rules.of(pieces, seats, asked.limits.most_leaky)
+    open_to = int(pieces.size[pieces.largest >= min(seats.driven)].sum())
+    most = max(0, min(open_to, len(lot.marks) - asked.spares)) // seats.count
+    most = min(most, *([asked.panels] if asked.panels else []), *_asked_panels(asked), most)
+    vectors = Vectors.of(pieces, asked.network, imp_a)
+    return Maker(rules, asked.network, asked.aim, imp_a, own_w, vectors, most)
+
+
+def _asked_panels(asked: Asked) -> list[int]:
+    return [asked.aim.panels] if isinstance(asked.aim, BestRemainder) else []
+
+
+def _every_way(maker: Maker) -> tuple[Made, Certificate] | None:
+    """The best of all ways; None where the choice among them takes too much work."""
+    ways = small.every_way(maker.rules, maker.network)
+    if not ways.sets:
+        return None
+    chosen, settled = small.best_of(ways, maker.aim, maker.panels)
+    if not settled:
+        return None
+    made = maker.made(ways.strings[chosen])
+    place = -1 if isinstance(maker.aim, BestRemainder) else 0
+    return made, Certificate(made.score[place], "exhausted", (), (), maker.panels, ())
+
+
+def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificate]:
+    rules = maker.rules
+    room = Room.of(rules.pieces, rules.seats, rules.most_leaky)
+    prover = Prover.of((rules.pieces, asked.network, room), (maker.own_w, maker.imp_a), maker.vectors)
+    if isinstance(asked.aim, MostWatts):
+        made = making.more_watts(maker, plain)
+        proofs = most_watts(prover, maker.panels, _columns(prover, made))
+        strings = maker.panels * len(asked.network.strings)
+        return made, _certified(Certificate(0.0, "watts", (), (), strings, proofs), rules.pieces)
+    return _in_steps(maker, prover, plain)
+
+
+def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:
+    steps, pieces = Steps.of(maker.aim), maker.rules.pieces
+    if isinstance(maker.aim, BestRemainder):
+        made = making.sparing(maker, plain)
+        if len(made.power_w) == maker.panels:
+            proofs = best_remainder(prover, maker.aim.rating_w, maker.panels)
+            blank = Certificate(0.0, "remainder", steps.ratings_w, (1,), maker.panels, proofs)
+            return made, _certified(blank, pieces)
+    panels = most_panels(prover, steps.ratings_w, steps.earns, maker.panels)
+    made = making.reaching(maker, panels, plain)
+    kind = "money" if isinstance(maker.aim, MostMoney) else "panels"
+    blank = Certificate(0.0, kind, steps.ratings_w, steps.earns, maker.panels, panels.proofs)
+    return made, _certified(blank, pieces)
+
+
+def _certified(blank: Certificate, pieces: Pieces) -> Certificate:
+    value = reckoned(blank, pieces) if blank.proofs else _without(blank, pieces)
+    return replace(blank, value=value)
+
+
+def _without(blank: Certificate, pieces: Pieces) -> float:
+    """What is plain without any proof."""
+    if blank.kind == "watts":
+        return float(pieces.own_w.sum())
+    if blank.kind == "remainder":
+        return float(pieces.own_w.sum())
+    return float(max(blank.earns, default=0) * blank.panels)
+
+
+def _columns(prover: Prover, made: Made) -> tuple[Column, ...]:
+    """The deal's strings, and windows of the sorted lot, as columns to begin with."""
+    table, count = prover.shop.ceilings, prover.pieces.count
+    rows = [string[string >= 0] for panel in made.strings for string in panel]
+    order = np.argsort(-prover.imp_a, kind="stable")
+    length = len(rows[0]) if rows else 1
+    rows += [order[k : k + length] for k in np.unique(np.linspace(0, count - length, 60).astype(int))]
+    found = []
+    for row in rows:
+        taken = np.zeros(count)
+        taken[row] = 1.0
+        found.append(Column(0, float((table.piece_w @ taken + table.string_w).max()), taken))
+    return tuple(found)
+
+
+def _random(maker: Maker, seed: int) -> Score:
+    """Mean score of random deals."""
+    dice = np.random.default_rng(seed)
+    count = _DEALS if maker.rules.pieces.count <= _MANY else _DEALS // 3
+    deals = [
+        dealt(maker.rules, dice.permutation(maker.rules.pieces.count).tolist(), maker.panels)
+        for _ in range(count)
+    ]
+    scores = np.array([maker.made(deal).score for deal in deals])
+    return tuple(scores.mean(axis=0).tolist())
+
+
+def _told(
+    lot: Standing, asked: Asked, maker: Maker, found: tuple[Made, Score, Score, Certificate]
+) -> Matched:
+    made, plain, chance, bound = found
+    points = _points(asked, lot, made.seats)
+    panels = tuple(
+        _panel(lot, asked, seats, each) for seats, each in zip(made.seats.tolist(), points, strict=True)
+    )
+    taken = set(made.seats.reshape(-1).tolist())
+    left = tuple(mark for k, mark in enumerate(lot.marks) if k not in taken)
+    return Matched(panels, left, made.score, plain, chance, bound, lot, asked, maker, made)
+
+
+def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:
+    """Isc, Voc and greatest power of every panel, by the exact circuit."""
+    if not len(seats):
+        return []
+    trials = chosen(asked.network, lot.cells, seats)
+    peaks, none = most_power(trials), np.zeros(1)
+    isc, voc = currents_a(trials, none)[:, 0], voltages_v(trials, none)[:, 0]
+    table = np.stack([isc, voc, peaks.current_a, peaks.voltage_v], axis=1)
+    return [KeyPoints(*row) for row in table.tolist()]
+
+
+def _panel(lot: Standing, asked: Asked, cells: list[int], points: KeyPoints) -> Panel:
+    seats = Seats.of(asked.network)
+    places = tuple(Seat(seats.place(k), lot.marks[c]) for k, c in enumerate(cells))
+    return Panel(places, points, float(lot.power_w[cells].sum()), price(asked.aim, points.power_w))

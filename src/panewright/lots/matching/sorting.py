@@ -1,0 +1,63 @@
+"""Plain sorting, as a maker does it: by the current at most power, dealt in order.
+
+All pieces in falling order of their own Imp, a soldered string as a whole by its own. Seat after seat is
+filled, string after string, panel after panel: each time with the next piece that may sit there. A piece that
+no open substring takes waits for the next panel. A panel that cannot be filled so is tried again with
+soldered strings first, the longest before the others; where that fails too, it is not made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from panewright.lots.matching.deal import Filling, Rules
+from panewright.lots.matching.pieces import Whole
+
+
+def dealt(rules: Rules, order: Sequence[int], panels: int) -> Whole:
+    """Panels filled in this order: (panels, strings, most pieces of a string), -1 where there are fewer."""
+    waiting = list(order)
+    made: list[list[list[int]]] = []
+    while len(made) < panels:
+        filling, rest = _filled(rules, waiting)
+        if any(filling.room):  # single cells may stand in the way of soldered strings
+            filling, rest = _filled(rules, sorted(waiting, key=lambda k: -rules.size[k]))
+            rest = [k for k in waiting if k in set(rest)]
+        if any(filling.room):
+            break
+        made.append(_strings(rules, filling))
+        waiting = rest
+    return packed(made, rules)
+
+
+def _filled(rules: Rules, order: list[int]) -> tuple[Filling, list[int]]:
+    filling = rules.open()
+    rest: list[int] = []
+    left, every = rules.seats.count, range(len(rules.seats.substrings))
+    for at, piece in enumerate(order):
+        if not left:
+            return filling, [*rest, *order[at:]]
+        if filling.put(piece, every):
+            left -= int(rules.size[piece])
+        else:
+            rest.append(piece)
+    return filling, rest
+
+
+def _strings(rules: Rules, filling: Filling) -> list[list[int]]:
+    strings: list[list[int]] = [[] for _ in rules.seats.strings]
+    for k, string in enumerate(rules.seats.string_of_substring):
+        strings[string] += filling.held[k]
+    return strings
+
+
+def packed(made: list[list[list[int]]], rules: Rules) -> Whole:
+    """Panels as one array, -1 where a string has fewer pieces than another."""
+    most = max((len(string) for panel in made for string in panel), default=1)
+    table = np.full((len(made), len(rules.seats.strings), most), -1, dtype=np.int64)
+    for p, panel in enumerate(made):
+        for s, string in enumerate(panel):
+            table[p, s, : len(string)] = string
+    return table

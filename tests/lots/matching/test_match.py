@@ -1,0 +1,182 @@
+"""Laws of matching: no cell twice, limits kept, never worse than sorting, bounds that hold."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+
+import numpy as np
+import pytest
+from campaigns import matching
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from panewright.cell.diodes import Diodes
+from panewright.circuit.maxima import key_points
+from panewright.lots.matching import small
+from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
+from panewright.lots.matching.filled import filled
+from panewright.lots.matching.match import match
+from panewright.lots.matching.sets import Room, dearest
+
+FEW = settings(deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
+LIMITS = Limits(6.0, 1, Reverse(0.66))
+
+
+def lot_of(count: int, seed: int, **how: float):
+    return matching.standing(matching.cells(count, seed, matching.Drawn(**how)))
+
+
+@given(
+    st.integers(30, 70),
+    st.sampled_from([(8, 1, 2), (9, 3, 1), (12, 2, 2), (10, 1, 1)]),
+    st.booleans(),
+    st.integers(0, 10**6),
+    st.integers(0, 3),
+)
+@FEW
+def test_every_cell_once_limits_kept_never_worse_and_the_bound_proven(count, build, limited, seed, number):
+    lot = lot_of(count, seed, leaky=0.1, weak=0.1)
+    asked = Asked(matching.wiring(*build), MostWatts(), LIMITS if limited else Limits())
+    aims = (MostWatts(), *matching.aims(lot, asked)) if matching.sorted_w(lot, asked).size else (MostWatts(),)
+    matched = match(lot, replace(asked, aim=aims[number % len(aims)]))
+    assert matching.fault(matched) == ""
+    place = -1 if matched.bound.kind == "remainder" else 0
+    assert matched.score[place] <= matched.bound.value * (1 + 1e-9) + 1e-9
+
+
+@given(st.integers(0, 10**6), st.sampled_from([(4, 1, 2), (4, 2, 1)]), st.integers(0, 3))
+@FEW
+def test_the_bound_lies_above_the_best_of_all_ways(seed, build, number):
+    lot = lot_of(9, seed, imp=0.05)
+    asked = Asked(matching.wiring(*build), MostWatts())
+    aim = (MostWatts(), *matching.aims(lot, asked))[number]
+    exact = match(lot, replace(asked, aim=aim))
+    assert exact.bound.kind == "exhausted"
+    most = small.MOST
+    small.MOST = 0
+    try:
+        bounded = match(lot, replace(asked, aim=aim))
+    finally:
+        small.MOST = most
+    assert bounded.bound.kind != "exhausted"
+    place = -1 if isinstance(aim, BestRemainder) else 0
+    if exact.score[0] == bounded.score[0] or place == 0:
+        assert bounded.bound.value >= exact.score[place] * (1 - 1e-9)
+    assert matching.proven(bounded)
+
+
+def test_a_falsified_certificate_is_caught():
+    lot = lot_of(60, 3)
+    matched = match(lot, Asked(matching.wiring(8, 1, 2), MostWatts()))
+    assert matching.proven(matched)
+    proof = matched.bound.proofs[-1]
+    lower = replace(matched.bound, value=matched.bound.value * 0.999)
+    dearer = replace(proof, costs=(proof.costs[0] - 0.01,))
+    below = replace(proof, prices=proof.prices - 0.01)
+    for wrong in (
+        lower,
+        replace(matched.bound, proofs=(dearer,)),
+        replace(matched.bound, proofs=(below,), value=matched.bound.value - 0.4),
+    ):
+        assert not matching.proven(replace(matched, bound=wrong))
+
+
+def test_a_proof_that_leaves_currents_out_is_refused():
+    matched = match(lot_of(60, 3), Asked(matching.wiring(8, 1, 2), MostWatts()))
+    proof = matched.bound.proofs[-1]
+    gap = replace(proof, low_a=proof.low_a + 0.1)
+    with pytest.raises(ValueError, match="stretches follow each other"):
+        matching.proven(replace(matched, bound=replace(matched.bound, proofs=(gap,))))
+
+
+@given(st.integers(0, 10**6), st.integers(0, 3))
+@FEW
+def test_a_cell_more_never_lowers_the_best(seed, number):
+    cells = matching.cells(9, seed, matching.Drawn())
+    lot = matching.standing(cells)
+    less = matching.standing(Diodes(*(getattr(cells, each.name)[:8] for each in fields(Diodes))))
+    asked = Asked(matching.wiring(4, 1, 1), MostWatts())
+    aim = (MostWatts(), *matching.aims(less, asked))[number]
+    fewer, more = (match(each, replace(asked, aim=aim)) for each in (less, lot))
+    assert more.score[0] >= fewer.score[0] - 1e-9
+    if more.score[0] == fewer.score[0] and isinstance(aim, BestRemainder):
+        assert more.score[1] >= fewer.score[1] - 1e-6
+
+
+def test_the_panels_told_are_those_of_the_circuit():
+    lot = lot_of(60, 5)
+    matched = match(lot, Asked(matching.wiring(10, 2, 1), MostWatts()))
+    for panel in matched.panels:
+        seats = [lot.marks.index(seat.mark) for seat in panel.seats]
+        exact = key_points(filled(matched.asked.network, lot.cells, seats))
+        assert panel.points.power_w == pytest.approx(exact.power_w, rel=1e-9)
+        assert (panel.points.isc_a, panel.points.voc_v) == pytest.approx((exact.isc_a, exact.voc_v), rel=1e-6)
+        assert 0 < panel.loss < 0.1
+        assert panel.own_w == pytest.approx(sum(lot.power_w[k] for k in seats))
+
+
+def test_the_same_lot_gives_the_same_deal():
+    asked = Asked(matching.wiring(9, 1, 1), MostReaching(39.0))
+    one, two = (match(lot_of(80, 7), asked) for _ in range(2))
+    assert (one.panels, one.left, one.bound.value) == (two.panels, two.left, two.bound.value)
+
+
+def test_soldered_strings_stay_together_and_spares_are_left():
+    lot = lot_of(96, 4)
+    joined = matching.soldered(lot, 4, 9)
+    matched = match(lot, Asked(matching.wiring(8, 1, 2), MostWatts(), soldered=joined, spares=9))
+    assert matching.fault(matched) == ""
+    assert len(matched.panels) == 10
+    seated = [[seat.mark for seat in panel.seats] for panel in matched.panels]
+    halves = {tuple(marks[k : k + 4]) for marks in seated for k in (0, 4)}
+    assert halves <= set(joined)
+
+
+def test_loose_cells_and_soldered_strings_go_together():
+    lot = lot_of(60, 8)
+    joined = matching.soldered(lot, 3, 2)[:8]
+    asked = Asked(matching.wiring(8, 1, 2), MostWatts(), soldered=joined)
+    for aim in (MostWatts(), *matching.aims(lot, asked)):
+        assert matching.fault(match(lot, replace(asked, aim=aim))) == ""
+
+
+def test_unequal_substrings_take_weak_cells_where_they_are_short():
+    part = matching.wiring(4, 1, 1).strings[0].substrings[0]
+    short = replace(part, cells=part.cells[:2], joints_ohm=part.joints_ohm[:2])
+    string = replace(matching.wiring(4, 1, 1).strings[0], substrings=(part, short))
+    network = replace(matching.wiring(4, 1, 1), strings=(string,))
+    lot = lot_of(48, 6, weak=0.2)
+    matched = match(lot, Asked(network, MostWatts(), Limits(reverse=Reverse(4.0))))
+    assert matching.fault(matched) == ""
+    assert any(matched.rules.pieces.most_cells[c] == 2 for c in matched.made.seats.reshape(-1))
+
+
+@given(st.integers(0, 10**6), st.integers(1, 6), st.integers(0, 3))
+@FEW
+def test_the_dearest_set_is_the_dearest(seed, count, most_leaky):
+    dice = np.random.default_rng(seed)
+    values, leaky = dice.normal(size=(3, 9)), dice.random(9) < 0.4
+    none, ones = np.zeros(9, dtype=bool), np.ones(9, dtype=np.int64)
+    room = Room(count, ones, leaky, most_leaky, none, none, count)
+    from itertools import combinations
+
+    for row, found in zip(values, dearest(values, room).worth, strict=True):
+        sets = [list(c) for c in combinations(range(9), count) if leaky[list(c)].sum() <= most_leaky]
+        if sets:
+            assert found == pytest.approx(max(row[each].sum() for each in sets))
+
+
+@pytest.mark.parametrize("wrong", [{"spares": -1}, {"panels": 0}])
+def test_what_cannot_be_asked_is_refused(wrong):
+    with pytest.raises(ValueError, match="spares are 0 or more"):
+        Asked(matching.wiring(8, 1, 2), MostWatts(), **wrong)
+
+
+def test_a_soldered_cell_that_is_not_there_is_refused():
+    with pytest.raises(ValueError, match="not in the lot"):
+        match(lot_of(10, 1), Asked(matching.wiring(4, 1, 1), MostWatts(), soldered=(("x", "c0001"),)))
+
+
+def test_a_lot_too_small_makes_nothing():
+    matched = match(lot_of(3, 1), Asked(matching.wiring(4, 1, 1), MostWatts()))
+    assert (matched.panels, len(matched.left)) == ((), 3)
