@@ -29,6 +29,7 @@ from campaigns import (
     killed,
     killed_restore,
     killed_shop,
+    matching,
     nameplates,
     orders,
     outside_panes,
@@ -63,6 +64,7 @@ CAMPAIGNS = (
     Campaign(circuits.campaign, 240, 20, "ngspice"),
     Campaign(greatest.campaign, 10_000, 180),
     Campaign(cutting.campaign, 300, 20),
+    Campaign(matching.campaign, 60, 4),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),

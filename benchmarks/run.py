@@ -19,6 +19,7 @@ import cutting_speed
 import ledger_speed
 import lot_reading
 import lot_speed
+import matching_speed
 import pane_against_calculix
 import panels_against_ngspice
 import whole_process
@@ -34,6 +35,7 @@ MODULES = (
     cutting_speed,
     lot_reading,
     lot_speed,
+    matching_speed,
 )
 _LINE = "{:76} {:>10} {:>10} {:>9}  {:16} {:9} {}"
 
