@@ -80,3 +80,19 @@ def test_what_is_no_table_is_told_without_a_traceback(tmp_path):
         result = run(tmp_path / name)
         assert result.exit_code == 2
         assert result.exception is None or isinstance(result.exception, SystemExit)
+
+
+def test_offers_are_ranked_and_listed(tmp_path):
+    words = ("lot", "offers", LOTS / "offers.toml", LOTS.parent / "frost-sensor.toml", "--times", "20")
+    made = CliRunner().invoke(cli, [*map(str, words), "--to", str(tmp_path / "offers.csv")])
+    assert made.exit_code == 0, made.output
+    assert "1. mixed box, measured here costs" in made.output
+    assert "A grade" in (tmp_path / "offers.csv").read_text("utf-8-sig")
+
+
+def test_offers_that_are_none_are_told(tmp_path):
+    (tmp_path / "offers.toml").write_text("[[offer]]\nname = 3\n")
+    words = ("lot", "offers", tmp_path / "offers.toml", LOTS.parent / "frost-sensor.toml")
+    made = CliRunner().invoke(cli, [*map(str, words)])
+    assert made.exit_code == 2
+    assert "offer.price" in made.output

@@ -1,4 +1,4 @@
-"""`panewright lot`: what a lot of measured cells is, and what may be wrong in its table."""
+"""`panewright lot`: what a lot of measured cells is, what may be wrong in its table, which offer to take."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _PATH = click.Path(path_type=Path)
 
 @click.group()
 def lot() -> None:
-    """Lots of measured cells: read their tables, see how they stand."""
+    """Lots of cells: read a table of measured ones, see how they stand; compare what is offered."""
 
 
 @lot.command()
@@ -51,6 +51,47 @@ def read(file: Path, mapping: Path | None, keep: Path | None, cell: str, to: Pat
             write_all(to.parent, {to.name: listed.content(lot_now, to.name)})
             click.echo(f"{to} lists every cell.")
     sys.exit(1 if rows.bad or lot_now.suspects else 0)
+
+
+@lot.command()
+@click.argument("offers_file", metavar="OFFERS", type=_PATH)
+@click.argument("order_file", metavar="ORDER", type=_PATH)
+@click.option(
+    "--panels", type=click.IntRange(1, 10_000), help="How many panels.  [default: as the order says]"
+)
+@click.option("--seed", default=1, show_default=True, help="Of the chance that is played with.")
+@click.option("--times", default=100, show_default=True, type=click.IntRange(20, 5000), help="Orders played.")
+@click.option(
+    "--caution",
+    default=0.0,
+    show_default=True,
+    type=click.FloatRange(0, 10),
+    help="How much bad luck counts.",
+)
+@click.option("--to", type=_PATH, help="Write the comparison: a CSV or XLSX file.")
+def offers(
+    offers_file: Path,
+    order_file: Path,
+    panels: int | None,
+    seed: int,
+    times: int,
+    caution: float,
+    to: Path | None,
+) -> None:
+    """Rank OFFERS of cells for the panels of ORDER by what a delivered watt costs, bad luck counted in."""
+    with told_plainly():
+        from panewright import desk
+        from panewright.desk.folder import write_all
+        from panewright.desk.lots import compared, offered
+
+        made = desk.design(desk.read(order_file), order_file.name)
+        text = desk.read(offers_file).decode("utf-8", "replace")
+        asked = offered.asked(text, offers_file.name, made.design, panels)
+        found = compared.ranked(asked, seed, caution, times)
+        _tell(compared.told(asked, found))
+        if to:
+            write_all(to.parent, {to.name: compared.content(found, to.name)})
+            click.echo(f"{to} lists them.")
 
 
 def _tell(lines: Iterable[str]) -> None:

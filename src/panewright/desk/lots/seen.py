@@ -15,9 +15,9 @@ from panewright.intake.cells import FIGURES, CellRows
 from panewright.units.showing import figure, show
 
 MOST_SUSPECTS = 60  #: shown at once; those that follow are told by their number
-_BARS = 24
+_BARS = 40
 _WIDE, _HIGH, _LETTER = 128.0, 78.0, 5.0
-_UNITS = {"a": "A", "v": "V", "w": "W", "ohm": "ohm", "m2": "W/m2", "c": "degC"}
+_UNITS = {"a": "A", "v": "V", "w": "W", "ohm": "ohm", "m2": "W/m²", "c": "°C"}
 
 
 @dataclass(frozen=True, slots=True)

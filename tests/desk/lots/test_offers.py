@@ -1,0 +1,117 @@
+"""Offers of cells out of their text: what is read of them, every mistake told, and how they rank."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from panewright import desk
+from panewright.desk.lots.compared import content, listing, ranked, told
+from panewright.desk.lots.offered import asked
+from panewright.errors import SheetError
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+SMALL = """
+[want]
+sure = "90 %"
+[[step]]
+name = "soldering"
+lost = "3 of 100"
+[[offer]]
+name = "dear"
+price = "80.00"
+pack = 40
+[[offer]]
+name = "cheap"
+price = "40.00"
+pack = 40
+lost = "1 of 20"
+measured = "yes"
+measuring = "0.10"
+cell = "156 mm mono"
+[[offer.grade]]
+share = "60 %"
+[[offer.grade]]
+share = "40 %"
+current = "-10 %"
+current_spread = "2 %"
+shunt = "30 %"
+"""
+
+
+@pytest.fixture(scope="module")
+def design():
+    return desk.design((EXAMPLES / "frost-sensor.toml").read_bytes(), "frost-sensor.toml").design
+
+
+def problems(text, design):
+    with pytest.raises(SheetError) as mistake:
+        asked(text, "offers.toml", design)
+    return [f"{each.key}: {each.reason}" for each in mistake.value.problems]
+
+
+def test_offers_are_read_as_they_are_written(design):
+    found = asked(SMALL, "offers.toml", design, panels=2)
+    dear, cheap = found.offers
+    assert (found.want.panels, found.want.sure) == (2, 0.9)
+    assert found.want.cells_each == len(design.layup.cells)
+    assert [(each.name, each.lost, each.tried) for each in found.want.steps] == [("soldering", 3, 100)]
+    assert (dear.price, dear.pack, dear.measured, dear.defects.mean) == (Decimal("80.00"), 40, False, 0.0)
+    assert (cheap.measured, cheap.measuring, cheap.defects.tried) == (True, Decimal("0.10"), 20)
+    assert [(each.share, each.light, each.shunt_times) for each in cheap.grades] == [
+        (0.6, 0.0, 1.0),
+        (0.4, -0.1, 0.3),
+    ]
+    assert cheap.grades[1].spread.light == 0.02
+
+
+def test_cells_work_behind_the_cover_of_the_order(design):
+    """A panel of nothing but nameplate cells gives what the design says."""
+    plain = '[[offer]]\nname = "plain"\nprice = "80"\npack = 40\n'
+    found = ranked(asked(plain, "o.toml", design, panels=1), 1, orders=2)
+    assert found.offers[0].watts == pytest.approx(design.electrical.curves[0].points.power_w, rel=1e-3)
+
+
+def test_the_cheap_lot_is_ranked_with_reasons_and_the_same_seed_says_the_same(design):
+    one, two = (ranked(asked(SMALL, "o.toml", design, 2), 7, orders=20) for _ in range(2))
+    assert one.reasons == two.reasons
+    assert [each.offer.name for each in one.offers] == ["cheap", "dear"]
+    words = list(told(asked(SMALL, "o.toml", design, 2), one))
+    assert words[0].startswith("Wanted: 2 panels")
+    assert words[1].startswith("1. cheap costs")
+    assert "more than cheap" in words[2]
+    assert [row[0] for row in listing(one).rows] == ["cheap", "dear"]
+    assert b"cheap" in content(one, "offers.csv")
+    assert content(one, "offers.xlsx").startswith(b"PK")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ("pack = 40", 'pack = "forty"', "offer.pack: pack is a bare whole number"),
+        ('price = "80.00"', "", "offer.price: price is missing"),
+        ('lost = "3 of 100"', 'lost = "9 of 3"', "step.lost: More are lost than there were"),
+        ('lost = "1 of 20"', 'lost = "few"', "offer.lost: "),
+        ('share = "40 %"', 'share = "50 %"', "offer.grade: The shares of its grades do not add to 100 %"),
+        ('cell = "156 mm mono"', 'cell = "oak"', "offer.cell: There is no such cell on the shelf"),
+        ("[want]", "[wanted]", "wanted: There is no such table here"),
+        ('shunt = "30 %"', 'shant = "30 %"', "offer.grade.shant: There is no key shant here"),
+    ],
+)
+def test_every_mistake_is_told_with_its_place(design, old, new, says):
+    assert any(each.startswith(says) for each in problems(SMALL.replace(old, new, 1), design))
+
+
+def test_all_mistakes_are_told_at_once(design):
+    text = SMALL.replace("pack = 40", "pack = 0").replace("3 of 100", "none")
+    assert len(problems(text, design)) == 3
+    assert problems("", design) == ["offer: There is no offer."]
+    assert "no TOML" in problems("=", design)[0]
+
+
+def test_an_offer_that_can_never_do_is_told(design):
+    never = SMALL.replace('sure = "90 %"', 'least_cell = "49 W"')
+    with pytest.raises(SheetError, match="no cell reaches"):
+        ranked(asked(never, "o.toml", design, 1), 1, orders=2)
