@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from sqlalchemy import text
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
@@ -11,7 +10,7 @@ from panewright.ledger import upgrade
 from panewright.ledger.check import check
 from panewright.ledger.kits import Packed, all_packed, pack, packed
 from panewright.ledger.life import life
-from panewright.ledger.open import engine_of, open_ledger, url_of
+from panewright.ledger.open import Ledger, engine_of, open_ledger, url_of
 from panewright.ledger.steps import tick, ticks
 from panewright.ledger.telling import told
 
@@ -47,17 +46,13 @@ def test_a_box_that_is_not_known_is_told(ledger):
 
 def test_what_was_ticked_as_a_step_before_lies_in_the_box_after(tmp_path):
     where = str(tmp_path / "shop.db")
-    ledger = open_ledger(where)
+    engine = engine_of(url_of(where))
+    upgrade.to(engine, "0005")
+    ledger = Ledger(engine, None)
     panel, _ = begun(ledger)
     for step in ("kit: rail 900", "tab", "kitchen"):
         tick(ledger, panel, step, by="Ann", at=NOON)
     ledger.close()
-    engine = engine_of(url_of(where))
-    with engine.begin() as db:
-        for row in ("DROP TABLE packed", "UPDATE alembic_version SET version_num = '0005'"):
-            db.execute(text(row))
-    upgrade.to_newest(engine)
-    engine.dispose()
     ledger = open_ledger(where)
     assert packed(ledger, panel) == (Packed("kit: rail 900", True, "Ann", NOON),)
     assert len(ticks(ledger, panel)) == 3
