@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 _CHORD_MM = 0.005  # a straight piece of the outline leaves the true arc by no more than this
 
@@ -43,8 +44,9 @@ class Shape:
             raise ValueError(f"the circle of the ingot is wider than the wafer's sides, got {self}")
 
 
+@lru_cache(maxsize=256)
 def area_mm2(shape: Shape) -> float:
-    """Area of the silicon, by geometry. [mm2]
+    """Area of the silicon, by geometry; kept, for every cell of a panel is asked for it. [mm2]
 
     >>> round(area_mm2(Shape(156, 156, circle_mm=200)), 3)
     23895.027

@@ -26,8 +26,9 @@ def _run(layup: Layup, bus: Bus, leads: dict[LeadPole, float]) -> BusRun:
     if bus.pole != "between":
         tabs = tuple(_from(start, x) for x in bus.tabs_x_mm)
         return BusRun(tabs, (_from(start, leads[bus.pole]),))
+    middles = _middles(layup)
     split = [
-        tuple(_from(start, x) for x in bus.tabs_x_mm if _column_at(layup, x) == column)
+        tuple(_from(start, x) for x in bus.tabs_x_mm if _column_at(middles, x) == column)
         for column in bus.columns
     ]
     return BusRun(split[0], split[1])
@@ -38,6 +39,11 @@ def _from(start: float, x: float) -> float:
     return round(x - start, 6)
 
 
-def _column_at(layup: Layup, x: float) -> int:
+def _middles(layup: Layup) -> frozenset[tuple[float, int]]:
+    """Where across the pane the middles of each column's cells lie: many cells, few places."""
+    return frozenset((cell.centre[0], cell.column) for cell in layup.cells)
+
+
+def _column_at(middles: frozenset[tuple[float, int]], x: float) -> int:
     """The column whose cell lies over that place across the pane."""
-    return min(layup.cells, key=lambda cell: (abs(cell.centre[0] - x), cell.column)).column
+    return min((abs(middle - x), column) for middle, column in middles)[1]

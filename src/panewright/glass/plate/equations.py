@@ -20,6 +20,7 @@ from __future__ import annotations
 import numpy as np
 
 from panewright.glass.plate.basis import Array, Basis, both_bases, half_gauss, legendre, top_order
+from panewright.glass.plate.crossed import Crossed
 from panewright.glass.plate.inverse import inverse_root
 from panewright.glass.plate.stretch import Give, flexible
 
@@ -37,6 +38,7 @@ class PlateEquations:
         self._x, self._gx = both_bases(along_long, legendre(top_order(along_long), at_x), half[0])
         self._y, self._gy = both_bases(along_short, legendre(top_order(along_short), at_y), half[1])
         self.weights = np.outer(self._wx, self._wy)
+        self._crossed = Crossed(self._x, self._y, self.weights)
         self.bending = self._biharmonic(self._x, self._y)
         stretching = self._biharmonic(self._gx, self._gy)
         self.stretch_root = inverse_root(stretching)  # its square is the flexibility
@@ -69,9 +71,7 @@ class PlateEquations:
 
     def curvatures(self, w: Array) -> Array:
         """w,xx w,yy w,xy at the Gauss points."""
-        m = w.reshape(self.counts)
-        x, y = self._x, self._y
-        return np.stack((x[2] @ m @ y[0].T, x[0] @ m @ y[2].T, x[1] @ m @ y[1].T))
+        return self._crossed.curvatures(w)
 
     def stress_function(self, f: Array) -> Array:
         """F at the Gauss points."""
@@ -97,9 +97,7 @@ class PlateEquations:
 
     def against_bending(self, fields: Array) -> Array:
         """Integral of F w,xx v,yy + F w,yy v,xx - 2 F w,xy v,xy for each deflection function v."""
-        m, x, y = fields * self.weights, self._x, self._y
-        tested: Array = x[0].T @ m[0] @ y[2] + x[2].T @ m[1] @ y[0] - 2 * x[1].T @ m[2] @ y[1]
-        return tested.ravel()
+        return self._crossed.against(fields)
 
     def _regroup(self, table: Array) -> Array:
         """From (x pair, y pair) to (first function, second function)."""

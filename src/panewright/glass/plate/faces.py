@@ -129,7 +129,7 @@ class Faces:
 def _principal(stress: Array) -> tuple[Array, Array]:
     """Larger and smaller principal stress out of long, short and shear. [-]"""
     long, short, shear = stress
-    mean, radius = (long + short) / 2, np.hypot((long - short) / 2, shear)
+    mean, radius = (long + short) / 2, np.sqrt(((long - short) / 2) ** 2 + shear**2)
     return mean + radius, mean - radius
 
 

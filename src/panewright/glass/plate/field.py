@@ -41,7 +41,7 @@ class Surfaces:
     def principal(self, side: float) -> tuple[Array, Array]:
         """Larger and smaller principal stress: side 1 away from the pressure, -1 pressed. [MPa]"""
         long, short, shear = self.membrane_mpa + side * self.bending_mpa
-        mean, radius = (long + short) / 2, np.hypot((long - short) / 2, shear)
+        mean, radius = (long + short) / 2, np.sqrt(((long - short) / 2) ** 2 + shear**2)
         return mean + radius, mean - radius
 
 

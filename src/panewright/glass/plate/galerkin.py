@@ -22,6 +22,7 @@ import numpy as np
 
 from panewright.glass.plate.axis import Axis
 from panewright.glass.plate.basis import Array, Basis
+from panewright.glass.plate.crossed import Crossed
 from panewright.glass.plate.inverse import inverse_root
 from panewright.glass.plate.rough import Refinement
 from panewright.glass.plate.shape import Shape, bending_matrix, spot_row
@@ -34,6 +35,7 @@ class _Ground:
     def __init__(self, bare: Shape, counts: tuple[int, int]) -> None:
         self.x, self.y = bare.axes(counts)
         self.weights = np.outer(self.x.weight, self.y.weight)
+        self.crossed = Crossed(self.x.bent, self.y.bent, self.weights)
         self.even_push = np.asarray(
             np.kron(self.x.weight @ self.x.bent[0], self.y.weight @ self.y.bent[0]), np.float64
         )
@@ -103,8 +105,7 @@ class HeldEquations:
 
     def curvatures(self, w: Array) -> Array:
         """w,xx w,yy w,xy at the Gauss points."""
-        m, x, y = w.reshape(self.bent_counts), self.x.bent, self.y.bent
-        return np.stack((x[2] @ m @ y[0].T, x[0] @ m @ y[2].T, x[1] @ m @ y[1].T))
+        return self._ground.crossed.curvatures(w)
 
     def stress_function(self, f: Array) -> Array:
         """F at the Gauss points."""
@@ -132,9 +133,7 @@ class HeldEquations:
 
     def against_bending(self, fields: Array) -> Array:
         """Integral of F w,xx v,yy + F w,yy v,xx - 2 F w,xy v,xy for each deflection function v."""
-        m, x, y = fields * self.weights, self.x.bent, self.y.bent
-        tested = x[0].T @ m[0] @ y[2] + x[2].T @ m[1] @ y[0] - 2 * x[1].T @ m[2] @ y[1]
-        return np.asarray(tested).ravel()
+        return self._ground.crossed.against(fields)
 
 
 def _stretching(x: Axis, y: Axis) -> Array:

@@ -28,7 +28,7 @@ import numpy as np
 
 from panewright.glass.plate.basis import Array, both_bases, half_gauss, legendre, top_order
 from panewright.glass.plate.bending import Plate, area_m2
-from panewright.glass.plate.faces import Faces
+from panewright.glass.plate.faces import Faces, Tables, tables
 from panewright.glass.plate.path import WIDEST, load_path
 from panewright.units import MM
 
@@ -90,7 +90,7 @@ def edge_reaction(plate: Plate, pressure_pa: float) -> EdgeReaction:
 
 
 def _table(row: Array) -> tuple[float, ...]:
-    return tuple(float(each) for each in row)
+    return tuple(row.tolist())
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,27 +103,57 @@ class _Side:
 
 def _side(faces: Faces, axis: int) -> _Side:
     """The strip law along one side: axis 0 the long one."""
-    count, half = faces.counts[axis], (faces.aspect / 2, 0.5)[axis]
-    across = (1.0, faces.aspect)[axis]
-    at, weight = half_gauss(_points(faces))
-    (value, _, curvature), _ = both_bases(count, legendre(top_order(count), at), half)
-    weight = weight * half
+    strip = _strip(faces.aspect, faces.counts, axis)
     moment = _moment(faces, axis) / faces.state.load
-    pushed = (across * weight @ value - (weight * moment) @ curvature) / 2
-    share = np.linalg.solve((value.T * weight) @ value, pushed)
+    share = strip.solved @ (strip.even - moment @ strip.bent)
+    return _Side(strip.grid @ share, float(strip.whole @ share))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Strip:
+    """What the strip law along one side asks of the functions there, whatever the load."""
+
+    even: Array  #: each function's share of the load
+    bent: Array  #: curvature of each function (columns) at the Gauss points, weighed
+    solved: Array  #: from what is pushed to each function's share
+    grid: Array  #: each function on the grid
+    whole: Array  #: and its integral along the side
+
+
+@lru_cache(maxsize=16)
+def _strip(aspect: float, counts: tuple[int, int], axis: int) -> _Strip:
+    """Kept, for pressures and thicknesses share it."""
+    count, half = counts[axis], (aspect / 2, 0.5)[axis]
+    across = (1.0, aspect)[axis]
+    at, weight = half_gauss(_points(counts))
+    (value, _, curvature), _ = both_bases(count, legendre(top_order(count), at), half)
     (grid, _, _), _ = both_bases(count, legendre(top_order(count), _GRID), half)
-    return _Side(grid @ share, float(weight @ value @ share))
+    weight = weight * half
+    whole = weight @ value
+    return _Strip(
+        even=across / 2 * whole,
+        bent=weight[:, None] * curvature / 2,
+        solved=np.asarray(np.linalg.inv((value.T * weight) @ value), np.float64),
+        grid=grid,
+        whole=whole,
+    )
 
 
-def _points(faces: Faces) -> int:
+def _points(counts: tuple[int, int]) -> int:
     """Enough for products of two deflections and a stress function to be exact."""
-    return (3 * max(faces.counts) + 5) // 2
+    return (3 * max(counts) + 5) // 2
+
+
+@lru_cache(maxsize=16)
+def _gauss_tables(aspect: float, counts: tuple[int, int]) -> Tables:
+    at, _ = half_gauss(_points(counts))
+    return tables(aspect, counts, at, at)
 
 
 def _moment(faces: Faces, axis: int) -> Array:
     """Moment of the whole pane at sections along one side: D = 1, load as in the scaled equations."""
-    at, weight = half_gauss(_points(faces))
-    table, w = faces.tables_at(at, at), faces.state.w.reshape(faces.counts)
+    _, weight = half_gauss(_points(faces.counts))
+    table, w = _gauss_tables(faces.aspect, faces.counts), faces.state.w.reshape(faces.counts)
     along_x = table.x[2] @ w @ table.y[0].T
     along_y = table.x[0] @ w @ table.y[2].T
     stress = table.gx[0] @ faces.state.f.reshape(faces.counts) @ table.gy[0].T

@@ -76,26 +76,23 @@ class Stretch:
     w: Array
     f: Array
     reach: float
+    top: float  #: load at the end
 
     def state(self, s: float) -> State:
         """The state at s."""
         powers = s ** np.arange(self.load.size)
         return State(float(powers @ self.load), powers @ self.w, powers @ self.f)
 
-    @property
-    def top(self) -> float:
-        """Load at the end."""
-        return float(self.reach ** np.arange(self.load.size) @ self.load)
-
     def at_load(self, load: float) -> State:
         """The state at a load on this stretch; the load grows with s, so Newton with a bracket finds it."""
         low, high, order = 0.0, self.reach, np.arange(self.load.size)
+        slope = order[1:] * self.load[1:]
         s = self.reach * (load - self.load[0]) / (self.top - self.load[0])
         for _ in range(60):
             powers = s**order
             excess = float(powers @ self.load) - load
             low, high = (low, s) if excess > 0 else (s, high)
-            step = excess / float(powers[:-1] @ (order[1:] * self.load[1:]))
+            step = excess / float(powers[:-1] @ slope)
             s_next = s - step if low <= s - step <= high else (low + high) / 2
             if abs(s_next - s) <= 1e-15 * self.reach:
                 break
@@ -149,11 +146,11 @@ def stretch_from(equations: Equations, start: State) -> Stretch:
         if k == 1:
             inner, load, w = np.zeros(root.shape[0]), 1 / swept, lift / swept
         else:
-            inner = terms.against_stress(k)
-            bent = give(terms.against_bending(k) - slanted.T @ (root @ inner))
+            inner = root @ terms.against_stress(k)
+            bent = give(terms.against_bending(k) - slanted.T @ inner)
             load = -float(equations.push @ bent) / swept
             w = bent + load * lift
-        terms.add(load, w, -(root.T @ (slanted @ w + root @ inner)))
+        terms.add(load, w, -(root.T @ (slanted @ w + inner)))
     return _closed(equations, terms)
 
 
@@ -222,4 +219,4 @@ def _closed(equations: Equations, terms: _Terms) -> Stretch:
         for series in (size, np.abs(load)):
             if series[k] > 0:
                 reach = min(reach, (_TOLERANCE * series[1] / series[k]) ** (1 / (k - 1)))
-    return Stretch(load, w, f, float(reach))
+    return Stretch(load, w, f, float(reach), float(reach ** np.arange(load.size) @ load))
