@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.pads import foam_boards
@@ -51,9 +52,9 @@ class Room:
         return self.along_mm * self.across_mm * self.up_mm / 1000
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Crate:
-    """One crate, packed."""
+    """One crate, packed. Not slotted: its sizes and boards, which all else asks for, are reckoned once."""
 
     yard: Yard
     stack: Stack
@@ -84,7 +85,7 @@ class Crate:
         """Of the walls: how far it stands out, then how wide it is."""
         return self._build.batten
 
-    @property
+    @cached_property
     def inside(self) -> Room:
         """Between the plywood, to whole steps of a rule."""
         stack = self.stack
@@ -100,7 +101,7 @@ class Crate:
         step = self.yard.step_mm
         return step * math.ceil(size_mm / step - 1e-6)
 
-    @property
+    @cached_property
     def box(self) -> Room:
         """Over the plywood."""
         room, ply = self.inside, 2 * self.ply_mm
@@ -117,7 +118,7 @@ class Crate:
         bare = 2 * (self.foot_mm + self.box.up_mm / 2) * math.tan(math.radians(TIP_DEG))
         return self._stepped(bare)
 
-    @property
+    @cached_property
     def outside(self) -> Room:
         """Over everything."""
         box, proud = self.box, 2 * self.batten.wide_mm
@@ -128,12 +129,12 @@ class Crate:
             self.foot_mm + box.up_mm + self.lid.deep_mm,
         )
 
-    @property
+    @cached_property
     def boards(self) -> tuple[Board, ...]:
         """Everything to cut, foam last."""
         return (*_sheets(self), *_battens(self), *_under(self), *foam_boards(self.stack, self.cushions))
 
-    @property
+    @cached_property
     def screws(self) -> int:
         """Screws 4 x 40 along every batten and edge."""
         wood = sum(
@@ -143,14 +144,14 @@ class Crate:
         )
         return wood + 8 * math.ceil(self.box.up_mm / SCREW_MM)
 
-    @property
+    @cached_property
     def tare_kg(self) -> float:
         """Crate and foam alone. [kg]"""
         foams = {each.foam.name: each.foam.density_kg_m3 for each in self.cushions}
         boards = sum(each.mass_kg(max(foams.values())) for each in self.boards)
         return boards + self.screws * SCREW_KG
 
-    @property
+    @cached_property
     def gross_kg(self) -> float:
         """With its panels. [kg]"""
         return self.tare_kg + self.stack.panels * self.stack.panel.mass_kg

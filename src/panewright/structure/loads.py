@@ -93,10 +93,11 @@ def combine(
         snow = _with_drift(snow, drift)
     tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
     across, along = whole * math.cos(tilt), whole * math.sin(tilt)
-    service, strength = (
-        _along(site, (wind, snow), along, cases) for cases in _cases(site, wind, snow, across)
-    )
-    down, up, design_down, design_up = _on_the_edges(site, wind, snow, across)
+    plain = _cases(site, wind, snow, across)
+    service, strength = (_along(site, (wind, snow), along, cases) for cases in plain)
+    even = wind.edge_down == wind.edge_up == 1.0  # the edges see no more wind than the middle
+    edges = plain if even else _cases(site, _at_edges(wind), snow, across)
+    down, up, design_down, design_up = _on_the_edges(*edges)
     cases = service + strength
     return Loads(
         site.family,
@@ -148,15 +149,13 @@ def _cases(
     return service, () if site.family == "ASCE" else tuple(_combined(site, wind, snow, weight_pa, True))
 
 
-def _on_the_edges(
-    site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float
-) -> tuple[float, float, float, float]:
-    """Worst pressure down and up at service level, and at design level, as rails and bead see it. [Pa]
+def _at_edges(wind: WindLoad) -> WindLoad:
+    """The wind on strips along the edges, which may see more of it than the pane's middle."""
+    return replace(wind, down_pa=wind.edge_down * wind.down_pa, up_pa=wind.edge_up * wind.up_pa)
 
-    Strips along the edges may see more wind than the pane's middle.
-    """
-    edge = replace(wind, down_pa=wind.edge_down * wind.down_pa, up_pa=wind.edge_up * wind.up_pa)
-    service, strength = _cases(site, edge, snow, weight_pa)
+
+def _on_the_edges(service: tuple[Case, ...], strength: tuple[Case, ...]) -> tuple[float, float, float, float]:
+    """Worst pressure down and up at service level, and at design level, as rails and bead see it. [Pa]"""
     return *_worst(service), *_worst(strength or service)
 
 

@@ -55,7 +55,7 @@ class Rows:
 
     def of(self, solved: Array) -> Array:
         """One for each condition and run."""
-        return np.asarray(solved[np.ix_(self.ways, self.runs)])
+        return np.asarray(solved[self.ways[:, None], self.runs])
 
 
 def solved(matrix: Array, push: Array, rows: Rows, turn: Array, *, frames: int, whole: bool) -> Array:

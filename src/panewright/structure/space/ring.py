@@ -78,8 +78,9 @@ def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
     """
     if whole:
         return runs, np.arange(len(runs))
-    kinds = list(dict.fromkeys(runs))
-    return kinds, np.array([kinds.index(run) for run in runs])
+    numbers: dict[Run, int] = {}
+    which = [numbers.setdefault(run, len(numbers)) for run in runs]
+    return list(numbers), np.array(which)
 
 
 def _alike(ways: tuple[Condition, ...]) -> tuple[list[int], list[int]]:
