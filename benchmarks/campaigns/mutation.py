@@ -207,7 +207,7 @@ def _part(key: Key, shelf: Shelf, chance: Random) -> str:
         "parts.pour": shelf.pours,
         "parts.film": shelf.films,
         "parts.back": shelf.backs,
-        "carriage.foam": shelf.foams,
+        "crate.foam": shelf.foams,
     }[key.dotted]
     if chance.random() < 0.5:
         return f'"{chance.choice(rows).name}"'
