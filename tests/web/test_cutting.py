@@ -39,7 +39,7 @@ def waited(client):
 
 def stocked(client, rail, bars=5):
     tapped(client, "/shelf/move", "s", item=rail, unit="bar", reason="received", amount=str(bars))
-    tapped(client, "/shelf/piece", "p", mark="P7", item=rail, length="3.1 m")
+    tapped(client, "/shelf/piece", "p", mark="P7", item=rail, length="5.2 m")
 
 
 def picks(client):
