@@ -89,23 +89,25 @@ async def crowd(shop: Served, orders: Sequence[str], tablets: int, seconds: floa
     spent: list[float] = []
     head = {"Origin": shop.url}
     async with httpx2.AsyncClient(base_url=shop.url, headers=head, timeout=30.0) as warm:
-        for number in orders:
-            await warm.get(f"/panel/{number}")
+        pages = [(await warm.get(f"/panel/{number}")).text for number in orders]
+    panels = [(number, page.count('data-cell="')) for number, page in zip(orders, pages, strict=True)]
     async with asyncio.TaskGroup() as group:
         for n in range(tablets):
-            group.create_task(_tablet(shop, orders[n % len(orders)], n, (seconds, tablets), spent))
+            group.create_task(_tablet(shop, panels[n % len(panels)], n, (seconds, tablets), spent))
     return spent, len(spent)
 
 
-async def _tablet(shop: Served, number: str, n: int, told: tuple[float, int], spent: list[float]) -> None:
-    seconds, tablets = told
+async def _tablet(
+    shop: Served, panel: tuple[str, int], n: int, told: tuple[float, int], spent: list[float]
+) -> None:
+    (number, cells), (seconds, tablets) = panel, told
     async with httpx2.AsyncClient(base_url=shop.url, headers={"Origin": shop.url}, timeout=30.0) as asked:
         listening = asyncio.create_task(_listen(asked))
         start = time.perf_counter() + n / tablets
         for k in range(int(seconds)):
             await asyncio.sleep(max(0.0, start + k - time.perf_counter()))
             tap = f"{n:04d}{k:08d}{'c' * 12}"
-            said = {"cell": str(1 + (n + k) % 30), "state": "shade-50" if (k // 30) % 2 == 0 else "sound"}
+            said = {"cell": str(1 + (n + k) % cells), "state": "shade-50" if (k // 30) % 2 == 0 else "sound"}
             sent = time.perf_counter()
             answer = await asked.post(f"/panel/{number}/cell", data=said, headers={"X-Tap": tap})
             answer.raise_for_status()
