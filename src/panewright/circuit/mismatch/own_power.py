@@ -21,11 +21,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.cell.curve import swallowed_a, voltage_v
+from panewright.cell.curve import swallowed_a
 from panewright.cell.diode import Diode
 from panewright.cell.diodes import Diodes
 from panewright.cell.key_points import KeyPoints, key_points
-from panewright.cell.root import Array, root
+from panewright.cell.peak import peak
+from panewright.cell.root import Array
 
 Shares = tuple[float, ...]  #: by how much a figure moves, as shares, with light, voltage, series, shunt
 
@@ -96,15 +97,4 @@ def _series_ohm(diode: Diode) -> Array:
 
 def own_power_w(cells: Diodes) -> Array:
     """The greatest power that each cell could give by itself. [W]"""
-    open_v = np.maximum(voltage_v(cells, np.zeros(cells.light_a.shape)), 0.0)
-    n, rs = cells.ideality_v, cells.series_ohm
-
-    def surplus(vd: Array) -> tuple[Array, Array]:
-        swallowed, g = swallowed_a(cells, vd)
-        bend = cells.saturation_a / n**2 * np.exp(vd / n)
-        current = cells.light_a - swallowed
-        return vd - current * (1 / g + 2 * rs), 2 + 2 * rs * g + current * bend / g**2
-
-    vd = root(surplus, np.zeros_like(open_v), open_v, np.asarray(open_v - n * np.log1p(open_v / n)))
-    current = cells.light_a - swallowed_a(cells, vd)[0]
-    return np.asarray(np.maximum((vd - current * rs) * current, 0.0))
+    return np.maximum(peak(cells).power_w, 0.0)

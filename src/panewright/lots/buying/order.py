@@ -15,13 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panewright.cell.diodes import Diodes
+from panewright.cell.peak import peak
 from panewright.cell.root import Array
 from panewright.circuit.mismatch.own_power import own_power_w
 from panewright.circuit.network import Network
 from panewright.lots.buying.needed import needed
 from panewright.lots.buying.offer import Offer, drawn_cells
 from panewright.lots.buying.rate import Rate
-from panewright.lots.standing.points import peak
 
 _AGAIN = 20  # deliveries, at most: an offer that is still short then will never do
 

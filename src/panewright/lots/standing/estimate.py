@@ -17,11 +17,11 @@ from numpy.typing import NDArray
 from panewright.cell.curve import current_a, voltage_v
 from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel, diode_at
+from panewright.cell.peak import Peak, peak
 from panewright.intake.cells import CellRows
 from panewright.lots.standing.band import band
 from panewright.lots.standing.figures import SHUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
-from panewright.lots.standing.points import Peak, peak
 from panewright.lots.standing.rehearsed import rehearsed, whole_covariance
 from panewright.lots.standing.settled import settled
 from panewright.lots.standing.standing import Standing, Suspect

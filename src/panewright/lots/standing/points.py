@@ -18,7 +18,8 @@ import numpy as np
 from panewright.cell.curve import current_a, swallowed_a, voltage_v
 from panewright.cell.diode import top_v
 from panewright.cell.diodes import Diodes
-from panewright.cell.root import Array, root
+from panewright.cell.peak import peak
+from panewright.cell.root import Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,19 +28,6 @@ class Reading:
 
     value: Array
     by_log: Array
-
-
-@dataclass(frozen=True, slots=True)
-class Peak:
-    """Maximum power of every cell."""
-
-    imp_a: Array
-    vmp_v: Array
-
-    @property
-    def power_w(self) -> Array:
-        """Pmp. [W]"""
-        return self.imp_a * self.vmp_v
 
 
 def at_voltage(cells: Diodes, volt: Array, meter_ohm: float = 0.0) -> tuple[Reading, Array]:
@@ -56,22 +44,6 @@ def at_open(cells: Diodes) -> Reading:
     volt = voltage_v(cells, np.zeros(cells.light_a.shape))
     pushed, g = _pushed_a(cells, volt)
     return Reading(volt, pushed / g[:, None])
-
-
-def peak(cells: Diodes) -> Peak:
-    """The point of maximum power. [A, V]"""
-    open_v = np.maximum(voltage_v(cells, np.zeros(cells.light_a.shape)), 0.0)
-    n, rs = cells.ideality_v, cells.series_ohm
-
-    def surplus(vd: Array) -> tuple[Array, Array]:
-        swallowed, g = swallowed_a(cells, vd)
-        bend = cells.saturation_a / n**2 * np.exp(vd / n)
-        current = cells.light_a - swallowed
-        return vd - current * (1 / g + 2 * rs), 2 + 2 * rs * g + current * bend / g**2
-
-    vd = root(surplus, np.zeros_like(open_v), open_v, np.asarray(open_v - n * np.log1p(open_v / n)))
-    current = cells.light_a - swallowed_a(cells, vd)[0]
-    return Peak(current, vd - current * rs)
 
 
 def at_peak(cells: Diodes) -> tuple[Reading, Reading]:

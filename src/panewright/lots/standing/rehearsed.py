@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from panewright.cell.peak import peak
 from panewright.cell.root import Array
 from panewright.lots.standing.band import TAIL, Band, band
 from panewright.lots.standing.figures import COUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
-from panewright.lots.standing.points import peak
 from panewright.lots.standing.seen import COMMON, predicted
 from panewright.lots.standing.table import Index, Table
 from panewright.lots.standing.trust import Trust

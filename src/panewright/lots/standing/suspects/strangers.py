@@ -7,10 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from panewright.cell.peak import Peak
 from panewright.cell.root import Array
 from panewright.lots.standing.figures import IDEALITY, LIGHT, SERIES, SHUNT, VOLTAGE
 from panewright.lots.standing.likeliest import Likeliest, Lot
-from panewright.lots.standing.points import Peak
 from panewright.lots.standing.standing import Suspect
 from panewright.lots.standing.table import Table
 
