@@ -45,6 +45,12 @@ def test_the_cover_is_as_thick_as_the_sheet_and_air_stands_only_before_boxed_cel
         assert isinstance(front[1], inner)
 
 
+def test_behind_an_air_gap_stands_one_board_named_or_not():
+    for more in ("", 'back = "glass-fibre epoxy board 3 mm"'):
+        (board,) = layers(designed(f'encapsulation = "air gap"\n{more}')).back
+        assert board == Solid(3.0, 0.3)
+
+
 def test_a_cell_gives_a_sixth_of_the_sun_and_takes_in_most_of_it():
     design = designed()
     found = layers(design)

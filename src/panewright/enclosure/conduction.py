@@ -2,8 +2,8 @@
 
 Conductivities: clear two-part silicone 0.2 W/mK (recalled: 0.15 to 0.2), laminated film 0.35 (recalled),
 plastic back sheet 0.2 (recalled), a back board of glass-fibre epoxy 0.3 (recalled). Sizes of what an order
-does not tell: common practice, no source. The back sheet lies flat on the pour or the board; where it stands
-off, each 0.1 mm of air before it makes the cells at work half a kelvin hotter.
+does not tell: common practice, no source. The back sheet lies flat on the pour; where it stands off, each
+0.1 mm of air before it makes the cells at work half a kelvin hotter. Behind an air gap the board is the back.
 """
 
 from __future__ import annotations
@@ -38,5 +38,5 @@ BEFORE = {
 BEHIND = {
     "silicone pour": (Slab(BACK_MM, SILICONE_W_MK), _SHEET),
     "film": (Slab(FILM_MM, FILM_W_MK), _SHEET),
-    "air gap": (Slab(BOARD_MM, BOARD_W_MK), _SHEET),
+    "air gap": (Slab(BOARD_MM, BOARD_W_MK),),  # the board is the back
 }
