@@ -76,7 +76,8 @@ def test_backs_by_voltage_heat_and_pull():
     failed = [c.rule for c in back_checks(WHITE, BackLoad(1500.0, 120.0)) if not c.passed]
     assert failed == ["back sheet holds the system voltage", "heat the back sheet bears"]
     assert choose_back((WHITE, BOARD), BackLoad(1500.0, 80.0)) == BOARD
-    assert choose_back((WHITE, BOARD), BackLoad(1600.0, 80.0)) == WHITE
+    assert choose_back((WHITE, BOARD), BackLoad(1600.0, 80.0)) == BOARD  # nearer to holding
+    assert choose_back((WHITE, replace(WHITE, name="white too")), BackLoad(1600.0, 80.0)) == WHITE
 
 
 def test_leads_are_pulled_as_the_rules_say():

@@ -1,5 +1,6 @@
 """The layers that a design's heat balance is given."""
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -25,7 +26,10 @@ def designed(parts="", more=""):
 
 
 def layers(design):
-    return layers_of(design.order, design.structural.pane.sheet, read_cells(design.order))
+    behind = replace(design.order.parts, back=design.closing.back)
+    return layers_of(
+        replace(design.order, parts=behind), design.structural.pane.sheet, read_cells(design.order)
+    )
 
 
 @pytest.mark.parametrize("parts", ["", 'encapsulation = "film"', 'encapsulation = "air gap"'])
@@ -47,8 +51,19 @@ def test_the_cover_is_as_thick_as_the_sheet_and_air_stands_only_before_boxed_cel
 
 def test_behind_an_air_gap_stands_one_board_named_or_not():
     for more in ("", 'back = "glass-fibre epoxy board 3 mm"'):
-        (board,) = layers(designed(f'encapsulation = "air gap"\n{more}')).back
+        order = designed(f'encapsulation = "air gap"\n{more}').order
+        (board,) = layers_of(order, designed().structural.pane.sheet, read_cells(order)).back
         assert board == Solid(3.0, 0.3)
+
+
+def test_a_back_taken_unasked_is_the_one_that_heat_was_reckoned_with():
+    """The workshop's panel is too wide for a board of epoxy: one with metal skins comes nearest."""
+    unasked = designed('encapsulation = "air gap"')
+    taken = unasked.closing.back
+    assert taken.name == "aluminium composite board 3 mm"
+    asked = designed(f'encapsulation = "air gap"\nback = "{taken.name}"')
+    assert unasked.structural.temperatures == asked.structural.temperatures
+    assert unasked.checks == asked.checks
 
 
 def test_a_cell_gives_a_sixth_of_the_sun_and_takes_in_most_of_it():

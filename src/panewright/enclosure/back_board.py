@@ -146,5 +146,15 @@ def every_check(back: Back, load: BackLoad, held: Screwed | None) -> tuple[Check
 
 
 def choose_back(backs: Sequence[Back], load: BackLoad, held: Screwed | None = None) -> Back:
-    """The first that holds every rule; where none does, the first of those that fail the fewest."""
-    return min(backs, key=lambda back: sum(not check.passed for check in every_check(back, load, held)))
+    """The first that holds every rule; else, of those that fail the fewest, the nearest to holding."""
+    return min(backs, key=lambda back: _fails(every_check(back, load, held)))
+
+
+def _fails(checks: Sequence[Check]) -> tuple[int, float]:
+    """How many fail, and how far beyond its limit the worst of them stands."""
+    failed = [check for check in checks if not check.passed]
+    return len(failed), max((_beyond(check) for check in failed), default=0.0)
+
+
+def _beyond(check: Check) -> float:
+    return check.demand / check.limit if check.limit else math.inf

@@ -28,6 +28,7 @@ from panewright.panel.holding.cornered import joint_of, with_clip, with_holding_
 from panewright.panel.holding.growing import growth_of
 from panewright.panel.holding.mounted import bracket_of, mounted, whole, with_bracket
 from panewright.panel.holding.touched import doubtful_touches
+from panewright.panel.layers import is_as_usual
 from panewright.panel.poured import Poured, poured_of
 from panewright.panel.proving import LEAD_MM2, Proved, all_checks
 from panewright.panel.revision import revision
@@ -96,6 +97,17 @@ def _touched(brief: Design) -> Design:
 
 
 def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:
+    """Where another back is taken than heat and light were reckoned with, once more behind the one taken."""
+    first = _designed_once(asked, unlike)
+    order, back = asked.order, first[0].closing.back
+    if is_as_usual(order, back):
+        return first
+    behind = replace(asked, order=replace(order, parts=replace(order.parts, back=back)))
+    design, taken, networks = _designed_once(behind, unlike)
+    return replace(design, order=order), taken, networks
+
+
+def _designed_once(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:
     """The design without what only pages show, what was settled, and the circuit in each condition."""
     order, shelf = asked.order, asked.shelf
     asked, taken = _settled(asked)

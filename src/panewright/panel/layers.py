@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from panewright.climate.balance.layer import AirSpace, Layer, Solid
 from panewright.climate.balance.layers import Layers
+from panewright.enclosure.back_sheet import Back
 from panewright.enclosure.conduction import BEFORE, BEHIND, CELL_TAKES, Slab
 from panewright.glass.pane import Sheet
 from panewright.glass.warmth import Warmth, warmth
 from panewright.order.order import Order
 from panewright.panel.electric.electrical import Cells, efficiency
-from panewright.panel.electric.light import INDEX
+from panewright.panel.electric.light import INDEX, white_of
 
 
 def layers_of(order: Order, sheet: Sheet, cells: Cells) -> Layers:
@@ -30,6 +33,12 @@ def _behind(order: Order) -> tuple[Slab, ...]:
     """What lies behind the cells; the back sheet is the usual one where the order names none."""
     usual, back = BEHIND[order.parts.encapsulation], order.parts.back
     return usual if back is None else (*usual[:-1], Slab(back.thickness_mm, back.conducts_w_mk))
+
+
+def is_as_usual(order: Order, back: Back) -> bool:
+    """Whether heat and light are with this back as with the one that an order is reckoned with."""
+    named = replace(order, parts=replace(order.parts, back=back))
+    return _behind(named) == _behind(order) and white_of(back) == white_of(order.parts.back)
 
 
 def _layers(slabs: tuple[Slab, ...], cover: Warmth) -> tuple[Layer, ...]:
