@@ -104,7 +104,7 @@ def _rows_said(cells: CellRows) -> str:
 
 
 if __name__ == "__main__":
-    from run import told
+    from table import told
 
     for line in rows():
         print(told(line))
