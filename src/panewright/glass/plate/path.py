@@ -14,21 +14,27 @@ Where it ends: the compressed rim of a very slack pane wrinkles and the path tur
 0.85 of that turning point or less: Q = 6000 up to a/b = 1.75, 5500 at 2, 2200 at 4, 900 at 6. Compared with
 half as many functions again: w agrees to 1e-6, the flaw integral to 1e-4; the peak at 0.97 of the limit to
 0.1 %, from a/b = 1.5 to 2.25 to 0.3 %.
+
+States that most panes ask for stand in the `almanac`; elsewhere the path is walked.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from panewright.glass.plate.almanac.states import FIRST, SECOND
+from panewright.glass.plate.almanac.states import state as kept_state
 from panewright.glass.plate.basis import Array
 from panewright.glass.plate.equations import PlateEquations
 from panewright.glass.plate.faces import Faces
 from panewright.glass.plate.stretch import State, Stretch, settled, stretch_from
 
 WIDEST = 6.0  #: largest ratio of the sides that was tried
+FINEST = 2  #: the row of functions that is taken where things change fast
 _LIMIT = (  # a/b, largest Q for nu = 0.22: 0.85 of the turning point, and no more than 6000
     (1.0, 6000.0),
     (1.75, 6000.0),
@@ -54,7 +60,8 @@ def scale(poisson: float) -> float:
     return float(1 / np.sqrt(12 * (1 - poisson**2)))
 
 
-_TOPS = (200.0 / scale(0.22) ** 3, 1200.0 / scale(0.22) ** 3, np.inf)  #: scaled load at which a level ends
+_TOPS = (FIRST, SECOND, np.inf)  # scaled load at which a level ends
+_Kept = Callable[[float, int, float], State | None]  # of a ratio of the sides, a level and a load
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,40 +105,51 @@ def _widened(place: _Place, counts: tuple[int, int]) -> State:
 class _Path:
     """The scaled path of one aspect ratio: few functions for small loads, more where more are needed."""
 
-    def __init__(self, aspect: float, steps: tuple[int, ...]) -> None:
+    def __init__(self, aspect: float, steps: tuple[int, ...], kept: _Kept) -> None:
         self.aspect = aspect
         self.steps = steps  # which rows of functions it goes through
-        self.levels: list[_Level] = []
+        self.kept = kept
+        self.levels: dict[int, _Level] = {}  # those that are walked
 
     def at_load(self, load: float) -> _Place:
-        wanted = next(k for k, step in enumerate(self.steps) if load <= _TOPS[step])
-        while len(self.levels) <= wanted:
-            known = len(self.levels)
-            start = self.levels[-1].at_load(_TOPS[self.steps[known - 1]]) if known else None
-            self.levels.append(_Level(self.aspect, _functions(self.aspect, self.steps[known]), start))
-        return self.levels[wanted].at_load(load)
+        step = next(step for step in self.steps if load <= _TOPS[step])
+        known = self.kept(self.aspect, step, load)
+        if known is not None:
+            return _Place(functions(self.aspect, step), known)
+        return self._level(step).at_load(load)
+
+    def _level(self, step: int) -> _Level:
+        if step not in self.levels:
+            before = [each for each in self.steps if each < step]
+            start = self.at_load(_TOPS[before[-1]]) if before else None
+            self.levels[step] = _Level(self.aspect, functions(self.aspect, step), start)
+        return self.levels[step]
 
 
-def _functions(aspect: float, step: int) -> tuple[int, int]:
+def functions(aspect: float, step: int) -> tuple[int, int]:
     """How many functions each way; see the module's words on convergence."""
     return next(counts for widest, counts in _FUNCTIONS[step] if aspect <= widest)
 
 
+def _none(_aspect: float, _step: int, _load: float) -> None:
+    """No state is kept: all of the path is walked."""
+
+
 @lru_cache(maxsize=32)
-def _path(aspect: float, steps: tuple[int, ...]) -> _Path:
-    return _Path(aspect, steps)
+def _path(aspect: float, steps: tuple[int, ...], kept: _Kept) -> _Path:
+    return _Path(aspect, steps, kept)
 
 
 class LoadPath:
     """Every state from no load to the limit, for one ratio of the sides (long over short)."""
 
-    def __init__(self, aspect: float, poisson: float, steps: tuple[int, ...]) -> None:
+    def __init__(self, aspect: float, poisson: float, steps: tuple[int, ...], kept: _Kept) -> None:
         if not 1 <= aspect <= WIDEST:
             raise ValueError(f"a path is known for ratios of the sides from 1 to {WIDEST:g}, not {aspect:g}")
         if not 0 <= poisson < 0.5:
             raise ValueError(f"Poisson's ratio lies between 0 and 0.5, not at {poisson:g}")
         self.aspect, self.poisson = aspect, poisson
-        self._path = _path(round(aspect, 12), steps)
+        self._path = _path(round(aspect, 12), steps, kept)
         self._scale = scale(poisson)
 
     @property
@@ -143,8 +161,8 @@ class LoadPath:
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
-        """Parts of the path built so far."""
-        return tuple(part for level in self._path.levels for part in level.stretches)
+        """Parts of the path walked so far."""
+        return tuple(part for level in self._path.levels.values() for part in level.stretches)
 
     def faces(self, q: float) -> Faces:
         """Deflection and stresses at Q."""
@@ -156,12 +174,21 @@ class LoadPath:
         return Faces(self.aspect, self.poisson, place.counts, place.state, self._scale)
 
 
-def load_path(aspect: float, poisson: float = 0.22, *, fine: bool = False) -> LoadPath:
+def load_path(aspect: float, poisson: float = 0.22) -> LoadPath:
     """The load path of an aspect ratio; paths are kept, so asking again costs nothing.
-
-    A fine one has all its functions from the first load on: for what changes fast beside the edges.
 
     >>> round(load_path(1.5).faces(100).centre_deflection, 4)
     3.7256
     """
-    return LoadPath(aspect, poisson, (2,) if fine else (0, 1, 2))
+    return LoadPath(aspect, poisson, (0, 1, 2), kept_state)
+
+
+def walked_path(aspect: float, poisson: float = 0.22, *, fine: bool = False) -> LoadPath:
+    """The same walked from no load on, the almanac not asked.
+
+    A fine one has all its functions from the first load on: for what changes fast beside the edges.
+
+    >>> round(walked_path(1.5).faces(100).centre_deflection, 4)
+    3.7256
+    """
+    return LoadPath(aspect, poisson, (FINEST,) if fine else (0, 1, 2), _none)

@@ -26,10 +26,11 @@ from functools import lru_cache
 
 import numpy as np
 
+from panewright.glass.plate.almanac.edges import shares
 from panewright.glass.plate.basis import Array, both_bases, half_gauss, legendre, top_order
 from panewright.glass.plate.bending import Plate, area_m2
 from panewright.glass.plate.faces import Faces, Tables, tables
-from panewright.glass.plate.path import WIDEST, load_path
+from panewright.glass.plate.path import FINEST, WIDEST, functions, load_path, scale, walked_path
 from panewright.units import MM
 
 _GRID = np.sin(np.linspace(0, np.pi / 2, 65))  # thickens towards the corner, where the push peaks
@@ -71,12 +72,12 @@ def edge_reaction(plate: Plate, pressure_pa: float) -> EdgeReaction:
     >>> round(push.long_n), round(push.short_n), round(push.corner_n), round(push.total_n)
     (1303, 930, 157, 3840)
     """
-    path = load_path(min(plate.aspect, WIDEST), plate.elastic.poisson, fine=True)
+    aspect = min(plate.aspect, WIDEST)
+    path = load_path(aspect, plate.elastic.poisson)
     q = min(max(pressure_pa / plate.load_unit_pa, _SMALL), path.limit)
-    faces, load_n = path.faces(q), pressure_pa * area_m2(plate)
-    long, short = _side(faces, 0), _side(faces, 1)
+    long, short = _sides(aspect, plate.elastic.poisson, q)
     line = pressure_pa * plate.short_mm * MM * MM  # q b, N/mm
-    whole = load_n / faces.aspect
+    whole = pressure_pa * area_m2(plate) / aspect
     return EdgeReaction(
         _table(_GRID * plate.long_mm / 2),
         _table(long.push * line),
@@ -84,7 +85,7 @@ def edge_reaction(plate: Plate, pressure_pa: float) -> EdgeReaction:
         _table(short.push * line),
         long.whole * whole,
         short.whole * whole,
-        (2 * (long.whole + short.whole) - faces.aspect) / 4 * whole,
+        (2 * (long.whole + short.whole) - aspect) / 4 * whole,
         pressure_pa <= plate.known_pa,
     )
 
@@ -100,13 +101,34 @@ class _Side:
     push: Array
     whole: float
 
+    @classmethod
+    def of(cls, strip: _Strip, share: Array) -> _Side:
+        """Out of each function's share."""
+        return cls(strip.grid @ share, float(strip.whole @ share))
 
-def _side(faces: Faces, axis: int) -> _Side:
-    """The strip law along one side: axis 0 the long one."""
+
+def _sides(aspect: float, poisson: float, q: float) -> tuple[_Side, _Side]:
+    """Both sides by the almanac, or by the strip law along a walked path."""
+    aspect = round(aspect, 12)
+    kept = shares(aspect, q / scale(poisson) ** 3)
+    if kept is None:
+        kept = walked_shares(walked_path(aspect, poisson, fine=True).faces(q))
+    counts = functions(aspect, FINEST)
+    parts = np.split(kept, np.cumsum((counts[0], *counts))[:3])
+    long, short = parts[0] + poisson * parts[1], parts[2] + poisson * parts[3]
+    return _Side.of(_strip(aspect, counts, 0), long), _Side.of(_strip(aspect, counts, 1), short)
+
+
+def walked_shares(faces: Faces) -> Array:
+    """Each function's share of the push along a side, as the almanac keeps them: long sides, short sides."""
+    return np.concatenate([part for axis in (0, 1) for part in _shares(faces, axis)])
+
+
+def _shares(faces: Faces, axis: int) -> tuple[Array, Array]:
+    """The strip law along one side, axis 0 the long one: without Poisson's ratio, and what one of it adds."""
     strip = _strip(faces.aspect, faces.counts, axis)
-    moment = _moment(faces, axis) / faces.state.load
-    share = strip.solved @ (strip.even - moment @ strip.bent)
-    return _Side(strip.grid @ share, float(strip.whole @ share))
+    bent, turned = (part / faces.state.load for part in _moments(faces, axis))
+    return strip.solved @ (strip.even - bent @ strip.bent), -(strip.solved @ (turned @ strip.bent))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -150,13 +172,17 @@ def _gauss_tables(aspect: float, counts: tuple[int, int]) -> Tables:
     return tables(aspect, counts, at, at)
 
 
-def _moment(faces: Faces, axis: int) -> Array:
-    """Moment of the whole pane at sections along one side: D = 1, load as in the scaled equations."""
+def _moments(faces: Faces, axis: int) -> tuple[Array, Array]:
+    """Moment of the whole pane at sections along one side: D = 1, load as in the scaled equations.
+
+    Without Poisson's ratio, and what one of it adds.
+    """
     _, weight = half_gauss(_points(faces.counts))
     table, w = _gauss_tables(faces.aspect, faces.counts), faces.state.w.reshape(faces.counts)
     along_x = table.x[2] @ w @ table.y[0].T
     along_y = table.x[0] @ w @ table.y[2].T
     stress = table.gx[0] @ faces.state.f.reshape(faces.counts) @ table.gy[0].T
     if axis == 0:
-        return np.asarray((along_x + (faces.poisson - stress) * along_y) @ weight / 2)
-    return np.asarray(weight @ (along_y + (faces.poisson - stress) * along_x) * faces.aspect / 2)
+        return (along_x - stress * along_y) @ weight / 2, along_y @ weight / 2
+    half = faces.aspect / 2
+    return weight @ (along_y - stress * along_x) * half, weight @ along_x * half
