@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from panewright.glass.plate.basis import Array, Basis, legendre, slopes
+from panewright.glass.plate.basis import Array, Basis, gauss, legendre, slopes
 
 Parity = Literal["even", "odd", "both"]
 
@@ -23,40 +23,65 @@ class Axis:
 
     def __init__(self, length: float, *, held: bool, parity: Parity, count: int) -> None:
         self.length, self.half = length, length / 2
-        k = np.arange(count, dtype=np.int64) * (1 if parity == "both" else 2) + (parity == "odd")
-        self._top = int(k[-1]) + 4
-        bent, pulled = _bent(k, held, self._top + 1), _pulled(k, self._top + 1)
-        slope = slopes(self._top + 1)
-        self._bent = (bent, slope @ bent, slope @ slope @ bent)
-        self._pulled = (pulled, slope @ pulled, slope @ slope @ pulled)
-        at, weight = _gauss(3 * self._top // 2 + 2, half=parity != "both")
-        self.at, self.weight = at, weight * self.half
-        self.bent, self.pulled = self.tables(at)
+        self._unit = _unit(held, parity, count)
+        self.at, self.weight = self._unit.at, self._unit.weight * self.half
+        self.bent, self.pulled = (self._scaled(each) for each in self._unit.tables)
 
     @property
     def bent_count(self) -> int:
         """Functions of the deflection."""
-        return int(self._bent[0].shape[1])
+        return int(self.bent[0].shape[1])
 
     @property
     def pulled_count(self) -> int:
         """Functions of the stress function."""
-        return int(self._pulled[0].shape[1])
+        return int(self.pulled[0].shape[1])
 
     def tables(self, at: Array) -> tuple[Basis, Basis]:
         """Deflection and stress functions at places."""
-        rows = legendre(self._top, at)
-        return self._derived(rows, self._bent), self._derived(rows, self._pulled)
+        bent, pulled = self._unit.tables_at(at)
+        return self._scaled(bent), self._scaled(pulled)
 
     def mean(self, centre: float, width: float) -> Array:
         """Mean of each deflection function over a stretch `width` long; a width of 0 is a point."""
-        at, weight = np.polynomial.legendre.leggauss(self._top // 2 + 4)
-        places = centre + at * width / self.length
-        return np.asarray(weight / 2 @ (legendre(self._top, places) @ self._bent[0]))
+        at, weight = gauss(self._unit.top // 2 + 4)
+        return np.asarray(weight / 2 @ self._unit.bent_at(centre + at * width / self.length))
 
-    def _derived(self, rows: Array, mixture: Basis) -> Basis:
-        value, slope, curvature = mixture
-        return rows @ value, rows @ slope / self.half, rows @ curvature / self.half**2
+    def _scaled(self, table: Basis) -> Basis:
+        value, slope, curvature = table
+        return value, slope / self.half, curvature / self.half**2
+
+
+class _Unit:
+    """The tables of a way whose half length is 1."""
+
+    def __init__(self, held: bool, parity: Parity, count: int) -> None:
+        k = np.arange(count, dtype=np.int64) * (1 if parity == "both" else 2) + (parity == "odd")
+        self.top = int(k[-1]) + 4
+        bent, pulled = _bent(k, held, self.top + 1), _pulled(k, self.top + 1)
+        slope = slopes(self.top + 1)
+        self._bent = (bent, slope @ bent, slope @ slope @ bent)
+        self._pulled = (pulled, slope @ pulled, slope @ slope @ pulled)
+        self.at, self.weight = _gauss(3 * self.top // 2 + 2, half=parity != "both")
+        self.tables = self.tables_at(self.at)
+
+    def tables_at(self, at: Array) -> tuple[Basis, Basis]:
+        rows = legendre(self.top, at)
+        return _derived(rows, self._bent), _derived(rows, self._pulled)
+
+    def bent_at(self, at: Array) -> Array:
+        """Values of the deflection functions."""
+        return np.asarray(legendre(self.top, at) @ self._bent[0])
+
+
+def _derived(rows: Array, mixture: Basis) -> Basis:
+    value, slope, curvature = mixture
+    return rows @ value, rows @ slope, rows @ curvature
+
+
+@lru_cache(maxsize=64)
+def _unit(held: bool, parity: Parity, count: int) -> _Unit:
+    return _Unit(held, parity, count)
 
 
 @lru_cache(maxsize=64)
@@ -88,5 +113,5 @@ def _pulled(k: NDArray[np.int64], size: int) -> Array:
 def _gauss(points: int, *, half: bool) -> tuple[Array, Array]:
     """Gauss points over (-1, 1), or over half of it for an even integrand; weights sum to 2 in both."""
     points += points % 2
-    at, weight = np.polynomial.legendre.leggauss(points)
+    at, weight = gauss(points)
     return (at[points // 2 :], 2 * weight[points // 2 :]) if half else (at, weight)

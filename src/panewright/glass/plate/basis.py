@@ -72,8 +72,15 @@ def slopes(size: int) -> Array:
     return np.where((j < k) & ((k - j) % 2 == 1), 2.0 * j + 1.0, 0.0)
 
 
+@lru_cache(maxsize=128)
+def gauss(points: int) -> tuple[Array, Array]:
+    """Gauss points in (-1, 1) and weights."""
+    at, weight = np.polynomial.legendre.leggauss(points)
+    return at, weight
+
+
 @lru_cache(maxsize=64)
 def half_gauss(points: int) -> tuple[Array, Array]:
     """Gauss points in (0, 1) and weights for an even integrand over (-1, 1): they sum to 2."""
-    at, weight = np.polynomial.legendre.leggauss(2 * points)
+    at, weight = gauss(2 * points)
     return at[points:], 2 * weight[points:]

@@ -22,6 +22,7 @@ import numpy as np
 from panewright.glass.plate.basis import Array, Basis, both_bases, half_gauss, legendre, top_order
 from panewright.glass.plate.crossed import Crossed
 from panewright.glass.plate.inverse import inverse_root
+from panewright.glass.plate.shape import sum_of_products
 from panewright.glass.plate.stretch import Give, flexible
 
 
@@ -53,16 +54,14 @@ class PlateEquations:
     def _biharmonic(self, x: Basis, y: Basis) -> Array:
         """Laplacian against Laplacian over the whole pane."""
 
-        def ix(i: int, j: int) -> Array:
-            return (x[i].T * self._wx) @ x[j]
+        def along(i: int, j: int) -> Array:
+            return np.asarray((x[i].T * self._wx) @ x[j])
 
-        def iy(i: int, j: int) -> Array:
-            return (y[i].T * self._wy) @ y[j]
+        def across(i: int, j: int) -> Array:
+            return np.asarray((y[i].T * self._wy) @ y[j])
 
-        total = np.asarray(np.kron(ix(2, 2), iy(0, 0)), dtype=np.float64)
-        for i, j in ((0, 0), (2, 0), (0, 2)):
-            total = total + np.kron(ix(i, j), iy(2 - i, 2 - j))
-        return total
+        pairs = ((2, 2), (0, 0), (2, 0), (0, 2))
+        return sum_of_products([along(i, j) for i, j in pairs], [across(2 - i, 2 - j) for i, j in pairs])
 
     @property
     def at_rest(self) -> Give:

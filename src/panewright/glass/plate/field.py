@@ -15,12 +15,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from panewright.glass.plate.basis import Array
+from panewright.glass.plate.basis import Array, Basis
 from panewright.glass.plate.bending import Plate
 from panewright.glass.plate.held_path import HeldPath, held_path
 from panewright.glass.plate.holding import Place, Pressing, Supported
 from panewright.glass.plate.path import WIDEST, scale
-from panewright.glass.plate.rough import product_tables
+from panewright.glass.plate.rough import products
 from panewright.glass.plate.shape import Shape, Spot
 from panewright.glass.plate.stretch import State
 from panewright.units import MM
@@ -63,17 +63,19 @@ class Field:
     def at(self, x: Array, y: Array) -> Surfaces:
         """All of the grid of lines x and y."""
         plate, equations = self.plate, self.path.equations
-        share = self.state.w.reshape(equations.bent_counts)
-        bent = product_tables(equations.x, equations.y, share, (x, y))
-        bent = (bent + equations.refinement.at(self.forces, x, y)) * scale(plate.elastic.poisson)
+        tables = equations.x.tables(x), equations.y.tables(y)
+        rough = equations.refinement
+        share = self.state.w.reshape(equations.bent_counts) - rough.blunt(self.forces)
+        bent = products((tables[0][0], tables[1][0]), share) + rough.sharp(self.forces, x, y)
+        bent = bent * scale(plate.elastic.poisson)
         return Surfaces(
-            bent[0] * plate.thickness_mm, self._membrane(x, y) * plate.stress_unit_mpa, self._bending(bent)
+            bent[0] * plate.thickness_mm,
+            self._membrane(tables[0][1], tables[1][1]) * plate.stress_unit_mpa,
+            self._bending(bent),
         )
 
-    def _membrane(self, x: Array, y: Array) -> Array:
-        equations = self.path.equations
-        f = self.state.f.reshape(equations.pulled_counts) * scale(self.plate.elastic.poisson) ** 2
-        (_, gx), (_, gy) = equations.x.tables(x), equations.y.tables(y)
+    def _membrane(self, gx: Basis, gy: Basis) -> Array:
+        f = self.state.f.reshape(self.path.equations.pulled_counts) * scale(self.plate.elastic.poisson) ** 2
         return np.stack((gx[0] @ f @ gy[2].T, gx[2] @ f @ gy[0].T, -gx[1] @ f @ gy[1].T))
 
     def _bending(self, bent: Array) -> Array:

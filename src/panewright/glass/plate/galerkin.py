@@ -25,7 +25,7 @@ from panewright.glass.plate.basis import Array, Basis
 from panewright.glass.plate.crossed import Crossed
 from panewright.glass.plate.inverse import inverse_root
 from panewright.glass.plate.rough import Refinement
-from panewright.glass.plate.shape import Shape, bending_matrix, spot_row
+from panewright.glass.plate.shape import Shape, bending_matrix, spot_row, stretching_matrix
 from panewright.glass.plate.stretch import Give, flexible
 
 
@@ -41,9 +41,8 @@ class _Ground:
         )
         self.patch_rows = [spot_row(self.x, self.y, spot) for _, spot in bare.patches]
         self.bending = bending_matrix(self.x, self.y, bare.poisson)
-        self.refinement = Refinement(bare, self.x, self.y)
+        self.refinement = Refinement(bare, (self.x, self.y), lambda: self.at_rest)
         self._springs(bare)
-        self.stretch_root = inverse_root(_stretching(self.x, self.y))
         self.mixed = tuple(_mixed(way) for way in (self.x, self.y))
         self.pairs = tuple(_pairs(way.bent, way.weight) for way in (self.x, self.y))
 
@@ -61,6 +60,11 @@ class _Ground:
         """What the plate gives to a load while nothing is bent."""
         return flexible(self.bending)
 
+    @cached_property
+    def stretch_root(self) -> Array:
+        """Its square is the flexibility."""
+        return inverse_root(stretching_matrix(self.x, self.y))
+
 
 @lru_cache(maxsize=16)
 def _ground(bare: Shape, counts: tuple[int, int]) -> _Ground:
@@ -76,7 +80,7 @@ class HeldEquations:
         self.x, self.y, self.weights = ground.x, ground.y, ground.weights
         self.bent_counts = self.x.bent_count, self.y.bent_count
         self.pulled_counts = self.x.pulled_count, self.y.pulled_count
-        self.bending, self.stretch_root = ground.bending, ground.stretch_root
+        self.bending = ground.bending
         self.refinement = ground.refinement
         self._mixed, self._pairs = ground.mixed, ground.pairs
         self.push = self._push()
@@ -85,6 +89,11 @@ class HeldEquations:
     def at_rest(self) -> Give:
         """What the plate gives to a load while nothing is bent."""
         return self._ground.at_rest
+
+    @property
+    def stretch_root(self) -> Array:
+        """Of the flexibility of the skin."""
+        return self._ground.stretch_root
 
     def _push(self) -> Array:
         ground = self._ground
@@ -134,14 +143,6 @@ class HeldEquations:
     def against_bending(self, fields: Array) -> Array:
         """Integral of F w,xx v,yy + F w,yy v,xx - 2 F w,xy v,xy for each deflection function v."""
         return self._ground.crossed.against(fields)
-
-
-def _stretching(x: Axis, y: Axis) -> Array:
-    def pair(i: int, j: int) -> Array:
-        along = (x.pulled[i].T * x.weight) @ x.pulled[j]
-        return np.asarray(np.kron(along, (y.pulled[2 - i].T * y.weight) @ y.pulled[2 - j]))
-
-    return pair(2, 2) + pair(0, 0) + pair(2, 0) + pair(0, 2)
 
 
 def _mixed(way: Axis) -> tuple[Array, ...]:

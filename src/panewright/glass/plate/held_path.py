@@ -62,7 +62,7 @@ class HeldPath:
 
 def _still(equations: HeldEquations) -> State:
     """The plate at rest."""
-    return State(0.0, np.zeros(equations.push.size), np.zeros(equations.stretch_root.shape[0]))
+    return State(0.0, np.zeros(equations.push.size), np.zeros(int(np.prod(equations.pulled_counts))))
 
 
 def _counts(shape: Shape) -> tuple[int, int]:

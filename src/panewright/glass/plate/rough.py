@@ -7,13 +7,14 @@ the force it bears there, the linear plate's answer in many functions less the o
     w = w(few, far bent) + sum of R (w(many, linear) - w(few, linear))
 
 Where two opposite sides are held: a sine series across, each term with its own small system along the other
-way. Where none is held: many polynomials, one parity at a time, on a soft even bedding, which holds the plate
-in both answers and drops out of their difference.
+way, one for what is even about the middle and one for what is odd; a patch on a middle line asks for one of
+them and for every other sine. Where none is held: many polynomials, one parity at a time, on a soft even
+bedding, which holds the plate in both answers and drops out of their difference.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Protocol
@@ -21,8 +22,9 @@ from typing import Protocol
 import numpy as np
 
 from panewright.glass.plate.axis import Axis, Parity, axis
-from panewright.glass.plate.basis import Array
+from panewright.glass.plate.basis import Array, Basis
 from panewright.glass.plate.shape import Shape, Spot, bending_matrix, mass_matrix, spot_row
+from panewright.glass.plate.stretch import Give
 
 _BEDDING = 100.0  # D/b^4: about the stiffness of the plate itself
 _LEAST_SINES, _MOST_SINES = 60, 400
@@ -50,7 +52,7 @@ class _Sum:
     share: Array
 
     def at(self, x: Array, y: Array) -> Array:
-        return product_tables(self.x, self.y, self.share, (x, y))
+        return products((self.x.tables(x)[0], self.y.tables(y)[0]), self.share)
 
     def mean(self, spot: Spot) -> float:
         return float(spot_row(self.x, self.y, spot) @ self.share.ravel())
@@ -84,18 +86,19 @@ class _Sines:
         return float(sine @ self.share @ self.other.mean(across, deep))
 
 
-def product_tables(x: Axis, y: Axis, share: Array, at: tuple[Array, Array]) -> Array:
-    """w, w,xx, w,yy and w,xy of products of functions at shares of the half sides."""
-    (bx, _), (by, _) = x.tables(at[0]), y.tables(at[1])
+def products(tables: tuple[Basis, Basis], share: Array) -> Array:
+    """w, w,xx, w,yy and w,xy of products of functions along and across."""
+    x, y = tables
     pairs = ((0, 0), (2, 0), (0, 2), (1, 1))
-    return np.stack([bx[i] @ share @ by[j].T for i, j in pairs])
+    return np.stack([x[i] @ share @ y[j].T for i, j in pairs])
 
 
 class Refinement:
     """The difference of many functions and few, for every clip and patch of a shape."""
 
-    def __init__(self, shape: Shape, x: Axis, y: Axis) -> None:
-        self._shape, self._x, self._y = shape, x, y
+    def __init__(self, shape: Shape, ways: tuple[Axis, Axis], resting: Callable[[], Give]) -> None:
+        self._shape, (self._x, self._y) = shape, ways
+        self._resting = resting  # what the few functions give, where sides are held
         self._spots = (*shape.distinct_clips, *(spot for _, spot in shape.patches))
 
     @cached_property
@@ -106,7 +109,10 @@ class Refinement:
     @cached_property
     def _few(self) -> tuple[_Sum, ...]:
         """In few functions."""
-        return tuple(_few(self._shape, (self._x, self._y), self._spots))
+        ways = self._x, self._y
+        if not any(self._shape.held):
+            return tuple(_few(self._shape, ways, self._spots))
+        return tuple(_sums(ways, self._spots, self._resting()))
 
     @cached_property
     def compliance(self) -> Array:
@@ -122,13 +128,23 @@ class Refinement:
     def _pairs(self) -> Iterator[tuple[tuple[Bump, ...], _Sum]]:
         return zip(self._bumps, self._few, strict=True)
 
-    def at(self, forces: Array, x: Array, y: Array) -> Array:
-        """What is missed of w, w,xx, w,yy, w,xy, for the forces on clips and patches in their order."""
+    def sharp(self, forces: Array, x: Array, y: Array) -> Array:
+        """w, w,xx, w,yy, w,xy in many functions, for the forces on clips and patches in their order."""
         total = np.zeros((4, np.size(x), np.size(y)))
         if not np.any(forces):
             return total
-        for force, (many, few) in zip(forces, self._pairs, strict=True):
-            total += force * (sum(bump.at(x, y) for bump in many) - few.at(x, y))
+        for force, many in zip(forces, self._bumps, strict=True):
+            for bump in many:
+                total += force * bump.at(x, y)
+        return total
+
+    def blunt(self, forces: Array) -> Array:
+        """The same in the few functions: their shares."""
+        total = np.zeros((self._x.bent_count, self._y.bent_count))
+        if not np.any(forces):
+            return total
+        for force, few in zip(forces, self._few, strict=True):
+            total += force * few.share
         return total
 
 
@@ -137,10 +153,10 @@ def _bumps(shape: Shape, spots: tuple[Spot, ...], few: tuple[int, int]) -> tuple
     """The linear plate under each patch, in parts that add up."""
     aspect, poisson, held = shape.aspect, shape.poisson, shape.held
     if held[0]:
-        return tuple((_sines(aspect, (1.0, held[1]), spot, poisson, turned=False),) for spot in spots)
+        return tuple(_sines(aspect, (1.0, held[1]), spot, poisson, turned=False) for spot in spots)
     if held[1]:
         turned = ((y, x, deep, wide) for x, y, wide, deep in spots)
-        return tuple((_sines(1.0, (aspect, held[0]), spot, poisson, turned=True),) for spot in turned)
+        return tuple(_sines(1.0, (aspect, held[0]), spot, poisson, turned=True) for spot in turned)
     parts = [_many(shape, parities, spots, few) for parities in _parities(shape.even)]
     return tuple(zip(*parts, strict=True))
 
@@ -161,15 +177,19 @@ def _many(
 
 
 def _few(shape: Shape, ways: tuple[Axis, Axis], spots: tuple[Spot, ...]) -> list[_Sum]:
-    """The linear plate, bedded where no side is held, under each patch, in the functions of two ways."""
+    """The linear plate that no side holds, bedded, under each patch, in the functions of two ways."""
+    x, y = ways
+    stiff = bending_matrix(x, y, shape.poisson) + _BEDDING * mass_matrix(x, y)
+    return _sums(ways, spots, lambda rows: np.asarray(np.linalg.solve(stiff, rows)))
+
+
+def _sums(ways: tuple[Axis, Axis], spots: tuple[Spot, ...], give: Give) -> list[_Sum]:
+    """A linear plate under each patch."""
     x, y = ways
     if not spots:
         return []
-    stiff = bending_matrix(x, y, shape.poisson)
-    if not any(shape.held):
-        stiff = stiff + _BEDDING * mass_matrix(x, y)
     rows = np.array([spot_row(x, y, spot) for spot in spots]).T
-    return [_Sum(x, y, share.reshape(x.bent_count, y.bent_count)) for share in np.linalg.solve(stiff, rows).T]
+    return [_Sum(x, y, share.reshape(x.bent_count, y.bent_count)) for share in give(rows).T]
 
 
 def _fine(half: float, spots: list[tuple[float, float]]) -> int:
@@ -181,16 +201,23 @@ def _fine(half: float, spots: list[tuple[float, float]]) -> int:
     return int(np.clip(max(needed), *_FINE))
 
 
-def _sines(length: float, other: tuple[float, bool], spot: Spot, poisson: float, *, turned: bool) -> _Sines:
+def _sines(
+    length: float, other: tuple[float, bool], spot: Spot, poisson: float, *, turned: bool
+) -> tuple[_Sines, ...]:
     """A sine series along the held way; `other` is the length of the other way and whether it is held."""
     count = int(np.clip(6 * length / max(spot[2], 1e-3), _LEAST_SINES, _MOST_SINES))
-    wave: Array = np.arange(1.0, count + 1) * (np.pi / length)
-    way = axis(other[0], other[1], "both", _ALONG)
+    every = 2 if spot[0] == 0 else 1  # a patch in the middle wakes no sine that is odd about it
+    wave: Array = np.arange(1.0, count + 1, every) * (np.pi / length)
     push = np.sin(wave * (spot[0] + 1) * length / 2) * np.sinc(wave * spot[2] / 2 / np.pi)
-    system = _strip_matrices(way, wave, poisson) * length / 2
-    row = np.broadcast_to(way.mean(spot[1], spot[3])[:, None], (count, way.bent_count, 1))
-    share = np.linalg.solve(system, row)[:, :, 0] * push[:, None]
-    return _Sines(way, wave, length, share, turned)
+    parities: tuple[Parity, ...] = ("even",) if spot[1] == 0 else ("even", "odd")
+    found = []
+    for parity in parities:
+        way = axis(other[0], other[1], parity, _ALONG // 2)
+        system = _strip_matrices(way, wave, poisson) * length / 2
+        row = np.broadcast_to(way.mean(spot[1], spot[3])[:, None], (wave.size, way.bent_count, 1))
+        share = np.linalg.solve(system, row)[:, :, 0] * push[:, None]
+        found.append(_Sines(way, wave, length, share, turned))
+    return tuple(found)
 
 
 def _strip_matrices(way: Axis, wave: Array, poisson: float) -> Array:

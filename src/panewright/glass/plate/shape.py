@@ -5,12 +5,13 @@ Lengths in the short side b, loads as shares of the whole.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from panewright.glass.plate.axis import Axis, axis
-from panewright.glass.plate.basis import Array
+from panewright.glass.plate.basis import Array, Basis
 
 Spot = tuple[float, float, float, float]  #: middle along x and y as shares of half lengths, sizes in b
 
@@ -54,14 +55,35 @@ class Shape:
 
 def bending_matrix(x: Axis, y: Axis, poisson: float) -> Array:
     """Bending energy of each two deflection functions, D = 1."""
+    (x0, x1, x2, x02), (y0, y1, y2, y02) = (_integrals(way.bent, way.weight) for way in (x, y))
+    twist, mixed = 2 * (1 - poisson), poisson
+    along = (x2, x0, mixed * x02.T, mixed * x02, twist * x1)
+    return sum_of_products(along, (y0, y2, y02, y02.T, y1))
 
-    def pair(i: int, j: int, m: int, n: int) -> Array:
-        across = (x.bent[i].T * x.weight) @ x.bent[j]
-        return np.asarray(np.kron(across, (y.bent[m].T * y.weight) @ y.bent[n]))
 
-    mixed = pair(2, 0, 0, 2)
-    twist = pair(1, 1, 1, 1)
-    return pair(2, 2, 0, 0) + pair(0, 0, 2, 2) + poisson * (mixed + mixed.T) + 2 * (1 - poisson) * twist
+def stretching_matrix(x: Axis, y: Axis) -> Array:
+    """Laplacian against Laplacian of each two stress functions."""
+    (x0, _, x2, x02), (y0, _, y2, y02) = (_integrals(way.pulled, way.weight) for way in (x, y))
+    return sum_of_products((x2, x0, x02.T, x02), (y0, y2, y02, y02.T))
+
+
+def _integrals(table: Basis, weight: Array) -> tuple[Array, Array, Array, Array]:
+    """Products value with value, slope with slope, curvature with curvature, value with curvature."""
+    value, slope, curvature = table
+    weighed = value.T * weight
+    return (
+        weighed @ value,
+        (slope.T * weight) @ slope,
+        (curvature.T * weight) @ curvature,
+        weighed @ curvature,
+    )
+
+
+def sum_of_products(along: Sequence[Array], across: Sequence[Array]) -> Array:
+    """Sum of Kronecker's products of a matrix along and one across."""
+    nx, ny = len(along[0]), len(across[0])
+    table = np.stack([each.ravel() for each in along], axis=1) @ np.stack([each.ravel() for each in across])
+    return np.asarray(table.reshape(nx, nx, ny, ny).transpose(0, 2, 1, 3).reshape(nx * ny, nx * ny))
 
 
 def spot_row(x: Axis, y: Axis, spot: Spot) -> Array:

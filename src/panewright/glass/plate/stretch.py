@@ -34,7 +34,10 @@ class Equations(Protocol):
 
     bending: Array
     push: Array
-    stretch_root: Array
+
+    @property
+    def stretch_root(self) -> Array:
+        """Root of the flexibility of the skin."""
 
     @property
     def at_rest(self) -> Give:

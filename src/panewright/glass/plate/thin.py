@@ -60,7 +60,7 @@ def _fields(bare: Shape) -> tuple[Array, ...]:
 def _field(unit: Shape) -> Array:
     path = held_path(unit)
     equations = path.equations
-    state = State(1.0, equations.at_rest(equations.push), np.zeros(len(equations.stretch_root)))
+    state = State(1.0, equations.at_rest(equations.push), np.zeros(int(np.prod(equations.pulled_counts))))
     plate = Plate(unit.aspect, 1.0, 1.0, Elastic(1e6, unit.poisson))  # stress unit 1 MPa
     field = Field(plate, path, state, np.array([share for share, _ in unit.patches]), known=True)
     return field.at(*field.lines).bending_mpa
