@@ -15,7 +15,8 @@ from panewright.cutting.stock import Bar
 from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
-from panewright.price.cuts import Begun, Job, Racks, cut_together, front_panels, rail_pieces, ribbon_pieces
+from panewright.price.cuts import rail_pieces
+from panewright.price.cuts_together import Begun, Job, Racks, cut_together, front_panels, ribbon_pieces
 from panewright.price.open_orders import bars_of
 from panewright.shelf.load import load_shelf
 

@@ -13,10 +13,11 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from panewright.cutting.choice import Task, least_cost, least_length, task
+from panewright.cutting.column import Column
 from panewright.cutting.piece import Piece, Saw, size, taken_mm
 from panewright.cutting.plan import BarCut, CutPlan
-from panewright.cutting.programme import Answer, Column
 from panewright.cutting.stock import Bar, StockShort, checked_stock, refuse_too_long
+from panewright.cutting.wanted import Answer
 
 
 def cut_bars(

@@ -8,10 +8,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from panewright.cutting.column import Column
 from panewright.cutting.fit import fewest_bars, first_fit, fullest_first
 from panewright.cutting.piece import Piece, Saw, size
-from panewright.cutting.programme import Answer, Column, Stock, Wanted, column_cost, rounded_up, solve
 from panewright.cutting.stock import Bar
+from panewright.cutting.wanted import Answer, Stock, Wanted, column_cost, rounded_up
 
 _UNIT_MM = 0.001  # lengths are whole numbers of this
 _TINY = 1e-9
@@ -73,13 +74,19 @@ def least_cost(asked: Task) -> Answer:
     wanted = _by_money(asked)
     plans = [plan for plan in _quick(wanted) if plan]
     quick = _best_of(wanted, plans)
-    return quick if quick.proven else solve(wanted, quick, (column for plan in plans for column in plan))
+    if quick.proven:
+        return quick
+    from panewright.cutting.programme import solve  # loaded where a rule does not prove itself
+
+    return solve(wanted, quick, (column for plan in plans for column in plan))
 
 
 def least_length(asked: Task, cheapest: Answer) -> Answer:
     """Of plans that cost no more, the one that uses up least length."""
     if asked.keep_mm is None and (not asked.priced or len(asked.bars) == 1):
         return cheapest
+    from panewright.cutting.programme import solve  # loaded where there is something to choose
+
     money = _by_money(asked)
     by_length = _by_length(asked, money, cheapest.cost)
     costs = [column_cost(by_length.sizes, by_length.stocks, column) * n for column, n in cheapest.bars]

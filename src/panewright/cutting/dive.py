@@ -12,9 +12,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from panewright.cutting.master import Column, Master, Rows
+from panewright.cutting.column import Column, Pattern
+from panewright.cutting.master import Master, Rows
 from panewright.cutting.pricing import offers
-from panewright.cutting.table import Pattern
 from panewright.cutting.wanted import TINY, Answer, Wanted, column_cost, put
 
 _TURNS = 6  #: new columns are asked for so often before a step

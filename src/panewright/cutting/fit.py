@@ -12,8 +12,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from panewright.cutting.column import Pattern
 from panewright.cutting.patterns import fullest
-from panewright.cutting.table import Pattern
 
 #: a kind of bar: its room, and how many there are
 Rack = Sequence[tuple[int, int | None]]

@@ -16,9 +16,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from panewright.cutting.table import SHARE, Pattern
+from panewright.cutting.column import Column, Costed
+from panewright.cutting.table import SHARE
 
-Column = tuple[int, Pattern]  #: which bar, and what is cut from it
 UNCUT = 1000  #: price of a piece that is left uncut; a bar costs at most 1
 
 
@@ -39,15 +39,6 @@ class Prices:
     pieces: tuple[float, ...]  #: whole numbers of a small share, so that their sums are exact
     bars: tuple[float, ...]  #: 0 or less: what one bar more of a scarce kind would save
     cap: float
-
-
-@dataclass(frozen=True, slots=True)
-class Costed:
-    """A column with its cost, and its part in the second sum."""
-
-    column: Column
-    cost: float
-    second: float = 0.0
 
 
 class Master:

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from panewright.cutting.table import Pattern, Pieces, Table
+from panewright.cutting.column import Pattern
 
 _SAME = 1e-12
 _NODES = 1000  # of the quick search
@@ -75,6 +75,8 @@ def worthy_patterns(
 
     A way is full where no further piece could be added.
     """
+    from panewright.cutting.table import Pieces, Table  # a quick search needs no table
+
     order = sorted(range(len(sizes)), key=lambda i: (-sizes[i], i))
     within = Table(Pieces(tuple(sizes), tuple(most), tuple(worth)), room, up=False).most
     found: list[Pattern] = []

@@ -9,7 +9,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from panewright.cutting.master import Column, Prices
+from panewright.cutting.column import Column
+from panewright.cutting.master import Prices
 from panewright.cutting.table import Pieces, Table, Way, fits
 from panewright.cutting.wanted import TINY, Stock, Wanted
 

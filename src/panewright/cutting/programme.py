@@ -15,11 +15,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from panewright.cutting.column import Column, Pattern
 from panewright.cutting.dive import dived
-from panewright.cutting.master import UNCUT, Column, Master, Prices, Rows
+from panewright.cutting.master import UNCUT, Master, Prices, Rows
 from panewright.cutting.patterns import worthy_patterns
 from panewright.cutting.pricing import asked_of, lower, offers, scarcity, shrunk
-from panewright.cutting.table import Pattern
 from panewright.cutting.wanted import TINY, Answer, Stock, Wanted, column_cost, held, put, rounded_up
 from panewright.cutting.whole import Asked, Whole, scaled, whole
 

@@ -19,7 +19,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-Pattern = tuple[int, ...]
+from panewright.cutting.column import Pattern
+
 SHARE = 2.0**-28  #: worths are whole numbers of this
 CELLS = 16_000_000  #: of a table, at most
 COARSE = 4_000_000  #: of one whose lengths are rounded

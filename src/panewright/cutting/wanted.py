@@ -5,8 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from panewright.cutting.master import Column, Costed, Master
+from panewright.cutting.column import Column, Costed
+
+if TYPE_CHECKING:
+    from panewright.cutting.master import Master
 
 TINY = 1e-6
 

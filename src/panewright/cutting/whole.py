@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from panewright.cutting.master import UNCUT, Column, Costed, Rows
+from panewright.cutting.column import Column, Costed
+from panewright.cutting.master import UNCUT, Rows
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
 from panewright.price.bill import Need
 from panewright.price.buying import Asked, Item, Source
-from panewright.price.cuts import Job, Known, Racks, cut_together, rails_to_cut
+from panewright.price.cuts_together import Job, Known, Racks, cut_together, rails_to_cut
 from panewright.price.kit import left
 from panewright.price.money import exact
 from panewright.price.needs import needs

@@ -22,7 +22,7 @@ from panewright.errors import RecordError
 from panewright.ledger.lots import Lot, save_lot
 from panewright.ledger.stock import Movement, Remnant, stock
 from panewright.paper.record import json_bytes
-from panewright.price.cuts import Tools
+from panewright.price.cuts_together import Tools
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from panewright.ledger.purchases import OnOrder
     from panewright.order.terms import Hands
     from panewright.price.buying import Asked, Purchase, Stores, SupplierList
-    from panewright.price.cuts import Job, Known
+    from panewright.price.cuts_together import Job, Known
     from panewright.price.delivery import Shipping, Work
 
 _LAST_STEP = "measure-sun"  #: a panel of which this is ticked takes nothing any more
@@ -121,7 +121,7 @@ def _cut(ledger: Ledger) -> dict[Known, int]:
 def _job(ledger: Ledger, order: _Open) -> Job:
     """All panels of an order, with how many of them are finished or sawn."""
     from panewright.desk.stores.cutting import asked
-    from panewright.price.cuts import Begun, Job
+    from panewright.price.cuts_together import Begun, Job
     from panewright.price.open_orders import sawn
 
     (ticked,) = asked(ledger, (order.promise.order,))

@@ -8,7 +8,7 @@ from pathlib import Path
 from panewright.desk.stores.cut_papers import paper, words
 from panewright.desk.stores.cutting import Asked, Job, Plan, planned, proven
 from panewright.errors import OrderError, Problem
-from panewright.price.cuts import Tools
+from panewright.price.cuts_together import Tools
 
 __all__ = ["plan", "sure", "words", "write"]
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from panewright.desk.stores.cutting import Kept, Row
     from panewright.desk.stores.racks import Source
     from panewright.ledger.open import Ledger
-    from panewright.price.cuts import Tools
+    from panewright.price.cuts_together import Tools
 
 _FORMS = {"bar": "Bars", "sheet": "Sheets", "spool": "Ribbon"}
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.stores.racks import BOUGHT, Source
 from panewright.errors import PanewrightError, Problem, RecordError
-from panewright.price.cuts import Begun, Known, Together, Tools
+from panewright.price.cuts_together import Begun, Known, Together, Tools
 
 if TYPE_CHECKING:
     from panewright.cutting.plan import BarCut
@@ -134,8 +134,8 @@ def planned(told: Job) -> Plan:
     """The plan; an order that cannot be designed is told and left out."""
     from panewright.desk.progress import at
     from panewright.desk.stores.racks import racks
-    from panewright.price.cuts import Job as Panels
-    from panewright.price.cuts import cut_together
+    from panewright.price.cuts_together import Job as Panels
+    from panewright.price.cuts_together import cut_together
     from panewright.shelf.load import load_shelf
 
     notes: list[str] = []

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from panewright.cutting.stock import Bar
     from panewright.ledger.open import Ledger
     from panewright.ledger.stock import Remnant, Stock
-    from panewright.price.cuts import Racks
+    from panewright.price.cuts_together import Racks
     from panewright.ribbon.strip import Strip
     from panewright.shelf.shelf import Row, Shelf
 
@@ -104,7 +104,7 @@ def racks(
     """
     from panewright.cutting.sheet import Sheet
     from panewright.cutting.stock import Bar
-    from panewright.price.cuts import Racks
+    from panewright.price.cuts_together import Racks
 
     rails: dict[str, list[Bar]] = {row.name: [] for row in shelf.rails}
     ribbons: dict[str, list[Bar]] = defaultdict(list)
