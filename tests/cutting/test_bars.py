@@ -9,9 +9,10 @@ from functools import lru_cache
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import linprog
 
 from panewright.cutting.bars import cut_bars
-from panewright.cutting.fit import fewest_bars
+from panewright.cutting.fit import by_prices, fewest_bars
 from panewright.cutting.piece import Piece, PieceTooLong
 
 PIECES = st.lists(
@@ -115,6 +116,25 @@ def test_the_lower_bound_is_never_above_the_truth(sizes):
     whole = sorted((round(size * 1000) for size in sizes), reverse=True)
     bound = fewest_bars([float(size) for size in whole], [1] * len(whole), 1000.0)
     assert math.ceil(sum(whole) / 1000) <= bound <= fewest_by_trying(tuple(whole), 1000)
+
+
+@given(
+    st.tuples(st.integers(1, 40), st.integers(1, 40), st.integers(1, 99), st.integers(1, 99)),
+    st.integers(41, 150),
+)
+def test_for_two_sizes_the_bound_is_the_linear_programmes(counts_and_sizes, room):
+    """Held against the programme over every way to cut a bar, as another solver finds it."""
+    longs, shorts, *sizes = counts_and_sizes
+    short, long = sorted(size % room + 1 for size in sizes)
+    ways = [(n, (room - n * long) // short) for n in range(room // long + 1)]
+    least = linprog(
+        [1.0] * len(ways), A_ub=[[-way[0] for way in ways], [-way[1] for way in ways]], b_ub=[-longs, -shorts]
+    )
+    bound = by_prices([(long, longs), (short, shorts)], room)
+    assert bound <= math.ceil(least.fun - 1e-7)
+    assert max(bound, math.ceil(longs / (room // long)), math.ceil(shorts / (room // short))) == math.ceil(
+        least.fun - 1e-7
+    )
 
 
 def test_four_frames_come_from_three_bars():

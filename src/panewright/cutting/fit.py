@@ -1,7 +1,8 @@
 """Pieces into bars by rule of thumb, and how few bars could do: fast, and often provably best.
 
-Two rules: first fit, the longest pieces first; and bar by bar, each as full as it will go. Two bounds from
-below: all the length there is, and the large pieces of which no two share a bar [MT].
+Two rules: first fit, the longest pieces first; and bar by bar, each as full as it will go. Three bounds from
+below: all the length there is; the large pieces of which no two share a bar [MT]; and for two sizes, as a
+frame's rails are, what the linear programme over all ways to cut a bar says, found with whole numbers alone.
 
 [MT] S. Martello, P. Toth, Lower bounds and reduction procedures for the bin packing problem,
 Discrete Applied Mathematics 28 (1990) 59.
@@ -11,6 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from panewright.cutting.column import Pattern
 from panewright.cutting.patterns import fullest
@@ -61,12 +63,13 @@ def fullest_first(sizes: Sequence[int], counts: Sequence[int], room: int) -> tup
 
 
 def fewest_bars(sizes: Sequence[int], counts: Sequence[int], room: int) -> int:
-    """No cutting plan does with fewer bars of one length, [MT] bound L2."""
+    """No cutting plan does with fewer bars of one length: [MT] bound L2, for two sizes the programme's."""
     pairs = [(size, count) for size, count in zip(sizes, counts, strict=True) if count]
     if not pairs:
         return 0
     thresholds = sorted({0, *(size for size, _ in pairs if size <= room / 2)})
-    return max(_bound(pairs, room, threshold) for threshold in thresholds)
+    by_length = max(_bound(pairs, room, threshold) for threshold in thresholds)
+    return max(by_length, by_prices(pairs, room)) if len(pairs) == 2 else by_length
 
 
 def _bound(pairs: Sequence[tuple[int, int]], room: int, threshold: int) -> int:
@@ -78,3 +81,36 @@ def _bound(pairs: Sequence[tuple[int, int]], room: int, threshold: int) -> int:
     spare = over_half * room - sum(size * count for size, count in halves)
     beyond = math.ceil((rest - spare) / room - 1e-9)
     return alone + over_half + max(0, beyond)
+
+
+def by_prices(pairs: Sequence[tuple[int, int]], room: int) -> int:
+    """What two sizes cost at least where no bar may hold pieces worth more than one bar.
+
+    Each pair of prices at which some ways to cut are worth a whole bar, and none is worth more, is an edge
+    round all ways; by the duality of linear programmes the best pair gives the programme's own bound.
+
+    >>> by_prices([(1686, 50), (882, 50)], 5993), round(50 * (1686 + 882) / 5993, 1)
+    (23, 21.4)
+    """
+    (long, longs), (short, shorts) = pairs
+    edges = pairwise(
+        _round_ways([(n, int((room - n * long) // short)) for n in range(int(room // long) + 1)])
+    )
+    worths = ((longs * (b - d) + shorts * (c - a), c * b - a * d) for (a, b), (c, d) in edges)
+    return max((-(-worth // whole) for worth, whole in worths), default=0)
+
+
+def _round_ways(ways: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The corners of the line round all ways to cut a bar, from the fewest long pieces to the most."""
+    corners: list[tuple[int, int]] = []
+    for n, m in ways:
+        while len(corners) > 1 and _dented(corners[-2], corners[-1], (n, m)):
+            corners.pop()
+        corners.append((n, m))
+    return corners
+
+
+def _dented(one: tuple[int, int], middle: tuple[int, int], last: tuple[int, int]) -> bool:
+    """Whether the middle corner lies within the straight line from one to the last."""
+    (a, b), (c, d), (e, f) = one, middle, last
+    return (c - a) * (f - b) >= (d - b) * (e - a)

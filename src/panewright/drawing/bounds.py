@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from itertools import chain
 from typing import NamedTuple
 
 from panewright.drawing.dimension import explode
@@ -48,7 +49,7 @@ class Bounds(NamedTuple):
 
 def bounds(drawing: Drawing, system: str = "metric") -> Bounds:
     """The rectangle round all items; a drawing of nothing is a point at the origin. [mm]"""
-    return _round_points(point for item in drawing.items for point in extreme_points(item, system))
+    return _round_points(chain.from_iterable(extreme_points(item, system) for item in drawing.items))
 
 
 def item_bounds(item: Item, system: str = "metric") -> Bounds:
@@ -100,6 +101,5 @@ def text_corners(text: Text, ascent: float = ASCENT, descent: float = DESCENT) -
 
 
 def _round_points(points: Iterable[Point]) -> Bounds:
-    found = list(points) or [(0.0, 0.0)]
-    xs, ys = [x for x, _ in found], [y for _, y in found]
+    xs, ys = zip(*(list(points) or [(0.0, 0.0)]), strict=True)
     return Bounds(min(xs), min(ys), max(xs), max(ys))

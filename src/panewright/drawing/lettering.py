@@ -48,5 +48,11 @@ def text_width_mm(words: str, height_mm: float, bold: bool = False) -> float:
     >>> round(text_width_mm("1637.5 mm", 3.5), 2)
     16.07
     """
+    return _thousandths(words, bold) * height_mm / 1000
+
+
+@lru_cache(maxsize=4096)
+def _thousandths(words: str, bold: bool) -> int:
+    """Kept, for a figure is tried at several scales, with the same words each time."""
     widths = advances(bold)
-    return sum(widths.get(letter, _OTHER) for letter in words) * height_mm / 1000
+    return sum([widths.get(letter, _OTHER) for letter in words])
