@@ -1,4 +1,4 @@
-"""`panewright lot`: what a lot of measured cells is, what may be wrong in its table, which offer to take."""
+"""`panewright lot`: what a lot of cells is, what may be wrong in it, which offer to take, what goes where."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from panewright.cli import lot_deal
 from panewright.cli.plainly import told_plainly
 
 _PATH = click.Path(path_type=Path)
@@ -15,7 +16,7 @@ _PATH = click.Path(path_type=Path)
 
 @click.group()
 def lot() -> None:
-    """Lots of cells: read a table of measured ones, see how they stand; compare what is offered."""
+    """Lots of cells: read a table of measured ones, compare what is offered, say which cell goes where."""
 
 
 @lot.command()
@@ -92,6 +93,10 @@ def offers(
         if to:
             write_all(to.parent, {to.name: compared.content(found, to.name)})
             click.echo(f"{to} lists them.")
+
+
+for _command in (lot_deal.match, lot_deal.swap, lot_deal.why):
+    lot.add_command(_command)
 
 
 def _tell(lines: Iterable[str]) -> None:

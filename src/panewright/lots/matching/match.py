@@ -142,13 +142,16 @@ def _told(
     lot: Standing, asked: Asked, maker: Maker, found: tuple[Made, Score, Score, Certificate]
 ) -> Matched:
     made, plain, chance, bound = found
-    points = _points(asked, lot, made.seats)
-    panels = tuple(
-        _panel(lot, asked, seats, each) for seats, each in zip(made.seats.tolist(), points, strict=True)
-    )
+    panels = panels_with(lot, asked, made.seats)
     taken = set(made.seats.reshape(-1).tolist())
     left = tuple(mark for k, mark in enumerate(lot.marks) if k not in taken)
     return Matched(panels, left, made.score, plain, chance, bound, lot, asked, maker, made)
+
+
+def panels_with(lot: Standing, asked: Asked, seats: Whole) -> tuple[Panel, ...]:
+    """Panels with these cells of the lot in their seats, by the exact circuit."""
+    points = _points(asked, lot, seats)
+    return tuple(_panel(lot, asked, row, each) for row, each in zip(seats.tolist(), points, strict=True))
 
 
 def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:

@@ -1,0 +1,152 @@
+"""`panewright lot match`, `swap`, `why`: which cell goes where, what instead of a broken one, and why so."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+import click
+
+from panewright.cli.plainly import told_plainly
+
+_PATH = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("order_file", metavar="ORDER", type=_PATH)
+@click.argument("cells", metavar="CELLS", type=_PATH)
+@click.option(
+    "--aim",
+    type=click.Choice(["watts", "reach", "money", "remainder"]),
+    default="watts",
+    show_default=True,
+    help="Most watts; most panels that reach --rating; most money by --step; --panels that reach --rating "
+    "with the best cells left over.",
+)
+@click.option("--rating", default="", help="What a panel must give, such as '95 W'.")
+@click.option(
+    "--step", multiple=True, help="From so many watts on, this price: '95 W = 80.00'. Once for each."
+)
+@click.option(
+    "--panels",
+    type=click.IntRange(0, 10_000),
+    help="No more panels than these; 0: as many as there are cells for.  [default: as the order says]",
+)
+@click.option("--spares", default=0, type=click.IntRange(0), help="Cells to keep back.")
+@click.option("--leaky-below", "leaky", default="", help="A cell with less shunt, such as '5 ohm', is leaky.")
+@click.option(
+    "--most-leaky",
+    default=0,
+    type=click.IntRange(0),
+    help="Leaky cells that one diode may span.  [default: 0]",
+)
+@click.option("--reverse", is_flag=True, help="No cell where the others could break it down in the shade.")
+@click.option("--soldered", type=_PATH, help="Strings that are soldered already: a file of [[string]].")
+@click.option("--soldered-column", "column", default="", help="The same, by a column of CELLS.")
+@click.option("--leave-out", multiple=True, metavar="MARK", help="A cell that is not to be used.")
+@click.option("--mapping", type=_PATH, help="Read the columns as this file says, kept by `lot read --keep`.")
+@click.option(
+    "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
+)
+@click.option("--seed", default=1, show_default=True, help="Of the random deals it is held against.")
+@click.option("--to", "folder", type=_PATH, default="deal", show_default=True, help="Where its papers go.")
+def match(
+    order_file: Path,
+    cells: Path,
+    aim: str,
+    rating: str,
+    step: tuple[str, ...],
+    panels: int | None,
+    spares: int,
+    leaky: str,
+    most_leaky: int,
+    reverse: bool,
+    soldered: Path | None,
+    column: str,
+    leave_out: tuple[str, ...],
+    mapping: Path | None,
+    cell: str,
+    seed: int,
+    folder: Path,
+) -> None:
+    """Say which of CELLS goes to which place of ORDER's panels, and write the list to follow.
+
+    Writes a list with drawings (PDF), the same as workbook and CSV, labels, a drawing of each panel, and
+    deal.json, of which `lot swap` and `lot why` ask. Answers 0 where the panels are made that the order
+    asks for, else 1.
+    """
+    with told_plainly():
+        from panewright.desk.deals import by_command, told
+        from panewright.desk.deals.wish import Wish
+        from panewright.desk.folder import write_all
+
+        steps = by_command.steps_of(step)
+        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column)
+        wish = Wish(
+            aim,  # type: ignore[arg-type]
+            rating,
+            steps,
+            spares=spares,
+            leaky=leaky,
+            most_leaky=most_leaky,
+            reverse=reverse,
+            seed=seed,
+        )
+        dealt = by_command.match(order_file, lot, wish, panels)
+        _tell(told.of_deal(dealt.deal))
+        _tell(by_command.told_left(dealt))
+        files = dealt.files()
+        write_all(folder, files)
+        click.echo(f"{folder} holds {', '.join(name for name in files if not name.endswith('.svg'))}.")
+        wanted = dealt.design.order.job.panels if panels is None else panels or 1
+    sys.exit(0 if len(dealt.deal.panels) >= wanted else 1)
+
+
+@click.command()
+@click.argument("deal", metavar="DEAL", type=_PATH)
+@click.argument("mark")
+@click.option(
+    "--with", "into", default="", metavar="MARK", help="Put this one there, and write the papers anew."
+)
+@click.option("--because", default="", help="Why the cell is taken out; stands on the list.")
+def swap(deal: Path, mark: str, into: str, because: str) -> None:
+    """Rank what may take the place of cell MARK, which broke, and what each costs.
+
+    DEAL is the folder that `lot match` wrote. Answers 1 where nothing that is left may go there.
+    """
+    with told_plainly():
+        from panewright.desk.deals import by_command, swapping, told
+        from panewright.desk.folder import write_all
+
+        dealt, folder = by_command.opened(deal)
+        found = swapping.broken(dealt.deal, dealt.matched, mark)
+        click.echo(f"Cell {found.mark} sits in panel {found.panel}, place {found.place}.")
+        if not found.instead:
+            click.echo("Nothing that is left over may take its place.")
+        for place, each in enumerate(found.instead[: swapping.MOST], start=1):
+            click.echo(f"{place:3}. {each.mark}: {each.words}.")
+        if into:
+            after = by_command.swapped(dealt, mark, into, because)
+            click.echo(told.swap_words(after.deal.swaps[-1]))
+            click.echo(told.sentence(after.deal))
+            write_all(folder, after.files())
+            click.echo(f"The papers in {folder} are written anew.")
+    sys.exit(0 if found.instead else 1)
+
+
+@click.command()
+@click.argument("deal", metavar="DEAL", type=_PATH)
+@click.argument("mark")
+def why(deal: Path, mark: str) -> None:
+    """Say why cell MARK sits where it sits, or is left over. DEAL is the folder that `lot match` wrote."""
+    with told_plainly():
+        from panewright.desk.deals import by_command, told
+
+        dealt, _ = by_command.opened(deal)
+        click.echo(told.of_cell(dealt.deal, dealt.matched, mark))
+
+
+def _tell(lines: Iterable[str]) -> None:
+    for line in lines:
+        click.echo(line)

@@ -1,0 +1,115 @@
+"""What the commands ask of a lot and an order: matched, kept in a folder, asked again, changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from panewright.desk.deals import dealing, papers, swapping, told
+from panewright.desk.deals.deal import Deal, from_text
+from panewright.desk.deals.soldered import from_column
+from panewright.desk.deals.soldered import from_text as soldered_text
+from panewright.desk.deals.wish import Wish
+from panewright.desk.designed import designed
+from panewright.desk.lots import kinds, stood, table
+from panewright.desk.lots.settled import Settled
+from panewright.errors import FolderError, Problem, SheetError
+
+if TYPE_CHECKING:
+    from panewright.intake.cells import CellRows
+    from panewright.lots.matching.matched import Matched
+    from panewright.panel.design import Design
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """Where a lot's cells stand, and what is said of them beside their readings."""
+
+    file: Path
+    mapping: Path | None = None
+    cell: str = ""  #: their kind on the shelf; '' for the order's
+    left_out: tuple[str, ...] = ()
+    soldered: Path | None = None
+    column: str = ""  #: of strings that are soldered already
+
+
+@dataclass(frozen=True, slots=True)
+class Dealt:
+    """A deal with its design, ready to be asked."""
+
+    deal: Deal
+    design: Design
+    matched: Matched
+
+    def files(self) -> dict[str, bytes]:
+        """Its papers and itself."""
+        return papers.files(self.design, self.deal, self.matched)
+
+
+def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt:
+    """The lot's cells put into the order's panels, as many as it asks for where nothing is said."""
+    from panewright import desk
+
+    text = desk.read(order)
+    design = desk.design(text, order.name).design
+    rows, soldered = _read(lot)
+    count = design.order.job.panels if panels is None else panels
+    told_wish = replace(wish, panels=count, soldered=soldered or wish.soldered)
+    kind = lot.cell or (design.order.cell.name if design.order.cell.name in kinds.names() else "")
+    standing = stood.stand(rows, kind, [Settled(mark, "leave out") for mark in lot.left_out])
+    made = dealing.deal(design, order.name, (lot.file.name, standing), told_wish)
+    return Dealt(made, design, dealing.revived(made, design))
+
+
+def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
+    """The rows, and the strings that are soldered already."""
+    kept = table.mapping_text(lot.mapping) if lot.mapping else ""
+    looked = table.look(table.file_bytes(lot.file), lot.file.name, kept, str(lot.mapping))
+    rows = looked.read()
+    if missing := [mark for mark in lot.left_out if mark not in set(rows.marks)]:
+        cure = "Write a mark as the table has it."
+        problem = Problem("This lot has no such cell.", cure, key="leave out", value=missing[0][:40])
+        raise SheetError([problem])
+    if lot.soldered:
+        return rows, soldered_text(table.mapping_text(lot.soldered), str(lot.soldered))
+    return rows, from_column(looked.sheet, rows, lot.column) if lot.column else ()
+
+
+def opened(place: Path) -> tuple[Dealt, Path]:
+    """A deal that was kept, and its folder."""
+    file = place / papers.DEAL if place.is_dir() else place
+    try:
+        text = file.read_text("utf-8", "replace")
+    except (OSError, ValueError) as reason:
+        why = f"cannot be read: {getattr(reason, 'strerror', None) or reason}."
+        cure = "Name the folder that `panewright lot match` wrote."
+        raise FolderError([Problem(why, cure, file=str(file))]) from reason
+    deal = from_text(text, str(file))
+    design = designed(deal.order, deal.file).design
+    return Dealt(deal, design, dealing.revived(deal, design)), file.parent
+
+
+def swapped(dealt: Dealt, mark: str, into: str, why: str) -> Dealt:
+    """The deal with another cell in that place."""
+    made = swapping.swapped(dealt.deal, dealt.matched, mark, into, why)
+    return Dealt(made, dealt.design, dealing.revived(made, dealt.design))
+
+
+def steps_of(typed: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Price steps as typed, '95 W = 80.00'.
+
+    >>> steps_of(["95 W = 80.00"])
+    (('95 W', '80.00'),)
+    """
+    found = [each.partition("=") for each in typed]
+    if wrong := [each for each, (_, mark, price) in zip(typed, found, strict=True) if not (mark and price)]:
+        cure = 'Write from how many watts on, and the price: "95 W = 80.00".'
+        raise SheetError([Problem("This is no price step.", cure, key="step", value=wrong[0][:40])])
+    return tuple((watts.strip(), price.strip()) for watts, _, price in found)
+
+
+def told_left(dealt: Dealt) -> tuple[str, ...]:
+    """What is left over and why."""
+    return tuple(told.of_left(dealt.deal, dealt.matched))

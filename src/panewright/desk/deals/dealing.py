@@ -1,0 +1,153 @@
+"""An order and a lot become a deal; a deal that was kept becomes what can be asked again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields
+
+import numpy as np
+
+from panewright.cell.curve import current_a, voltage_v
+from panewright.cell.diodes import Diodes
+from panewright.cell.key_points import KeyPoints, key_points
+from panewright.cell.peak import peak
+from panewright.cell.root import Array
+from panewright.desk.deals.deal import Against, Deal, DealtPanel
+from panewright.desk.deals.wish import Wish, asked_of
+from panewright.desk.lots.stood import Stood
+from panewright.desk.progress import at
+from panewright.errors import Problem, SheetError
+from panewright.lots.matching.asked import Aim
+from panewright.lots.matching.certificate import Certificate
+from panewright.lots.matching.making import Made
+from panewright.lots.matching.match import bench, match
+from panewright.lots.matching.matched import Matched, Panel, Seat
+from panewright.lots.matching.scoring import price
+from panewright.lots.matching.seats import Seats
+from panewright.lots.standing.covered import covered
+from panewright.lots.standing.standing import Standing
+from panewright.panel.design import Design
+
+_FIGURES = tuple(each.name for each in fields(Diodes))
+_DIGITS = 10
+_LIKE = (
+    0.6,
+    1.6,
+)  # so far may a lot's middle current lie from the order's cell: other cells, or a unit slipped
+
+
+def deal(design: Design, file: str, lot: tuple[str, Stood], wish: Wish) -> Deal:
+    """The lot's cells put into the order's panels; `SheetError` for what cannot be asked."""
+    name, stood = lot
+    behind = _rounded(covered(stood.standing, design.electrical.light))
+    asked = asked_of(wish, design, behind.marks)
+    _enough(design, behind, wish)
+    at(40)
+    matched = match(behind, asked, wish.seed)
+    at(90)
+    table = np.stack([getattr(behind.cells, each) for each in _FIGURES], axis=1)
+    return Deal(
+        order=design.order.text,
+        file=file,
+        lot=name,
+        kind=stood.kind,
+        wish=wish,
+        marks=behind.marks,
+        figures=tuple(map(tuple, table.tolist())),
+        panels=tuple(panel_of(each) for each in matched.panels),
+        against=_against(matched),
+        currency=design.order.job.currency if wish.aim == "money" else "",
+        said=tuple(_said(design, stood)),
+    )
+
+
+def panel_of(panel: Panel) -> DealtPanel:
+    """A matched panel as a deal keeps it."""
+    points = panel.points
+    told = "" if panel.price is None else f"{panel.price:f}"
+    cells = tuple(seat.mark for seat in panel.seats)
+    return DealtPanel(cells, points.power_w, panel.own_w, points.isc_a, points.voc_v, points.imp_a, told)
+
+
+def _rounded(lot: Standing) -> Standing:
+    """Figures with no more digits than a deal keeps, so that one kept and read again gives the same watts."""
+    table = [np.array([float(f"{x:.{_DIGITS}g}") for x in getattr(lot.cells, each)]) for each in _FIGURES]
+    return _standing(lot.marks, np.stack(table, axis=1), lot)
+
+
+def _standing(marks: tuple[str, ...], table: Array, before: Standing | None = None) -> Standing:
+    """A lot by its curves alone."""
+    cells, none = Diodes(*np.ascontiguousarray(table.T)), np.zeros(len(marks))
+    top = peak(cells)
+    ends = current_a(cells, none), voltage_v(cells, none), top.imp_a, top.vmp_v, top.power_w
+    rest = (none, top.power_w, top.power_w, none, none, none)
+    if before is not None:
+        rest = (
+            before.power_sd_w,
+            before.power_low_w,
+            before.power_high_w,
+            before.imp_sd_a,
+            before.shunt_sd,
+            before.readings,
+        )
+    return Standing(marks, cells, *ends, *rest)
+
+
+def _enough(design: Design, lot: Standing, wish: Wish) -> None:
+    """Cells of another kind, or too few for one panel."""
+    need, spared = len(design.layup.cells), f" with {wish.spares} to spare" if wish.spares else ""
+    theirs = float(np.median(lot.isc_a))
+    ours = key_points(design.electrical.network.strings[0].substrings[0].cells[0]).isc_a
+    if not _LIKE[0] < theirs / ours < _LIKE[1]:
+        why = f"The lot's cells give {theirs:.3g} A behind the cover, those of the order {ours:.3g} A."
+        cure = "Name the order that these cells are for, or settle the unit of their currents."
+        raise SheetError([Problem(why, cure, key="cells")])
+    if len(lot.marks) - wish.spares < need:
+        why = f"The lot has {len(lot.marks)} cells; one panel takes {need}{spared}."
+        raise SheetError([Problem(why, "Take a larger lot, or an order of fewer cells.", key="cells")])
+
+
+def _against(matched: Matched) -> Against:
+    return Against(
+        matched.score,
+        matched.sorted_score,
+        matched.random_score,
+        matched.bound.value,
+        matched.bound.kind,
+        float(matched.closed),
+    )
+
+
+def _said(design: Design, stood: Stood) -> Iterator[str]:
+    """What a maker should know of the lot before it is laid."""
+    if stood.kind != design.order.cell.name:
+        yield f"The lot is taken for {stood.kind}; the order is of {design.order.cell.name}."
+    if stood.suspects:
+        count = len({each.mark for each in stood.suspects})
+        yield f"Cells that are suspected of something: {count}. They are taken as they stand."
+
+
+def revived(deal: Deal, design: Design) -> Matched:
+    """A kept deal as the matching gave it, with what was changed since."""
+    lot = _standing(deal.marks, np.array(deal.figures, dtype=float))
+    asked = asked_of(deal.wish, design, deal.marks)
+    maker = bench(lot, asked)
+    where = {mark: k for k, mark in enumerate(deal.marks)}
+    count = len(design.layup.cells)
+    if any(len(each.cells) != count or not set(each.cells) <= set(where) for each in deal.panels):
+        why = "Its panels are not those of its order."
+        raise SheetError([Problem(why, "Match the lot again.", key="deal")])
+    seats = np.array([[where[mark] for mark in each.cells] for each in deal.panels], dtype=np.int64)
+    seats = seats.reshape(-1, count)
+    panels = tuple(_panel(each, maker.rules.seats, asked.aim) for each in deal.panels)
+    watts = np.array([each.power_w for each in deal.panels])
+    made = Made(seats[:, :0], seats, watts, deal.against.score)
+    bound = Certificate(deal.against.bound, deal.against.bound_kind, (), (), len(panels), ())
+    scores = deal.against.score, deal.against.sorting, deal.against.chance
+    return Matched(panels, deal.left, *scores, bound, lot, asked, maker, made)
+
+
+def _panel(each: DealtPanel, seats: Seats, aim: Aim) -> Panel:
+    seated = tuple(Seat(seats.place(k), mark) for k, mark in enumerate(each.cells))
+    points = KeyPoints(each.isc_a, each.voc_v, each.imp_a, each.power_w / each.imp_a)
+    return Panel(seated, points, each.own_w, price(aim, each.power_w))

@@ -1,0 +1,96 @@
+"""A deal on paper: the list to follow, labels, lists for programs, each panel drawn with its cells."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Literal
+
+from panewright.desk.deals import told
+from panewright.desk.deals.deal import Deal, as_text
+from panewright.lots.matching.explain import why
+from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, SvgLeaf, WorkbookLeaf
+from panewright.pack.pages.pick import (
+    PickedPanel,
+    Picks,
+    label_book,
+    pick_book,
+    pick_listings,
+    seated_drawing,
+)
+from panewright.panel.design import Design
+from panewright.paper.leaf import render
+
+if TYPE_CHECKING:
+    from panewright.lots.matching.matched import Matched
+
+DEAL = "deal.json"
+PICKS, LABELS, BOOK, LIST = "picks.pdf", "labels.pdf", "picks.xlsx", "picks.csv"
+_LETTER_MM = 25.0
+_MOST_DRAWN = 40  #: panels that get drawings in files of their own; the list has all of them
+
+
+def picks_of(deal: Deal, matched: Matched) -> Picks:
+    """A deal in words, for its papers."""
+    lot, strongest = matched.lot, told.by_power(deal, matched)
+    explained = strongest[: told.MOST_WHYS]
+    figures = zip(lot.marks, zip(lot.power_w.tolist(), lot.imp_a.tolist(), strict=True), strict=True)
+    return Picks(
+        lot=deal.lot,
+        aim=deal.wish.words,
+        sentence=told.sentence(deal),
+        compared=tuple((each.what, each.value, each.note) for each in told.compared(deal)),
+        panels=tuple(picked(deal, number) for number in range(1, len(deal.panels) + 1)),
+        left=tuple((mark, _reason(why(matched, mark).words)) for mark in explained),
+        rest=strongest[told.MOST_WHYS :],
+        figures=dict(figures),
+        said=deal.said,
+        swaps=tuple(told.swap_words(each) for each in deal.swaps),
+    )
+
+
+def _reason(words: str) -> str:
+    """Without what its column says already: that this cell is left over."""
+    reason = words.partition(" is left over")[2].lstrip(".: ")
+    return reason[:1].upper() + reason[1:] if reason else words
+
+
+def picked(deal: Deal, number: int) -> PickedPanel:
+    """One panel of it in words."""
+    each = deal.panels[number - 1]
+    price = told.money(each.price, deal.currency) if each.price else ""
+    figures = told.watts(each.power_w), told.watts(each.own_w), told.lost(each.power_w, each.own_w)
+    return PickedPanel(number, each.cells, *figures, price)
+
+
+def leaves(design: Design, deal: Deal, matched: Matched) -> tuple[Leaf, ...]:
+    """Every paper."""
+    picks = picks_of(deal, matched)
+    listings = pick_listings(design, picks)
+    drawn = [
+        SvgLeaf(f"panel-{n}-{name}.svg", seated_drawing(design, panel.cells, seen, _LETTER_MM))
+        for n, panel in enumerate(deal.panels[:_MOST_DRAWN], 1)
+        for name, seen in _SIDES.items()
+    ]
+    return (
+        BookLeaf(PICKS, pick_book(design, picks)),
+        BookLeaf(LABELS, label_book(design, picks)),
+        WorkbookLeaf(BOOK, listings),
+        CsvLeaf(LIST, listings[0]),
+        *drawn,
+    )
+
+
+_SIDES: Mapping[str, Literal["front", "behind"]] = {"bench": "behind", "front": "front"}
+
+
+def files(design: Design, deal: Deal, matched: Matched) -> dict[str, bytes]:
+    """The papers and the deal itself, by their names."""
+    made = {leaf.name: render(leaf) for leaf in leaves(design, deal, matched)}
+    return {**made, DEAL: as_text(deal).encode()}
+
+
+def file(design: Design, deal: Deal, matched: Matched, name: str) -> bytes:
+    """One of them; `KeyError` where there is no such paper."""
+    if name == DEAL:
+        return as_text(deal).encode()
+    return render({leaf.name: leaf for leaf in leaves(design, deal, matched)}[name])

@@ -1,0 +1,201 @@
+"""What is said of a deal: each panel, what it was held against, what is left over and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from panewright.desk.deals.deal import Against, Deal, Swap
+from panewright.errors import Problem, RecordError
+from panewright.price.money import amount
+from panewright.units.showing import show
+
+if TYPE_CHECKING:
+    from panewright.lots.matching.matched import Matched
+
+MOST_WHYS = 12  #: of the cells left over, the strongest: it is of those that one asks
+_WATTS = 5  # digits of a panel's power: what matching brings is a few thousandths
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One line of what a deal was held against."""
+
+    what: str
+    value: str
+    note: str = ""
+
+
+def watts(value: float, digits: int = _WATTS) -> str:
+    """Watts as every page of a deal writes them.
+
+    >>> watts(98.7654)
+    '98.765\\u2009W'
+    """
+    return show(value, "W", digits=digits)
+
+
+def per_cent(share: float) -> str:
+    """A small share.
+
+    >>> per_cent(0.0123)
+    '1.23 %'
+    """
+    return f"{100 * share:.2f} %"
+
+
+def lost(panel_w: float, own_w: float) -> str:
+    """What the cells lose together and in ribbon and leads."""
+    return per_cent(1 - panel_w / own_w)
+
+
+def score_words(deal: Deal, score: tuple[float, ...]) -> str:
+    """A score in the aim's own words."""
+    if not score:
+        return "nothing"
+    first, aim = score[0], deal.wish.aim
+    if aim == "watts":
+        return watts(first)
+    if aim == "money":
+        return money(Decimal(f"{first / 100:.2f}"), deal.currency)
+    return f"{panels(first)}, {watts(score[1])}{'' if aim == 'reach' else ' left over'}"
+
+
+def panels(number: float) -> str:
+    """Panels in words.
+
+    >>> panels(1.0), panels(1.4167)
+    ('1 panel', '1.42 panels')
+    """
+    return "1 panel" if number == 1 else f"{number:.3g} panels" if number % 1 else f"{number:.0f} panels"
+
+
+def money(value: str | Decimal, currency: str) -> str:
+    """A price as it is written everywhere.
+
+    >>> money("240", "EUR")
+    '240.00 EUR'
+    """
+    return amount(Decimal(value), currency)
+
+
+def bound_words(deal: Deal) -> str:
+    """The bound in the aim's own words."""
+    value, kind = deal.against.bound, deal.against.bound_kind
+    if deal.wish.aim == "money":
+        return money(Decimal(f"{value / 100:.2f}"), deal.currency)
+    if deal.wish.aim == "watts":
+        return watts(value)
+    return panels(value) if deal.wish.aim == "reach" or kind == "panels" else watts(value)
+
+
+def compared(deal: Deal) -> tuple[Compared, ...]:
+    """This deal beside sorting, chance and the bound."""
+    against = deal.against
+    return (
+        Compared("This deal", score_words(deal, against.score), _closed(against)),
+        Compared("Plain sorting", score_words(deal, against.sorting), "by current, the strongest first"),
+        Compared("At random", score_words(deal, against.chance), "the mean of several seeded deals"),
+        Compared("Proven bound", bound_words(deal), _bound_note(deal)),
+    )
+
+
+def _closed(against: Against) -> str:
+    if against.bound_kind == "exhausted":
+        return "every way was tried: there is no better one"
+    return f"{against.closed:.0%} of the way from sorting to the bound"
+
+
+def _bound_note(deal: Deal) -> str:
+    if deal.against.bound_kind == "exhausted":
+        return "what it gives itself"
+    if deal.wish.aim == "remainder" and deal.against.bound_kind != "panels":
+        return "no deal of these cells leaves more over"
+    return "no deal of these cells comes to more"
+
+
+def sentence(deal: Deal) -> str:
+    """The whole in a sentence."""
+    made, left = sum(each.power_w for each in deal.panels), len(deal.left)
+    if not deal.panels:
+        return "No panel can be made so."
+    over = "1 cell is left over" if left == 1 else f"{left} cells are left over"
+    return f"{panels(len(deal.panels))}, {watts(made)} in all; {over}."
+
+
+def of_deal(deal: Deal) -> Iterator[str]:
+    """The report at the command."""
+    yield f"Lot {deal.lot}: {len(deal.marks)} cells, taken for {deal.kind}."
+    yield from deal.said
+    yield f"Aim: {deal.wish.words}."
+    yield sentence(deal)
+    if deal.panels:
+        yield from _table(deal)
+    width = max(len(each.value) for each in compared(deal))
+    yield from (f"  {each.what:13} {each.value:>{width}}  ({each.note})" for each in compared(deal))
+
+
+def _table(deal: Deal) -> Iterator[str]:
+    priced = any(each.price for each in deal.panels)
+    heads = ("panel", "gives", "cells alone", "lost", *(("price",) if priced else ()))
+    yield _row(heads)
+    for number, each in enumerate(deal.panels, 1):
+        price = (money(each.price, deal.currency),) if priced else ()
+        figures = watts(each.power_w), watts(each.own_w), lost(each.power_w, each.own_w)
+        yield _row((str(number), *figures, *price))
+
+
+def _row(words: tuple[str, ...]) -> str:
+    widths = (7, 12, 14, 9, 14)
+    return "".join(f"{each:>{width}}" for each, width in zip(words, widths, strict=False))
+
+
+def of_left(deal: Deal, matched: Matched) -> Iterator[str]:
+    """What is left over, the strongest cells first, each with its reason."""
+    from panewright.lots.matching.explain import why
+
+    if not deal.left:
+        yield "No cell is left over."
+        return
+    strongest = by_power(deal, matched)
+    yield f"Left over: {len(deal.left)}, the strongest first."
+    for mark in strongest[:MOST_WHYS]:
+        yield f"  {why(matched, mark).words}"
+    if len(strongest) > MOST_WHYS:
+        rest = ", ".join(strongest[MOST_WHYS : 3 * MOST_WHYS])
+        yield f"  and {rest}{', ...' if len(strongest) > 3 * MOST_WHYS else ''}"
+
+
+def by_power(deal: Deal, matched: Matched) -> tuple[str, ...]:
+    """Cells left over, the strongest first."""
+    power = dict(zip(matched.lot.marks, matched.lot.power_w.tolist(), strict=True))
+    return tuple(sorted(deal.left, key=lambda mark: -power[mark]))
+
+
+def of_cell(deal: Deal, matched: Matched, mark: str) -> str:
+    """Why a cell is where it is."""
+    from panewright.lots.matching.explain import why
+
+    known(deal, mark)
+    for each in reversed(deal.swaps):
+        if each.out == mark and mark in deal.gone:
+            why_out = f": {each.why}" if each.why else ""
+            return f"Cell {mark} was taken out of panel {each.panel}, place {each.place}{why_out}."
+    return why(matched, mark).words
+
+
+def swap_words(swap: Swap) -> str:
+    """What was changed at one place."""
+    why_out = f" ({swap.why})" if swap.why else ""
+    return f"Panel {swap.panel}, place {swap.place}: {swap.into} instead of {swap.out}{why_out}."
+
+
+def known(deal: Deal, mark: str) -> None:
+    """A cell of the lot, or what is wrong with the mark."""
+    if mark not in deal.marks:
+        from panewright.shelf.key import nearest
+
+        cure = f"Write a mark as the table has it.{nearest(mark, deal.marks)}"
+        raise RecordError([Problem("This lot has no such cell.", cure, key="cell", value=mark[:40])])

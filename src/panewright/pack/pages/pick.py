@@ -1,0 +1,203 @@
+"""Which cell goes where, on paper: what it comes to, each panel drawn with its cells, rows to tick."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from panewright.drawing.drawing import Drawing
+from panewright.drawing.listing import Cell, Column, Listing
+from panewright.drawing.sheet import Block, Book, Figure, Heading, Numbers, Page, Table, Words
+from panewright.layup.drawn.figure import Seen, View
+from panewright.layup.drawn.seated import seated_view
+from panewright.pack.figures.finished import rim
+from panewright.pack.figures.labels import Label, label_figures
+from panewright.pack.figures.scale import figure, page_room
+from panewright.pack.figures.titled import STRIP_MM, strip, title_of
+from panewright.pack.heading import order_words, stamp
+from panewright.pack.pages.table import words_table
+from panewright.panel.design import Design
+
+_WORDS_MM = 16.0 + STRIP_MM
+
+
+@dataclass(frozen=True, slots=True)
+class PickedPanel:
+    """One panel: its cells by their places, and what it will give, in words."""
+
+    number: int
+    cells: tuple[str, ...]
+    gives: str
+    alone: str
+    lost: str
+    price: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picks:
+    """A deal as its papers tell it."""
+
+    lot: str
+    aim: str
+    sentence: str
+    compared: tuple[tuple[str, str, str], ...]  #: what, value, note
+    panels: tuple[PickedPanel, ...]
+    left: tuple[tuple[str, str], ...]  #: cell and why, the strongest first
+    rest: tuple[str, ...]  #: left over too
+    figures: Mapping[str, tuple[float, float]]  #: watts and current of each cell, behind the cover
+    said: tuple[str, ...] = ()
+    swaps: tuple[str, ...] = ()
+
+
+def pick_book(design: Design, picks: Picks) -> Book:
+    """The list to follow at the bench."""
+    pages = [_front(picks)]
+    for panel in picks.panels:
+        pages += [_seen(design, panel, "behind"), _seen(design, panel, "front"), _rows(design, picks, panel)]
+    return _book(design, "Which cell goes where", pages)
+
+
+def label_book(design: Design, picks: Picks) -> Book:
+    """A label for each cell that is laid, panel by panel."""
+    pages = []
+    for panel in picks.panels:
+        labels = [
+            Label(mark, f"panel {panel.number}, place {place}", f"lot {picks.lot}")
+            for place, mark in enumerate(panel.cells, 1)
+        ]
+        for drawn in label_figures(labels, design.order.job.paper):
+            pages.append(Page(f"Labels for panel {panel.number}", (drawn,)))
+    return _book(design, "Labels for cells", pages or [_front(picks)])
+
+
+def _book(design: Design, title: str, pages: list[Page]) -> Book:
+    job = design.order.job
+    return Book(
+        title, order_words(design), design.revision, job.paper, tuple(pages), job.units, stamp(design)
+    )
+
+
+def _front(picks: Picks) -> Page:
+    """What it comes to, and what is left over."""
+    blocks: list[Block] = [
+        Words(picks.sentence, "lead"),
+        Words(f"Lot {picks.lot}. Aim: {picks.aim}. Watts are in full sun at 25\u2009°C, behind the cover."),
+        words_table(("Held against", "Comes to", "How far that is"), picks.compared),
+    ]
+    if picks.panels:
+        blocks.append(_summary(picks))
+    blocks += [Words(each) for each in (*picks.said, *picks.swaps)]
+    if picks.left:
+        blocks += [Heading("Left over"), words_table(("Cell", "Why"), picks.left)]
+    if picks.rest:
+        blocks.append(Words(f"And {', '.join(picks.rest)}.", "small"))
+    return Page("What it comes to", tuple(blocks))
+
+
+def _summary(picks: Picks) -> Table:
+    priced = any(panel.price for panel in picks.panels)
+    heads = ("Panel", "Gives", "Its cells alone", "Lost", *(("Price",) if priced else ()))
+    rows = tuple(
+        (str(each.number), each.gives, each.alone, each.lost, *((each.price or "–",) if priced else ()))
+        for each in picks.panels
+    )
+    return words_table(heads, rows, "Lost: what unequal cells, ribbon and leads take.")
+
+
+def _seen(design: Design, panel: PickedPanel, seen: Seen) -> Page:
+    """A panel with its cells, as the bench or the sun sees it."""
+    bench = seen == "behind"
+    name = f"Panel {panel.number} {'on the bench' if bench else 'from the front'}"
+    words = "Glass down, backs of the cells towards you: the mirror image. " if bench else ""
+    title = title_of(
+        design,
+        name,
+        material=f"{len(panel.cells)} cells of the lot, by their marks",
+        tolerance="none: the lay-up has the sizes",
+        side="from behind" if bench else "from the sun",
+    )
+    blocks: tuple[Block, ...] = (
+        Words(f"{words}Each cell bears its mark; the small number is its place, 1 at the minus end."),
+        seated_figure(design, panel.cells, seen),
+        strip(design, title),
+    )
+    return Page(name, blocks, "sunny side down" if bench else "sunny side up")
+
+
+def seated_figure(design: Design, cells: tuple[str, ...], seen: Seen) -> Figure:
+    """The lay-up with the cells' marks, as large as the page bears."""
+    units = design.order.job.units
+    room = page_room(design.order.job.paper, _WORDS_MM)
+    return figure(partial(seated_drawing, design, cells, seen), room, "", units)
+
+
+def seated_drawing(design: Design, cells: tuple[str, ...], seen: Seen, text_mm: float) -> Drawing:
+    """The same as a drawing with words of that height."""
+    view = View(dimensions=False, rim=rim(design.structural.frame), system=design.order.job.units)
+    return seated_view(design.layup, dict(enumerate(cells, 1)), text_mm, seen=seen, view=view)
+
+
+def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
+    """A row a place, in the order in which they are laid, with a box to tick."""
+    rows = tuple(
+        (str(place), mark, diode, where, f"{picks.figures[mark][0]:.3f}", f"{picks.figures[mark][1]:.3f}")
+        for (place, mark, diode, where) in _places(design, panel)
+    )
+    heads = ("Place", "Cell", "String, diode", "On the bench", "Pmp, W", "Imp, A")
+    shares = (0.1, 0.3, 0.2, 0.2, 0.1, 0.1)
+    table = Table(heads, rows, shares, ("right", "left", "left", "left", "right", "right"), ticks=True)
+    numbers = [("gives", panel.gives), ("its cells alone", panel.alone), ("lost", panel.lost)]
+    numbers += [("price", panel.price)] if panel.price else []
+    return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
+
+
+def _places(design: Design, panel: PickedPanel) -> Iterator[tuple[int, str, str, str]]:
+    """Place, mark, string and diode, column and row on the bench."""
+    layup, plan = design.layup, design.layup.plan
+    for cell, mark in zip(layup.cells, panel.cells, strict=True):
+        within = (cell.number - 1) % plan.in_series + 1
+        part = next(n for n, end in enumerate(layup.diode_after[1:], 1) if within <= end)
+        column, row = plan.columns - cell.column, plan.rows - cell.row
+        yield (
+            cell.number,
+            mark,
+            f"string {cell.string + 1}, diode {part}",
+            f"column {column}, row {row}",
+        )
+
+
+def pick_listings(design: Design, picks: Picks) -> tuple[Listing, ...]:
+    """Cell by cell, panel by panel, by mark, and what is left over."""
+    rows = [row for panel in picks.panels for row in _listed(design, picks, panel)]
+    heads = (
+        *(Column(name, kind="count") for name in ("panel", "place")),
+        Column("cell"),
+        *(Column(name, kind="count") for name in ("string", "diode")),
+        *(Column(name, kind="count") for name in ("column on the bench", "row on the bench")),
+        Column("Pmp", "W", "number"),
+        Column("Imp", "A", "number"),
+    )
+    by_mark = tuple(sorted(((row[2], row[0], row[1]) for row in rows), key=str))
+    marks = Column("cell"), Column("panel", kind="count"), Column("place", kind="count")
+    return (
+        Listing("picks", heads, tuple(rows)),
+        Listing("by cell", marks, by_mark),
+        _panels_listed(picks),
+        Listing("left over", (Column("cell"), Column("why")), (*picks.left, *((m, "") for m in picks.rest))),
+    )
+
+
+def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[Cell, ...]]:
+    for place, mark, diode, where in _places(design, panel):
+        string, part = (int(each.split()[1]) for each in diode.split(", "))
+        column, row = (int(each.split()[1]) for each in where.split(", "))
+        power, current = picks.figures[mark]
+        figures = float(f"{power:.5g}"), float(f"{current:.5g}")
+        yield panel.number, place, mark, string, part, column, row, *figures
+
+
+def _panels_listed(picks: Picks) -> Listing:
+    heads = tuple(Column(name) for name in ("panel", "gives", "its cells alone", "lost", "price"))
+    rows = tuple((str(p.number), p.gives, p.alone, p.lost, p.price) for p in picks.panels)
+    return Listing("panels", heads, rows)

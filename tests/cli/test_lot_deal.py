@@ -1,0 +1,78 @@
+"""`panewright lot match`, `swap` and `why`: what they print, write and answer."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from panewright.cli.main import cli
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+BARN = EXAMPLES / "lots" / "barn-roof.csv"
+ORDER = EXAMPLES / "bathhouse.toml"
+
+
+def run(*words: object) -> Result:
+    return CliRunner().invoke(cli, ["lot", *[str(word) for word in words]])
+
+
+@pytest.fixture(scope="module")
+def dealt(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("match") / "deal"
+    result = run("match", ORDER, BARN, "--aim", "reach", "--rating", "150 W", "--panels", "3", "--to", folder)
+    assert result.exit_code == 0, result.output
+    return folder, result.output
+
+
+def test_the_report_names_panels_comparisons_bound_and_what_is_left(dealt):
+    folder, said = dealt
+    assert "Aim: most panels that reach 150 W." in said
+    assert "3 panels, " in said
+    for words in ("This deal", "Plain sorting", "At random", "Proven bound", "Left over: 38", "lost"):
+        assert words in said
+    assert said.count("\n      ") >= 3
+    written = {file.name for file in folder.iterdir()}
+    assert {"picks.pdf", "picks.xlsx", "picks.csv", "labels.pdf", "deal.json"} <= written
+    assert {f"panel-{n}-{side}.svg" for n in (1, 2, 3) for side in ("front", "bench")} <= written
+
+
+def test_a_broken_cell_gets_another_and_the_papers_are_written_anew(dealt):
+    folder, _ = dealt
+    first = (folder / "picks.csv").read_text().splitlines()[1].split(",")[2]
+    ranked = run("swap", folder, first)
+    assert ranked.exit_code == 0, ranked.output
+    assert f"Cell {first} sits in panel 1, place 1." in ranked.output
+    assert "  1. " in ranked.output
+    best = ranked.output.splitlines()[1].split(". ")[1].split(":")[0]
+    taken = run("swap", folder, first, "--with", best, "--because", "corner off")
+    assert f"Panel 1, place 1: {best} instead of {first} (corner off)." in taken.output
+    assert f"1,1,{best}," in (folder / "picks.csv").read_text()
+    assert "was taken out of panel 1, place 1: corner off." in run("why", folder, first).output
+    assert "sits in panel 1" in run("why", folder / "deal.json", best).output
+
+
+def test_mistakes_are_told_without_a_traceback(dealt, tmp_path):
+    folder, _ = dealt
+    for words, said in (
+        (("why", folder, "B56"), "cell = B56: This lot has no such cell."),
+        (("swap", tmp_path, "B001"), "Name the folder that `panewright lot match` wrote."),
+        (("swap", BARN, "B001"), "This is no deal of cells."),
+        (("match", ORDER, BARN, "--aim", "reach"), "rating: This aim needs a rating."),
+        (("match", ORDER, BARN, "--step", "95 W"), "step = 95 W: This is no price step."),
+        (("match", ORDER, tmp_path / "none.csv"), "none.csv"),
+        (("match", ORDER, BARN, "--soldered", ORDER), "There is no "),
+    ):
+        result = run(*words)
+        assert result.exit_code == 2, words
+        assert said in result.output
+        assert isinstance(result.exception, SystemExit)
+
+
+def test_fewer_panels_than_asked_answers_1(tmp_path):
+    words = ("match", ORDER, BARN, "--aim", "reach", "--rating", "170 W", "--panels", "1")
+    result = run(*words, "--to", tmp_path / "deal")
+    assert result.exit_code == 1, result.output
+    assert "No panel can be made so." in result.output
+    assert (tmp_path / "deal" / "picks.pdf").exists()

@@ -1,0 +1,189 @@
+"""Deals: what is wished, dealt, kept, read back, changed and explained."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from panewright.circuit.trials import most_power
+from panewright.desk.deals import by_command, dealing, swapping, told
+from panewright.desk.deals.deal import as_text, from_text
+from panewright.desk.deals.soldered import from_text as soldered_text
+from panewright.desk.deals.wish import Wish, asked_of
+from panewright.errors import RecordError, SheetError
+from panewright.lots.matching.deal import chosen
+from panewright.lots.standing.covered import covered
+
+KIOSK = Path(__file__).parents[3] / "examples" / "kiosk.toml"
+REACH = Wish(aim="reach", rating="90 W")
+
+
+@pytest.fixture(scope="module")
+def dealt(cells_file):
+    return by_command.match(KIOSK, by_command.Lot(cells_file), REACH)
+
+
+def test_every_place_has_a_cell_and_no_cell_two(dealt):
+    seated = [mark for panel in dealt.deal.panels for mark in panel.cells]
+    assert len(dealt.deal.panels) == 2
+    assert len(seated) == len(set(seated)) == 72
+    assert set(seated) | set(dealt.deal.left) == set(dealt.deal.marks)
+
+
+def test_the_watts_are_those_of_the_order_s_circuit_with_these_cells(dealt):
+    lot, network = dealt.matched.lot, dealt.design.electrical.network
+    where = {mark: k for k, mark in enumerate(lot.marks)}
+    for panel in dealt.deal.panels:
+        seats = dealt.matched.made.seats[:1] * 0 + [[where[mark] for mark in panel.cells]]
+        peak = most_power(chosen(network, lot.cells, seats))
+        assert panel.power_w == pytest.approx(float(peak.current_a[0] * peak.voltage_v[0]), rel=1e-9)
+        assert panel.own_w == pytest.approx(sum(lot.power_w[where[mark]] for mark in panel.cells))
+
+
+def test_a_cover_takes_light_and_nothing_else(dealt):
+    lot = dealt.matched.lot
+    behind = covered(lot, 0.9)
+    assert behind.cells.light_a == pytest.approx(0.9 * lot.cells.light_a)
+    assert behind.isc_a == pytest.approx(0.9 * lot.isc_a, rel=1e-3)
+    assert (behind.power_w < 0.9 * lot.power_w).all()
+    assert (behind.power_w > 0.87 * lot.power_w).all()
+    with pytest.raises(ValueError, match="share of the light"):
+        covered(lot, 0.0)
+
+
+def test_a_kept_deal_comes_back_and_gives_the_same_letters_and_bytes(dealt, cells_file):
+    text = as_text(dealt.deal)
+    assert from_text(text) == dealt.deal
+    assert as_text(from_text(text)) == text
+    again = by_command.match(KIOSK, by_command.Lot(cells_file), REACH)
+    assert again.files() == dealt.files()
+
+
+@pytest.mark.parametrize("text", ["", "{}", "[]", '{"written_as": 1}', '{"written_as": 9}', "[" * 9000, "\0"])
+def test_what_is_no_deal_is_told(text):
+    with pytest.raises(SheetError, match="This is no deal of cells"):
+        from_text(text)
+
+
+def test_a_deal_of_another_order_is_told(dealt):
+    short = replace(dealt.deal.panels[0], cells=dealt.deal.panels[0].cells[:-1])
+    with pytest.raises(SheetError, match="not those of its order"):
+        dealing.revived(replace(dealt.deal, panels=(short,)), dealt.design)
+
+
+def test_a_swap_is_reckoned_and_the_old_cell_stays_told(dealt):
+    mark = dealt.deal.panels[0].cells[6]
+    found = swapping.broken(dealt.deal, dealt.matched, mark)
+    assert (found.panel, found.place) == (1, 7)
+    watts = [each.power_w for each in found.instead]
+    assert watts == sorted(watts, reverse=True)
+    assert {each.mark for each in found.instead} == set(dealt.deal.left)
+    taken = found.instead[2]
+    after = by_command.swapped(dealt, mark, taken.mark, "cracked at a busbar")
+    assert after.deal.panels[0].power_w == pytest.approx(taken.power_w, rel=1e-9)
+    assert after.deal.panels[0].cells[6] == taken.mark
+    assert after.deal.gone == (mark,)
+    assert mark not in after.deal.left
+    assert told.of_cell(after.deal, after.matched, mark) == (
+        f"Cell {mark} was taken out of panel 1, place 7: cracked at a busbar."
+    )
+    assert from_text(as_text(after.deal)) == after.deal
+
+
+def test_a_cell_that_is_nowhere_is_not_replaced_and_a_wrong_mark_is_told(dealt):
+    with pytest.raises(RecordError, match="in no panel"):
+        swapping.broken(dealt.deal, dealt.matched, dealt.deal.left[0])
+    with pytest.raises(RecordError, match="no such cell"):
+        swapping.broken(dealt.deal, dealt.matched, "K9999")
+    with pytest.raises(RecordError, match="may not go there"):
+        by_command.swapped(dealt, dealt.deal.panels[0].cells[0], dealt.deal.panels[1].cells[0], "")
+
+
+def test_what_is_left_over_is_explained_the_strongest_first(dealt):
+    lines = by_command.told_left(dealt)
+    power = dict(zip(dealt.matched.lot.marks, dealt.matched.lot.power_w, strict=True))
+    strongest = max(dealt.deal.left, key=power.get)
+    assert lines[1].startswith(f"  Cell {strongest} is left over.")
+
+
+@pytest.mark.parametrize(
+    ("wish", "said"),
+    [
+        (Wish(aim="reach"), "rating: This aim needs a rating. Say what a panel must give, such as 95 W."),
+        (Wish(aim="reach", rating="95"), "rating = 95: "),
+        (Wish(aim="remainder", rating="80 W"), "panels: The best remainder is left by so many panels."),
+        (Wish(aim="money"), "step: Money is reckoned by price steps."),
+        (Wish(aim="money", steps=(("95 W", "80"), ("99 W", "70"))), "step: More watts must earn more money"),
+        (Wish(aim="money", steps=(("95 W", "0"),)), "step: A step earns nothing."),
+        (Wish(aim="money", steps=(("95 W", "much"),)), "step = much: "),
+        (Wish(leaky="5 W"), "leaky = 5 W: "),
+        (Wish(spares=-1), "spares: Less than none cannot be."),
+        (Wish(aim="gold"), "aim = gold: There is no such aim. Write one of: watts, reach, money, remainder."),
+        (Wish(soldered=(("K001", "K999"),)), "soldered string 1 = K999: This cell is not in the lot."),
+        (Wish(soldered=(("K001",), ("K001",))), "soldered string 2 = K001: This cell sits in two places."),
+        (
+            Wish(soldered=(tuple(f"K{n:03}" for n in range(1, 21)),)),
+            "20 soldered cells are no part of this panel. A string lies within 18 cells of a diode or fills "
+            "them: 18, 36.",
+        ),
+    ],
+)
+def test_what_cannot_be_wished_is_told_with_its_cure(dealt, wish, said):
+    with pytest.raises(SheetError) as told_so:
+        asked_of(wish, dealt.design, dealt.deal.marks)
+    assert said in str(told_so.value)
+
+
+def test_a_leaky_cell_is_one_by_its_shunt_as_measured(dealt):
+    asked = asked_of(Wish(leaky="5 ohm", reverse=True), dealt.design, dealt.deal.marks)
+    assert asked.limits.leaky_ohm == pytest.approx(5 / dealt.design.electrical.light)
+    assert asked.limits.reverse is not None
+    assert asked.limits.reverse.cold_voc_v > 0.62
+
+
+def test_strings_that_are_soldered_stay_together_from_a_column_as_from_a_text(cells_file, tmp_path):
+    text = tmp_path / "strings.toml"
+    rows = [line.split(",") for line in cells_file.read_text().splitlines()[1:]]
+    strings = {name: [row[0] for row in rows if row[-1] == name] for name in ("S1", "S2")}
+    text.write_text("".join(f"[[string]]\ncells = {marks}\n" for marks in strings.values()).replace("'", '"'))
+    by_column = by_command.match(KIOSK, by_command.Lot(cells_file, column="string"), REACH)
+    by_text = by_command.match(KIOSK, by_command.Lot(cells_file, soldered=text), REACH)
+    assert by_column.deal == by_text.deal
+    assert by_column.deal.wish.soldered == tuple(map(tuple, strings.values()))
+    for marks in strings.values():
+        found = [by_column.deal.place_of(mark) for mark in marks]
+        if found[0] is not None:
+            assert found == [(found[0][0], found[0][1] + k) for k in range(len(marks))]
+        else:
+            assert set(found) == {None}
+
+
+@pytest.mark.parametrize("text", ["x", "[[string]]\n", "string = 3", "[[strings]]\ncells = ['a']", ""])
+def test_a_text_without_strings_is_told(text):
+    with pytest.raises(SheetError):
+        soldered_text(text, "strings.toml")
+
+
+def test_a_column_that_is_not_there_is_told(cells_file):
+    with pytest.raises(SheetError, match=r"The table has no such column. .* Is String meant"):
+        by_command.match(KIOSK, by_command.Lot(cells_file, column="Strng"), REACH)
+
+
+def test_a_lot_of_other_cells_or_of_too_few_is_told(tmp_path, cells_file):
+    lines = cells_file.read_text().splitlines()
+    few = tmp_path / "few.csv"
+    few.write_text("\n".join(lines[:31]) + "\n")
+    with pytest.raises(SheetError, match="The lot has 30 cells; one panel takes 36"):
+        by_command.match(KIOSK, by_command.Lot(few), REACH)
+    with pytest.raises(SheetError, match="those of the order"):
+        by_command.match(KIOSK.with_name("frost-sensor.toml"), by_command.Lot(cells_file), REACH)
+
+
+def test_cells_that_are_left_out_sit_nowhere(cells_file):
+    lot = by_command.Lot(cells_file, left_out=("K001", "K002"))
+    made = by_command.match(KIOSK, lot, REACH)
+    assert not {"K001", "K002"} & set(made.deal.marks)
+    with pytest.raises(SheetError, match="no such cell"):
+        by_command.match(KIOSK, by_command.Lot(cells_file, left_out=("X1",)), REACH)
