@@ -23,6 +23,7 @@ from numpy.typing import NDArray
 from panewright.structure.space.member import Array, Member, Point
 
 NODAL, INNER = 12, 4
+_ALL = NODAL + INNER
 Rows = NDArray[np.intp]
 _V, _W, _THETA = (1, 5, 7, 11), (2, 4, 8, 10), (3, 9, 12, 13)
 _GAUSS = 6  # points: exact for all products of cubics
@@ -49,45 +50,57 @@ def members(
     `line` is the load at both ends [N/mm], at `bead` inward and up from the shear centre [mm]; `seat`
     multiplies what resists twist and bending sideways; `spring` holds that point sideways [N/mm2].
     """
-    base = _bent(member, lengths, seat)
-    held = _sprung(lengths, bead)
-    whole = base[None] + spring[:, None, None, None, None] * held[None]
+    weights, shapes = _weights(member, lengths, seat), _shapes(member.centroid_mm, bead)
+    base = (weights @ shapes[:-1]).reshape(*lengths.shape, _ALL, _ALL)
+    held = lengths[..., None, None] * shapes[-1].reshape(_ALL, _ALL)
     scale = _scales(lengths)
-    whole = whole * scale[..., :, None] * scale[..., None, :]
-    whole = whole + _drawn(member, lengths)
+    scaled = scale[..., :, None] * scale[..., None, :]
+    base *= scaled
+    held *= scaled
+    whole = base[None] + spring[:, None, None, None, None] * held[None]
     push = np.broadcast_to(_pushed(lengths, line, bead[0]) * scale, whole.shape[:-1])
     return _condensed(whole, push)
 
 
-def _bent(member: Member, lengths: Array, seat: Array) -> Array:
-    """Bending, twist and shear in units of each length."""
-    parts = _parts()
-    e, cubed = member.young_mpa, lengths**3
-    weights = np.stack(
-        [e * member.iy_mm4 * seat / cubed, e * member.ix_mm4 / cubed, e * member.ixy_mm4 / cubed], -1
+def _weights(member: Member, lengths: Array, seat: Array) -> Array:
+    """How much of each fixed matrix a member has, in units of its length; in the order of `_shapes`."""
+    e, g, cubed = member.young_mpa, member.shear_mpa, lengths**3
+    drawn = e * member.area_mm2 / lengths
+    return np.stack(
+        [
+            e * member.iy_mm4 * seat / cubed,
+            e * member.ix_mm4 / cubed,
+            e * member.ixy_mm4 / cubed,
+            g * member.j_mm4 * seat / lengths,
+            *(g * area / lengths for area in member.shear_area_mm2),
+            drawn,
+            drawn / lengths,
+            drawn / lengths**2,
+        ],
+        axis=-1,
     )
-    bent = np.tensordot(weights, parts[:3], 1)
-    bent += (member.shear_mpa * member.j_mm4 * seat / lengths)[..., None, None] * parts[3]
-    for slope, area in zip((14, 15), member.shear_area_mm2, strict=True):
-        bent[..., slope, slope] += member.shear_mpa * area / lengths
-    return np.asarray(bent)
 
 
-def _sprung(lengths: Array, bead: Point) -> Array:
-    """A spring of one N/mm2 against sideways movement of the bead's line, v less twist times its height."""
+@lru_cache(maxsize=64)
+def _shapes(centroid: Point, bead: Point) -> Array:
+    """Fixed matrices, a row each: bending sideways, across and mixed, twist, both slopes of shear, stretch of
+    the centroid's line by powers of the length; the last a spring against sideways movement of the bead's
+    line, v less twist times its height."""
     parts = _parts()
+    slopes = np.zeros((2, _ALL, _ALL))
+    slopes[0, 14, 14] = slopes[1, 15, 15] = 1.0
     one = parts[4] - bead[1] * parts[5] + bead[1] ** 2 * parts[6]
-    return np.asarray(lengths[..., None, None] * one)
+    return np.concatenate([parts[:4], slopes, _drawn(centroid), one[None]]).reshape(-1, _ALL**2)
 
 
-def _drawn(member: Member, lengths: Array) -> Array:
-    """Stretch of the centroid's line, in true units."""
-    inward, up = member.centroid_mm
-    row = np.zeros((*lengths.shape, NODAL + INNER))
+def _drawn(centroid: Point) -> Array:
+    """Stretch of the centroid's line: both ends along, and turned about it over the length."""
+    inward, up = centroid
+    along, turned = np.zeros(_ALL), np.zeros(_ALL)
     for first, sign in ((0, -1.0), (6, 1.0)):
-        row[..., first], row[..., first + 4], row[..., first + 5] = sign, sign * up, -sign * inward
-    stiff = member.young_mpa * member.area_mm2 / lengths
-    return np.asarray(stiff[..., None, None] * row[..., :, None] * row[..., None, :])
+        along[first], turned[first + 4], turned[first + 5] = sign, sign * up, -sign * inward
+    mixed = np.outer(along, turned)
+    return np.stack([np.outer(along, along), mixed + mixed.T, np.outer(turned, turned)])
 
 
 def _pushed(lengths: Array, line: tuple[Array, Array], lever: float) -> Array:

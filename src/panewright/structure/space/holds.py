@@ -6,7 +6,10 @@ legs about a bolt bend (space/legs.py), a spring stands in place of the hold.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.member import Array, Point
@@ -25,44 +28,43 @@ def shifts(mesh: Mesh, bolt: Point) -> Array:
     return shift
 
 
-def soft(mesh: Mesh, bolt: Point) -> Flags:
-    """Brackets with room about them for the legs to bend as about a single bolt."""
-    alone, room = np.zeros_like(mesh.held), 2 * max(abs(bolt[0]), abs(bolt[1]))
-    for run, node in np.argwhere(mesh.held):
-        place, end = mesh.place_mm[run], mesh.place_mm[run, -1]
-        others = place[mesh.held[run]]
-        beyond = [0.0, end] if mesh.whole else [0.0, *(2 * end - others[others < end])]
-        away = np.abs(np.append(others, beyond) - place[node])
-        alone[run, node] = (away < room).sum() == 1
-    return alone
-
-
-def free(mesh: Mesh, gives: Point, alone: Flags, ways: tuple[Condition, ...]) -> Flags:
-    """What may move, axes (conditions, runs, nodes, 6)."""
-    may = np.ones((len(ways), *mesh.held.shape, 6), dtype=bool)
+def free(mesh: Mesh, gives: Point) -> Flags:
+    """What may move, but for brackets along the rail; axes (runs, nodes, 6)."""
+    may = np.ones((*mesh.held.shape, 6), dtype=bool)
     for movement, give in zip((SIDEWAYS, ACROSS), gives, strict=True):
-        may[..., movement] &= ~(mesh.held & ~alone if give else mesh.held)
-    along = np.array([way.along for way in ways])
-    may[..., 0] &= ~(mesh.held[None] & along[:, None, None])
-    if mesh.whole:
-        loose = np.array([not way.spring_mpa for way in ways])  # nothing else keeps it from sliding away
-        may[..., 0] &= ~(_first(mesh.held)[None] & loose[:, None, None])
-    else:
-        may[:, :, -1, (0, 4, 5)] = False
+        may[..., movement] &= ~(mesh.held & ~mesh.alone if give else mesh.held)
+    if not mesh.whole:
+        may[:, -1, (0, 4, 5)] = False
     return may
 
 
-def give(matrix: Array, mesh: Mesh, gives: Point, alone: Flags) -> None:
+def give(matrix: Array, mesh: Mesh, gives: Point) -> None:
     """Springs in place of holds, added to the stiffness; half of one where the rail is cut in half."""
+    run, node = np.nonzero(mesh.alone)
+    halved = np.where((node == mesh.held.shape[-1] - 1) & (not mesh.whole), 0.5, 1.0)
     for movement, bends in zip((SIDEWAYS, ACROSS), gives, strict=True):
-        for run, node in np.argwhere(alone) if bends else ():
+        if bends:
             at = 6 * node + movement
-            halved = not mesh.whole and node == alone.shape[-1] - 1
-            matrix[:, run, at, at] += (0.5 if halved else 1.0) / bends
+            matrix[:, run, at, at] += halved / bends
 
 
-def _first(held: Flags) -> Flags:
-    """The first bracket of all."""
-    first = np.zeros_like(held)
-    first.flat[int(np.argmax(held))] = True
-    return first
+@dataclass(frozen=True, slots=True)
+class Stops:
+    """What may hold each run along itself."""
+
+    node: NDArray[np.intp]  #: of each bracket, (runs, brackets); runs with fewer name other nodes too
+    real: Flags  #: whether that is a bracket
+    held: Flags  #: whether it holds, (conditions, runs, brackets)
+
+
+def stops(mesh: Mesh, ways: tuple[Condition, ...]) -> Stops:
+    """Every bracket where brackets hold along the rail. In a ring that nothing else keeps from sliding away
+    the first of all holds always."""
+    most = max(1, int(mesh.held.sum(axis=-1).max()))
+    node = np.argsort(~mesh.held, axis=-1, kind="stable")[:, :most]
+    real = np.take_along_axis(mesh.held, node, axis=-1)
+    held = real & np.array([way.along for way in ways])[:, None, None]
+    if mesh.whole and real.any():
+        loose = np.array([not way.spring_mpa for way in ways])
+        held[:, int(np.argmax(real[:, 0])), 0] |= loose
+    return Stops(node, real, held)

@@ -12,7 +12,7 @@ from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members, members
 from panewright.structure.space.joining import Rows, assembled, solved, strike
 from panewright.structure.space.member import Array, Member, Point
-from panewright.structure.space.mesh import Flags, Mesh, mesh
+from panewright.structure.space.mesh import Flags, Mesh, Rail, mesh
 from panewright.structure.space.run import Run
 
 
@@ -52,23 +52,27 @@ def stand_ring(build: Build, runs: tuple[Run, Run, Run, Run], ways: tuple[Condit
 def _stand(
     build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
 ) -> Stood:
-    kinds, rows = _kinds([run for frame in frames for run in frame], whole)
-    net = mesh(kinds, build.stiff_mm, whole=whole)
-    firsts, which = _alike(ways)
-    spring, lengths = np.array([way.spring_mpa for way in ways]), np.diff(net.place_mm)
-    springs = list(dict.fromkeys(ways[first].spring_mpa for first in firsts))
-    held = np.array([springs.index(ways[first].spring_mpa) for first in firsts])
-    own = np.array(springs)
+    kinds, which = _kinds([run for frame in frames for run in frame], whole)
+    net = mesh(kinds, Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole))
+    spring, own, rows = _springs(ways, which)
+    lengths = np.diff(net.place_mm)
     parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
-    shift, alone = holds.shifts(net, build.bolt_mm), holds.soft(net, build.bolt_mm)
-    matrix, push = (each[held] for each in assembled(parts, shift, _pushed(net, build.bead_mm[0])))
-    holds.give(matrix, net, build.bolt_mm_n, alone)
-    strike(matrix, push, holds.free(net, build.bolt_mm_n, alone, tuple(ways[first] for first in firsts)))
-    turn = np.array([way.turn_nmm for way in ways])
-    moved = solved(matrix, push, Rows(np.array(which), rows), turn, frames=len(frames), whole=whole)
-    net, parts = net.of(rows), parts.of(held[which], rows)
-    moved = (shift[rows][None] @ moved[..., None])[..., 0]
-    return _sorted(net, moved, _end_forces(parts, moved), spring, len(frames))
+    shift = holds.shifts(net, build.bolt_mm)
+    matrix, push = assembled(parts, shift, _pushed(net, build.bead_mm[0]))
+    holds.give(matrix, net, build.bolt_mm_n)
+    strike(matrix, push, holds.free(net, build.bolt_mm_n))
+    turn, stops = np.array([way.turn_nmm for way in ways]), holds.stops(net, ways)
+    moved = solved(matrix, push, rows, stops, turn, frames=len(frames), whole=whole)
+    moved = (shift[which][None] @ moved[..., None])[..., 0]
+    ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
+    return _sorted(net.of(which), moved, ends, spring, len(frames))
+
+
+def _springs(ways: tuple[Condition, ...], which: NDArray[np.intp]) -> tuple[Array, Array, Rows]:
+    """The pane's hold in each condition, those that differ, and which of them each condition has."""
+    spring = np.array([way.spring_mpa for way in ways])
+    own, held = np.unique(spring, return_inverse=True)
+    return spring, own, Rows(held, which)
 
 
 def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
@@ -81,13 +85,6 @@ def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
     numbers: dict[Run, int] = {}
     which = [numbers.setdefault(run, len(numbers)) for run in runs]
     return list(numbers), np.array(which)
-
-
-def _alike(ways: tuple[Condition, ...]) -> tuple[list[int], list[int]]:
-    """Conditions that differ only in the corners share runs: the first of each kind, and each one's kind."""
-    kinds = [(way.spring_mpa, way.along) for way in ways]
-    firsts = [at for at, kind in enumerate(kinds) if kinds.index(kind) == at]
-    return firsts, [firsts.index(kinds.index(kind)) for kind in kinds]
 
 
 def _pushed(net: Mesh, lever: float) -> Array:
