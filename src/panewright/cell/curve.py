@@ -23,6 +23,7 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike
 
+from panewright.cell.alone import forward_alone
 from panewright.cell.diode import Diode, top_v
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array, root
@@ -96,6 +97,8 @@ def voltage_and_ohm(cells: Cells, current: Array) -> tuple[Array, Array]:
 def junction_v(cells: Cells, weight: float, ohm: ArrayLike, right: ArrayLike) -> Array:
     """Junction voltage at which weight Vd + ohm D(Vd) equals `right`. [V]"""
     ohm, right = np.asarray(ohm, dtype=float), np.asarray(right, dtype=float)
+    if isinstance(cells, Diode) and ohm.ndim == right.ndim == 0 and 0 < right < np.inf:
+        return np.asarray(forward_alone(cells, weight, float(ohm), float(right)))
 
     def surplus(vd: Array) -> tuple[Array, Array]:
         current, slope = swallowed_a(cells, vd)

@@ -10,11 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-import numpy as np
-
-from panewright.cell.curve import current_a, swallowed_a, voltage_v
+from panewright.cell.alone import best_alone, forward_alone, swallowed_alone
 from panewright.cell.diode import Diode
-from panewright.cell.root import Array, root
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,21 +47,9 @@ def key_points(diode: Diode) -> KeyPoints:
     """
     if diode.light_a == 0:
         return KeyPoints(0.0, 0.0, 0.0, 0.0)
-    isc, voc = current_a(diode, 0.0), voltage_v(diode, 0.0)
-    vd = float(_best_junction_v(diode, isc, voc))
-    imp = diode.light_a - float(swallowed_a(diode, vd)[0])
-    return KeyPoints(isc, voc, imp, vd - imp * diode.series_ohm)
-
-
-def _best_junction_v(diode: Diode, isc: float, voc: float) -> Array:
-    """Junction voltage at maximum power. [V]"""
-    n, rs = diode.ideality_v, diode.series_ohm
-
-    def surplus(vd: Array) -> tuple[Array, Array]:
-        swallowed, g = swallowed_a(diode, vd)
-        bend = diode.saturation_a / n**2 * np.exp(vd / n)  # breakdown's own bend is nothing here
-        current = diode.light_a - swallowed
-        return vd - current * (1 / g + 2 * rs), 2 + 2 * rs * g + current * bend / g**2
-
-    start = voc - n * np.log1p(voc / n)  # exact for a cell without resistances
-    return root(surplus, np.asarray(isc * rs), np.asarray(voc), np.asarray(start))
+    rs, voc = diode.series_ohm, forward_alone(diode, 0.0, 1.0, diode.light_a)
+    short = forward_alone(diode, 1.0, rs, rs * diode.light_a) if rs else 0.0
+    isc = diode.light_a - swallowed_alone(diode, short)[0]
+    vd = best_alone(diode, isc, voc)
+    imp = diode.light_a - swallowed_alone(diode, vd)[0]
+    return KeyPoints(isc, voc, imp, vd - imp * rs)
