@@ -54,7 +54,7 @@ from panewright.frame.support.clip import Clip
 from panewright.structure.corners.force import CornerForce
 from panewright.structure.drilling.mount import Leg
 
-Judged = tuple[tuple[Check, ...], tuple[Check, ...]]  # of the clip itself, of its fasteners
+Judged = Iterable[tuple[Check, ...]]  # of the clip itself, then of its fasteners
 
 _WASHER = 2.0  # of the diameter it goes round, at least; ISO 7089
 _CURE = "Take a thicker or wider corner clip, a rail with a higher upright, lapped corners, or weld them."
@@ -204,17 +204,23 @@ def least_apart_mm(fastener: Fastener, family: Family) -> float:
 def choose_clip(clips: tuple[Clip, ...], judge: Callable[[Clip], Judged]) -> Clip:
     """The lightest with which the corner holds; else the lightest that holds itself; else the nearest.
 
-    `judge` gives the checks of the clip itself first, then those of its fasteners.
+    `judge` gives the checks of the clip itself first, then those of its fasteners; these are asked only of a
+    clip that holds itself.
     """
     ordered = sorted(clips, key=lambda clip: clip.mass_kg)
-    judged: dict[Clip, Judged] = {}
+    own: dict[Clip, tuple[Check, ...]] = {}
     for clip in ordered:
-        judged[clip] = judge(clip)
-        if all(check.passed for part in judged[clip] for check in part):
+        parts = iter(judge(clip))
+        own[clip] = next(parts)
+        if _hold(own[clip]) and all(map(_hold, parts)):
             return clip
-    alone = (clip for clip, (own, _) in judged.items() if all(check.passed for check in own))
-    nearest = min(ordered, key=lambda clip: _far(judged[clip][0]))
+    alone = (clip for clip, checks in own.items() if _hold(checks))
+    nearest = min(ordered, key=lambda clip: _far(own[clip]))
     return next(alone, nearest)
+
+
+def _hold(checks: tuple[Check, ...]) -> bool:
+    return all(check.passed for check in checks)
 
 
 def _far(checks: tuple[Check, ...]) -> tuple[int, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from panewright.check import Check
@@ -98,11 +99,13 @@ def clipped_corner(panel: Handled, joint: Joint) -> Clipped:
 
 def fastener_checks(clipped: Clipped, forces: tuple[CornerForce, ...], family: Family) -> tuple[Check, ...]:
     """What joins a rail to its clip, rule by rule under the worse of what clip and mitre hand on."""
-    corner, worse = fastened_corner(clipped), dict[str, Check]()
+    corner, worse = fastened_corner(clipped), dict[str, tuple[float, Check]]()
     for borne in zip(*(ways(clipped, force, family) for force in forces), strict=True):
         for check in judge_fastened(corner, borne, family):
-            worse[check.rule] = max(worse.get(check.rule, check), check, key=lambda each: each.utilisation)
-    return tuple(worse.values())
+            used, known = check.utilisation, worse.get(check.rule)
+            if known is None or used > known[0]:
+                worse[check.rule] = used, check
+    return tuple(check for _, check in worse.values())
 
 
 def fastened_corner(clipped: Clipped) -> Fastened:
@@ -124,10 +127,11 @@ def clip_of(panel: Handled, clips: tuple[Clip, ...]) -> Clip:
         raise ValueError("a welded corner has no clip to choose")
     joint, family = panel.joint, panel.loads.family
 
-    def judge(clip: Clip) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+    def judge(clip: Clip) -> Iterator[tuple[Check, ...]]:
         mass_kg = panel.mass_kg + _CORNERS * (clip.mass_kg - joint.clip.mass_kg)
         forces = corner_forces(replace(panel, mass_kg=mass_kg))
         clipped = clipped_corner(panel, replace(joint, clip=clip))
-        return judge_clip(clipped, forces, family), fastener_checks(clipped, forces, family)
+        yield judge_clip(clipped, forces, family)
+        yield fastener_checks(clipped, forces, family)
 
     return choose_clip(clips, judge)
