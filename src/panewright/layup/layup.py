@@ -136,3 +136,7 @@ class Layup:
     taps: tuple[Tap, ...] = ()
     tab_width_mm: float = 2.0
     front: Literal["minus", "plus", "behind"] = "minus"
+
+    def __hash__(self) -> int:
+        """Of what tells most lay-ups apart, not of every ribbon."""
+        return hash((self.plan, self.pane_width_mm, self.pane_height_mm, self.tab_width_mm, self.front))

@@ -7,6 +7,7 @@ cell 1 is the wafer's first strip, cell 2 the second, and so on, none turned rou
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from panewright.cell.kind import CellKind
 from panewright.cell.shape import Shape, strips
@@ -17,10 +18,11 @@ from panewright.layup.plan_facts import pane_size_mm
 from panewright.layup.tabs import tabs_of
 
 
+@lru_cache(maxsize=32)
 def lay(
     plan: Plan, kind: CellKind, tab_width_mm: float = 2.0, shapes: tuple[Shape, ...] | None = None
 ) -> Layup:
-    """The whole lay-up, seen sunny side up.
+    """The whole lay-up, seen sunny side up; kept, for panels that differ in their glass alone share it.
 
     Parameters
     ----------

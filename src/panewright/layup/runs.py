@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from panewright.layup.buses import LeadPole
 from panewright.layup.layup import Bus, Layup
 from panewright.ribbon.bus import BusRun
 
 
+@lru_cache(maxsize=16)
 def bus_runs(layup: Layup) -> tuple[BusRun, ...]:
     """One run for each bus, in the order of `layup.buses`; lengths along the bus. [mm]
 

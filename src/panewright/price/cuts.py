@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import lru_cache
 
 from panewright.cutting.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
@@ -23,7 +24,13 @@ def rail_pieces(design: Design, panels: int, order: str = "") -> tuple[Piece, ..
 
 def rail_cuts(design: Design, panels: int) -> CutPlan | None:
     """Which rail from which bar; None where one is longer than the bar it is sold in."""
+    return _rail_cuts(rail_pieces(design, panels), design.structural.rail.bar_mm)
+
+
+@lru_cache(maxsize=64)
+def _rail_cuts(pieces: tuple[Piece, ...], bar_mm: float) -> CutPlan | None:
+    """Kept, for many sizes of a catalogue have frames alike."""
     try:
-        return cut_bars(rail_pieces(design, panels), design.structural.rail.bar_mm)
+        return cut_bars(pieces, bar_mm)
     except PieceTooLong:
         return None

@@ -83,10 +83,16 @@ def rank_tabs(order: Order, shelf: Shelf, cells: Cells, cell_gap_mm: float) -> t
     )
     kept, pinned = shelf.tabs, order.parts.tab
     if pinned is None:
-        return judge_tabs(_parts(kept), judged, worth=worth_of(order, shelf, kept))
+        return _judged_tabs(_parts(kept), judged, worth_of(order, shelf, kept))
     own, others = _apart(kept, pinned)
-    first = judge_tabs((pinned,), judged, worth=worth_of(order, shelf, own))
-    return first + judge_tabs(_parts(others), judged, worth=worth_of(order, shelf, others))
+    first = _judged_tabs((pinned,), judged, worth_of(order, shelf, own))
+    return first + _judged_tabs(_parts(others), judged, worth_of(order, shelf, others))
+
+
+@lru_cache(maxsize=16)
+def _judged_tabs(strips: tuple[Strip, ...], cell: TabbedCell, worth: Worth | None) -> tuple[TabRow, ...]:
+    """Kept, for every round asks it, and sizes of a catalogue have few kinds of cells."""
+    return judge_tabs(strips, cell, worth=worth)
 
 
 def worth_of(order: Order, shelf: Shelf, rows: Rows) -> Worth | None:
@@ -165,10 +171,16 @@ def rank_buses(order: Order, shelf: Shelf, panel: BusedPanel) -> tuple[BusRow, .
     """Bus ribbons, the best first; the order's own before all where it names one."""
     kept, pinned = shelf.buses, order.parts.bus
     if pinned is None:
-        return judge_buses(_parts(kept), panel, worth=worth_of(order, shelf, kept))
+        return _judged_buses(_parts(kept), panel, worth_of(order, shelf, kept))
     own, others = _apart(kept, pinned)
-    first = judge_buses((pinned,), panel, worth=worth_of(order, shelf, own))
-    return first + judge_buses(_parts(others), panel, worth=worth_of(order, shelf, others))
+    first = _judged_buses((pinned,), panel, worth_of(order, shelf, own))
+    return first + _judged_buses(_parts(others), panel, worth_of(order, shelf, others))
+
+
+@lru_cache(maxsize=16)
+def _judged_buses(strips: tuple[Strip, ...], panel: BusedPanel, worth: Worth | None) -> tuple[BusRow, ...]:
+    """Kept, for every round asks it, and panels that differ in their glass have the same buses."""
+    return judge_buses(strips, panel, worth=worth)
 
 
 def guarded(cells: Cells, count: int) -> Guarded:
