@@ -43,6 +43,10 @@ class Substring:
     bypass: Bypass | Turned | Bridge | None = None
     turned: tuple[int, ...] = ()  #: places, from 0, of cells soldered in the wrong way round
 
+    def __hash__(self) -> int:
+        """Of its ends: cells are mostly all alike."""
+        return hash((self.cells[0], len(self.cells), self.joints_ohm[0], self.joints_ohm[-1], self.bypass))
+
     def __post_init__(self) -> None:
         if not self.cells or len(self.cells) != len(self.joints_ohm):
             raise ValueError(f"{len(self.cells)} cells need as many joints, got {len(self.joints_ohm)}")

@@ -73,6 +73,10 @@ class Loads:
     drift: Drift | None = None  #: what piles up at the low edge, where the panel's length was told
     weight_along_pa: float = 0.0  #: the part of `along_pa` that is own weight
 
+    def __hash__(self) -> int:
+        """Of the worst pressures: they tell most loads apart."""
+        return hash((self.family, self.down_pa, self.up_pa, self.design_down_pa, self.along_pa))
+
     @property
     def strength_cases(self) -> tuple[Case, ...]:
         """Combinations at the level the family holds strengths against."""

@@ -120,11 +120,14 @@ def lay_out(network: Network) -> Laid:
         mine: list[int] = []
         for part in string.substrings:
             turned = set(part.turned)
-            keys = [(cell, -1.0 if k in turned else 1.0) for k, cell in enumerate(part.cells)]
-            found = {key: len(columns) + k for k, key in enumerate(dict.fromkeys(keys))}
-            amounts += list(Counter(keys).values())
+            found: dict[tuple[Diode, float], int] = {}
+            for k, cell in enumerate(part.cells):
+                place = found.setdefault((cell, -1.0 if k in turned else 1.0), len(amounts))
+                if place == len(amounts):
+                    amounts.append(0)
+                amounts[place] += 1
+                mine.append(place)
             columns += found
-            mine += [found[key] for key in keys]
             first.append(len(columns))
         places[string] = mine
     column = tuple(place for string in network.strings for place in places[string])

@@ -43,6 +43,10 @@ class SnowLoad:
     checks: tuple[Check, ...]
     flat_pa: float = 0.0  #: on a flat roof there: pf of ASCE, 0.8 sk of EN
 
+    def __hash__(self) -> int:
+        """Of its pressures: they tell most snows apart."""
+        return hash((self.plan_pa, self.normal_pa, self.along_pa))
+
 
 def asce_flat_pa(ground_pa: float, exposure: float, thermal: float, importance: float) -> float:
     """pf. [Pa]  [A] 7.3.

@@ -48,6 +48,10 @@ class WindLoad:
     edge_down: float = 1.0  #: times the pressure on the pane: for the line loads on rails and bead
     edge_up: float = 1.0
 
+    def __hash__(self) -> int:
+        """Of its pressures: they tell most winds apart."""
+        return hash((self.down_pa, self.up_pa, self.edge_down, self.edge_up))
+
 
 @dataclass(frozen=True, slots=True)
 class _Level:

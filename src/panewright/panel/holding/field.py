@@ -49,6 +49,10 @@ class Field:
     cells_a_diode: int
     brief: bool = False  #: whether only what is taken is wanted, not what was weighed beside it
 
+    def __hash__(self) -> int:
+        """Of a few figures, not of the whole order and shelf."""
+        return hash((self.order.parts.sheet, self.in_series, self.bus_width_mm, self.system_v, self.brief))
+
 
 def rails(field: Field) -> tuple[Rail, ...]:
     """Rails to try, lightest first: the order's, or the angles that the rule book lists.

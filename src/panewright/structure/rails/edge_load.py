@@ -40,6 +40,10 @@ class EdgeLoad:
             if len(places) < 2 or any(one >= other for one, other in pairwise(places)):
                 raise ValueError(f"a side's load is two places or more, in order, got {table}")
 
+    def __hash__(self) -> int:
+        """Of its middle and its corner: places are mostly alike."""
+        return hash((self.long[len(self.long) // 2], self.short[len(self.short) // 2], self.corner_n))
+
     def times(self, factor: float) -> EdgeLoad:
         """The same load, so many times as large."""
         long, short = (tuple((at, line * factor) for at, line in table) for table in (self.long, self.short))

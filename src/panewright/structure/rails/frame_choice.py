@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import reduce
+from functools import lru_cache, reduce
 
 from panewright.check import Check
 from panewright.frame.rail import Rail
@@ -209,7 +209,9 @@ def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
     return [_row(rail, task, brackets, frame) for brackets, frame in zip(sets, frames, strict=True)]
 
 
+@lru_cache(maxsize=64)
 def _row(rail: Rail, task: Task, brackets: Brackets, frame: SpaceFrame) -> FrameRow:
+    """Kept, for panels of a catalogue that differ in their cells alone have the same frame."""
     long, short = judge_sides(
         rail, task.pane, task.bead, task.loads, brackets=brackets, frame=frame, edges=task.edges
     )

@@ -25,6 +25,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from panewright.check import Check
@@ -142,15 +143,21 @@ def outer_places_mm(edge_mm: float, count: int) -> tuple[float, ...]:
     return tuple(float(math.ceil(one)) for one in tries)
 
 
+@lru_cache(maxsize=32)
 def judge_low(low: LowRail, loads: Loads, need: Need, per_pa: SideFigures) -> LowProof:
-    """The low rail with its blocks where it holds; nearest to the corners where it does not."""
+    """The low rail with its blocks where it holds; nearest to the corners where it does not.
+
+    Kept, for panels of a catalogue that differ in their cells alone have it in common.
+    """
     if not low.blocks:
         return LowProof(low.side, (), _lip_checks(low, loads))
-    tried = [
-        _on_blocks(low, block_places(low.edge_mm, low.blocks, outer), loads, need, per_pa)
-        for outer in outer_places_mm(low.edge_mm, low.blocks)
-    ]
-    return next((proof for proof in tried if proof.passed), min(tried, key=_worst_use))
+    tried = []
+    for outer in outer_places_mm(low.edge_mm, low.blocks):
+        places = block_places(low.edge_mm, low.blocks, outer)
+        tried.append(_on_blocks(low, places, loads, need, per_pa))
+        if tried[-1].passed:
+            return tried[-1]
+    return min(tried, key=_worst_use)
 
 
 def _worst_use(proof: LowProof) -> float:

@@ -30,6 +30,10 @@ class Run:
         if len(self.load) < 2 or min(places) < 0 or max(places) > self.length_mm + _SAME_MM:
             raise ValueError(f"a run has a load of two places or more, and all within its length, got {self}")
 
+    def __hash__(self) -> int:
+        """Of its length, its brackets and one place of its load."""
+        return hash((self.length_mm, self.held_mm, self.load[len(self.load) // 2], self.points))
+
     def half(self) -> Run:
         """From its first corner to its middle; for a run alike from both ends."""
         return _half(self)

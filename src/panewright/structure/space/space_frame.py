@@ -54,8 +54,14 @@ class Bound:
 
     def times(self, factor: float) -> Bound:
         """Under so much more load."""
-        parts = (getattr(self, field.name) for field in fields(self))
-        return Bound(*(part * factor for part in parts))
+        return Bound(
+            self.sag_mm * factor,
+            self.sideways_mm * factor,
+            self.twist_deg * factor,
+            self.stress_mpa * factor,
+            self.torsion_mpa * factor,
+            self.shear_mpa * factor,
+        )
 
 
 @dataclass(frozen=True, slots=True)
