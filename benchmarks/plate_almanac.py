@@ -1,19 +1,25 @@
 """Writes the almanac of plates anew: every leaf from walked paths at the nodes of its polynomials.
 
-`python benchmarks/plate_almanac.py`, a quarter of a minute. To be run after any change of the plate's
+`python benchmarks/plate_almanac.py`, a minute. To be run after any change of the plate's
 equations, of its functions or of where a path takes more of them; tests hold the almanac against the path.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import product
 from pathlib import Path
 
 import numpy as np
 
 from panewright.glass.plate.almanac import edges, states
+from panewright.glass.plate.almanac import touches as kept
 from panewright.glass.plate.almanac.leaf import Leaf, grown, node_places, polynomials, write
+from panewright.glass.plate.almanac.touches import Touched
 from panewright.glass.plate.basis import Array
+from panewright.glass.plate.bending import Elastic, Plate
+from panewright.glass.plate.field import bend_supported
+from panewright.glass.plate.holding import Patch, Pressing, Supported
 from panewright.glass.plate.path import scale, walked_path
 from panewright.glass.plate.reaction import walked_shares
 
@@ -45,6 +51,30 @@ def made(leaf: Leaf, figures: Callable[[Leaf, float, float], Array], kinds: int)
     return found, np.concatenate(sizes)
 
 
+def touches() -> Array:
+    """Logarithms of what touches do, over the force, as polynomials."""
+    at = kept.nodes()
+    known = np.array([_touched(Touched(*each)) for each in product(*at)]).reshape(*kept.COUNTS, 2)
+    found = np.log(known)
+    for axis, count in enumerate(kept.COUNTS):
+        found = np.moveaxis(np.tensordot(_fitting(count), found, (1, axis)), 0, axis)
+    return np.asarray(found)
+
+
+def _touched(touched: Touched) -> list[float]:
+    """Largest stress over the force in the middle and beside the long edge, of a plate 1 m wide."""
+    glass = Elastic(70e9, kept.POISSON)
+    side, force_n = 1000 * touched.square, 1000.0
+    thick = 1000 * (force_n / (glass.young_pa * touched.force)) ** 0.25
+    held = Supported(Plate(1000 * touched.aspect, 1000, thick, glass))
+    pressings = (
+        Pressing(touched.even * force_n, (Patch(force_n, 0.0, across, side, side),))
+        for across in (0.0, 500 - 1.5 * side)
+    )
+    unit = held.plate.stress_unit_mpa * touched.force
+    return [bend_supported(held, each).worst_mpa / unit for each in pressings]
+
+
 def _fitting(count: int) -> Array:
     """From figures at the nodes to their polynomials."""
     table = np.array([polynomials(place, count) for place in node_places(count)]).T * (2 / count)
@@ -60,6 +90,7 @@ def main() -> None:
         write(_FOLDER / f"{leaf.name}.npz", found, sizes)
         last = [np.abs(found[-2:] / sizes).max(), np.abs(found[:, -2:] / sizes).max()]
         print(leaf.name, found.shape, f"last terms {last[0]:.0e} {last[1]:.0e}")
+    np.save(kept.FILE, touches().astype(np.float32))
 
 
 if __name__ == "__main__":

@@ -24,6 +24,7 @@ from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane
 from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
 from panewright.glass.plate.holding import Patch, Pressing, Sides, Supported
+from panewright.glass.plate.nearly import touched_mpa
 from panewright.glass.plate.thin import thin_peak_mpa
 from panewright.glass.strength import e1300, en16612
 from panewright.glass.strength.field_breakage import breakage, grown
@@ -32,6 +33,7 @@ from panewright.glass.verdict.proof import Family, told
 
 _ROOM = "glass"
 _WEIGHT_FACTOR = 1.35  # on own weight, EN 1990
+_AWAY = 0.05  # of a stress: more than the almanac is off
 _BY_FAR = 0.9  # of the limit: more room than thin-plate theory leaves out
 _CURE = (
     "Reach over the panel from beside it, and lay a board across its rails; or take thicker tempered glass."
@@ -79,10 +81,10 @@ def surely_bears(
     *,
     use: float = 1.0,
 ) -> bool:
-    """Whether thin-plate theory, which tells too much, already lets a pane bear every touch by far.
+    """Whether a quick figure already lets a pane bear every touch, or be used by less than `use` [-].
 
-    Or whether it is sure to be used by far less than `use` [-]. Only for EN and four sides. No is no answer:
-    such a pane is to be reckoned in full.
+    By the almanac, or by thin-plate theory, which tells too much. Only for EN and four sides. No is no
+    answer: such a pane is to be reckoned in full.
     """
     if family != "EN" or sides != "four sides" or pane.sheet.material != "glass":
         return False
@@ -92,9 +94,14 @@ def surely_bears(
 def _surely(pane: Pane, touch: PatchLoad, weight_pa: float, use: float) -> bool:
     sheet, held = pane.sheet, Supported(plate_of(pane, "EN", touch.duration_s))
     limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
-    places = places_mm(pane, touch.side_mm)
-    pressings = (_pressing(touch, place, _WEIGHT_FACTOR * weight_pa) for place in places)
-    return limit is not None and all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
+    if limit is None:
+        return False
+    weight_pa *= _WEIGHT_FACTOR
+    near = touched_mpa(held.plate, touch.force_n, touch.side_mm, weight_pa)
+    if near is not None:
+        return max(near) * (1 + _AWAY) <= use * limit
+    pressings = (_pressing(touch, place, weight_pa) for place in places_mm(pane, touch.side_mm))
+    return all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
 
 
 def _plastic(pane: Pane, touch: PatchLoad) -> Check:
@@ -115,9 +122,22 @@ def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[
 
 def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
     """The touch where it pulls the pane hardest."""
-    places = places_mm(pane, touch.side_mm, held.sides)
+    places = _worse_places(held, pane, touch, weight_pa)
     tried = (bend_supported(held, _pressing(touch, place, weight_pa)) for place in places)
     return max(tried, key=lambda bent: bent.worst_mpa)
+
+
+def _worse_places(
+    held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float
+) -> tuple[tuple[float, float], ...]:
+    """Where to look: one place where by the almanac it is worse beyond doubt, else both."""
+    places = places_mm(pane, touch.side_mm, held.sides)
+    if held.sides != "four sides":
+        return places
+    near = touched_mpa(held.plate, touch.force_n, touch.side_mm, weight_pa)
+    if near is None or max(near) <= (1 + 2 * _AWAY) * min(near):
+        return places
+    return (places[near.index(max(near))],)
 
 
 def _pressing(touch: PatchLoad, place: tuple[float, float], weight_pa: float) -> Pressing:
