@@ -50,6 +50,7 @@ GUST = PaneLoad("wind gust", 2400.0, 3.0, "wind", factored=False)
 NEEDS = "ccx"
 _CACHES = (
     plate._path,
+    walked,
     faces._grid_tables,
     breakage._gauss_tables,
     bending.bend,

@@ -106,7 +106,7 @@ def combine(
     return Loads(
         site.family,
         cases,
-        tuple(_pane_load(site.family, case) for case in cases if case.pressure_pa != 0),
+        _pane_loads(site.family, cases),
         down,
         up,
         design_down,
@@ -116,6 +116,17 @@ def combine(
         drift,
         along,
     )
+
+
+def pane_loads(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> tuple[PaneLoad, ...]:
+    """The loads across the pane alone, as `combine` has them: for whoever tries many winds."""
+    across = mass_kg_m2 * GRAVITY_M_S2 * math.cos(math.radians(site.tilt_deg))
+    service, strength = _cases(site, wind, snow, across)
+    return _pane_loads(site.family, service + strength)
+
+
+def _pane_loads(family: Family, cases: tuple[Case, ...]) -> tuple[PaneLoad, ...]:
+    return tuple(_pane_load(family, case) for case in cases if case.pressure_pa != 0)
 
 
 def _combined(site: Site, wind: WindLoad, snow: SnowLoad, weight_pa: float, factored: bool) -> Iterator[Case]:

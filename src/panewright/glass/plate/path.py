@@ -151,13 +151,9 @@ class LoadPath:
         self.aspect, self.poisson = aspect, poisson
         self._path = _path(round(aspect, 12), steps, kept)
         self._scale = scale(poisson)
-
-    @property
-    def limit(self) -> float:
-        """Largest Q at which the path is known. [-]"""
         ratios, loads = zip(*_LIMIT, strict=True)
-        at_glass = float(np.interp(self.aspect, ratios, loads))
-        return at_glass * (self._scale / scale(0.22)) ** 3
+        at_glass = float(np.interp(aspect, ratios, loads))
+        self.limit = at_glass * (self._scale / scale(0.22)) ** 3  #: largest Q at which the path is known [-]
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -174,6 +170,7 @@ class LoadPath:
         return Faces(self.aspect, self.poisson, place.counts, place.state, self._scale)
 
 
+@lru_cache(maxsize=64)
 def load_path(aspect: float, poisson: float = 0.22) -> LoadPath:
     """The load path of an aspect ratio; paths are kept, so asking again costs nothing.
 
@@ -183,6 +180,7 @@ def load_path(aspect: float, poisson: float = 0.22) -> LoadPath:
     return LoadPath(aspect, poisson, (0, 1, 2), kept_state)
 
 
+@lru_cache(maxsize=64)
 def walked_path(aspect: float, poisson: float = 0.22, *, fine: bool = False) -> LoadPath:
     """The same walked from no load on, the almanac not asked.
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import isfinite, sqrt
+from math import inf, log
 
 from panewright.check import Check
 from panewright.climate.site import RAILS_MM, Family, Site, Size, Wind
@@ -21,13 +21,16 @@ from panewright.climate.wind.load import wind_pressures
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.holding import Sides
-from panewright.structure.loads import combine
+from panewright.structure.loads import pane_loads
 from panewright.structure.panes.choice import prove_pane
 from panewright.structure.rails.seat import mass_kg_m2
 from panewright.units import MM
 
 MOST_M_S = 100.0
-_NEAR_M_S, _STEPS = 0.1, 30
+_NEAR_M_S, _MOST_TRIES = 0.01, 60
+_FIRST_M_S = 25.0  # tried first
+_USUAL, _LEAST = 1.5, 0.05  # power of the speed with which a pane's use grows, and below which none is seen
+_POWERS = 6  # tries by powers until one half way
 _ASKED: dict[Family, Wind] = {  # what the other family is asked for
     "EN": Wind(0.0, "10 min mean", "EN 1991-1-4", return_years=50.0, ground="II"),
     "ASCE": Wind(0.0, "3 s gust", "ASCE 7-16", risk_category="II", ground="C"),
@@ -83,37 +86,55 @@ def _as_thick(pane: Pane, thickness_mm: float, nominal_mm: float) -> Pane:
 def safe_speed_m_s(pane: Pane, site: Site, known_m_s: float = 0.0, *, sides: Sides = "four sides") -> float:
     """Highest wind speed at which the pane keeps every rule; 0 where it keeps them at none. [m/s]
 
-    `known_m_s` is a speed it is known to bear. Found to a tenth: chords in the square of the speed, to which
-    the pressure is proportional, and halvings where a chord would creep.
+    `known_m_s` is a speed it is known to bear. Found to a hundredth, from below.
     """
-    low, below = known_m_s, _used(pane, site, known_m_s, sides)
-    if below > 1:
+    low, high = _Tried(known_m_s, _used(pane, site, known_m_s, sides)), None
+    if low.used > 1:
         return 0.0
-    high = min(MOST_M_S, max(2 * low, 20.0))
-    above = _used(pane, site, high, sides)
-    while above <= 1 and high < MOST_M_S:
-        low, below, high = high, above, min(MOST_M_S, 1.5 * high)
-        above = _used(pane, site, high, sides)
-    if above <= 1:
-        return MOST_M_S
-    for step in range(_STEPS):
-        if high - low < _NEAR_M_S:
-            break
-        middle = _between((low, below), (high, above), chord=step % 3 < 2)
-        used = _used(pane, site, middle, sides)
-        if used <= 1:
-            low, below = middle, used
+    tried = [low]
+    while len(tried) < _MOST_TRIES and (high is None or high.speed_m_s - low.speed_m_s > _NEAR_M_S):
+        speed = _next_m_s(tried, low, high)
+        tried.append(now := _Tried(speed, _used(pane, site, speed, sides)))
+        if now.used > 1:
+            high = now
+        elif speed >= MOST_M_S:
+            return MOST_M_S
         else:
-            high, above = middle, used
-    return low
+            low = now
+    return low.speed_m_s
 
 
-def _between(low: tuple[float, float], high: tuple[float, float], *, chord: bool) -> float:
-    """Where the chord meets full use, kept off its ends; half way where there is no chord. [m/s]"""
-    (slow, below), (fast, above) = low, high
-    share = (1 - below) / (above - below) if chord and isfinite(above) else 0.5
-    share = min(max(share, 0.02), 0.98)
-    return sqrt(slow**2 + share * (fast**2 - slow**2))
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A wind speed, and the use of the rule nearest to its limit."""
+
+    speed_m_s: float
+    used: float
+
+
+def _next_m_s(tried: list[_Tried], low: _Tried, high: _Tried | None) -> float:
+    """Where the use, a power of the speed, meets 1, kept between what holds and what does not. [m/s]
+
+    Now and then half way, or half as far again while nothing failed, should the power mislead.
+    """
+    floor = low.speed_m_s + 0.4 * _NEAR_M_S
+    wanted = _full_m_s(tried)
+    if wanted is None or len(tried) % _POWERS == 0:
+        wanted = (
+            max(1.5 * low.speed_m_s, _FIRST_M_S) if high is None else (low.speed_m_s + high.speed_m_s) / 2
+        )
+    return max(floor, min(wanted, MOST_M_S if high is None else high.speed_m_s - 0.4 * _NEAR_M_S))
+
+
+def _full_m_s(tried: list[_Tried]) -> float | None:
+    """Where the power law of the last two speeds meets full use; of one alone by a usual power. [m/s]"""
+    told = [each for each in tried if each.speed_m_s > 0 and 0 < each.used < inf][-2:]
+    if not told:
+        return None
+    last, power = told[-1], _USUAL
+    if len(told) == 2 and told[0].speed_m_s != last.speed_m_s:
+        power = log(last.used / told[0].used) / log(last.speed_m_s / told[0].speed_m_s)
+    return last.speed_m_s * (1 / last.used) ** (1 / power) if power > _LEAST else None
 
 
 def _used(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> float:
@@ -125,8 +146,8 @@ def _checks(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> tuple[Che
     blown = replace(site, wind=replace(site.wind, speed_m_s=speed_m_s), ground_snow_pa=0.0)
     snow = snow_pressure(blown, free_to_slide=False)
     size = Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
-    loads = combine(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
-    return prove_pane(pane, site.family, _hardest(site.family, loads.pane_loads), sides).checks
+    loads = pane_loads(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
+    return prove_pane(pane, site.family, _hardest(site.family, loads), sides).checks
 
 
 def _hardest(family: Family, loads: tuple[PaneLoad, ...]) -> tuple[PaneLoad, ...]:

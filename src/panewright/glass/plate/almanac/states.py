@@ -38,7 +38,8 @@ def state(aspect: float, level: int, load: float) -> State | None:
     leaf = next((each for each in LEAVES[level] if aspect <= each.widest), None)
     if leaf is None or not leaf.holds(aspect, load):
         return None
-    w, f = np.split(leaf.at(aspect, load), 2)
+    found = leaf.at(aspect, load)
+    w, f = found[: found.size // 2], found[found.size // 2 :]
     if aspect == 1:
         w, f = _alike_both_ways(w), _alike_both_ways(f)
     v = grown(load) if leaf.begins == 0 else 1.0
