@@ -14,8 +14,10 @@ from panewright.ledger.actuals import add_minutes
 from panewright.ledger.built import Deviation, Joint, Substitution, record_built
 from panewright.ledger.customers import Person, order_is_for, save_customer
 from panewright.ledger.cuts import Cut, PieceCut, cut, keep_plan
+from panewright.ledger.deals import Exchanged, exchange, give, keep_deal
 from panewright.ledger.files import attach, store
 from panewright.ledger.kits import pack
+from panewright.ledger.laid import Laying, lay
 from panewright.ledger.lots import Cell, add_cells, save_lot
 from panewright.ledger.measured import keep_mapping, keep_table
 from panewright.ledger.open import Ledger
@@ -57,6 +59,7 @@ def shop(ledger: Ledger) -> str:
     pack(ledger, panel, "kit: rail 900", by="Ben", at=later(7))
     _cut(ledger)
     _cells_measured(ledger)
+    _dealt(ledger, panel)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
@@ -112,6 +115,18 @@ def _cells_measured(ledger: Ledger) -> None:
     keep_mapping(ledger, table, MAPPING, ROWS, seen=0, kind="156 mm poly", by="Ann", at=NOON)
     right = Settlement("c1", "correct", 5, {"isc_a": 9.05}, reason="=written wrongly")
     settle(ledger, table, right, by="Ann", at=NOON)
+
+
+def _dealt(ledger: Ledger, panel: str) -> None:
+    """A deal of which a cell was exchanged; one of its cells laid, and one that broke."""
+    told = {"by": "Ann", "at": NOON}
+    text = '{"order": "customer = \\"Ölaf Plumrow\\"", "panels": [["c0", "c1"]]}'
+    deal = keep_deal(ledger, "C1", "JL-9", text, said="1 panel", **told)
+    give(ledger, deal, 1, panel, **told)
+    lay(ledger, panel, Laying(1, "C1", "c0", deal=deal), **told)
+    lay(ledger, panel, Laying(1, "C1", "c0", "broken", "=cracked, says Ölaf Plumrow", deal), **told)
+    exchange(ledger, deal, Exchanged(1, 1, "c0", "c1", "cracked", '{"power_w": 4.1}'), seen=0, **told)
+    lay(ledger, panel, Laying(1, "C1", "c1", deal=deal), **told)
 
 
 def _measured(ledger: Ledger, panel: str) -> None:

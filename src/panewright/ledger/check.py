@@ -17,6 +17,7 @@ from panewright.ledger.tables import METADATA
 from panewright.ledger.tables.built import BuiltRow
 from panewright.ledger.tables.changes import ChangeRow
 from panewright.ledger.tables.customers import DetailRow
+from panewright.ledger.tables.deals import DealSwapRow
 from panewright.ledger.tables.lots import LotDetailRow
 from panewright.ledger.tables.measured import CellMappingRow
 from panewright.ledger.tables.orders import DocumentRow, OrderVersionRow
@@ -32,6 +33,7 @@ _VERSIONS: tuple[tuple[str, Any, Any], ...] = (
     ("a promise", PromiseRow, PromiseRow.order_id),
     ("a receipt", ReceiptRow, ReceiptRow.line_id),
     ("a table of cells", CellMappingRow, CellMappingRow.table_id),
+    ("a deal", DealSwapRow, DealSwapRow.deal_id),
 )
 
 

@@ -22,6 +22,7 @@ from panewright.ledger.customers import customer_of_order, orders_of
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.built import BuiltRow, DeviationRow, JointRow, SubstitutionRow
 from panewright.ledger.tables.customers import CustomerRow, DetailRow, ErasureRow
+from panewright.ledger.tables.deals import DealRow, DealSwapRow, LaidRow
 from panewright.ledger.tables.orders import DesignRow, OrderRow, OrderVersionRow
 from panewright.ledger.tables.promises import PromiseRow, QuoteSentRow
 from panewright.ledger.tables.readings import AttachedRow, FileRow, ReadingRow
@@ -48,6 +49,9 @@ _TOUCHED = (
     "file",
     "promise",
     "quote_sent",
+    "deal",
+    "deal_swap",
+    "laid",
 )
 _FIELDS = ("name", "address", "mail", "phone")
 _Text = tuple[Any, Any, Callable[[str, personal.Words], str]]
@@ -102,6 +106,9 @@ def _of_orders(orders: list[int]) -> Iterator[_Text]:
     yield OrderVersionRow.text, OrderVersionRow.order_id.in_(orders), personal.out_of_document
     for column in (DesignRow.figures, DesignRow.checks):
         yield column, DesignRow.order_version_id.in_(versions), personal.out_of_document
+    yield DealRow.text, DealRow.order_id.in_(orders), personal.out_of_deal
+    deals = select(DealRow.id).where(DealRow.order_id.in_(orders))
+    yield DealSwapRow.reason, DealSwapRow.deal_id.in_(deals), personal.out_of_prose
     yield PromiseRow.note, PromiseRow.order_id.in_(orders), personal.out_of_prose
     yield QuoteSentRow.note, QuoteSentRow.order_version_id.in_(versions), personal.out_of_prose
     yield AttachedRow.title, papers, personal.out_of_prose
@@ -117,7 +124,7 @@ def _of_panels(orders: list[int]) -> Iterator[_Text]:
         yield column, BuiltRow.serial_id.in_(panels), personal.out_of_document
     for column in (JointRow.note, SubstitutionRow.reason, DeviationRow.places, DeviationRow.note):
         yield column, column.class_.built_id.in_(builts), personal.out_of_prose
-    for column in (ClaimRow.words, RepairRow.words, StepRow.note, ReadingRow.note):
+    for column in (ClaimRow.words, RepairRow.words, StepRow.note, ReadingRow.note, LaidRow.reason):
         yield column, column.class_.serial_id.in_(panels), personal.out_of_prose
 
 

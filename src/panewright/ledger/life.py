@@ -11,6 +11,7 @@ from panewright.ledger.expiry import Past, past_their_day
 from panewright.ledger.files import Attached, attached
 from panewright.ledger.hours import Spent, all_hours
 from panewright.ledger.kits import Packed, all_packed
+from panewright.ledger.laid import Laid, all_laid
 from panewright.ledger.lots import LotVersion, lots_of_serial
 from panewright.ledger.open import Ledger
 from panewright.ledger.readings import ReadingKept, readings, readings_of_cells
@@ -28,6 +29,7 @@ class Life:
     customer: str | None  #: mark
     design: DesignMade
     builts: tuple[BuiltVersion, ...]
+    laid: tuple[Laid, ...]  #: cells by their marks: laid, lifted, broken
     lots: tuple[LotVersion, ...]  #: that went into any version of it
     past: tuple[Past, ...]  #: those that were past their day then
     ticks: tuple[Tick, ...]
@@ -49,6 +51,7 @@ def life(ledger: Ledger, serial: str) -> Life:
         customer_of(ledger, panel.order),
         design_of_serial(ledger, serial),
         builts(ledger, serial),
+        all_laid(ledger, serial),
         lots_of_serial(ledger, serial),
         past_their_day(ledger, serial),
         all_ticks(ledger, serial),

@@ -51,6 +51,16 @@ def out_of_document(text: str, said: Words) -> str:
     return text if clean == plain else json.dumps(clean)
 
 
+def out_of_deal(text: str, said: Words) -> str:
+    """A deal of cells without the person's words: only its order's text bears any, no mark of a cell."""
+    plain = json.loads(text)
+    before = plain.get("order", "")
+    after = _out_of_order(before, said)
+    if after == before:
+        return text
+    return json.dumps({**plain, "order": after}, ensure_ascii=False, separators=(",", ":")) + "\n"
+
+
 def _within(plain: Any, said: Words) -> Any:
     if isinstance(plain, dict):
         return {key: _within(value, said) for key, value in plain.items()}

@@ -7,6 +7,7 @@ from datetime import date, datetime
 
 from panewright.ledger.hours import Spent
 from panewright.ledger.kits import Packed
+from panewright.ledger.laid import Laid
 from panewright.ledger.life import Life
 from panewright.ledger.lots import LotVersion
 from panewright.ledger.readings import ReadingKept
@@ -35,6 +36,7 @@ def _lines(life: Life) -> Iterator[str]:
     yield f"  design {design.revision} of version {design.version}, Panewright {design.program}: {proven}"
     for built in life.builts:
         yield from _section(title(built), lines_of(built))
+    yield from _section("Cells as they were laid", (_laid(each) for each in life.laid))
     yield from _section("Lots", (_lot(each) for each in life.lots))
     yield from _section("Past their day", map(str, life.past))
     yield from _section("Steps", (_tick(each) for each in life.ticks))
@@ -54,6 +56,12 @@ def _lines(life: Life) -> Iterator[str]:
         "Claims", (f"{_when(each.at)}  number {each.id}: {each.words}" for each in life.claims)
     )
     yield from _section("Repairs", (f"{_when(each.at)}  {each.words} ({each.by})" for each in life.repairs))
+
+
+def _laid(each: Laid) -> str:
+    told = {"laid": "laid", "lifted": "LIFTED again", "broken": "BROKE"}[each.what]
+    why = f": {each.reason}" if each.reason else ""
+    return f"{_when(each.at)}  place {each.place}: {each.cell} of lot {each.lot} {told}{why} ({each.by})"
 
 
 def _packed(each: Packed) -> str:

@@ -76,7 +76,7 @@ def money(value: str | Decimal, currency: str) -> str:
     """A price as it is written everywhere.
 
     >>> money("240", "EUR")
-    '240.00 EUR'
+    '240.00\\u2009EUR'
     """
     return amount(Decimal(value), currency)
 
