@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+sys.path.append(str(Path(__file__).parent))
 sys.path.append(str(Path(__file__).parents[2] / "benchmarks"))
 
 from served import TABLET, Served

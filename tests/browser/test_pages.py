@@ -1,17 +1,11 @@
 """Every page at both sizes: no fault of accessibility, nothing wider than the screen, nothing heavy."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
+from faults import WIDE, faults
 from served import PHONE, TABLET, take
 
 pytestmark = pytest.mark.peer("chromium")
 
-RULES = {
-    "runOnly": {
-        "type": "tag",
-        "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    }
-}
 PATHS = (
     "/",
     "/orders/JL-7",
@@ -59,13 +53,6 @@ LATER = {
     "/orders/JL-7/kit": "#kitlist .tick",
     "/orders/JL-7/plan": ".daylist",
 }
-WIDE = """() => document.documentElement.scrollWidth > innerWidth + 1"""
-SMALL = """() => [...document.querySelectorAll(
-        "button, .button, select, input:not([type=hidden]):not(.unseen), .block a, summary")]
-    .filter((each) => each.checkVisibility() && !each.closest(".tools, .skip"))
-    .map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
-    .filter(([, box]) => box.height && (box.height < 43.5 && !(box.height > 24 && box.width < 40)))
-    .map(([words, box]) => `${Math.round(box.width)} x ${Math.round(box.height)} ${words}`)"""
 
 
 def prepare(page, served):
@@ -164,7 +151,7 @@ def furnish(page, served):
 
 def test_no_page_has_a_fault_of_accessibility_at_either_size(page, served):
     prepare(page, served)
-    axe, found = Axe(), []
+    found = []
     for size in (TABLET, PHONE):
         page.set_viewport_size(size)
         for path in PATHS:
@@ -178,17 +165,7 @@ def test_no_page_has_a_fault_of_accessibility_at_either_size(page, served):
                 page.get_by_role("heading", name="Build book").wait_for(timeout=60_000)
             if path.startswith(("/panel/", "/orders/JL-7")):
                 page.wait_for_function("() => !document.querySelector('.verdict.wait')")
-            for summary in page.locator("main details:not([open]) > summary").all()[:8]:
-                if summary.is_visible():
-                    summary.click()
-            report = axe.run(page, options=RULES)
-            found += [
-                f"{path} {size['width']}: {each['id']}: {each['nodes'][0]['html'][:120]}"
-                for each in report.response["violations"]
-            ]
-            if page.evaluate(WIDE):
-                found.append(f"{path} {size['width']}: wider than the screen")
-            found += [f"{path} {size['width']}: small target: {each}" for each in page.evaluate(SMALL)]
+            found += [f"{path} {size['width']}: {each}" for each in faults(page)]
     assert found == []
 
 

@@ -17,7 +17,10 @@ from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
+    from panewright.desk.deals.seen import CellSeen
+    from panewright.desk.deals.wish import Wish
     from panewright.desk.lots.looked import Looked
+    from panewright.desk.lots.ranked import OffersSeen
     from panewright.desk.lots.seen import Weighed
     from panewright.desk.lots.settled import Settled
     from panewright.desk.orders.offered import KitShown, OfferShown
@@ -274,6 +277,52 @@ def cells_listed(kept: bytes, name: str) -> bytes:
     from panewright.desk.lots.seen import stood_of
 
     return content(stood_of(kept), name)
+
+
+def deal_made(text: str, file: str, lot: str, kept: bytes, wish: Wish) -> str:
+    """A weighed lot dealt to the panels of an order, as a deal is kept."""
+    from panewright.desk.deals.deal import as_text
+    from panewright.desk.deals.dealing import deal
+    from panewright.desk.lots.seen import stood_of
+
+    at(5)
+    design = designed(text, file).design
+    at(30)
+    return as_text(deal(design, file, (lot, stood_of(kept)), wish))
+
+
+def deal_cell(text: str, mark: str) -> CellSeen:
+    """One cell of a deal: why it is where it is, and what may take its place."""
+    from panewright.desk.deals.seen import cell_seen
+
+    return cell_seen(text, mark)
+
+
+def deal_swapped(text: str, mark: str, into: str, why: str) -> str:
+    """A deal with another cell in one place, as a deal is kept."""
+    from panewright.desk.deals.seen import swapped_text
+
+    return swapped_text(text, mark, into, why)
+
+
+def deal_paper(text: str, name: str) -> bytes:
+    """One paper of a deal by its name."""
+    from panewright.desk.deals.deal import from_text
+    from panewright.desk.deals.dealing import revived
+    from panewright.desk.deals.papers import file
+
+    deal = from_text(text)
+    at(20)
+    design = designed(deal.order, deal.file).design
+    at(50)
+    return file(design, deal, revived(deal, design), name)
+
+
+def offers_ranked(text: str, order: str, file: str, panels: int) -> OffersSeen:
+    """Offers of cells ranked for the panels of an order."""
+    from panewright.desk.lots.ranked import ranked_for
+
+    return ranked_for(text, order, file, panels)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -1,4 +1,4 @@
-"""The kinds of long work in a shop: cutting plans, price lists, and the records kept safe."""
+"""The kinds of long work in a shop: plans, price lists, cells dealt and compared, records kept safe."""
 
 from __future__ import annotations
 
@@ -23,6 +23,20 @@ _LISTS = Words(
     cut_off=Problem(
         "The shop was closed before every size was reckoned.", "The range is kept below; reckon it again."
     ),
+)
+_DEALS = Words(
+    busy=Problem("Another lot is being matched.", "Wait until it is done, or stop it."),
+    stopped=Problem("It was stopped.", "No cell was dealt."),
+    gone=Problem("The work ended before the lot was matched.", "Begin it again; nothing was changed."),
+    cut_off=Problem(
+        "The shop was closed before the lot was matched.", "Begin it again; nothing was changed."
+    ),
+)
+_OFFERS = Words(
+    busy=Problem("Other offers are being compared.", "Wait until it is done, or stop it."),
+    stopped=Problem("It was stopped.", "The offers are kept below; compare them again when you like."),
+    gone=Problem("The work ended before it was done.", "Begin it again."),
+    cut_off=Problem("The shop was closed before this was done.", "The offers are kept below."),
 )
 _RECORDS = Words(
     busy=Problem("Something else is being done with the records.", "Wait until it is done, or stop it."),
@@ -60,9 +74,11 @@ class Works:
     def __init__(self, floor: Floor) -> None:
         self.cutting = Work(floor, "cutting", _PLANS)
         self.catalogue = Work(floor, "catalogue", _LISTS)
+        self.dealing = Work(floor, "dealing", _DEALS)
+        self.offers = Work(floor, "offers", _OFFERS)
         self.records = KeptSafe(floor, "records", _RECORDS)
 
     def recall(self) -> None:
         """What was cut off when the server ended last."""
-        for each in (self.cutting, self.catalogue, self.records):
+        for each in (self.cutting, self.catalogue, self.dealing, self.offers, self.records):
             each.recall()

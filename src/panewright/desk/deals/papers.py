@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.deals import told
 from panewright.desk.deals.deal import Deal, as_text
-from panewright.lots.matching.explain import why
 from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, SvgLeaf, WorkbookLeaf
 from panewright.pack.pages.pick import (
     PickedPanel,
@@ -40,7 +39,7 @@ def picks_of(deal: Deal, matched: Matched) -> Picks:
         sentence=told.sentence(deal),
         compared=tuple((each.what, each.value, each.note) for each in told.compared(deal)),
         panels=tuple(picked(deal, number) for number in range(1, len(deal.panels) + 1)),
-        left=tuple((mark, _reason(why(matched, mark).words)) for mark in explained),
+        left=tuple((mark, _reason(told.why_words(matched, mark))) for mark in explained),
         rest=strongest[told.MOST_WHYS :],
         figures=dict(figures),
         said=deal.said,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from panewright.lots.matching.matched import Matched
 
 MOST_WHYS = 12  #: of the cells left over, the strongest: it is of those that one asks
+_PLACE = re.compile(r"string (\d+), place (\d+)")
 _WATTS = 5  # digits of a panel's power: what matching brings is a few thousandths
 
 
@@ -154,15 +156,13 @@ def _row(words: tuple[str, ...]) -> str:
 
 def of_left(deal: Deal, matched: Matched) -> Iterator[str]:
     """What is left over, the strongest cells first, each with its reason."""
-    from panewright.lots.matching.explain import why
-
     if not deal.left:
         yield "No cell is left over."
         return
     strongest = by_power(deal, matched)
     yield f"Left over: {len(deal.left)}, the strongest first."
     for mark in strongest[:MOST_WHYS]:
-        yield f"  {why(matched, mark).words}"
+        yield f"  {why_words(matched, mark)}"
     if len(strongest) > MOST_WHYS:
         rest = ", ".join(strongest[MOST_WHYS : 3 * MOST_WHYS])
         yield f"  and {rest}{', ...' if len(strongest) > 3 * MOST_WHYS else ''}"
@@ -174,16 +174,26 @@ def by_power(deal: Deal, matched: Matched) -> tuple[str, ...]:
     return tuple(sorted(deal.left, key=lambda mark: -power[mark]))
 
 
-def of_cell(deal: Deal, matched: Matched, mark: str) -> str:
-    """Why a cell is where it is."""
+def why_words(matched: Matched, mark: str) -> str:
+    """Why a cell is where it is, places numbered as on the drawings: on through all strings."""
     from panewright.lots.matching.explain import why
 
+    in_series = matched.rules.seats.length
+
+    def drawn(found: re.Match[str]) -> str:
+        return f"place {(int(found[1]) - 1) * in_series + int(found[2])}"
+
+    return _PLACE.sub(drawn, why(matched, mark).words)
+
+
+def of_cell(deal: Deal, matched: Matched, mark: str) -> str:
+    """Why a cell is where it is."""
     known(deal, mark)
     for each in reversed(deal.swaps):
         if each.out == mark and mark in deal.gone:
             why_out = f": {each.why}" if each.why else ""
             return f"Cell {mark} was taken out of panel {each.panel}, place {each.place}{why_out}."
-    return why(matched, mark).words
+    return why_words(matched, mark)
 
 
 def swap_words(swap: Swap) -> str:

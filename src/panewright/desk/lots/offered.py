@@ -46,6 +46,42 @@ from panewright.shelf.key import Fault, Key
 from panewright.shelf.reading import Reading, read_row
 
 STC_W_M2, STC_C = 1000.0, 25.0
+SAMPLE = """\
+# INVENTED offers, to be written over: what each seller asks, and what is believed of it.
+
+[want]
+sure = "95 %"
+
+[[step]]
+name = "soldering"
+lost = "3 of 100"
+
+[[offer]]
+name = "A grade"
+price = "80.00"
+pack = 40
+carriage = "9.00"
+lost = "0.5 %"
+
+[[offer]]
+name = "mixed box, measured here"
+price = "56.00"
+pack = 50
+carriage = "14.00"
+lost = "1 of 20"
+measured = "yes"
+measuring = "0.10"
+
+[[offer.grade]]
+share = "70 %"
+current = "-2 %"
+current_spread = "2 %"
+
+[[offer.grade]]
+share = "30 %"
+current = "-12 %"
+current_spread = "3 %"
+"""
 _COUNT = re.compile(r"(\d{1,7})\s+of\s+(\d{1,7})")
 _LOST = {"kind": "text", "example": "2 %"}
 _SHARE: dict[str, Any] = {"kind": "share", "least": "-90 %", "most": "100 %", "example": "-4 %"}

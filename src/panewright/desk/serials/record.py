@@ -13,6 +13,7 @@ from panewright.desk.bench.readings import TAKEN_BACK
 
 if TYPE_CHECKING:
     from panewright.desk.shop.shop import Shop
+    from panewright.ledger.laid import Laid
     from panewright.ledger.life import Life
     from panewright.ledger.readings import ReadingKept
     from panewright.ledger.steps import Tick
@@ -41,6 +42,8 @@ class Record:
     life: Life
     readings: tuple[Row, ...]
     built: tuple[str, ...]  #: as it was told last, in lines
+    lying: tuple[Laid, ...]  #: cells by their marks, by their places
+    broken: tuple[Laid, ...]  #: cells that broke as they were laid
     minutes: str  #: in all; empty where nobody told any
 
 
@@ -53,7 +56,11 @@ def record(shop: Shop, serial: str) -> Record:
     texts = {each.version: each.text for each in shop.versions(life.serial.order)}
     units = value_of(texts.get(life.design.version, ""), "order.units") or "metric"
     built = tuple(lines_of(life.builts[-1])) if life.builts else ()
-    return Record(life, tuple(_row(each, units) for each in life.readings), built, _minutes(life))
+    last = {each.place: each for each in life.laid}
+    lying = tuple(each for _, each in sorted(last.items()) if each.what == "laid")
+    broken = tuple(each for each in life.laid if each.what == "broken")
+    rows = tuple(_row(each, units) for each in life.readings)
+    return Record(life, rows, built, lying, broken, _minutes(life))
 
 
 def _row(kept: ReadingKept, units: str) -> Row:

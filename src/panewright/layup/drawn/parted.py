@@ -6,7 +6,7 @@ touch. Dimensions are left to the paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
@@ -24,6 +24,7 @@ from panewright.layup.drawn.figure import (
     silicon_of,
 )
 from panewright.layup.drawn.rim import Rim, rim_round
+from panewright.layup.drawn.seated import silicon_round, words_on
 from panewright.layup.layup import Layup, PlacedCell
 
 WORDS_MM = 25.0  #: height of words on a drawing for a screen
@@ -50,6 +51,20 @@ def parted(layup: Layup, seen: Seen, rim: Rim | None = None) -> Parted:
     under = _turned(layup, seen, (pane, *(rim_round(layup, rim, seen) if rim else ())))
     cells = tuple((cell, _turned(layup, seen, silicon_of(cell))) for cell in layup.cells)
     over = _turned(layup, seen, _over(layup, seen, out))
+    return Parted(under, cells, over.with_items(side_words(layup, over, WORDS_MM, out)))
+
+
+def parted_marks(layup: Layup, marks: Mapping[int, str], seen: Seen, rim: Rim | None = None) -> Parted:
+    """The same with what is written on each cell at its place, as it is laid: no tabs yet."""
+    out = rim.margin_mm if rim else 0.0
+    pane = box(0, 0, layup.pane_width_mm, layup.pane_height_mm, "pane", filled=True)
+    under = _turned(layup, seen, (pane, *(rim_round(layup, rim, seen) if rim else ())))
+    words = {cell.number: words_on(cell, marks.get(cell.number, ""), WORDS_MM) for cell in layup.cells}
+    cells = tuple(
+        (cell, _turned(layup, seen, silicon_round(cell, words[cell.number]))) for cell in layup.cells
+    )
+    signs = column_signs(layup, WORDS_MM), lead_marks(layup, WORDS_MM, out)
+    over = _turned(layup, seen, chain(bus_boxes(layup), *words.values(), *signs))
     return Parted(under, cells, over.with_items(side_words(layup, over, WORDS_MM, out)))
 
 

@@ -50,8 +50,7 @@ def _items(layup: Layup, marks: Mapping[int, str], text: float, how: tuple[Seen,
         yield from rim_round(layup, view.rim, seen)
     for cell in layup.cells:
         words = words_on(cell, marks.get(cell.number, ""), text)
-        yield Path(cell_outline(cell.shape, cell.centre), "cell", closed=True, filled=True)
-        yield from _busbars(cell, words)
+        yield from silicon_round(cell, words)
         yield from words
     yield from bus_boxes(layup)
     yield from column_signs(layup, text)
@@ -73,6 +72,12 @@ def _mark_height(cell: PlacedCell, words: str, text: float) -> float:
     height, room = number_height(cell.shape, 1.3 * text), _WIDE * cell.shape.width_mm
     wide = text_width_mm(words, height, bold=True)
     return height if wide <= room else height * room / wide
+
+
+def silicon_round(cell: PlacedCell, words: Sequence[Text]) -> Iterator[Path]:
+    """A cell filled, its busbars broken where these words stand."""
+    yield Path(cell_outline(cell.shape, cell.centre), "cell", closed=True, filled=True)
+    yield from _busbars(cell, words)
 
 
 def _busbars(cell: PlacedCell, words: Sequence[Text]) -> Iterator[Path]:

@@ -43,7 +43,15 @@ async def _order_known(request: Request) -> dict[str, Any]:
     made = await here.reckoner.made(number, version.text)
     steps = await here.asks(_count_steps, made) if made else 0
     shown = here.reckoner.shown(version.text) if made else None
-    return {"number": number, "begun": begun, "shown": shown, "steps": steps}
+    dealt = await here.asks(_dealt, here.shop.ledger, number)
+    return {"number": number, "begun": begun, "shown": shown, "steps": steps, "dealt": dealt}
+
+
+def _dealt(ledger: Any, number: str) -> Any:
+    """Deals of cells to this order."""
+    from panewright.ledger.deals import deals
+
+    return deals(ledger, order=number)
 
 
 def _count_steps(made: Made) -> int:

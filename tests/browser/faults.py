@@ -1,0 +1,31 @@
+"""What no page may have: a fault of accessibility, more width than the screen, too small a target."""
+
+from __future__ import annotations
+
+from axe_playwright_python.sync_playwright import Axe
+
+RULES = {
+    "runOnly": {
+        "type": "tag",
+        "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    }
+}
+WIDE = """() => document.documentElement.scrollWidth > innerWidth + 1"""
+SMALL = """() => [...document.querySelectorAll(
+        "button, .button, select, input:not([type=hidden]):not(.unseen), .block a, summary")]
+    .filter((each) => each.checkVisibility() && !each.closest(".tools, .skip"))
+    .map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
+    .filter(([, box]) => box.height && (box.height < 43.5 && !(box.height > 24 && box.width < 40)))
+    .map(([words, box]) => `${Math.round(box.width)} x ${Math.round(box.height)} ${words}`)"""
+
+
+def faults(page):
+    """What is wrong with the page as it stands, everything on it opened."""
+    for summary in page.locator("main details:not([open]) > summary").all()[:8]:
+        if summary.is_visible():
+            summary.click()
+    report = Axe().run(page, options=RULES)
+    found = [f"{each['id']}: {each['nodes'][0]['html'][:120]}" for each in report.response["violations"]]
+    if page.evaluate(WIDE):
+        found.append("wider than the screen")
+    return found + [f"small target: {each}" for each in page.evaluate(SMALL)]
