@@ -170,7 +170,7 @@ def test_a_cell_that_broke_is_exchanged_and_its_story_stays(client, floor, begun
     old = dict(places(client, where))["3"]
     tapped(client, f"{where}/1/lay", "a", cell="3", state="laid")
     broke = tapped(client, f"{where}/1/lay", "b", cell="3", state="broken", why="cracked")
-    assert broke.headers["x-go"] == f"{where}?cell={old}"
+    assert broke.headers["x-go"] == f"{where}?cell={old}#dealcell"
     page = client.get(f"{where}?cell={old}&wait=1").text
     new = re.search(r'name="into" value="([^"]+)"', page).group(1)
     done = tapped(client, f"{where}/swap", "c", cell=old, into=new, why="cracked")

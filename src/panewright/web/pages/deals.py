@@ -181,7 +181,7 @@ async def lay(request: Request) -> Response:
     number, hand, place = _panel_number(request, found), who(request), whole(typed.get("cell"))
     what, cells = _WHATS.get(typed.get("state", ""), ""), found.deal.panels[number - 1].cells
     if typed.get("state") == "look" and 1 <= place <= len(cells):
-        return go(request, f"/deals/{found.number}?cell={part(cells[place - 1])}")
+        return go(request, f"/deals/{found.number}?cell={part(cells[place - 1])}#dealcell")
     try:
         told = place, what, typed.get("why", "")
         mark = await here.asks(deals.lay, here.shop.ledger, found, number, told, hand)
@@ -189,7 +189,7 @@ async def lay(request: Request) -> Response:
         return await _panel_again(request, found, mistake.problems)
     here.live.tell(f"laid:{found.serials[number]}", hand.tap)
     if what == "broken":
-        return go(request, f"/deals/{found.number}?cell={part(mark)}")
+        return go(request, f"/deals/{found.number}?cell={part(mark)}#dealcell")
     if not is_tap(request):
         return go(request, f"/deals/{found.number}/{number}")
     back = (("cell", str(place)), ("state", "lifted" if what == "laid" else "laid"))
