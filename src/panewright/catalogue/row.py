@@ -94,6 +94,7 @@ class Asked:
     quantities: tuple[int, ...]
     carriage: Carriage = not_asked
     actuals: Actuals | None = None  #: the shop's own pace and breakage
+    many: bool = False  #: so many sizes that what takes a second to load pays
 
 
 def row_of(member: Member, text: str, asked: Asked) -> Row:

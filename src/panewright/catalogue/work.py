@@ -8,15 +8,17 @@ back, the rows are the same and stand in the order of the range.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.catalogue.family import Family, Member
 from panewright.catalogue.row import Asked, Row, row_of
+from panewright.structure.space import compiled
 
 Told = Callable[[int, int], None]  #: how many sizes are done, of how many
 Stopping = Callable[[], bool]  #: whether somebody has called it off
 
 
+_MANY = 300  #: sizes from which on the compiler is loaded: half a second for each process
 _MOST_SIZES = 10  #: of a part, but all its glass: for all hands to be busy to the end
 
 
@@ -54,7 +56,9 @@ def _part(family: Family, number: int, placed: list[tuple[int, Member]]) -> Part
 
 
 def part_done(part: Part, asked: Asked) -> Done:
-    """One part, done here."""
+    """One part, done here; of a great range with frames solved by compiled loops."""
+    if asked.many:
+        compiled.load()
     return part.number, tuple(row_of(member, text, asked) for member, text in part.sizes)
 
 
@@ -78,6 +82,7 @@ def rows_of(
     family: Family, asked: Asked, crew: Crew = here, told: Told = _nobody, stopping: Stopping = _never
 ) -> tuple[Row, ...]:
     """Every row of a range, in its order; `Stopped` where somebody called it off."""
+    asked = replace(asked, many=family.size >= _MANY)
     parts, count = parts_of(family), 0
     found: dict[int, tuple[Row, ...]] = {}
     told(0, family.size)

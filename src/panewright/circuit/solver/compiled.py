@@ -1,16 +1,11 @@
 """The same functions compiled to machine code, for where thousands of panels are asked.
 
 Loading the compiler takes half a second and the first compilation on a machine a minute, so a single design
-never does: there the functions run as they are written. What was compiled is kept in a cache of this user,
-under a name made of the functions' own text, so that a changed function is never answered by an old one.
+never does: there the functions run as they are written. What was compiled is kept, see `compiling`.
 """
 
 from __future__ import annotations
 
-import hashlib
-import os
-import sys
-import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -32,6 +27,7 @@ from panewright.circuit.solver import (
     substring,
     walk,
 )
+from panewright.compiling import code_folder
 
 _MODULES: tuple[ModuleType, ...] = (
     elementary,
@@ -116,13 +112,5 @@ def _of(each: object, module: ModuleType) -> TypeGuard[FunctionType]:
 
 
 def _cache_folder() -> Path:
-    """Where the compiled code of exactly these functions is kept; where nothing can be, for this run only."""
-    files = (__file__, *(str(module.__file__) for module in _MODULES))
-    text = b"".join(Path(file).read_bytes() for file in files)
-    name = f"{hashlib.sha256(text).hexdigest()[:16]}-{sys.version_info[0]}{sys.version_info[1]}"
-    folder = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "panewright" / name
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return Path(tempfile.mkdtemp(prefix="panewright-"))
-    return folder if os.access(folder, os.W_OK) else Path(tempfile.mkdtemp(prefix="panewright-"))
+    """Where the compiled code of exactly these functions is kept."""
+    return code_folder((__file__, *(str(module.__file__) for module in _MODULES)))

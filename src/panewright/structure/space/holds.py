@@ -38,14 +38,15 @@ def free(mesh: Mesh, gives: Point) -> Flags:
     return may
 
 
-def give(matrix: Array, mesh: Mesh, gives: Point) -> None:
-    """Springs in place of holds, added to the stiffness; half of one where the rail is cut in half."""
-    run, node = np.nonzero(mesh.alone)
-    halved = np.where((node == mesh.held.shape[-1] - 1) & (not mesh.whole), 0.5, 1.0)
+def given(mesh: Mesh, gives: Point) -> Array:
+    """Springs in place of holds, of each movement of each node; half of one where the rail is cut in half."""
+    springs = np.zeros((*mesh.held.shape, 6))
     for movement, bends in zip((SIDEWAYS, ACROSS), gives, strict=True):
         if bends:
-            at = 6 * node + movement
-            matrix[:, run, at, at] += halved / bends
+            springs[..., movement] = mesh.alone / bends
+    if not mesh.whole:
+        springs[:, -1] *= 0.5
+    return springs
 
 
 @dataclass(frozen=True, slots=True)

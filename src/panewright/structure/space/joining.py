@@ -144,29 +144,29 @@ def _times(matrix: Array, vector: Array) -> Array:
 
 def _corners(left: Array, load: Array, turn: Array, frames: int, whole: bool) -> Array:
     """Movements of the runs' ends, each in its own axes."""
-    maps = _maps(whole)
-    split = len(turn), frames, len(maps)
+    seen = maps(whole)
+    split = len(turn), frames, len(seen)
     left, load = left.reshape(*split, *left.shape[2:]), load.reshape(*split, -1)
-    turned = np.swapaxes(maps, -1, -2)
-    matrix = (turned @ left @ maps).sum(axis=2)
+    turned = np.swapaxes(seen, -1, -2)
+    matrix = (turned @ left @ seen).sum(axis=2)
     push = (turned @ load[..., None]).sum(axis=2)[..., 0]
     gape = np.arange(_CORNER - 1, matrix.shape[-1], _CORNER)
     matrix[..., gape, gape] += turn[:, None, None]
     moved = np.linalg.solve(matrix, push[..., None])
-    return np.asarray((maps @ moved[:, :, None])[..., 0]).reshape(len(turn), frames * len(maps), -1)
+    return np.asarray((seen @ moved[:, :, None])[..., 0]).reshape(len(turn), frames * len(seen), -1)
 
 
 @lru_cache(maxsize=2)
-def _maps(whole: bool) -> Array:
+def maps(whole: bool) -> Array:
     """From the corners' movements to those of each run's ends, in the run's own axes."""
     if not whole:
         return np.stack([_along_x(0, 0.5), _mirrored()])
-    maps = np.zeros((4, 12, 4 * _CORNER))
+    seen = np.zeros((4, 12, 4 * _CORNER))
     for rail in range(4):
         after = (rail + 1) % 4
-        maps[rail, :6, _CORNER * rail : _CORNER * (rail + 1)] = _along_x(rail, 0.5)
-        maps[rail, 6:, _CORNER * after : _CORNER * (after + 1)] = _along_x(rail, -0.5)
-    return maps
+        seen[rail, :6, _CORNER * rail : _CORNER * (rail + 1)] = _along_x(rail, 0.5)
+        seen[rail, 6:, _CORNER * after : _CORNER * (after + 1)] = _along_x(rail, -0.5)
+    return seen
 
 
 def _along_x(quarters: int, apart: float) -> Array:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from panewright.structure.space import holds
+from panewright.structure.space import compiled, holds
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members, members
 from panewright.structure.space.joining import Rows, assembled, solved, strike
@@ -57,15 +57,33 @@ def _stand(
     spring, own, rows = _springs(ways, which)
     lengths = np.diff(net.place_mm)
     parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
-    shift = holds.shifts(net, build.bolt_mm)
-    matrix, push = assembled(parts, shift, _pushed(net, build.bead_mm[0]))
-    holds.give(matrix, net, build.bolt_mm_n)
-    strike(matrix, push, holds.free(net, build.bolt_mm_n))
-    turn, stops = np.array([way.turn_nmm for way in ways]), holds.stops(net, ways)
-    moved = solved(matrix, push, rows, stops, turn, frames=len(frames), whole=whole)
-    moved = (shift[which][None] @ moved[..., None])[..., 0]
-    ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
+    points, bolts = _pushed(net, build.bead_mm[0]), (build.bolt_mm, build.bolt_mm_n)
+    if compiled.loaded() and not whole:
+        moved, ends = compiled.solved_by_nodes(net, parts, points, bolts, rows, ways)
+    else:
+        moved = _moved(net, parts, points, bolts, rows, (ways, len(frames)))
+        ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
     return _sorted(net.of(which), moved, ends, spring, len(frames))
+
+
+def _moved(
+    net: Mesh,
+    parts: Members,
+    points: Array,
+    bolts: tuple[Point, Point],
+    rows: Rows,
+    asked: tuple[tuple[Condition, ...], int],
+) -> Array:
+    """Movements at the shear centre, axes (conditions, runs, nodes, 6)."""
+    (place, gives), (ways, frames) = bolts, asked
+    shift = holds.shifts(net, place)
+    matrix, push = assembled(parts, shift, points)
+    diagonal = np.arange(matrix.shape[-1])
+    matrix[..., diagonal, diagonal] += holds.given(net, gives).reshape(len(shift), -1)
+    strike(matrix, push, holds.free(net, gives))
+    turn, stops = np.array([way.turn_nmm for way in ways]), holds.stops(net, ways)
+    moved = solved(matrix, push, rows, stops, turn, frames=frames, whole=net.whole)
+    return np.asarray((shift[rows.runs][None] @ moved[..., None])[..., 0])
 
 
 def _springs(ways: tuple[Condition, ...], which: NDArray[np.intp]) -> tuple[Array, Array, Rows]:

@@ -1,0 +1,244 @@
+"""Runs solved node by node, as loops: for where thousands of frames are asked (space/compiled.py).
+
+What `joining` does with whole matrices is done here from node to node: a run's far end is solved out first,
+and node by node what stands beyond it, until only its corner is left. Then the corners, and back again. Every
+function is plain enough to be compiled. All matrices are symmetric, and what is struck out is a 1 on the
+diagonal.
+"""
+
+from __future__ import annotations
+
+from panewright.structure.space.member import Array
+
+N = 6  #: movements of a node
+
+
+def parted(a: Array, size: int) -> None:
+    """A symmetric matrix replaced by D, on its diagonal, and L, below it, of L D L'.
+
+    D may be less than nothing, as what a bolt gives may be.
+    """
+    for j in range(size):
+        for k in range(j):
+            a[j, j] -= a[j, k] * a[j, k] * a[k, k]
+        for i in range(j + 1, size):
+            found = a[i, j]
+            for k in range(j):
+                found -= a[i, k] * a[j, k] * a[k, k]
+            a[i, j] = found / a[j, j]
+
+
+def answered(parts: Array, right: Array, size: int, columns: int) -> None:
+    """Right sides replaced by what answers them."""
+    for i in range(1, size):
+        for k in range(i):
+            for c in range(columns):
+                right[i, c] -= parts[i, k] * right[k, c]
+    for i in range(size):
+        for c in range(columns):
+            right[i, c] /= parts[i, i]
+    for i in range(size - 2, -1, -1):
+        for k in range(i + 1, size):
+            for c in range(columns):
+                right[i, c] -= parts[k, i] * right[k, c]
+
+
+def moved_by_bolt(block: Array, bolt: Array, rows: bool) -> None:
+    """Rows, or columns, of a node seen by the movement of its bolt's line."""
+    inward, up = bolt[0], bolt[1]
+    for i in range(N):
+        if rows:
+            block[4, i] -= up * block[0, i]
+            block[5, i] += inward * block[0, i]
+            block[3, i] += up * block[1, i] - inward * block[2, i]
+        else:
+            block[i, 4] -= up * block[i, 0]
+            block[i, 5] += inward * block[i, 0]
+            block[i, 3] += up * block[i, 1] - inward * block[i, 2]
+
+
+def chained(
+    stiffness: Array,
+    push: Array,
+    points: Array,
+    held: Array,
+    may: Array,
+    give: Array,
+    bolt: Array,
+    own: Array,
+    beside: Array,
+    load: Array,
+) -> None:
+    """Blocks of a run by the movements its nodes are solved by: of each, of each with the next, and loads."""
+    nodes = held.shape[0]
+    for n in range(nodes):
+        for i in range(N):
+            load[n, i] = points[n, i]
+            for j in range(N):
+                own[n, i, j] = 0.0
+    for m in range(nodes - 1):
+        for i in range(N):
+            load[m, i] += push[m, i]
+            load[m + 1, i] += push[m, N + i]
+            for j in range(N):
+                own[m, i, j] += stiffness[m, i, j]
+                own[m + 1, i, j] += stiffness[m, N + i, N + j]
+                beside[m, i, j] = stiffness[m, i, N + j]
+    for n in range(nodes):
+        if held[n]:
+            moved_by_bolt(own[n], bolt, True)
+            moved_by_bolt(own[n], bolt, False)
+            if n < nodes - 1:
+                moved_by_bolt(beside[n], bolt, True)
+            if n > 0:
+                moved_by_bolt(beside[n - 1], bolt, False)
+            load[n, 4] -= bolt[1] * load[n, 0]
+            load[n, 5] += bolt[0] * load[n, 0]
+            load[n, 3] += bolt[1] * load[n, 1] - bolt[0] * load[n, 2]
+        for i in range(N):
+            own[n, i, i] += give[n, i]
+            if not may[n, i]:
+                load[n, i] = 0.0
+                for j in range(N):
+                    own[n, i, j] = own[n, j, i] = 0.0
+                    if n < nodes - 1:
+                        beside[n, i, j] = 0.0
+                    if n > 0:
+                        beside[n - 1, j, i] = 0.0
+                own[n, i, i] = 1.0
+
+
+def solved_out(own: Array, beside: Array, load: Array, back: Array) -> None:
+    """From the last node to the corner: what is left in `own[0]` and `load[0]` is the corner's alone.
+
+    `back[n]` then tells node n + 1: its first six columns by the movement of node n, the last by the load.
+    """
+    nodes = load.shape[0]
+    for n in range(nodes - 1, 0, -1):
+        parted(own[n], N)
+        right = back[n - 1]
+        for i in range(N):
+            for j in range(N):
+                right[i, j] = beside[n - 1, j, i]
+            right[i, N] = load[n, i]
+        answered(own[n], right, N, N + 1)
+        for i in range(N):
+            for j in range(N + 1):
+                found = 0.0
+                for k in range(N):
+                    found += beside[n - 1, i, k] * right[k, j]
+                if j < N:
+                    own[n - 1, i, j] -= found
+                else:
+                    load[n - 1, i] -= found
+
+
+def walked_back(back: Array, held: Array, bolt: Array, moved: Array) -> None:
+    """From the corner's movement, in `moved[0]`, to every node's; then seen at the shear centre."""
+    nodes = moved.shape[0]
+    for n in range(1, nodes):
+        for i in range(N):
+            found = back[n - 1, i, N]
+            for j in range(N):
+                found -= back[n - 1, i, j] * moved[n - 1, j]
+            moved[n, i] = found
+    for n in range(nodes):
+        if held[n]:
+            moved[n, 0] += bolt[0] * moved[n, 5] - bolt[1] * moved[n, 4]
+            moved[n, 1] += bolt[1] * moved[n, 3]
+            moved[n, 2] -= bolt[0] * moved[n, 3]
+
+
+def at_ends(stiffness: Array, push: Array, moved: Array, ends: Array) -> None:
+    """Forces on both ends of each member."""
+    for m in range(ends.shape[0]):
+        for i in range(2 * N):
+            found = -push[m, i]
+            for j in range(N):
+                found += stiffness[m, i, j] * moved[m, j] + stiffness[m, i, N + j] * moved[m + 1, j]
+            ends[m, i] = found
+
+
+def cornered(left: Array, load: Array, maps: Array, turn: float, moved: Array, room: Array) -> None:
+    """Movements of the ends of two runs that meet in a corner; `room` is 7 by 8."""
+    size = N + 1
+    room[:] = 0.0
+    room[N, N] = turn
+    for r in range(2):
+        for a in range(size):
+            for i in range(N):
+                if maps[r, i, a] == 0.0:
+                    continue
+                room[a, size] += maps[r, i, a] * load[r, i]
+                for b in range(size):
+                    for j in range(N):
+                        room[a, b] += maps[r, i, a] * left[r, i, j] * maps[r, j, b]
+    parted(room[:, :size], size)
+    answered(room[:, :size], room[:, size:], size, 1)
+    for r in range(2):
+        for i in range(N):
+            found = 0.0
+            for a in range(size):
+                found += maps[r, i, a] * room[a, size]
+            moved[r, i] = found
+
+
+def copied(to: Array, to_load: Array, left: Array, load: Array) -> None:
+    """A corner's stiffness and load kept."""
+    for i in range(N):
+        to_load[i] = load[i]
+        for j in range(N):
+            to[i, j] = left[i, j]
+
+
+def stood(
+    stiffness: Array,
+    push: Array,
+    points: Array,
+    held: Array,
+    may: Array,
+    give: Array,
+    bolt: Array,
+    spring_of: Array,
+    turn: Array,
+    along: Array,
+    runs: Array,
+    maps: Array,
+    rooms: tuple[Array, Array, Array, Array, Array, Array, Array, Array],
+    moved: Array,
+    ends: Array,
+) -> None:
+    """Every frame in every condition; axes as in `ring.Stood`, but runs of all frames one after the other.
+
+    `rooms` are for the blocks of one run, what tells the way back for each spring, hold and run, their
+    corners, whether they are known, and one corner.
+    """
+    own, beside, load, back, left, pushed, known, corner = rooms
+    known[:] = 0.0
+    for w in range(len(turn)):
+        s, a = spring_of[w], 1 if along[w] else 0
+        for f in range(len(runs) // 2):
+            for side in range(2):
+                r = runs[2 * f + side]
+                if known[s, a, r] == 0.0:
+                    known[s, a, r] = 1.0
+                    chained(
+                        stiffness[s, r],
+                        push[s, r],
+                        points[r],
+                        held[r],
+                        may[a, r],
+                        give[r],
+                        bolt,
+                        own,
+                        beside,
+                        load,
+                    )
+                    solved_out(own, beside, load, back[s, a, r])
+                    copied(left[s, a, r], pushed[s, a, r], own[0], load[0])
+                copied(corner[side], corner[2, side], left[s, a, r], pushed[s, a, r])
+            cornered(corner[:2], corner[2], maps, turn[w], moved[w, 2 * f : 2 * f + 2, 0], corner[3])
+            for side in range(2):
+                r, at = runs[2 * f + side], 2 * f + side
+                walked_back(back[s, a, r], held[r], bolt, moved[w, at])
+                at_ends(stiffness[s, r], push[s, r], moved[w, at], ends[w, at])

@@ -1,0 +1,117 @@
+"""Frames solved by compiled loops, in a process that designs many: a third of the time, the same figures.
+
+Loading the compiler takes half a second and the first compilation on a machine some seconds, so a single
+design never does: there `joining` solves its few frames. Both leave the same last digits open, those that the
+long chain of short members costs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from types import FunctionType
+from typing import Any
+
+import numpy as np
+
+from panewright.compiling import code_folder
+from panewright.structure.space import block, holds
+from panewright.structure.space.conditions import Condition
+from panewright.structure.space.element import Members
+from panewright.structure.space.joining import Rows, maps
+from panewright.structure.space.member import Array, Point
+from panewright.structure.space.mesh import Mesh
+
+_here: list[Callable[..., object]] = []  # what this process has loaded
+
+
+def load() -> None:
+    """From here on this process has its frames solved by compiled loops."""
+    if not _here:
+        _here.append(_compiled())
+
+
+def loaded() -> bool:
+    """Whether it has."""
+    return bool(_here)
+
+
+def solved_by_nodes(
+    net: Mesh,
+    parts: Members,
+    points: Array,
+    bolts: tuple[Point, Point],
+    rows: Rows,
+    ways: tuple[Condition, ...],
+) -> tuple[Array, Array]:
+    """Movements at the shear centre, (conditions, runs, nodes, 6), and forces on both ends of each member.
+
+    For runs that end in the middle of their rails. `bolts` are their place and what they give.
+    """
+    place, gives = bolts
+    shape = len(ways), len(rows.runs), net.held.shape[-1]
+    moved, ends = np.empty((*shape, 6)), np.empty((*shape[:2], shape[2] - 1, 12))
+    stood: Callable[..., object] = _here[0] if _here else block.stood
+    stood(
+        parts.stiffness,
+        np.ascontiguousarray(parts.push),
+        points,
+        net.held,
+        _may(net, gives),
+        holds.given(net, gives),
+        np.array(place),
+        rows.ways,
+        np.array([way.turn_nmm for way in ways]),
+        np.array([way.along for way in ways]),
+        rows.runs,
+        maps(False),
+        _rooms(len(parts.stiffness), net),
+        moved,
+        ends,
+    )
+    return moved, ends
+
+
+def _may(net: Mesh, gives: Point) -> Array:
+    """What may move: brackets free along the rail, and holding it."""
+    free = holds.free(net, gives)
+    held = free.copy()
+    held[..., 0] &= ~net.held
+    return np.stack([free, held])
+
+
+def _rooms(springs: int, net: Mesh) -> tuple[Array, ...]:
+    runs, nodes = net.held.shape
+    each = springs, 2, runs
+    return (
+        np.empty((nodes, 6, 6)),
+        np.empty((nodes - 1, 6, 6)),
+        np.empty((nodes, 6)),
+        np.empty((*each, nodes - 1, 6, 7)),
+        np.empty((*each, 6, 6)),
+        np.empty((*each, 6)),
+        np.zeros(each),
+        np.empty((4, 8, 8)),
+    )
+
+
+@cache
+def _compiled() -> Callable[..., object]:
+    """The loops compiled on first use; those as written stay as they are.
+
+    A division by zero is numpy's, and no function makes an array, so nobody counts who holds one.
+    """
+    import numba
+
+    folder = str(code_folder((__file__, str(block.__file__))))
+    setattr(numba.config, "CACHE_DIR", folder)  # noqa: B010 - it has no such name until it is set
+    options: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False}
+    way: Callable[[FunctionType], Callable[..., object]] = numba.njit(**options)
+    names: dict[str, Any] = dict(vars(block))
+    for name, each in vars(block).items():
+        if isinstance(each, FunctionType) and each.__module__ == block.__name__:
+            twin = FunctionType(each.__code__, names, name, each.__defaults__)
+            twin.__module__, twin.__qualname__ = block.__name__, name
+            names[name] = way(twin)
+    made: Callable[..., object] = names["stood"]
+    return made

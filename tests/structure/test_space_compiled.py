@@ -1,0 +1,70 @@
+"""Frames solved node by node stand as those solved by whole matrices."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panewright.frame.rail import Rail
+from panewright.glass.pane import Pane, Sheet
+from panewright.seal.sealant import Bead, Sealant
+from panewright.structure.rails.edge_load import split_at_45
+from panewright.structure.space import block, compiled
+from panewright.structure.space.conditions import conditions
+from panewright.structure.space.ring import stand_quarters
+from panewright.structure.space.space_frame import frame_build, frame_runs, outer_mm
+
+SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
+BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)
+WAYS = conditions("mitred", BEAD)
+profiles, joints = st.sampled_from(["angle", "channel", "tube"]), st.sampled_from(["mitred", "welded"])
+
+
+def frame(profile, size, count, share, joint="mitred"):
+    """Halves of a long and a short rail on so many brackets."""
+    (seat, long), pane = size, Pane(size[1], 0.7 * size[1], SHEET)
+    rail = Rail("any", profile, seat, 1.2 * seat, 0.08 * seat, "6063-T6", 6000)
+    outer = outer_mm(long, rail, BEAD)
+    held = tuple(np.linspace(share * outer, (1 - share) * outer, count).tolist())
+    build = frame_build(rail, pane, BEAD, "EN", joint)
+    runs = frame_runs(rail, pane, BEAD, (held, ()), split_at_45(pane, 1000.0))
+    return build, (runs[0].half(), runs[1].half())
+
+
+def stood_by(solver, build, frames):
+    """The frames by the loops."""
+    with pytest.MonkeyPatch.context() as here:
+        here.setattr(compiled, "_here", [solver])
+        return stand_quarters(build, frames, WAYS)
+
+
+def assert_alike(one, other):
+    """To the digits that a chain of short members leaves."""
+    for way in range(len(WAYS)):
+        for figure in range(6):
+            here, there = one.moved[way][..., figure], other.moved[way][..., figure]
+            assert here == pytest.approx(there, rel=1e-6, abs=1e-7 * np.abs(there).max())
+    assert one.ends == pytest.approx(other.ends, rel=1e-5, abs=1e-6 * np.abs(other.ends).max())
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    profiles,
+    st.tuples(st.floats(25, 60), st.floats(500, 2000)),
+    st.integers(2, 4),
+    st.floats(0.1, 0.3),
+    joints,
+)
+def test_loops_as_written_give_the_frame_of_whole_matrices(profile, size, count, share, joint):
+    build, halves = frame(profile, size, count, share, joint)
+    assert_alike(stood_by(block.stood, build, (halves,)), stand_quarters(build, (halves,), WAYS))
+
+
+def test_compiled_loops_give_the_figures_of_those_written():
+    build, halves = frame("angle", (38.0, 1300.0), 3, 0.17)
+    frames = halves, frame("angle", (38.0, 1300.0), 3, 0.2)[1]
+    assert_alike(stood_by(compiled._compiled(), build, frames), stood_by(block.stood, build, frames))
+
+
+def test_nothing_is_compiled_before_it_is_asked_for():
+    assert not compiled.loaded()
