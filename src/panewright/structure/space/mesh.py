@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -55,31 +57,27 @@ class Rail:
 def mesh(runs: Sequence[Run], rail: Rail) -> Mesh:
     """Nodes where something happens, and evenly between; as many in every run."""
     cuts = [_cut(run, rail, _LEAST[rail.whole]) for run in runs]
-    most = max(len(cut.place_mm) - 1 for cut in cuts)
+    most = max(len(cut[0]) for cut in cuts) - 1
     if most > _LEAST[rail.whole]:
         cuts = [_cut(run, rail, most) for run in runs]
-    rows = zip(*(cut.columns for cut in cuts), strict=True)
-    place, first, last, points, held, alone, seat = (np.array(each) for each in rows)
+    place, first, last, points, held, alone, seat = (np.array(each) for each in zip(*cuts, strict=True))
     return Mesh(place, (first, last), points, held, alone, seat, rail.whole)
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
-    """One run's row of a mesh, column by column."""
-
-    place_mm: Array
-    columns: tuple[Array | Flags, ...]
+_Cut = tuple[list[float], list[float], list[float], list[float], list[bool], list[bool], list[float]]
 
 
 @lru_cache(maxsize=2048)
 def _cut(run: Run, rail: Rail, least: int) -> _Cut:
-    """A run cut into so many members, or as many as it needs; kept, as frames share runs."""
+    """One run's row of a mesh, column by column: cut into so many members, or as many as it needs.
+
+    Kept, as frames share runs.
+    """
     places = kinks(run, _more(run, rail))
     place = nodes(places, max(least, len(places) - 1))
-    first, last = line_n_mm(run, place)
     held = _held(run, place)
-    columns = place, first, last, _points(run, place), held, _alone(place, held, rail), _seat(place, rail)
-    return _Cut(place, columns)
+    alone = _alone(place, held, rail)
+    return place, *line_n_mm(run, place), _points(run, place), held, alone, _seat(place, rail)
 
 
 def _more(run: Run, rail: Rail) -> tuple[float, ...]:
@@ -89,33 +87,33 @@ def _more(run: Run, rail: Rail) -> tuple[float, ...]:
     return (rail.stiff_mm, run.length_mm - rail.stiff_mm) if rail.whole else (rail.stiff_mm,)
 
 
-def _seat(place: Array, rail: Rail) -> Array:
-    middle = (place[:-1] + place[1:]) / 2
-    stiff = middle < rail.stiff_mm
-    if rail.whole:
-        stiff |= middle > place[-1] - rail.stiff_mm
-    return np.where(stiff, _STIFF, 1.0)
+def _seat(place: list[float], rail: Rail) -> list[float]:
+    beyond = place[-1] - rail.stiff_mm if rail.whole else math.inf
+    middles = ((before + after) / 2 for before, after in pairwise(place))
+    return [_STIFF if middle < rail.stiff_mm or middle > beyond else 1.0 for middle in middles]
 
 
-def _held(run: Run, place: Array) -> Flags:
-    held = np.zeros(place.shape, dtype=bool)
+def _nearest(place: list[float], at: float) -> int:
+    return min(range(len(place)), key=lambda node: abs(place[node] - at))
+
+
+def _held(run: Run, place: list[float]) -> list[bool]:
+    held = [False] * len(place)
     for bracket in run.held_mm:
-        held[int(np.argmin(np.abs(place - bracket)))] = True
+        held[_nearest(place, bracket)] = True
     return held
 
 
-def _points(run: Run, place: Array) -> Array:
-    force = np.zeros(place.shape)
+def _points(run: Run, place: list[float]) -> list[float]:
+    force = [0.0] * len(place)
     for at, push in run.points:
-        force[int(np.argmin(np.abs(place - at)))] += push
+        force[_nearest(place, at)] += push
     return force
 
 
-def _alone(place: Array, held: Flags, rail: Rail) -> Flags:
+def _alone(place: list[float], held: list[bool], rail: Rail) -> list[bool]:
     """Brackets that neither another nor a corner comes near to."""
-    alone, others, end = np.zeros_like(held), place[held], place[-1]
-    beyond = [0.0, end] if rail.whole else [0.0, *(2 * end - others[others < end])]
-    for node in np.flatnonzero(held):
-        away = np.abs(np.append(others, beyond) - place[node])
-        alone[node] = (away < rail.room_mm).sum() == 1
-    return alone
+    end, others = place[-1], [at for at, bracket in zip(place, held, strict=True) if bracket]
+    beyond = [0.0, end] if rail.whole else [0.0, *(2 * end - at for at in others if at < end)]
+    near = (sum(abs(other - at) < rail.room_mm for other in others + beyond) for at in place)
+    return [bracket and count == 1 for bracket, count in zip(held, near, strict=True)]

@@ -6,12 +6,15 @@ between; the solver's members are exact at their nodes, so a few are enough.
 
 from __future__ import annotations
 
+import math
+from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import accumulate, pairwise
+from operator import itemgetter
 
 import numpy as np
-
-from panewright.structure.space.member import Array
 
 _SAME_MM = 1e-6  # two places nearer than this are one
 
@@ -54,28 +57,46 @@ def _half(run: Run) -> Run:
     return Run(middle, line, tuple(min(place, middle) for place in held), points)
 
 
-def line_n_mm(run: Run, place: Array) -> tuple[Array, Array]:
+def line_n_mm(run: Run, place: Sequence[float]) -> tuple[list[float], list[float]]:
     """Load at both ends of each member. [N/mm]"""
-    table, line = np.transpose(run.load)
-    middle = (place[:-1] + place[1:]) / 2
-    under = (middle > table[0]) & (middle < table[-1])
-    found = np.interp(place, table, line)
-    return np.where(under, found[:-1], 0.0), np.where(under, found[1:], 0.0)
+    table, first, last = run.load, [], []
+    at = [_line_at(table, each) for each in place]
+    for number, (here, there) in enumerate(pairwise(place)):
+        under = table[0][0] < (here + there) / 2 < table[-1][0]
+        first.append(at[number] if under else 0.0)
+        last.append(at[number + 1] if under else 0.0)
+    return first, last
 
 
-def kinks(run: Run, more: tuple[float, ...] = ()) -> Array:
+def _line_at(table: tuple[tuple[float, float], ...], place: float) -> float:
+    """Load at a place, straight between those told."""
+    after = bisect_right(table, place, key=itemgetter(0))
+    if after in (0, len(table)):
+        return table[min(after, len(table) - 1)][1]
+    (start, low), (end, high) = table[after - 1], table[after]
+    return (high - low) / (end - start) * (place - start) + low
+
+
+def kinks(run: Run, more: tuple[float, ...] = ()) -> list[float]:
     """Places where something happens, in order, none twice; `more` are further places that must be nodes."""
-    table = {place for place, _ in run.load + run.points} | set(run.held_mm) | set(more)
-    places = np.array(sorted(table | {0.0, run.length_mm}))
-    places = places[(places >= 0) & (places <= run.length_mm + _SAME_MM)]
-    return np.asarray(places[np.append(True, np.diff(places) > _SAME_MM)])
+    told = {place for place, _ in run.load + run.points} | set(run.held_mm) | set(more)
+    found: list[float] = []
+    before = -math.inf
+    for place in sorted(told | {0.0, run.length_mm}):
+        if 0 <= place <= run.length_mm + _SAME_MM:
+            if place - before > _SAME_MM:
+                found.append(place)
+            before = place
+    return found
 
 
-def nodes(places: Array, members: int) -> Array:
+def nodes(places: Sequence[float], members: int) -> list[float]:
     """Places of the nodes of a run: the longest stretches cut up until there are so many members."""
-    stretches = np.diff(places)
-    parts = np.ones(len(stretches), dtype=int)
+    stretches = [after - before for before, after in pairwise(places)]
+    parts, each = [1] * len(stretches), list(stretches)
     for _ in range(members - len(stretches)):
-        parts[int(np.argmax(stretches / parts))] += 1
-    steps = np.repeat(stretches / parts, parts)
-    return np.concatenate([[0.0], np.cumsum(steps)])
+        longest = each.index(max(each))
+        parts[longest] += 1
+        each[longest] = stretches[longest] / parts[longest]
+    steps = (step for step, count in zip(each, parts, strict=True) for _ in range(count))
+    return list(accumulate(steps, initial=0.0))
