@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from panewright.cell.shape import Shape, area_mm2
 from panewright.units import MM
 
@@ -15,3 +17,13 @@ def mass_kg(shape: Shape) -> float:
     11.3
     """
     return area_mm2(shape) * MM**2 * shape.thickness_mm * MM * SILICON_KG_M3
+
+
+def all_kg(shapes: Iterable[Shape]) -> float:
+    """Mass of many cells, of which most have one and the same shape. [kg]"""
+    last, each, whole = None, 0.0, 0.0
+    for shape in shapes:
+        if shape is not last:
+            last, each = shape, mass_kg(shape)
+        whole += each
+    return whole

@@ -21,6 +21,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import product
 from typing import Literal
 
 from panewright.shelf.carriage import Foam
@@ -137,16 +138,13 @@ def choose_cushion(foams: Iterable[Foam], asked: Bearing, thick_mm: tuple[float,
     foams = tuple(foams)
     if not foams:
         raise ValueError("no foam to choose from")
-    fitting = [
-        made
-        for thick in thick_mm
-        for foam in foams
-        for pads in asked.pads
-        if (made := best_area(foam, asked, thick, pads)) is not None
-    ]
-    does = next((made for made in fitting if made.does), None)
-    if does is not None:
-        return does
+    fitting = []
+    for thick, foam, pads in product(thick_mm, foams, asked.pads):
+        made = best_area(foam, asked, thick, pads)
+        if made is not None and made.does:
+            return made
+        if made is not None:
+            fitting.append(made)
     if fitting:
         return min(fitting, key=lambda made: made.shock_g)
     return Cushion(asked, foams[-1], thick_mm[-1], asked.room_mm2, asked.pads[-1])

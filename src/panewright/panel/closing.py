@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from panewright.cell.mass import mass_kg
+from panewright.cell.mass import all_kg
 from panewright.enclosure.encapsulant import Pour
 from panewright.layup.layup import Layup
 from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
@@ -62,7 +62,7 @@ def isolators_of(order: Order, frame: FramePlan) -> int:
 def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: Amounts, shelf: Shelf) -> Mass:
     """The finished panel, part by part; sundries as the parts list has them."""
     others = (
-        ("cells", sum(mass_kg(cell.shape) for cell in layup.cells)),
+        ("cells", all_kg(cell.shape for cell in layup.cells)),
         ("tabs", ribbon_kg(tab_pieces(layup), kg_per_m(wired.tab))),
         ("buses", ribbon_kg(bus_pieces(layup), kg_per_m(wired.bus))),
         *((each.name, each.mass_kg) for each in sold(amounts, shelf) if each.mass_kg > 0),

@@ -12,7 +12,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Protocol, TypeVar
 
-from panewright.cell.mass import mass_kg
+from panewright.cell.mass import all_kg
 from panewright.cutting.plan import CutPlan
 from panewright.drawing.dimension import figure_digits
 from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
@@ -115,7 +115,7 @@ def _cells(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     cell, (chance, own) = design.order.cell, _broken(design, shelf, actuals)
     one = whole_cells(design, 1)
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
-    mass = sum(mass_kg(placed.shape) for placed in design.layup.cells)
+    mass = all_kg(placed.shape for placed in design.layup.cells)
     need = replace(need, waste=chance, mass_kg=mass, source=with_own(need.source, own), use="cell")
     return _in_pieces(need, cells_bought(design, shelf, actuals))
 

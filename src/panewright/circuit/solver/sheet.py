@@ -121,8 +121,11 @@ def lay_out(network: Network) -> Laid:
         for part in string.substrings:
             turned = set(part.turned)
             found: dict[tuple[Diode, float], int] = {}
+            last, place = None, 0
             for k, cell in enumerate(part.cells):
-                place = found.setdefault((cell, -1.0 if k in turned else 1.0), len(amounts))
+                if cell is not last or turned:
+                    place = found.setdefault((cell, -1.0 if k in turned else 1.0), len(amounts))
+                last = cell
                 if place == len(amounts):
                     amounts.append(0)
                 amounts[place] += 1

@@ -16,6 +16,7 @@ something that gives: it may hold or not, both are reckoned.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from panewright.seal.sealant import Bead
@@ -53,8 +54,9 @@ def bead_spring_mpa(bead: Bead) -> float:
     return SILICONE_SHEAR_PA * 1e-6 * bead.bite_mm / bead.glue_line_mm
 
 
+@lru_cache(maxsize=64)
 def conditions(joint: Joint, bead: Bead) -> tuple[Condition, ...]:
-    """All that are reckoned for a frame."""
+    """All that are reckoned for a frame; kept, for a search of places asks again and again."""
     springs: tuple[tuple[Sideways, float], ...] = (
         ("free", 0.0),
         ("bead", bead_spring_mpa(bead)),
