@@ -13,6 +13,71 @@ from panewright.structure.space.member import Array
 N = 6  #: movements of a node
 
 
+def weighed(stiff: Array, seat: float, length: float, weights: Array) -> None:
+    """How much of each fixed matrix a member has, as in `element`; `stiff` are E times both moments of area
+    and the mixed one, G J, G times both areas that bear shear, E times the area."""
+    cubed = length * length * length
+    weights[0], weights[1], weights[2] = stiff[0] * seat / cubed, stiff[1] / cubed, stiff[2] / cubed
+    weights[3], weights[4], weights[5] = stiff[3] * seat / length, stiff[4] / length, stiff[5] / length
+    weights[6] = stiff[6] / length
+    weights[7], weights[8] = weights[6] / length, weights[6] / (length * length)
+
+
+def summed(weights: Array, shapes: Array, base: Array) -> None:
+    """Fixed matrices by their weights."""
+    for e in range(base.shape[0]):
+        base[e] = weights[0] * shapes[0, e]
+    for k in range(1, 9):
+        for e in range(base.shape[0]):
+            base[e] += weights[k] * shapes[k, e]
+
+
+def condensed(whole: Array, size: int) -> None:
+    """The inner parts of a member solved out; its load is the column beyond the last."""
+    for p in range(size - 1, 2 * N - 1, -1):
+        for i in range(p):
+            share = whole[i, p] / whole[p, p]
+            for j in range(p):
+                whole[i, j] -= share * whole[p, j]
+            whole[i, size] -= share * whole[p, size]
+
+
+def membered(
+    stiff: Array,
+    seat: Array,
+    lengths: Array,
+    line: tuple[Array, Array],
+    loads: Array,
+    shapes: Array,
+    spring: Array,
+    turned: Array,
+    rooms: tuple[Array, Array, Array],
+    stiffness: Array,
+    push: Array,
+) -> None:
+    """Members once for each spring, as `element.members` makes them; `turned` are 1 for turns, else 0."""
+    weights, base, whole = rooms
+    size = turned.shape[0]
+    for r in range(lengths.shape[0]):
+        for m in range(lengths.shape[1]):
+            length = lengths[r, m]
+            weighed(stiff, seat[r, m], length, weights)
+            summed(weights, shapes, base)
+            for s in range(spring.shape[0]):
+                for i in range(size):
+                    here = length if turned[i] else 1.0
+                    bears = line[0][r, m] * loads[0, i] + line[1][r, m] * loads[1, i]
+                    whole[i, size] = -length * bears * here
+                    for j in range(size):
+                        held = spring[s] * length * shapes[9, size * i + j]
+                        whole[i, j] = (base[size * i + j] + held) * here * (length if turned[j] else 1.0)
+                condensed(whole, size)
+                for i in range(2 * N):
+                    push[s, r, m, i] = whole[i, size]
+                    for j in range(2 * N):
+                        stiffness[s, r, m, i, j] = whole[i, j]
+
+
 def parted(a: Array, size: int) -> None:
     """A symmetric matrix replaced by D, on its diagonal, and L, below it, of L D L'.
 

@@ -8,7 +8,7 @@ long chain of short members costs.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
+from functools import cache, lru_cache
 from types import FunctionType
 from typing import Any
 
@@ -17,23 +17,56 @@ import numpy as np
 from panewright.compiling import code_folder
 from panewright.structure.space import block, holds
 from panewright.structure.space.conditions import Condition
-from panewright.structure.space.element import Members
+from panewright.structure.space.element import TURNED, Members, loads_of, shapes_of
 from panewright.structure.space.joining import Rows, maps
-from panewright.structure.space.member import Array, Point
+from panewright.structure.space.member import Array, Member, Point
 from panewright.structure.space.mesh import Mesh
 
-_here: list[Callable[..., object]] = []  # what this process has loaded
+Loops = dict[str, Callable[..., object]]
+ENTRIES = "membered", "stood"  #: the loops that are called
+_here: Loops = {}  # what this process has loaded
 
 
 def load() -> None:
     """From here on this process has its frames solved by compiled loops."""
     if not _here:
-        _here.append(_compiled())
+        _here.update(compiled())
 
 
 def loaded() -> bool:
     """Whether it has."""
     return bool(_here)
+
+
+def members_by_loops(
+    member: Member, lengths: Array, line: tuple[Array, Array], *, seat: Array, spring: Array, bead: Point
+) -> Members:
+    """What `element.members` gives."""
+    shape = len(spring), *lengths.shape
+    parts = Members(np.empty((*shape, 12, 12)), np.empty((*shape, 12)))
+    _here["membered"](
+        _stiff(member),
+        seat,
+        lengths,
+        line,
+        loads_of(bead[0]),
+        shapes_of(member.centroid_mm, bead),
+        spring,
+        TURNED,
+        (np.empty(9), np.empty(256), np.empty((16, 17))),
+        parts.stiffness,
+        parts.push,
+    )
+    return parts
+
+
+@lru_cache(maxsize=64)
+def _stiff(member: Member) -> Array:
+    """Of a section and its metal what bends, twists, shears and stretches."""
+    e, g = member.young_mpa, member.shear_mpa
+    bent = e * member.iy_mm4, e * member.ix_mm4, e * member.ixy_mm4
+    sheared = (g * area for area in member.shear_area_mm2)
+    return np.array([*bent, g * member.j_mm4, *sheared, e * member.area_mm2])
 
 
 def solved_by_nodes(
@@ -51,10 +84,9 @@ def solved_by_nodes(
     place, gives = bolts
     shape = len(ways), len(rows.runs), net.held.shape[-1]
     moved, ends = np.empty((*shape, 6)), np.empty((*shape[:2], shape[2] - 1, 12))
-    stood: Callable[..., object] = _here[0] if _here else block.stood
-    stood(
+    _here["stood"](
         parts.stiffness,
-        np.ascontiguousarray(parts.push),
+        parts.push,
         points,
         net.held,
         _may(net, gives),
@@ -96,7 +128,7 @@ def _rooms(springs: int, net: Mesh) -> tuple[Array, ...]:
 
 
 @cache
-def _compiled() -> Callable[..., object]:
+def compiled() -> Loops:
     """The loops compiled on first use; those as written stay as they are.
 
     A division by zero is numpy's, and no function makes an array, so nobody counts who holds one.
@@ -113,5 +145,4 @@ def _compiled() -> Callable[..., object]:
             twin = FunctionType(each.__code__, names, name, each.__defaults__)
             twin.__module__, twin.__qualname__ = block.__name__, name
             names[name] = way(twin)
-    made: Callable[..., object] = names["stood"]
-    return made
+    return {name: names[name] for name in ENTRIES}

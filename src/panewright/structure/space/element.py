@@ -26,6 +26,7 @@ NODAL, INNER = 12, 4
 _ALL = NODAL + INNER
 Rows = NDArray[np.intp]
 _V, _W, _THETA = (1, 5, 7, 11), (2, 4, 8, 10), (3, 9, 12, 13)
+TURNED = np.array([n in (4, 5, 10, 11, 14, 15) for n in range(_ALL)])  #: turns and slopes, in units of length
 _GAUSS = 6  # points: exact for all products of cubics
 
 
@@ -50,7 +51,7 @@ def members(
     `line` is the load at both ends [N/mm], at `bead` inward and up from the shear centre [mm]; `seat`
     multiplies what resists twist and bending sideways; `spring` holds that point sideways [N/mm2].
     """
-    weights, shapes = _weights(member, lengths, seat), _shapes(member.centroid_mm, bead)
+    weights, shapes = _weights(member, lengths, seat), shapes_of(member.centroid_mm, bead)
     base = (weights @ shapes[:-1]).reshape(*lengths.shape, _ALL, _ALL)
     held = lengths[..., None, None] * shapes[-1].reshape(_ALL, _ALL)
     scale = _scales(lengths)
@@ -63,7 +64,7 @@ def members(
 
 
 def _weights(member: Member, lengths: Array, seat: Array) -> Array:
-    """How much of each fixed matrix a member has, in units of its length; in the order of `_shapes`."""
+    """How much of each fixed matrix a member has, in units of its length; in the order of `shapes_of`."""
     e, g, cubed = member.young_mpa, member.shear_mpa, lengths**3
     drawn = e * member.area_mm2 / lengths
     return np.stack(
@@ -82,7 +83,7 @@ def _weights(member: Member, lengths: Array, seat: Array) -> Array:
 
 
 @lru_cache(maxsize=64)
-def _shapes(centroid: Point, bead: Point) -> Array:
+def shapes_of(centroid: Point, bead: Point) -> Array:
     """Fixed matrices, a row each: bending sideways, across and mixed, twist, both slopes of shear, stretch of
     the centroid's line by powers of the length; the last a spring against sideways movement of the bead's
     line, v less twist times its height."""
@@ -105,16 +106,14 @@ def _drawn(centroid: Point) -> Array:
 
 def _pushed(lengths: Array, line: tuple[Array, Array], lever: float) -> Array:
     """What the load does at each degree of freedom, in units of each length; it presses down."""
-    rise, turn = _loads()
-    shapes = rise + lever * turn
+    shapes = loads_of(lever)
     return np.asarray(-lengths[..., None] * (line[0][..., None] * shapes[0] + line[1][..., None] * shapes[1]))
 
 
 def _scales(lengths: Array) -> Array:
     """Turns in units of length: slopes times the length."""
     scale = np.ones((*lengths.shape, NODAL + INNER))
-    for turned in (4, 5, 10, 11, 14, 15):
-        scale[..., turned] = lengths
+    scale[..., TURNED] = lengths[..., None]
     return scale
 
 
@@ -170,6 +169,13 @@ def _parts() -> Array:
             product("turn", "turn"),
         ]
     )
+
+
+@lru_cache(maxsize=64)
+def loads_of(lever: float) -> Array:
+    """What a load that falls and one that grows along the member do at each degree of freedom; a row each."""
+    rise, turn = _loads()
+    return rise + lever * turn
 
 
 @lru_cache(maxsize=1)

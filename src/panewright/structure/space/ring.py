@@ -56,9 +56,11 @@ def _stand(
     net = mesh(kinds, Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole))
     spring, own, rows = _springs(ways, which)
     lengths = np.diff(net.place_mm)
-    parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
+    fast = compiled.loaded() and not whole
+    made = compiled.members_by_loops if fast else members
+    parts = made(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
     points, bolts = _pushed(net, build.bead_mm[0]), (build.bolt_mm, build.bolt_mm_n)
-    if compiled.loaded() and not whole:
+    if fast:
         moved, ends = compiled.solved_by_nodes(net, parts, points, bolts, rows, ways)
     else:
         moved = _moved(net, parts, points, bolts, rows, (ways, len(frames)))
@@ -89,8 +91,9 @@ def _moved(
 def _springs(ways: tuple[Condition, ...], which: NDArray[np.intp]) -> tuple[Array, Array, Rows]:
     """The pane's hold in each condition, those that differ, and which of them each condition has."""
     spring = np.array([way.spring_mpa for way in ways])
-    own, held = np.unique(spring, return_inverse=True)
-    return spring, own, Rows(held, which)
+    own = list(dict.fromkeys(spring.tolist()))
+    held = np.array([own.index(each) for each in spring.tolist()])
+    return spring, np.array(own), Rows(held, which)
 
 
 def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
