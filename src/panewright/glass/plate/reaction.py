@@ -102,9 +102,10 @@ class _Side:
     whole: float
 
     @classmethod
-    def of(cls, strip: _Strip, share: Array) -> _Side:
-        """Out of each function's share."""
-        return cls(strip.grid @ share, float(strip.whole @ share))
+    def of(cls, share: Array, half: float) -> _Side:
+        """Out of each function's share, along so long a half side."""
+        grid, whole = _lines(len(share))
+        return cls(grid @ share, float(whole @ share) * half)
 
 
 def _sides(aspect: float, poisson: float, q: float) -> tuple[_Side, _Side]:
@@ -116,7 +117,7 @@ def _sides(aspect: float, poisson: float, q: float) -> tuple[_Side, _Side]:
     counts = functions(aspect, FINEST)
     parts = np.split(kept, np.cumsum((counts[0], *counts))[:3])
     long, short = parts[0] + poisson * parts[1], parts[2] + poisson * parts[3]
-    return _Side.of(_strip(aspect, counts, 0), long), _Side.of(_strip(aspect, counts, 1), short)
+    return _Side.of(long, aspect / 2), _Side.of(short, 0.5)
 
 
 def walked_shares(faces: Faces) -> Array:
@@ -138,8 +139,15 @@ class _Strip:
     even: Array  #: each function's share of the load
     bent: Array  #: curvature of each function (columns) at the Gauss points, weighed
     solved: Array  #: from what is pushed to each function's share
-    grid: Array  #: each function on the grid
-    whole: Array  #: and its integral along the side
+
+
+@lru_cache(maxsize=16)
+def _lines(count: int) -> tuple[Array, Array]:
+    """So many functions on the grid, and their integrals along a side whose half is 1."""
+    at, weight = half_gauss(2 * count)
+    (grid, _, _), _ = both_bases(count, legendre(top_order(count), _GRID), 1.0)
+    (value, _, _), _ = both_bases(count, legendre(top_order(count), at), 1.0)
+    return grid, weight @ value
 
 
 @lru_cache(maxsize=16)
@@ -149,15 +157,11 @@ def _strip(aspect: float, counts: tuple[int, int], axis: int) -> _Strip:
     across = (1.0, aspect)[axis]
     at, weight = half_gauss(_points(counts))
     (value, _, curvature), _ = both_bases(count, legendre(top_order(count), at), half)
-    (grid, _, _), _ = both_bases(count, legendre(top_order(count), _GRID), half)
     weight = weight * half
-    whole = weight @ value
     return _Strip(
-        even=across / 2 * whole,
+        even=across / 2 * (weight @ value),
         bent=weight[:, None] * curvature / 2,
         solved=np.asarray(np.linalg.inv((value.T * weight) @ value), np.float64),
-        grid=grid,
-        whole=whole,
     )
 
 

@@ -23,7 +23,7 @@ _MOST_PA = 200e3
 _STEPS = 2**18
 _STEP_PA = _MOST_PA / _STEPS  # found to one pascal
 _PAST = 2.0  # use past the theory's range, for want of a better
-_CHORDS = 6  # lines through the last answers, then a halving
+_CHORDS = 10  # lines through the last answers, then a halving
 _STRENGTH = ("glass strength", "free edge of the glass")
 
 
