@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from panewright.climate.site import Site, Wind
 from panewright.climate.snow.snow import snow_pressure
 from panewright.climate.wind.load import wind_pressures
-from panewright.structure.loads import combine, equal_duration_s
+from panewright.structure.loads import combine, equal_duration_s, pane_loads
 
 ASCE = Site(
     "ASCE",
@@ -99,6 +99,13 @@ def test_more_wind_or_snow_is_never_safer(site, factor, more_snow_pa):
 
 
 parts = st.lists(st.tuples(st.floats(0.1, 5000), st.floats(3, 1e9)), min_size=1, max_size=4).map(tuple)
+
+
+@pytest.mark.parametrize("mass_kg_m2", [6.0, 20.0])
+@pytest.mark.parametrize("site", [ASCE, EN], ids=lambda site: site.family)
+def test_the_pane_s_loads_asked_alone_are_those_of_all_loads(site, mass_kg_m2):
+    wind, snow = wind_pressures(site), snow_pressure(site)
+    assert pane_loads(site, wind, snow, mass_kg_m2) == combine(site, wind, snow, mass_kg_m2).pane_loads
 
 
 @given(parts)
