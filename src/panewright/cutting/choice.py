@@ -166,11 +166,12 @@ def _counted(wanted: Wanted, plan: Sequence[Column]) -> Answer:
 
 
 def _simple_bound(wanted: Wanted) -> float:
-    """With one kind of bar the fewest bars; with several all the length at the cheapest rate."""
+    """With one kind of bar the fewest bars; with several one bar, and all the length at the cheapest rate."""
     if any(stock.rate for stock in wanted.stocks):
         return -math.inf
     if len(wanted.stocks) == 1:
         stock = wanted.stocks[0]
         return fewest_bars(wanted.sizes, wanted.counts, stock.room) * stock.cost
     total = sum(size * count for size, count in zip(wanted.sizes, wanted.counts, strict=True))
-    return rounded_up(total * min(stock.cost / stock.room for stock in wanted.stocks), wanted.step)
+    rate = min(stock.cost / stock.room for stock in wanted.stocks)
+    return max(rounded_up(total * rate, wanted.step), min(stock.cost for stock in wanted.stocks))

@@ -136,12 +136,13 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
     order, mark = order_words(design), stamp(design)
     known = record(design, quote)
     offered = offered or offer(design, quote, reckoned=carriage(design, known.crate))
+    book = make_book(design, quote, known.watts, known.crate, offered)
     leaves: tuple[Leaf, ...] = (
-        BookLeaf("book.pdf", make_book(design, quote, known.watts, known.crate, offered)),
+        BookLeaf("book.pdf", book),
         quote_leaf(design, quote, offered),
         TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
         *drawing_leaves(Bench(design, quote)),
-        BookLeaf("crate.pdf", crate_book(Bench(design, quote), known.crate)),
+        BookLeaf("crate.pdf", crate_book(book)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),

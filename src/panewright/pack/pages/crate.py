@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 from panewright.check import Check
@@ -32,7 +33,6 @@ from panewright.pack.crate_told import loads_told
 from panewright.pack.figures.crate import Cut, crate_section, section_words, thin_words
 from panewright.pack.figures.marks import marks_figure
 from panewright.pack.figures.scale import figure
-from panewright.pack.heading import order_words, stamp
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import without_empty, words_table
 from panewright.pack.steps.crate import crate_steps
@@ -51,19 +51,10 @@ def crate_pages(bench: Bench, crated: Crated) -> tuple[Page, ...]:
     return (_crate(bench, crated), _rules(bench, crated), _packing(bench, crated))
 
 
-def crate_book(bench: Bench, crated: Crated) -> Book:
-    """The same pages by themselves, to go along with the crate."""
-    design, job = bench.design, bench.design.order.job
-    pages = crate_pages(bench, crated)
-    return Book(
-        "Crate and carriage",
-        order_words(design),
-        design.revision,
-        job.paper,
-        pages,
-        job.units,
-        stamp(design),
-    )
+def crate_book(whole: Book) -> Book:
+    """The same pages out of the whole book by themselves, to go along with the crate."""
+    pages = tuple(page for page in whole.pages if page.title in (CRATE, RULES, PACKING))
+    return replace(whole, title="Crate and carriage", pages=pages, cover=None)
 
 
 def _crate(bench: Bench, crated: Crated) -> Page:
