@@ -133,6 +133,30 @@ def test_a_mistake_in_a_table_is_told(tmp_path, text, words):
     assert any(words in problem for problem in problems_in(tmp_path))
 
 
+def test_letters_that_do_not_print_are_told_with_file_row_letter_and_cure(tmp_path):
+    named = RAILS.replace("angle 20 x 20 x 2 mm", "\u89d2\u92fc 20 x 20 x 2 mm")
+    (tmp_path / "rails.toml").write_text(named)
+    with pytest.raises(ShelfError) as told:
+        load_shelf(tmp_path)
+    (problem,) = told.value.problems
+    assert problem.file == str(tmp_path / "rails.toml")
+    assert problem.key == "rails[1].name"
+    assert problem.value == "\u89d2\u92fc 20 x 20 x 2 mm"
+    assert "U+89D2 U+92FC" in problem.reason
+    assert problem.cure == "Write name in Latin, Greek or Cyrillic letters."
+
+
+@pytest.mark.parametrize(
+    "name", ["Winkel 20 × 20 × 2 mm", "Γωνία 20", "Уголок 20", "kątownik 20", "hliník ⌀ 20"]
+)
+def test_names_in_letters_that_print_are_taken_and_no_others(tmp_path, name):
+    (tmp_path / "rails.toml").write_text(RAILS.replace("angle 20 x 20 x 2 mm", name))
+    if "\u2300" in name:  # a diameter sign, which the face lacks
+        assert "U+2300" in problems_in(tmp_path)[0]
+    else:
+        assert load_shelf(tmp_path).rails[0].name == name
+
+
 def test_a_table_that_is_not_text_is_told(tmp_path):
     (tmp_path / "rails.toml").write_bytes(b"\xff\xfe\0\0")
     assert "cannot be read" in problems_in(tmp_path)[0]

@@ -42,7 +42,19 @@ def unprinted(words: str) -> str:
     >>> unprinted("Łódź"), unprinted("\u7530\u4e2d, Oslo")
     ('', '\u7530\u4e2d')
     """
+    if words.isascii():
+        return ""
     return "".join(dict.fromkeys(letter for letter in words if not _has(letter)))
+
+
+def numbered(missing: str, most: int = 6) -> str:
+    """Letters by their numbers, for they may not print where they are told either.
+
+    >>> numbered("\u7530\u4e2d")
+    'U+7530 U+4E2D'
+    """
+    shown = " ".join(f"U+{ord(letter):04X}" for letter in missing[:most])
+    return f"{shown} and more" if len(missing) > most else shown
 
 
 def _has(letter: str) -> bool:

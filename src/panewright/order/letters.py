@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterator
 
-from panewright.drawing.letters import unprinted
+from panewright.drawing.letters import numbered, unprinted
 
 _MOST_SHOWN = 6
 
@@ -37,14 +37,9 @@ def boxes_told(text: str) -> str:
     found = boxes(text)
     if not found:
         return ""
-    said = ", ".join(f"{key} ({_numbers(missing)})" for key, missing in found[:_MOST_SHOWN])
+    said = ", ".join(f"{key} ({numbered(missing)})" for key, missing in found[:_MOST_SHOWN])
     more = f" and {len(found) - _MOST_SHOWN} keys more" if len(found) > _MOST_SHOWN else ""
     return (
         f"The papers' face has no letters for {said}{more}: boxes stand there in print. Write them in Latin, "
         "Greek or Cyrillic letters."
     )
-
-
-def _numbers(missing: str) -> str:
-    shown = " ".join(f"U+{ord(letter):04X}" for letter in missing[:_MOST_SHOWN])
-    return f"{shown} and more" if len(missing) > _MOST_SHOWN else shown

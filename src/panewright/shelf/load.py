@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cache
@@ -17,6 +17,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
+from panewright.drawing.letters import numbered, unprinted
 from panewright.errors import Problem, ShelfError
 from panewright.shelf.carriage import CARRIER, Carrier, carrier
 from panewright.shelf.columns import BUYING, SALE
@@ -177,9 +178,20 @@ def _row(table: _Table, place: str, raw: object, columns: tuple[Key, ...]) -> Re
         table.tell(place, Fault("A row is a table.", "Begin it with two square brackets."))
         return None
     reading = read_row(raw, columns)
+    reading.faults.update(_unprinted(reading))
     for key, fault in reading.faults.items():
         table.tell(f"{place}.{key}", fault, raw.get(key, ""))
     return None if reading.faults else reading
+
+
+def _unprinted(reading: Reading) -> Iterator[tuple[str, Fault]]:
+    """Words of a row that drawings and lists would show as boxes."""
+    for key, value in reading.values.items():
+        if isinstance(value, str) and (missing := unprinted(value)):
+            reason = (
+                f"The papers' face has no letters for {numbered(missing)}: boxes would stand there in print."
+            )
+            yield key, Fault(reason, f"Write {key} in Latin, Greek or Cyrillic letters.")
 
 
 def _made(table: _Table, place: str, reading: Reading, make: Callable[[str, Reading], Made]) -> Made | None:
