@@ -14,7 +14,7 @@ from panewright.order.schema_money import HANDS, KIT, MONEY
 from panewright.order.schema_mounting import MOUNTING
 from panewright.order.schema_parts import PARTS
 from panewright.order.schema_site import SITE
-from panewright.shelf.columns import CELL
+from panewright.shelf.columns.electric import CELL
 from panewright.shelf.key import Key
 
 SECTIONS = {

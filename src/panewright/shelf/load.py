@@ -20,7 +20,7 @@ from typing import Any, TypeVar, cast
 from panewright.drawing.letters import numbered, unprinted
 from panewright.errors import Problem, ShelfError
 from panewright.shelf.carriage import CARRIER, Carrier, carrier
-from panewright.shelf.columns import BUYING, SALE
+from panewright.shelf.columns.sale import BUYING, SALE
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.parts import GROUPS
 from panewright.shelf.reading import Reading, read_row

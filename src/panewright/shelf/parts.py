@@ -28,19 +28,10 @@ from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, T
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import FOAM, foam
-from panewright.shelf.closing import BACK, BYPASS_HEAT, FILM, POUR
-from panewright.shelf.columns import (
-    BLOCK,
-    BYPASS,
-    CELL,
-    POST,
-    RAIL,
-    SEALANT,
-    SHEET,
-    STRIP,
-    SUNDRY,
-    WOOD_SCREW,
-)
+from panewright.shelf.columns.closing import BACK, FILM, POUR
+from panewright.shelf.columns.electric import BYPASS, BYPASS_HEAT, CELL, STRIP
+from panewright.shelf.columns.fixings import BLOCK, POST, SUNDRY, WOOD_SCREW
+from panewright.shelf.columns.frame import RAIL, SEALANT, SHEET
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.points import closed_lines
 from panewright.shelf.reading import Reading

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.shelf.carriage import FOAM
-from panewright.shelf.closing import BACK, FILM, POUR
-from panewright.shelf.columns import BLOCK, POST, RAIL, SEALANT, SHEET, STRIP, WOOD_SCREW
+from panewright.shelf.columns.closing import BACK, FILM, POUR
+from panewright.shelf.columns.electric import STRIP
+from panewright.shelf.columns.fixings import BLOCK, POST, WOOD_SCREW
+from panewright.shelf.columns.frame import RAIL, SEALANT, SHEET
 from panewright.shelf.key import Key
 
 

@@ -1,58 +1,9 @@
-"""What encapsulates and closes a panel, as the shelf and an order describe it: columns of their own."""
+"""What encapsulates and closes a panel: pours, films, backs."""
 
 from __future__ import annotations
 
 from panewright.shelf.key import Key
 
-BYPASS_HEAT = (
-    Key(
-        "bypass",
-        "drift",
-        "voltage per kelvin",
-        "of its drop, at the rated current",
-        "-0.5 mV/K",
-        least="-5 mV/K",
-        most="0 mV/K",
-    ),
-    Key(
-        "bypass",
-        "sheds",
-        "kelvin per watt",
-        "junction to the air round the box, all diodes at work",
-        "18 K/W",
-        least="1 K/W",
-        most="200 K/W",
-    ),
-    Key("bypass", "bears", "temperature", "junction, for good", "150 degC", least="80 degC", most="250 degC"),
-    Key(
-        "bypass",
-        "survives",
-        "temperature",
-        "junction, forward for an hour",
-        "200 degC",
-        least="80 degC",
-        most="300 degC",
-    ),
-    Key(
-        "bypass",
-        "leaks",
-        "current",
-        "at 100 degC and the voltage it may block",
-        "50 mA",
-        least="1e-9 A",
-        most="5 A",
-    ),
-    Key(
-        "bypass",
-        "leak_growth",
-        "per kelvin",
-        "how the leak grows with heat",
-        "5.5 %/K",
-        least="1 %/K",
-        most="15 %/K",
-    ),
-)
-"""What a sheet may be silent of; a Schottky diode's usual figures stand for it."""
 POUR = (
     Key(
         "pour",
