@@ -1,14 +1,20 @@
-"""Outside programs: a test that compares with one fails where it is missing, unless PEERS=none."""
+"""Outside programs: a test that compares with one fails where it is missing, unless PEERS=none.
+
+Modules beside this file can be imported by the tests of every room.
+"""
 
 from __future__ import annotations
 
 import importlib.util
 import os
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 # The gate draws the same examples each time; the long campaigns of `make proof` draw fresh ones. Speed is
 # measured in benchmarks/, not here: a busy machine makes no test fail.

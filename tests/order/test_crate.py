@@ -8,29 +8,10 @@ from panewright.desk.orders.form import edited, value_of
 from panewright.errors import OrderError
 from panewright.order.parse import parse_order
 from panewright.shelf.load import load_shelf
+from short_order import AGM, short_order
 
 SHELF = load_shelf()
-SHORT = """
-[order]
-name = "Trial"
-[load]
-battery = "agm"
-battery_voltage = "12 V"
-controller = "direct"
-controller_most = "50 V"
-[cell]
-name = "156 mm poly"
-[site]
-code = "EN"
-wind = "26 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-"""
+SHORT = short_order(load=AGM)
 
 
 def crate(text="", rest=""):

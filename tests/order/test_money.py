@@ -9,6 +9,7 @@ from panewright.errors import OrderError
 from panewright.order.parse import parse_order
 from panewright.order.terms import Hands, Kit, MarketPrice, Tax, Terms
 from panewright.shelf.load import load_shelf
+from short_order import short_order
 
 WHOLE = {
     "breaks": '"20, 1, 5, 5"',
@@ -26,33 +27,13 @@ WHOLE = {
 }
 
 
-SOUND = """
-[order]
-name = "Trial"
-[load]
-cells = 36
-[cell]
-name = "156 mm poly"
-[site]
-code = "EN"
-wind = "26 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-"""
-
-
 def order(**keys):
     sections = {}
     for place, value in keys.items():
         section, _, key = place.partition("__")
         sections.setdefault(section, []).append(f"{key} = {value}")
     lines = [line for section, rows in sections.items() for line in (f"[{section}]", *rows)]
-    return parse_order("\n".join((SOUND, *lines)), "trial.toml", load_shelf())
+    return parse_order(short_order(more="\n".join(lines)), "trial.toml", load_shelf())
 
 
 def mistakes(**keys):

@@ -7,28 +7,14 @@ import pytest
 from panewright.errors import OrderError
 from panewright.order.parse import parse_order
 from panewright.shelf.load import load_shelf
+from short_order import short_order
 
 SHELF = load_shelf()
-ORDER = """
-load = {{ cells = 36 }}
-cell = {{ name = "125 mm mono" }}
-order = {{ name = "Trial"{order} }}
-money = {{ {money} }}
-[site]
-wind = "24 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-"""
-NAMED = ', tax_name = "VAT"'
+NAMED = '\ntax_name = "VAT"'
 
 
 def parsed(money="", order=""):
-    return parse_order(ORDER.format(money=money, order=order), "trial.toml", SHELF)
+    return parse_order(short_order(order, more=f"[money]\n{money}\n"), "trial.toml", SHELF)
 
 
 @pytest.mark.parametrize(
@@ -66,7 +52,7 @@ def test_a_wrong_figure_is_told_once_at_its_key(words, key):
 @pytest.mark.parametrize("panels", ["0", "-1", "1.5", "1001", "10000", '"3"', "true"])
 def test_so_many_panels_are_no_order(panels):
     with pytest.raises(OrderError) as told:
-        parsed(order=f", panels = {panels}")
+        parsed(order=f"panels = {panels}\n")
     assert [problem.key for problem in told.value.problems] == ["order.panels"]
 
 

@@ -13,35 +13,20 @@ from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
 from panewright.price.quote import Quote, quote
 from panewright.shelf.load import load_shelf
+from short_order import AGM, short_order
 
-METRIC = """
-[order]
-name = "Boathouse"
-number = "17"
+METRIC = short_order(
+    """number = "17"
 customer = "Invented Harbour"
 maker = "Invented Bench"
 panels = 3
 serial = "IB-0042"
-[load]
-battery = "agm"
-battery_voltage = "12 V"
-controller = "direct"
-controller_most = "50 V"
-[cell]
-name = "156 mm mono"
-[site]
-code = "EN"
-wind = "24 m/s"
-wind_code = "EN 1991-1-4"
-wind_kind = "10 min mean"
-wind_return = "50 yr"
-snow = "0.8 kPa"
-record_cold = "-14 degC"
-record_heat = "37 degC"
-tilt = "35 deg"
-[money]
-labour = "40 EUR/h"
-"""
+""",
+    AGM,
+    name="Boathouse",
+    cell="156 mm mono",
+    more='[money]\nlabour = "40 EUR/h"\n',
+)
 
 INCHES = """
 [order]
