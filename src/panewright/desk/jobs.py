@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.desk.stores.bought import Bought
-    from panewright.desk.stores.cutting import Job as Asked
-    from panewright.desk.stores.cutting import Plan
+    from panewright.desk.stores.cut_plan import Job as Asked
+    from panewright.desk.stores.cut_plan import Plan
     from panewright.intake.cells import CellRows
     from panewright.panel.built import Built
     from panewright.panel.happened import Happened

@@ -11,7 +11,7 @@ from click.testing import CliRunner
 
 from panewright.cli.main import cli
 from panewright.desk.shop.who import Who
-from panewright.desk.stores import buying, cutting
+from panewright.desk.stores import buying, cut_plan, cut_rows, cut_ticked, cutting
 from panewright.desk.stores.racks import sources
 from panewright.errors import RecordError
 from panewright.ledger.open import open_ledger
@@ -86,22 +86,22 @@ def test_what_lies_cut_is_not_bought_again(ledger):
     ]
     for each in cut_from:
         move(ledger, Movement(each.item, each.gross + 5, each.unit, "received"), by="Ann", at=WHO.at)
-    keys = frozenset(map(cutting.key_of, sources(ledger)))
+    keys = frozenset(map(cut_plan.key_of, sources(ledger)))
     told = cutting.job(ledger, ("frost-sensor",), keys, cutting.tools_now(ledger), buys=False)
     plan = cutting.planned(told)
     number = cutting.keep(ledger, plan, WHO)
     assert plan.together.bars
     assert plan.together.spools
-    for row in cutting.rows(plan):
-        cutting.tick(ledger, number, row.number, WHO)
+    for row in cut_rows.rows(plan):
+        cut_ticked.tick(ledger, number, row.number, WHO)
     for each in stock(ledger):  # what is left of it goes elsewhere
         move(ledger, Movement(each.item, each.amount, each.unit, "sold"), by="Ann", at=WHO.at)
     after = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
     for item, _ in (*plan.together.bars, *plan.together.spools):
         assert item not in after or after[item].buy == 0
-    for row in cutting.rows(plan):
+    for row in cut_rows.rows(plan):
         if row.form == "bar":
-            cutting.untick(ledger, number, row.number, WHO)
+            cut_ticked.untick(ledger, number, row.number, WHO)
     again = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}
     assert again[plan.together.bars[0][0]].gross == before[plan.together.bars[0][0]].gross
 

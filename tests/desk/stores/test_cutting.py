@@ -15,7 +15,15 @@ from panewright.cutting.sheet import Sheet
 from panewright.cutting.stock import Bar
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
-from panewright.desk.stores import cut_papers, cut_pictures, cut_shown, cutting
+from panewright.desk.stores import (
+    cut_papers,
+    cut_pictures,
+    cut_plan,
+    cut_rows,
+    cut_shown,
+    cut_ticked,
+    cutting,
+)
 from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
 from panewright.errors import RecordError
@@ -52,7 +60,7 @@ def came(shop, item, amount, unit, lot=""):
 
 
 def plan_of(shop, *, buys=True):
-    keys = frozenset(map(cutting.key_of, sources(shop.ledger)))
+    keys = frozenset(map(cut_plan.key_of, sources(shop.ledger)))
     told = cutting.job(shop.ledger, ("JL-7",), keys, cutting.tools_now(shop.ledger), buys=buys)
     return cutting.planned(told)
 
@@ -116,16 +124,16 @@ def test_ribbon_drawn_off_a_spool_leaves_so_much_less_on_it(shop):
     came(shop, TAB, 300, "metre")
     plan = plan_of(shop)
     number = cutting.keep(shop.ledger, plan, who())
-    row = next(each for each in cutting.rows(plan) if each.form == "spool")
-    assert cutting.tick(shop.ledger, number, row.number, who()) == ()  # the spool keeps its own mark
-    assert cutting.marks(cutting.kept(shop.ledger, number), row) == ()
+    row = next(each for each in cut_rows.rows(plan) if each.form == "spool")
+    assert cut_ticked.tick(shop.ledger, number, row.number, who()) == ()  # the spool keeps its own mark
+    assert cut_ticked.marks(cutting.kept(shop.ledger, number), row) == ()
     (left,) = stock(shop.ledger, item=TAB)
     taken = row.cut.cut_mm + row.cut.lost_mm
     assert float(left.amount) * 1000 == pytest.approx(300_000 - taken, abs=0.001)
     assert float(left.amount) * 1000 == pytest.approx(row.cut.left_mm, abs=0.001)
     again = plan_of(shop)
     assert TAB not in dict(again.together.spools)  # the tabs lie cut
-    cutting.untick(shop.ledger, number, row.number, who())
+    cut_ticked.untick(shop.ledger, number, row.number, who())
     assert stock(shop.ledger, item=TAB)[0].amount == 300
 
 
@@ -143,10 +151,10 @@ def test_fronts_are_cut_from_a_sheet_and_both_rests_get_marks(tmp_path):
     assert found.plan == plan
     sheets = [row for row in found.rows if row.form == "sheet"]
     assert sum(each.count for row in sheets for each in row.pieces) == 4
-    rests = [cutting.tick(shop.ledger, number, row.number, who()) for row in sheets]
+    rests = [cut_ticked.tick(shop.ledger, number, row.number, who()) for row in sheets]
     assert all(each.width_mm for made in rests for each in made)
     assert {each.mark for made in rests for each in made} == {
-        mark for row in sheets for mark in cutting.marks(found, row)
+        mark for row in sheets for mark in cut_ticked.marks(found, row)
     }
     shown = cut_shown.shown(cutting.kept(shop.ledger, number))
     (part,) = [each for each in shown.parts if each.item == SHEET]
@@ -167,16 +175,16 @@ def test_every_row_ticked_leaves_nothing_to_cut_and_no_stock_below_zero(shop):
     number = cutting.keep(shop.ledger, plan_of(shop, buys=False), who())
     found = cutting.kept(shop.ledger, number)
     for row in found.rows:
-        rests = cutting.tick(shop.ledger, number, row.number, who())
+        rests = cut_ticked.tick(shop.ledger, number, row.number, who())
         assert [each.mark for each in rests] == [
-            mark for mark in cutting.marks(found, row) if row.source.form == "bar"
+            mark for mark in cut_ticked.marks(found, row) if row.source.form == "bar"
         ]
     assert not plan_of(shop, buys=False).together.bars
     assert all(each.amount >= 0 for each in stock(shop.ledger))
     shown = cut_shown.shown(cutting.kept(shop.ledger, number))
     assert shown.left == 0
     with pytest.raises(RecordError, match="no such row"):
-        cutting.tick(shop.ledger, number, 99, who())
+        cut_ticked.tick(shop.ledger, number, 99, who())
 
 
 def test_the_saw_of_the_last_plan_is_the_shops_own(shop):

@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from panewright.errors import OrderError, Problem, RecordError
+from panewright.desk.stores.open_orders import cut_pieces, hands_of, job_of, open_orders, work_of
+from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk import Made
     from panewright.desk.shop.who import Who
     from panewright.drawing.listing import Listing
     from panewright.ledger.open import Ledger
     from panewright.ledger.promises import Promise
     from panewright.ledger.purchases import OnOrder
-    from panewright.order.terms import Hands
-    from panewright.price.buying import Asked, Purchase, Stores, SupplierList
-    from panewright.price.cuts_together import Job, Known
-    from panewright.price.delivery import Shipping, Work
-
-_LAST_STEP = "measure-sun"  #: a panel of which this is ticked takes nothing any more
+    from panewright.price.buying import Purchase, Stores, SupplierList
+    from panewright.price.delivery import Shipping
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,16 +35,6 @@ class Buying:
     currency: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Open:
-    """An accepted order, designed, with what of it is still to be built."""
-
-    promise: Promise
-    made: Made
-    panels: int
-    asked: Asked
-
-
 def to_buy(ledger: Ledger, *, today: date) -> Buying:
     """Everything that a buyer asks, for the orders accepted and not yet delivered."""
     from panewright.ledger.purchases import on_order
@@ -58,119 +44,23 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     from panewright.shelf.load import load_shelf
 
     shelf, notes = load_shelf(), list[str]()
-    orders = tuple(_open_orders(ledger, notes))
+    orders = tuple(open_orders(ledger, notes))
     asked = tuple(each.asked for each in orders)
     sources, stores = sources_of(asked, shelf), _stores(ledger)
-    cut = _cut(ledger)
-    jobs = [_job(ledger, each) for each in orders if each.panels]
+    cut = cut_pieces(ledger)
+    jobs = [job_of(ledger, each) for each in orders if each.panels]
     bars = bars_of(jobs, _remnants(ledger), cut)
     parts = purchases(asked, stores, sources, bars)
-    work = {each.asked.order: _work(each) for each in orders}
+    work = {each.asked.order: work_of(each) for each in orders}
     return Buying(
         day=today,
         parts=parts,
         suppliers=by_supplier(parts, shelf.suppliers),
-        shipping=shipping(asked, stores, sources, work, _hands(orders), today=today),
+        shipping=shipping(asked, stores, sources, work, hands_of(orders), today=today),
         on_order=on_order(ledger, only_open=True),
         notes=(*notes, *uncounted(parts, stores)),
         currency=shelf.currency,
     )
-
-
-def _open_orders(ledger: Ledger, notes: list[str]) -> Iterator[_Open]:
-    """Accepted orders; one whose text cannot be read any more is told and left out."""
-    from panewright import desk
-    from panewright.desk.actuals import actuals
-    from panewright.ledger.orders import find_order
-    from panewright.ledger.promises import promises
-    from panewright.pack.packing import packing
-    from panewright.price.open_orders import asked_of, lying_cut
-    from panewright.shelf.load import load_shelf
-
-    own = actuals(ledger)
-    for promise in promises(ledger):
-        try:
-            made = desk.design(find_order(ledger, promise.order).text.encode(), promise.order, own)
-        except OrderError as mistake:
-            notes.append(
-                f"Order {promise.order} cannot be read and is not counted: {mistake.problems[0].reason}"
-            )
-            continue
-        left = _left(ledger, promise.order, made)
-        taken = _taken(ledger, promise.order)
-        asked = asked_of(
-            *(made.design, load_shelf()),
-            panels=left,
-            promised=promise.promised,
-            taken=taken,
-            actuals=made.actuals,
-            packed=packing(made.design, load_shelf()),
-        )
-        counted = lying_cut(_numbered(asked, promise.order), _cut(ledger), _done(ledger, promise.order, made))
-        yield _Open(promise, made, left, counted)
-
-
-def _cut(ledger: Ledger) -> dict[Known, int]:
-    """Pieces that were ticked as cut in a cutting plan."""
-    from panewright.desk.stores.cutting import known
-    from panewright.ledger.cuts import pieces_cut
-
-    return known(pieces_cut(ledger))
-
-
-def _job(ledger: Ledger, order: _Open) -> Job:
-    """All panels of an order, with how many of them are finished or sawn."""
-    from panewright.desk.stores.cutting import asked
-    from panewright.price.cuts_together import Begun, Job
-    from panewright.price.open_orders import sawn
-
-    (ticked,) = asked(ledger, (order.promise.order,))
-    panels = order.made.design.order.job.panels
-    begun = Begun(rails=sawn(panels, order.panels, ticked.begun.rails))
-    return Job(order.promise.order, order.made.design, panels, begun)
-
-
-def _numbered(asked: Asked, number: str) -> Asked:
-    """Under the number that the records know it by."""
-    return replace(asked, order=number)
-
-
-def _left(ledger: Ledger, order: str, made: Made) -> int:
-    """Panels of which the last step is not ticked."""
-    return made.design.order.job.panels - _done(ledger, order, made)
-
-
-def _done(ledger: Ledger, order: str, made: Made) -> int:
-    """Panels of which it is."""
-    return len(_finished(ledger, order) & set(made.design.label.serials))
-
-
-def _finished(ledger: Ledger, order: str) -> frozenset[str]:
-    from panewright.ledger.serials import serials
-    from panewright.ledger.steps import ticks
-
-    begun = (each.serial for each in serials(ledger, order=order))
-    return frozenset(
-        serial
-        for serial in begun
-        if any(tick.step == _LAST_STEP and tick.done for tick in ticks(ledger, serial))
-    )
-
-
-def _taken(ledger: Ledger, order: str) -> dict[tuple[str, str], Decimal]:
-    """What went into panels of an order that are not finished."""
-    from panewright.ledger.serials import serials
-    from panewright.ledger.stock import movements
-
-    found: dict[tuple[str, str], Decimal] = defaultdict(Decimal)
-    finished = _finished(ledger, order)
-    for serial in (each.serial for each in serials(ledger, order=order)):
-        if serial in finished:
-            continue
-        for moved in movements(ledger, serial=serial, most=10_000):
-            if moved.movement.reason == "used":
-                found[moved.movement.item, moved.movement.unit] -= moved.movement.amount
-    return dict(found)
 
 
 def _stores(ledger: Ledger) -> Stores:
@@ -197,23 +87,6 @@ def _remnants(ledger: Ledger) -> dict[str, tuple[float, ...]]:
         if each.width_mm is None:
             found[each.item].append(each.length_mm)
     return {item: tuple(lengths) for item, lengths in found.items()}
-
-
-def _work(order: _Open) -> Work:
-    """Hours of hands for the panels that are left, and the cures of one panel."""
-    from panewright import desk
-    from panewright.price.delivery import work_left
-
-    quote, kit = order.made.quote, order.made.design.order.kit.is_kit
-    waits = () if kit else tuple(each.wait_h for each in desk.steps(order.made))
-    return work_left(quote.hours, order.panels, quote.panels, waits)
-
-
-def _hands(orders: tuple[_Open, ...]) -> Hands:
-    """Hands of the order promised first; of a small shop where there is none."""
-    from panewright.order.terms import Hands
-
-    return orders[0].made.design.order.hands if orders else Hands()
 
 
 def order_from(ledger: Ledger, supplier: str, number: str, who: Who, *, today: date) -> tuple[OnOrder, ...]:

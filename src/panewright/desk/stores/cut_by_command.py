@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from panewright.desk.stores.cut_papers import paper, words
-from panewright.desk.stores.cutting import Asked, Job, Plan, planned, proven
+from panewright.desk.stores.cut_plan import Asked, Job, Plan, proven
+from panewright.desk.stores.cutting import planned
 from panewright.errors import OrderError, Problem
 from panewright.price.cuts_together import Tools
 

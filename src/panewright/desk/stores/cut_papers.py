@@ -7,13 +7,15 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from panewright.desk.stores import cutting
+from panewright.desk.stores import cut_rows, cut_ticked
 from panewright.desk.stores.racks import BOUGHT
 
 if TYPE_CHECKING:
     from panewright.cutting.sheet_plan import SheetPlan
     from panewright.cutting.spools import SpoolPlan
-    from panewright.desk.stores.cutting import Kept, Plan, Row
+    from panewright.desk.stores.cut_plan import Plan
+    from panewright.desk.stores.cut_rows import Row
+    from panewright.desk.stores.cutting import Kept
     from panewright.pack.pages.cutting import CutSheets
 
 
@@ -42,14 +44,14 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
             tuple((mark, *size) for mark, size in zip(marks.get(row.number, ()), row.rests, strict=False)),
             row.cut,
         )
-        for row in cutting.rows(plan)
+        for row in cut_rows.rows(plan)
     )
     return CutSheets(number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan))
 
 
 def marks_of(found: Kept) -> dict[int, tuple[str, ...]]:
     """The marks of all rests, by the rows' numbers."""
-    return {row.number: cutting.marks(found, row) for row in found.rows}
+    return {row.number: cut_ticked.marks(found, row) for row in found.rows}
 
 
 def place(row: Row) -> str:
@@ -135,7 +137,7 @@ def words(plan: Plan) -> str:
 
     sure, item = dict(said(plan)), ""
     lines: list[str] = []
-    for row in cutting.rows(plan):
+    for row in cut_rows.rows(plan):
         if row.source.item != item:
             item = row.source.item
             lines += ["", f"{item}: {sure[item]}"]

@@ -10,7 +10,8 @@ if TYPE_CHECKING:
     from panewright.cutting.laid import Laid
     from panewright.cutting.plan import BarCut
     from panewright.cutting.sheet_plan import SheetCut
-    from panewright.desk.stores.cutting import Plan, Row
+    from panewright.desk.stores.cut_plan import Plan
+    from panewright.desk.stores.cut_rows import Row
 
 _SCREEN_LETTER_MM = 4.6  #: on a sheet 130 mm wide, as a telephone shows it
 _WIDE_PX, _NARROW_PX, _LETTER_PX, _SIGN_PX = 700.0, 300.0, 7.6, 20.0

@@ -8,13 +8,14 @@ from datetime import datetime
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from panewright.desk.stores import cutting
+from panewright.desk.stores import cut_plan, cut_ticked, cutting
 from panewright.desk.stores.cut_papers import notes, place, said
 from panewright.desk.stores.cut_pictures import picture
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.desk.stores.cutting import Kept, Row
+    from panewright.desk.stores.cut_rows import Row
+    from panewright.desk.stores.cutting import Kept
     from panewright.desk.stores.racks import Source
     from panewright.ledger.open import Ledger
     from panewright.price.cuts_together import Tools
@@ -117,7 +118,7 @@ def choices(ledger: Ledger) -> Choices:
 
     found = sorted(sources(ledger), key=lambda each: list(_FORMS).index(each.form))
     picks = tuple(
-        (_FORMS[form], tuple(Pick(cutting.key_of(each), _picked(each), each.item) for each in group))
+        (_FORMS[form], tuple(Pick(cut_plan.key_of(each), _picked(each), each.item) for each in group))
         for form, group in groupby(found, key=lambda each: each.form)
     )
     return Choices(picks, tuple(_settings(cutting.tools_now(ledger))))
@@ -225,7 +226,7 @@ def shown(found: Kept) -> ShownPlan:
     from panewright.desk.stores.shelved import size
 
     plan, sure = found.plan, dict(said(found.plan))
-    proven = cutting.proven(plan)
+    proven = cut_plan.proven(plan)
     parts = tuple(
         ShownPart(item, _FORMS[group[0].form], sure[item], proven[item], tuple(_row(found, r) for r in group))
         for item, rows in groupby(found.rows, key=lambda row: row.source.item)
@@ -245,7 +246,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
 
     units, stands = found.plan.units, found.done.get(row.number)
     done = bool(stands and stands.done)
-    marks = cutting.marks(found, row)
+    marks = cut_ticked.marks(found, row)
     return ShownRow(
         row.number,
         _upper(place(row)),

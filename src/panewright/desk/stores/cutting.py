@@ -1,74 +1,24 @@
-"""Cutting across open orders: a plan made by a worker, kept in the records, and ticked row by row."""
+"""Cutting across open orders: a plan made by a worker and kept in the records."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import datetime
-from decimal import Decimal
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from panewright.desk.stores.racks import BOUGHT, Source
+from panewright.desk.stores.cut_plan import Asked, Job, Plan, key_of
+from panewright.desk.stores.cut_rows import Row, rows
 from panewright.errors import PanewrightError, Problem, RecordError
-from panewright.price.cuts_together import Begun, Known, Together, Tools
+from panewright.price.cuts_together import Begun, Known, Tools
 
 if TYPE_CHECKING:
-    from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheet_plan import SheetCut
-    from panewright.cutting.spools import SpoolCut
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
-    from panewright.ledger.cuts import Cut, PieceCut, RowDone
+    from panewright.ledger.cuts import PieceCut, RowDone
     from panewright.ledger.open import Ledger
-    from panewright.ledger.stock import Movement, Remnant
 
-_TINY = Decimal("0.000001")
 _LONGEST_DONE = {"cut-rails": "rails", "clean-pane": "fronts", "tab-cells": "tabs", "join-columns": "buses"}
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """An order to cut for: its text, and of how many panels what is cut already."""
-
-    number: str
-    text: str
-    begun: Begun = field(default_factory=Begun)
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """All that a plan is made from; a worker needs nothing else."""
-
-    orders: tuple[Asked, ...]
-    there: tuple[Source, ...]
-    tools: Tools
-    buys: bool
-    cut: tuple[PieceCut, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """A plan with what it was made for and from."""
-
-    orders: tuple[str, ...]
-    units: Literal["metric", "us"]
-    currency: str
-    tools: Tools
-    there: tuple[Source, ...]
-    together: Together
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One bar, sheet or spool of a plan, and all that is cut from it."""
-
-    number: int  #: from 1
-    form: Literal["bar", "sheet", "spool"]
-    source: Source
-    pieces: tuple[PieceCut, ...]  #: in the order in which they are cut; neighbours alike stand together
-    rests: tuple[tuple[float, float | None], ...]  #: length and width of what goes back into the rack
-    cut: BarCut | SheetCut | SpoolCut
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,11 +73,6 @@ def job(ledger: Ledger, numbers: tuple[str, ...], keys: frozenset[str], tools: T
     there = tuple(each for each in sources(ledger) if key_of(each) in keys)
     mine = tuple(each for each in pieces_cut(ledger) if each.order in numbers)
     return Job(asked(ledger, numbers), there, tools, buys, mine)
-
-
-def key_of(source: Source) -> str:
-    """A source's name among all: the part and its key."""
-    return f"{source.item}; {source.key}"
 
 
 def planned(told: Job) -> Plan:
@@ -215,163 +160,3 @@ def _plan_of(text: str) -> Plan:
     except ValueError as wrong:
         cure = "Make a plan anew; what was cut of this one stays counted."
         raise RecordError([Problem("Another Panewright made this plan.", cure, key="plan")]) from wrong
-
-
-def rows(plan: Plan) -> tuple[Row, ...]:
-    """Every bar, sheet and spool, numbered through."""
-    return tuple(_numbered(plan))
-
-
-def _numbered(plan: Plan) -> Iterator[Row]:
-    number = 0
-    for item, bars in plan.together.bars:
-        for bar in bars.bars:
-            number += 1
-            rests = ((bar.kept.length_mm, None),) if bar.kept else ()
-            source = _source(plan, item, bar.name, ("bar", bar.bar_mm, None))
-            yield Row(number, "bar", source, _of_bar(item, bar), rests, bar)
-    for item, sheets in plan.together.sheets:
-        for sheet in sheets.sheets:
-            number += 1
-            source = _source(
-                plan, item, sheet.sheet.name, ("sheet", sheet.sheet.width_mm, sheet.sheet.height_mm)
-            )
-            sides = tuple((each.width_mm, each.height_mm) for each in sheet.kept)
-            yield Row(number, "sheet", source, _of_sheet(item, sheet), sides, sheet)
-    for item, spools in plan.together.spools:
-        for spool in spools.spools:
-            number += 1
-            source = _source(plan, item, spool.spool.name, ("spool", spool.spool.length_mm, None))
-            left = (
-                ((spool.left_mm, None),) if spool.left_mm and source.mark else ()
-            )  # a lot's spool stays stock
-            yield Row(number, "spool", source, _of_spool(item, spool), left, spool)
-
-
-def proven(plan: Plan) -> dict[str, bool]:
-    """Of each part, whether nothing costs less."""
-    together = plan.together
-    return {
-        **{item: cuts.proven for item, cuts in together.bars},
-        **{item: cuts.proven for item, cuts in together.sheets},
-        **{item: cuts.proven for item, cuts in together.spools},
-    }
-
-
-Sold = tuple[Literal["bar", "sheet", "spool"], float, float | None]
-"""Form, length and width of what is to be bought."""
-
-_UNITS = {"bar": "bar", "sheet": "square metre", "spool": "metre"}
-
-
-def _source(plan: Plan, item: str, key: str, sold: Sold) -> Source:
-    """Where a row comes from; what is still to be bought has no place yet."""
-    found = next((each for each in plan.there if (each.item, each.key) == (item, key)), None)
-    form, length_mm, width_mm = sold
-    return found or Source(key or BOUGHT, form, item, length_mm, width_mm, unit=_UNITS[form])
-
-
-def _of_bar(item: str, bar: BarCut) -> tuple[PieceCut, ...]:
-    return _runs([(each.order, item, each.name, each.length_mm, None) for each in bar.pieces])
-
-
-def _of_sheet(item: str, sheet: SheetCut) -> tuple[PieceCut, ...]:
-    return _runs(
-        [(p.order, item, p.name, p.width_mm, p.height_mm) for p in (each.panel for each in sheet.panels)]
-    )
-
-
-def _of_spool(item: str, spool: SpoolCut) -> tuple[PieceCut, ...]:
-    from panewright.ledger.cuts import PieceCut
-
-    return tuple(PieceCut(p.order, item, p.name, p.length_mm, None, n) for p, n in spool.pieces)
-
-
-def _runs(pieces: list[tuple[str, str, str, float, float | None]]) -> tuple[PieceCut, ...]:
-    """Neighbours alike as one line with their number."""
-    from itertools import groupby
-
-    from panewright.ledger.cuts import PieceCut
-
-    return tuple(PieceCut(*kind, len(list(run))) for kind, run in groupby(pieces))
-
-
-def tick(ledger: Ledger, number: int, row: int, who: Who) -> tuple[Remnant, ...]:
-    """A row was cut: what goes back into the rack, each with the mark to write on it."""
-    from panewright.ledger.cuts import cut
-
-    found = kept(ledger, number)
-    what = _cut_of(ledger, found, _row(found, row))
-    cut(ledger, number, row, what, by=who.by, at=who.at, tap=who.tap)
-    return what.kept
-
-
-def untick(ledger: Ledger, number: int, row: int, who: Who) -> None:
-    """A row was not cut after all."""
-    from panewright.ledger.cuts import take_back
-
-    take_back(ledger, number, row, by=who.by, at=who.at, tap=who.tap)
-
-
-def _row(found: Kept, number: int) -> Row:
-    for each in found.rows:
-        if each.number == number:
-            return each
-    raise RecordError([Problem("The plan has no such row.", "Look at the plan again.", key="row")])
-
-
-def _cut_of(ledger: Ledger, found: Kept, row: Row) -> Cut:
-    from panewright.ledger.cuts import Cut
-
-    return Cut(row.pieces, tuple(_moved(ledger, row)), row.source.mark, tuple(_marked(found, row)))
-
-
-def marks(found: Kept, row: Row) -> tuple[str, ...]:
-    """What is written on the rests of a row: of which plan and row they are."""
-    stands = found.done.get(row.number)
-    if stands and stands.done:
-        return stands.kept
-    again = f".{stands.version + 1}" if stands else ""
-    letters = ("", *"bcdefghijklmnopqrstuvwxyz")
-    return tuple(f"C{found.number}-{row.number}{letters[n]}{again}" for n in range(len(row.rests)))
-
-
-def _marked(found: Kept, row: Row) -> Iterator[Remnant]:
-    from panewright.ledger.stock import Remnant
-
-    for mark, (length_mm, width_mm) in zip(marks(found, row), row.rests, strict=True):
-        yield Remnant(mark, row.source.item, length_mm, width_mm, row.source.lot)
-
-
-def _moved(ledger: Ledger, row: Row) -> Iterator[Movement]:
-    """What leaves the stock: one bar, or so many metres."""
-    from panewright.ledger.stock import Movement
-
-    source, orders = row.source, {each.order for each in row.pieces}
-    order = orders.pop() if len(orders) == 1 else ""
-    if source.mark:
-        return
-    if row.form == "bar":
-        unit, lot = _bar_now(ledger, source)
-        yield Movement(source.item, Decimal(1), unit, "used", lot, order=order)
-        return
-    if row.form == "sheet":
-        area_m2 = Decimal(str(source.length_mm)) * Decimal(str(source.width_mm)) / 1_000_000
-        yield Movement(source.item, area_m2.quantize(_TINY), source.unit, "used", source.lot, order=order)
-        return
-    for reason, length_mm in (("used", row.cut.cut_mm), ("wasted", row.cut.lost_mm)):  # type: ignore[union-attr]
-        if length_mm > 0:
-            metres = (Decimal(str(length_mm)) / 1000).quantize(_TINY)
-            yield Movement(source.item, metres, source.unit, reason, source.lot, order=order)
-
-
-def _bar_now(ledger: Ledger, source: Source) -> tuple[str, str]:
-    """Of which lot the bar is that was to be bought: of any that has come in meanwhile."""
-    from panewright.ledger.stock import stock
-
-    if source.key != BOUGHT:
-        return source.unit, source.lot
-    there = [
-        each for each in stock(ledger, item=source.item) if each.unit in ("bar", "bars") and each.amount >= 1
-    ]
-    return (there[0].unit, there[0].lot) if there else (source.unit, "")

@@ -17,7 +17,7 @@ from panewright.web.pages.listed import listed
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.desk.stores.cutting import Job
+    from panewright.desk.stores.cut_plan import Job
     from panewright.web.floor import Floor
 
 _MOST_OPEN = 200  #: orders from which one chooses; one plan may take all of them
@@ -72,7 +72,7 @@ async def plan(request: Request) -> Response:
     numbers = tuple(dict.fromkeys(str(each) for each in form.getlist("order")))
     keys = frozenset(str(each) for each in form.getlist("there"))
 
-    def told() -> cutting.Job:
+    def told() -> Job:
         tools = cut_shown.tools_of(typed, cutting.tools_now(here.shop.ledger))
         return cutting.job(here.shop.ledger, numbers, keys, tools, buys="buys" in typed)
 
@@ -142,13 +142,13 @@ async def _plan_known(request: Request, told: Sequence[Problem] = ()) -> dict[st
 
 async def tick(request: Request) -> Response:
     """A row was cut, or was not after all."""
-    from panewright.desk.stores import cutting
+    from panewright.desk.stores import cut_ticked
 
     here, hand, form = floor(request), who(request), await request.form()
     number, row = whole(request.path_params["number"]), whole(form.get("row"))
     done = form.get("done") != "no"
     try:
-        await here.asks(cutting.tick if done else cutting.untick, here.shop.ledger, number, row, hand)
+        await here.asks(cut_ticked.tick if done else cut_ticked.untick, here.shop.ledger, number, row, hand)
     except PanewrightError as mistake:
         known = await _plan_known(request, mistake.problems)
         if is_tap(request):

@@ -1,0 +1,60 @@
+"""A cutting plan across open orders, and what it is made from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+from panewright.desk.stores.racks import Source
+from panewright.price.cuts_together import Begun, Together, Tools
+
+if TYPE_CHECKING:
+    from panewright.ledger.cuts import PieceCut
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An order to cut for: its text, and of how many panels what is cut already."""
+
+    number: str
+    text: str
+    begun: Begun = field(default_factory=Begun)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """All that a plan is made from; a worker needs nothing else."""
+
+    orders: tuple[Asked, ...]
+    there: tuple[Source, ...]
+    tools: Tools
+    buys: bool
+    cut: tuple[PieceCut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A plan with what it was made for and from."""
+
+    orders: tuple[str, ...]
+    units: Literal["metric", "us"]
+    currency: str
+    tools: Tools
+    there: tuple[Source, ...]
+    together: Together
+    notes: tuple[str, ...] = ()
+
+
+def key_of(source: Source) -> str:
+    """A source's name among all: the part and its key."""
+    return f"{source.item}; {source.key}"
+
+
+def proven(plan: Plan) -> dict[str, bool]:
+    """Of each part, whether nothing costs less."""
+    together = plan.together
+    return {
+        **{item: cuts.proven for item, cuts in together.bars},
+        **{item: cuts.proven for item, cuts in together.sheets},
+        **{item: cuts.proven for item, cuts in together.spools},
+    }
