@@ -10,6 +10,7 @@ import numpy as np
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
+from panewright.lots.matching.assigning import reassigned
 from panewright.lots.matching.counts import Counts, most_earning
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
@@ -26,6 +27,8 @@ _MARGIN = 2e-6  # what vectors may be off
 _ATTEMPTS = 60  # numbers of panels that are looked at
 _FAILS = 8  # of those that are tried without success
 _SLACK = 1.0005  # exchanges hardly find more watts than sorting has
+_ASSIGNED = 1600  #: pieces up to which all are dealt anew at once
+_SHIFTS = (0.5, 0.2, 0.8)  # of a string
 _DEAR = 1e4  # a watt short outweighs all that is left over
 
 
@@ -145,12 +148,32 @@ def better(one: Made, other: Made) -> Made:
 
 
 def more_watts(maker: Maker, plain: Made) -> Made:
-    """Most watts: exchanges between all panels and with what is left."""
+    """Most watts: every start dealt anew at its currents, then exchanges of all with all and what is left."""
     best = plain
     for start in maker.starts(maker.panels):
         if len(start) == maker.panels:
-            goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
-            best = better(best, maker.made(maker.exchanged(start, goal)))
+            best = better(best, _more_watts(maker, start, None))
+    return best
+
+
+def _more_watts(maker: Maker, start: Whole, currents: Array | None) -> Made:
+    goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
+    if maker.rules.pieces.count <= _ASSIGNED:
+        start = reassigned(maker.vectors, maker.rules, start, currents)
+    return maker.made(maker.exchanged(start, goal))
+
+
+def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> Made:
+    """The best of `best` and of deals begun with the currents at which a bound has its strings, in parts."""
+    count = best.strings.shape[0] * best.strings.shape[1]
+    if not current_a.size or maker.rules.pieces.count > _ASSIGNED:
+        return best
+    order = np.argsort(-current_a, kind="stable")
+    ends = np.cumsum(strings[order])
+    start = best.strings
+    for shift in _SHIFTS:
+        place = np.searchsorted(ends, np.arange(count) + shift).clip(max=order.size - 1)
+        best = better(best, _more_watts(maker, start, current_a[order[place]]))
     return best
 
 

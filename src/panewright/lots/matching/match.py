@@ -14,12 +14,13 @@ from panewright.cell.key_points import KeyPoints
 from panewright.circuit.trials import currents_a, most_power, voltages_v
 from panewright.lots.matching import making, small
 from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostWatts
+from panewright.lots.matching.assigning import currents_of, near
 from panewright.lots.matching.certificate import Certificate, reckoned
 from panewright.lots.matching.deal import Rules, chosen, own_points
 from panewright.lots.matching.making import Made, Maker
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
-from panewright.lots.matching.prove import Prover, best_remainder, most_panels, most_watts
+from panewright.lots.matching.prove import Deal, Prover, best_remainder, most_panels, most_watts
 from panewright.lots.matching.relaxed import Column
 from panewright.lots.matching.scoring import Score, Steps, price
 from panewright.lots.matching.seats import Seats
@@ -28,6 +29,7 @@ from panewright.lots.matching.sorting import dealt
 from panewright.lots.matching.vectors import Vectors
 from panewright.lots.standing.standing import Standing
 
+_ENOUGH, _ALL = 0.05, 2e-7  # of what is gained on sorting, of all: a bound so near is not lowered
 _DEALS, _MANY = 12, 4000  #: random deals; of so large a lot a third
 
 
@@ -75,11 +77,23 @@ def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificat
     room = Room.of(rules.pieces, rules.seats, rules.most_leaky)
     prover = Prover.of((rules.pieces, asked.network, room), (maker.own_w, maker.imp_a), maker.vectors)
     if isinstance(asked.aim, MostWatts):
-        made = making.more_watts(maker, plain)
-        proofs = most_watts(prover, maker.panels, _columns(prover, made))
-        strings = maker.panels * len(asked.network.strings)
-        return made, _certified(Certificate(0.0, "watts", (), (), strings, proofs), rules.pieces)
+        return _most_watts(maker, prover, plain)
     return _in_steps(maker, prover, plain)
+
+
+def _most_watts(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:
+    made, strings = making.more_watts(maker, plain), maker.panels * len(maker.network.strings)
+    if not len(made.power_w):
+        return made, Certificate(0.0, "watts", (), (), strings, ())
+    current = currents_of(maker.vectors, made.strings)
+    gained = made.score[0] - plain.score[0]
+    enough = made.score[0] + max(_ENOUGH * gained, _ALL * made.score[0])
+    deal = Deal(current, near(maker.rules, made.strings, current), enough)
+    found = most_watts(prover, strings, deal, _columns(prover, made))
+    if found is None:
+        return made, _certified(Certificate(0.0, "watts", (), (), strings, ()), maker.rules.pieces)
+    made = making.at_currents(maker, made, found.current_a, found.strings)
+    return made, _certified(Certificate(0.0, "watts", (), (), strings, (found.proof,)), maker.rules.pieces)
 
 
 def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:

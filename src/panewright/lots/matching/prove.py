@@ -18,6 +18,7 @@ from panewright.lots.matching.counts import Counts, most_earning
 from panewright.lots.matching.master import FEW, Wanted, surfaces
 from panewright.lots.matching.pieces import Pieces, Whole
 from panewright.lots.matching.pricing import Shop, cheapest
+from panewright.lots.matching.programme import Mask
 from panewright.lots.matching.relaxed import (
     Asking,
     Column,
@@ -30,10 +31,13 @@ from panewright.lots.matching.relaxed import (
     watts_asking,
 )
 from panewright.lots.matching.sets import Room
+from panewright.lots.matching.settling import most_watts_prices
 from panewright.lots.matching.vectors import Vectors, in_place
 
 _COARSE, _HUGE = 0.004, 0.012  # width of a stretch, as a share of the current
+_WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; so many
 _MANY = 4000  #: pieces from which on stretches are wider
+_FILLS = 12  #: ways to fill a string up to which the programme over stretches has a line for each
 _SOME = 1200  #: pieces up to which the hats get narrower in the end
 _BROAD, _NARROW = (16, 5), (28, 7)  # hats, and ramps over each
 _FINER = 4  # parts of a stretch that is looked at again
@@ -93,12 +97,12 @@ class Prover:
 
 
 def _stretches(imp_a: Array, light_a: float, count: int) -> tuple[Array, Array]:
-    """Even shares of the current where pieces work, wide ones below and above."""
+    """Even shares of the current where pieces work, wider and wider ones below, a wide one above."""
     low, high = 0.97 * float(np.quantile(imp_a, 0.02)), 1.04 * float(imp_a.max())
     width = _HUGE if count > _MANY else _COARSE
     even = np.geomspace(low, high, max(2, int(np.log(high / low) / width) + 1))
-    below = np.geomspace(0.5 * low, low, 12)[:-1]
-    edges = np.concatenate([[0.0], below, even, [1.02 * max(light_a, high)]])
+    below = low * np.exp(-np.cumsum(width * _WIDER ** np.arange(1, _BELOW)))
+    edges = np.concatenate([[0.0], below[::-1], even, [1.02 * max(light_a, high)]])
     return edges[:-1], edges[1:]
 
 
@@ -120,23 +124,53 @@ def _busy(shop: Shop, found: Settled) -> Whole:
     return np.concatenate(near)
 
 
-def most_watts(prover: Prover, panels: int, start: tuple[Column, ...]) -> tuple[Proof, ...]:
-    """Proofs of a bound on the watts of so many panels, the last the best."""
-    strings, wanted = panels * len(prover.network.strings), Wanted(most=panels * len(prover.network.strings))
+@dataclass(frozen=True, slots=True)
+class Deal:
+    """The best deal so far: currents of its strings, pieces near each, and how low a bound would do."""
+
+    current_a: Array
+    near: Mask
+    enough_w: float
+
+
+def most_watts(prover: Prover, strings: int, deal: Deal, start: tuple[Column, ...]) -> Watts | None:
+    """A bound on the watts of so many strings, and where the strings that it allows would work."""
+    if prover.pieces.count > _SOME or not 0 < len(prover.room.fills) <= _FILLS:
+        return _coarse(prover, strings, start)
+    bench, begin = (prover.pieces, prover.network), (deal.current_a, deal.near)
+    found = most_watts_prices(bench, prover.shop, strings, begin, deal.enough_w)
+    if found is None:
+        return _coarse(prover, strings, start)
+    table = found.shop.ceilings
+    ones = np.ones(2 * table.low_a.size)
+    worth, _ = found.shop.sets(ones, found.prices)
+    proof = Proof(table.low_a, table.high_a, found.prices, (ones,), (float(worth.max()),))
+    return Watts(proof, found.current_a, found.strings)
+
+
+@dataclass(frozen=True, slots=True)
+class Watts:
+    """A proof of a bound on watts; currents at which the strings would work, and how many at each."""
+
+    proof: Proof
+    current_a: Array
+    strings: Array
+
+
+def _coarse(prover: Prover, strings: int, start: tuple[Column, ...]) -> Watts | None:
+    """Bounds of large lots, in which pieces share rows."""
+    wanted, none = Wanted(most=strings), np.zeros(0)
     effort = Effort(12, 1e-4) if prover.pieces.count > _MANY else Effort()
     found = settled(watts_asking(prover.shop, strings), prover.weights(False), wanted, effort, (start, None))
     if found is None or prover.pieces.count > _MANY:
-        return () if found is None else (prover.proof(found),)
-    best, proofs = found, [prover.proof(found)]
-    for narrow in (False, True) if prover.pieces.count <= _SOME else (False,):
-        prover = prover.finer(best)
-        columns = tuple(_again(prover.shop, column) for column in best.columns)
-        asking = watts_asking(prover.shop, strings)
-        again = settled(asking, prover.weights(narrow), wanted, Effort(), (columns, best.prices))
-        if again is not None:
-            best = again
-            proofs.append(prover.proof(again))
-    return (min(proofs, key=lambda p: float(p.prices.sum()) + strings * max(p.costs[0], 0.0)),)
+        return None if found is None else Watts(prover.proof(found), none, none)
+    proof, prover = prover.proof(found), prover.finer(found)
+    columns = tuple(_again(prover.shop, column) for column in found.columns)
+    asking = watts_asking(prover.shop, strings)
+    again = settled(asking, prover.weights(False), wanted, Effort(), (columns, found.prices))
+    proofs = [proof] if again is None else [proof, prover.proof(again)]
+    best = min(proofs, key=lambda p: float(p.prices.sum()) + strings * max(p.costs[0], 0.0))
+    return Watts(best, none, none)
 
 
 def _again(shop: Shop, column: Column) -> Column:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from panewright.cell.root import Array
+from panewright.lots.matching.fills import Fill, fills_of
 from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.seats import Seats
 
@@ -25,6 +26,12 @@ class Room:
     shut: NDArray[np.bool_]  #: pieces that may sit nowhere
     short: NDArray[np.bool_]  #: pieces that may not sit everywhere
     most_short: int  #: such pieces in a string
+    fills: tuple[Fill, ...] = field(default=())  #: ways to fill a string; none where there are too many
+
+    @property
+    def sizes(self) -> NDArray[np.int64]:
+        """Sizes that there are, as fills count them."""
+        return np.unique(self.size)
 
     @classmethod
     def of(cls, pieces: Pieces, seats: Seats, most_leaky: int) -> Room:
@@ -44,6 +51,7 @@ class Room:
             (largest < driven.min()) | (leaks > _within(seats, size, most_leaky)),
             largest < driven.max(),
             int(for_short.max()),
+            fills_of(size[largest >= driven.min()], np.unique(size), seats.strings),
         )
 
 
@@ -63,8 +71,9 @@ class Best:
 def dearest(values: Array, room: Room) -> Best:
     """The dearest set that fills a string, for every row of values (rows, pieces).
 
-    Pieces of one size: exactly so many of them. Of several sizes: as if a piece could be taken in part,
-    which is worth no less. Where two kinds are limited, each is kept alone, and the better bound counts.
+    So many pieces of each size as one of the fills has. Where fills are too many: as if a piece could be
+    taken in part, which is worth no less. Where two kinds are limited, each is kept alone, and the better
+    bound counts.
     """
     best = _fullest(np.where(room.shut, _NEVER, values), room)
     for kind, most in ((room.leaky, room.most_leaky), (room.short, room.most_short)):
@@ -94,7 +103,7 @@ def _fullest(values: Array, room: Room) -> Best:
     sizes = np.unique(room.size)
     if sizes.size == 1:
         return _counted(values, room.length // int(sizes[0]))
-    return _filled(values, room)
+    return _by_fill(values, room) if room.fills else _filled(values, room)
 
 
 def _counted(values: Array, count: int) -> Best:
@@ -105,6 +114,24 @@ def _counted(values: Array, count: int) -> Best:
     at = np.argpartition(-values, count - 1, axis=1)[:, :count]
     np.put_along_axis(taken, at, 1.0, axis=1)
     return Best(np.take_along_axis(values, at, axis=1).sum(axis=1), taken)
+
+
+def _by_fill(values: Array, room: Room) -> Best:
+    """The best of all fills, each with its dearest pieces of every size."""
+    counts = np.array(room.fills)
+    worth = np.zeros((len(values), len(counts)))
+    orders = []
+    for s, size in enumerate(room.sizes.tolist()):
+        mine = np.flatnonzero(room.size == size)
+        order = mine[np.argsort(-values[:, mine], axis=1, kind="stable")[:, : int(counts[:, s].max())]]
+        sums = np.cumsum(np.take_along_axis(values, order, axis=1), axis=1)
+        worth += np.hstack([np.zeros((len(values), 1)), sums])[:, counts[:, s]]
+        orders.append(order)
+    best, taken = worth.argmax(axis=1), np.zeros_like(values)
+    for s, order in enumerate(orders):
+        within = np.arange(order.shape[1]) < counts[best, s][:, None]
+        np.put_along_axis(taken, order, within.astype(float), axis=1)
+    return Best(worth.max(axis=1), taken)
 
 
 def _filled(values: Array, room: Room) -> Best:
