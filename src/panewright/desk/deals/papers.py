@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import cache, partial
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.deals import told
@@ -31,7 +32,7 @@ _MOST_DRAWN = 40  #: panels that get drawings in files of their own; the list ha
 def picks_of(deal: Deal, matched: Matched) -> Picks:
     """A deal in words, for its papers."""
     lot, strongest = matched.lot, told.by_power(deal, matched)
-    explained = strongest[: told.MOST_WHYS]
+    explained = strongest[: told.whys(deal)]
     figures = zip(lot.marks, zip(lot.power_w.tolist(), lot.imp_a.tolist(), strict=True), strict=True)
     return Picks(
         lot=deal.lot,
@@ -40,7 +41,7 @@ def picks_of(deal: Deal, matched: Matched) -> Picks:
         compared=tuple((each.what, each.value, each.note) for each in told.compared(deal)),
         panels=tuple(picked(deal, number) for number in range(1, len(deal.panels) + 1)),
         left=tuple((mark, _reason(told.why_words(matched, mark))) for mark in explained),
-        rest=strongest[told.MOST_WHYS :],
+        rest=strongest[told.whys(deal) :],
         figures=dict(figures),
         said=deal.said,
         swaps=tuple(told.swap_words(each) for each in deal.swaps),
@@ -61,22 +62,25 @@ def picked(deal: Deal, number: int) -> PickedPanel:
     return PickedPanel(number, each.cells, *figures, price)
 
 
-def leaves(design: Design, deal: Deal, matched: Matched) -> tuple[Leaf, ...]:
-    """Every paper."""
-    picks = picks_of(deal, matched)
-    listings = pick_listings(design, picks)
-    drawn = [
-        SvgLeaf(f"panel-{n}-{name}.svg", seated_drawing(design, panel.cells, seen, _LETTER_MM))
-        for n, panel in enumerate(deal.panels[:_MOST_DRAWN], 1)
-        for name, seen in _SIDES.items()
-    ]
-    return (
-        BookLeaf(PICKS, pick_book(design, picks)),
-        BookLeaf(LABELS, label_book(design, picks)),
-        WorkbookLeaf(BOOK, listings),
-        CsvLeaf(LIST, listings[0]),
-        *drawn,
-    )
+def leaves(design: Design, deal: Deal, matched: Matched) -> dict[str, Callable[[], Leaf]]:
+    """Every paper by its name, made when it is asked for."""
+    picks = cache(lambda: picks_of(deal, matched))
+    listings = cache(lambda: pick_listings(design, picks()))
+    makers: dict[str, Callable[[], Leaf]] = {
+        PICKS: lambda: BookLeaf(PICKS, pick_book(design, picks())),
+        LABELS: lambda: BookLeaf(LABELS, label_book(design, picks())),
+        BOOK: lambda: WorkbookLeaf(BOOK, listings()),
+        LIST: lambda: CsvLeaf(LIST, listings()[0]),
+    }
+    for n, panel in enumerate(deal.panels[:_MOST_DRAWN], 1):
+        for side in _SIDES:
+            name = f"panel-{n}-{side}.svg"
+            makers[name] = partial(_drawn, design, name, panel.cells, side)
+    return makers
+
+
+def _drawn(design: Design, name: str, cells: tuple[str, ...], side: str) -> Leaf:
+    return SvgLeaf(name, seated_drawing(design, cells, _SIDES[side], _LETTER_MM))
 
 
 _SIDES: Mapping[str, Literal["front", "behind"]] = {"bench": "behind", "front": "front"}
@@ -84,7 +88,7 @@ _SIDES: Mapping[str, Literal["front", "behind"]] = {"bench": "behind", "front": 
 
 def files(design: Design, deal: Deal, matched: Matched) -> dict[str, bytes]:
     """The papers and the deal itself, by their names."""
-    made = {leaf.name: render(leaf) for leaf in leaves(design, deal, matched)}
+    made = {name: render(make()) for name, make in leaves(design, deal, matched).items()}
     return {**made, DEAL: as_text(deal).encode()}
 
 
@@ -92,4 +96,4 @@ def file(design: Design, deal: Deal, matched: Matched, name: str) -> bytes:
     """One of them; `KeyError` where there is no such paper."""
     if name == DEAL:
         return as_text(deal).encode()
-    return render({leaf.name: leaf for leaf in leaves(design, deal, matched)}[name])
+    return render(leaves(design, deal, matched)[name]())

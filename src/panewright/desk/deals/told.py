@@ -16,7 +16,8 @@ from panewright.units.showing import show
 if TYPE_CHECKING:
     from panewright.lots.matching.matched import Matched
 
-MOST_WHYS = 12  #: of the cells left over, the strongest: it is of those that one asks
+MOST_WHYS, _FEW_WHYS = 12, 3  #: of the cells left over, the strongest: it is of those that one asks
+_MANY_SEATS = 1000  # each reason tries every seat: of more seats fewer are told unasked
 _PLACE = re.compile(r"string (\d+), place (\d+)")
 _WATTS = 5  # digits of a panel's power: what matching brings is a few thousandths
 
@@ -161,11 +162,17 @@ def of_left(deal: Deal, matched: Matched) -> Iterator[str]:
         return
     strongest = by_power(deal, matched)
     yield f"Left over: {len(deal.left)}, the strongest first."
-    for mark in strongest[:MOST_WHYS]:
+    most = whys(deal)
+    for mark in strongest[:most]:
         yield f"  {why_words(matched, mark)}"
-    if len(strongest) > MOST_WHYS:
-        rest = ", ".join(strongest[MOST_WHYS : 3 * MOST_WHYS])
-        yield f"  and {rest}{', ...' if len(strongest) > 3 * MOST_WHYS else ''}"
+    if len(strongest) > most:
+        rest = ", ".join(strongest[most : most + 2 * MOST_WHYS])
+        yield f"  and {rest}{', ...' if len(strongest) > most + 2 * MOST_WHYS else ''}"
+
+
+def whys(deal: Deal) -> int:
+    """How many of the cells left over are explained unasked."""
+    return MOST_WHYS if sum(len(each.cells) for each in deal.panels) <= _MANY_SEATS else _FEW_WHYS
 
 
 def by_power(deal: Deal, matched: Matched) -> tuple[str, ...]:
