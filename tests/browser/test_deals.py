@@ -83,6 +83,22 @@ def test_a_lot_is_matched_laid_by_thumb_and_keyboard_and_a_broken_cell_exchanged
     assert broken in page.locator("section[aria-labelledby=its-cells]").inner_text()
 
 
+def test_a_long_match_is_stopped_while_the_tablet_goes_on(page, served):
+    take(page, served, "kiosk")
+    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=60_000)
+    dropped(page, served)
+    page.get_by_role("link", name="Match them").click()
+    page.locator("#m-panels").fill("2")
+    page.get_by_role("button", name="Match them").click()
+    page.locator("#matching progress").wait_for(timeout=30_000)
+    page.goto(f"{served.url}/shelf")
+    page.get_by_role("heading", name="Shelf").first.wait_for(timeout=5_000)
+    page.goto(f"{served.url}/cells/K1/match")
+    page.get_by_role("button", name="Stop").click()
+    page.get_by_text("No cell was dealt.").wait_for(timeout=30_000)
+    assert page.locator("#past").count() == 0
+
+
 def test_another_tablet_sees_a_cell_as_it_is_laid(page, served, browser):
     matched(page, served)
     begun(page, served)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import full
 import pytest
-from test_lots import CELLS
+from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
+from panewright.ledger.built import record_built
 from panewright.ledger.check import check
 from panewright.ledger.deals import (
     DealHead,
@@ -21,9 +22,9 @@ from panewright.ledger.deals import (
     keep_deal,
 )
 from panewright.ledger.erasing import erase_customer
-from panewright.ledger.laid import Laying, all_laid, broken, laid, lay, lying
+from panewright.ledger.laid import Laying, all_laid, broken, laid, lay, lying, taken
 from panewright.ledger.life import life
-from panewright.ledger.lots import save_lot
+from panewright.ledger.lots import Cell, add_cells, save_lot
 from panewright.ledger.telling import told
 
 ANN = {"by": "Ann", "at": NOON}
@@ -110,6 +111,19 @@ def test_a_broken_cell_is_never_lost_though_another_lies_in_its_place(shop):
     assert [each.cell for each in laid(ledger, one)] == ["c5"]
     assert [(each.cell, each.reason) for each in broken(ledger, "C1")] == [("c0", "cracked at a busbar")]
     assert "c0 of lot C1 BROKE: cracked at a busbar" in told(life(ledger, one))
+
+
+def test_a_cell_that_lies_was_told_as_built_or_broke_is_taken(shop):
+    ledger, (one, other) = shop
+    add_cells(ledger, "C1", [Cell(f"c{n}") for n in range(3)], **ANN)
+    save_lot(ledger, "G1", SILICONE, seen=0, **ANN)
+    record_built(ledger, other, built("c1", "c2"), seen=0, **ANN)
+    lay(ledger, one, Laying(1, "C1", "c7"), **ANN)
+    lay(ledger, one, Laying(2, "C1", "c8"), **ANN)
+    lay(ledger, one, Laying(2, "C1", "c8", "lifted"), **ANN)
+    lay(ledger, one, Laying(3, "C1", "c9", "broken"), **ANN)
+    assert taken(ledger, "C1") == ("c1", "c2", "c7", "c9")
+    assert taken(ledger, "C2") == ()
 
 
 def test_what_tells_nothing_and_what_is_not_known_is_refused(shop):

@@ -242,6 +242,45 @@ def test_a_panel_that_is_laid_becomes_the_panel_as_built_by_its_own_cells(client
     assert "1 panel holds" in client.get("/lots/K1").text
 
 
+def test_cells_that_lie_in_panels_or_broke_are_not_dealt_again(client, begun):
+    number, where, _ = begun
+    marks = dict(places(client, where))
+    tapped(client, f"{where}/1/lay", "a", cell="1", state="laid")
+    tapped(client, f"{where}/1/lay", "b", cell="2", state="laid")
+    tapped(client, f"{where}/1/lay", "c", cell="2", state="broken")
+    asked = {"order": number, "aim": "reach", "rating": "90 W", "panels": "2"}
+    answer = tapped(client, "/cells/K1/match", "n", **asked)
+    again = answer.headers.get("x-go") or waited(client)
+    assert again == "/deals/2"
+    page = unescape(client.get(again).text)
+    assert "Cells that lie in panels already, or broke: 2." in page
+    text = client.get(f"{again}/papers/deal.json").json()
+    assert not {marks["1"], marks["2"]} & set(text["marks"])
+
+
+def test_a_cell_that_lies_elsewhere_meanwhile_replaces_nothing(client, floor, begun):
+    from datetime import UTC, datetime
+
+    from panewright.ledger.laid import Laying, lay
+
+    _, where, serial = begun
+    mark = dict(places(client, where))["5"]
+    best = re.search(r'name="into" value="([^"]+)"', client.get(f"{where}?cell={mark}&wait=1").text).group(1)
+    lay(floor.shop.ledger, serial, Laying(36, "K1", best), by="Ben", at=datetime.now(UTC))
+    assert f'value="{best}"' not in client.get(f"{where}?cell={mark}&wait=1").text.partition("instead")[2]
+    gone = tapped(client, f"{where}/swap", "a", cell=mark, into=best)
+    assert gone.status_code == 422
+    assert "This cell lies elsewhere, or broke." in gone.text
+
+
+def test_a_serial_of_another_lay_up_is_no_panel_of_the_deal(client, dealt, jetty):
+    _, where = dealt
+    assert client.post(f"/build/{jetty}/begin").status_code == 303
+    answer = tapped(client, f"{where}/1/give", "a", serial="0042")
+    assert answer.status_code == 422
+    assert "begun by a design with other places" in answer.text
+
+
 def test_offers_are_compared_for_an_order(client, kiosk):
     page = unescape(client.get("/offers").text)
     assert "INVENTED" in page

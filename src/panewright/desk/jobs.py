@@ -279,23 +279,24 @@ def cells_listed(kept: bytes, name: str) -> bytes:
     return content(stood_of(kept), name)
 
 
-def deal_made(text: str, file: str, lot: str, kept: bytes, wish: Wish) -> str:
-    """A weighed lot dealt to the panels of an order, as a deal is kept."""
+def deal_made(order: tuple[str, str], lot: str, kept: bytes, wish: Wish, taken: tuple[str, ...]) -> str:
+    """A weighed lot, less the cells taken, dealt to the panels of an order, as a deal is kept."""
     from panewright.desk.deals.deal import as_text
     from panewright.desk.deals.dealing import deal
     from panewright.desk.lots.seen import stood_of
 
     at(5)
+    text, file = order
     design = designed(text, file).design
     at(30)
-    return as_text(deal(design, file, (lot, stood_of(kept)), wish))
+    return as_text(deal(design, file, (lot, stood_of(kept)), wish, taken=taken))
 
 
-def deal_cell(text: str, mark: str) -> CellSeen:
+def deal_cell(text: str, mark: str, taken: tuple[str, ...]) -> CellSeen:
     """One cell of a deal: why it is where it is, and what may take its place."""
     from panewright.desk.deals.seen import cell_seen
 
-    return cell_seen(text, mark)
+    return cell_seen(text, mark, taken)
 
 
 def deal_swapped(text: str, mark: str, into: str, why: str) -> str:

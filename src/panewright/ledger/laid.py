@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, exists, func, select
 from sqlalchemy.orm import aliased
 
 from panewright.errors import Problem, RecordError
 from panewright.ledger.asking import Wanted, all_of
 from panewright.ledger.open import Ledger
+from panewright.ledger.tables.built import BuiltRow as Builts
+from panewright.ledger.tables.built import SeatRow as Seats
 from panewright.ledger.tables.deals import LaidRow as Rows
+from panewright.ledger.tables.lots import CellRow as Cells
 from panewright.ledger.tables.lots import LotRow as Lots
 from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.writing import add, known, write
@@ -98,6 +101,23 @@ def broken(ledger: Ledger, lot: str) -> tuple[Laid, ...]:
     with ledger.reading() as db:
         wanted = _rows().where(Lots.mark == lot, Rows.what == "broken").order_by(Rows.id)
         return all_of(db, wanted, Laid)
+
+
+def taken(ledger: Ledger, lot: str) -> tuple[str, ...]:
+    """Cells of a lot that can be dealt no more: they lie in a panel, were told of one as built, or broke."""
+    newest = select(func.max(Builts.version)).where(Builts.serial_id == Serials.id).correlate(Serials)
+    seated = (
+        select(Cells.mark)
+        .join(Seats, Seats.cell_id == Cells.id)
+        .join(Builts, Seats.built_id == Builts.id)
+        .join(Serials, Builts.serial_id == Serials.id)
+        .join(Lots, Cells.lot_id == Lots.id)
+        .where(Lots.mark == lot, Builts.version == newest.scalar_subquery())
+    )
+    with ledger.reading() as db:
+        told = list(db.scalars(seated))
+    here = (*lying(ledger, lot), *broken(ledger, lot))
+    return tuple(sorted({*told, *(each.cell for each in here)}))
 
 
 def _standing() -> Wanted:

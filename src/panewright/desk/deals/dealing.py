@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import fields
 
 import numpy as np
@@ -25,21 +25,25 @@ from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.scoring import price
 from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.covered import covered
+from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
 from panewright.panel.design import Design
 
 _FIGURES = tuple(each.name for each in fields(Diodes))
 _DIGITS = 10
-_LIKE = (
-    0.6,
-    1.6,
-)  # so far may a lot's middle current lie from the order's cell: other cells, or a unit slipped
+# further from the order's cell a lot's middle current is of other cells, or of another unit
+_LIKE = 0.6, 1.6
 
 
-def deal(design: Design, file: str, lot: tuple[str, Stood], wish: Wish) -> Deal:
-    """The lot's cells put into the order's panels; `SheetError` for what cannot be asked."""
+def deal(
+    design: Design, file: str, lot: tuple[str, Stood], wish: Wish, *, taken: Collection[str] = ()
+) -> Deal:
+    """The lot's cells, less those taken, put into the panels; `SheetError` for what cannot be asked."""
     name, stood = lot
-    behind = _rounded(covered(stood.standing, design.electrical.light))
+    here = without(stood.standing, taken)
+    if not here.marks:
+        raise SheetError([Problem("No cell of this lot is left.", "Take another lot.", key="cells")])
+    behind = _rounded(covered(here, design.electrical.light))
     asked = asked_of(wish, design, behind.marks)
     _enough(design, behind, wish)
     at(40)
@@ -57,7 +61,7 @@ def deal(design: Design, file: str, lot: tuple[str, Stood], wish: Wish) -> Deal:
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
-        said=tuple(_said(design, stood)),
+        said=tuple(_said(design, stood, len(stood.standing.marks) - len(here.marks))),
     )
 
 
@@ -118,8 +122,10 @@ def _against(matched: Matched) -> Against:
     )
 
 
-def _said(design: Design, stood: Stood) -> Iterator[str]:
+def _said(design: Design, stood: Stood, gone: int) -> Iterator[str]:
     """What a maker should know of the lot before it is laid."""
+    if gone:
+        yield f"Cells that lie in panels already, or broke: {gone}. They are not dealt again."
     if stood.kind != design.order.cell.name:
         yield f"The lot is taken for {stood.kind}; the order is of {design.order.cell.name}."
     if stood.suspects:

@@ -54,6 +54,13 @@ def keep(ledger: Ledger, lot: str, order: str, text: str, hand: Who) -> int:
     return keep_deal(ledger, lot, order, text, said=said, by=hand.by, at=hand.at, tap=hand.tap)
 
 
+def taken(ledger: Ledger, lot: str) -> tuple[str, ...]:
+    """Cells of a lot that are dealt no more."""
+    from panewright.ledger.laid import taken as told
+
+    return told(ledger, lot)
+
+
 def of_lot(ledger: Ledger, lot: str) -> tuple[DealHead, ...]:
     """The deals of a lot, the latest first."""
     from panewright.ledger.deals import deals

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
@@ -205,8 +205,8 @@ class CellSeen:
     more: int
 
 
-def cell_seen(text: str, mark: str) -> CellSeen:
-    """One cell of a deal that is sent as its text."""
+def cell_seen(text: str, mark: str, taken: Collection[str] = ()) -> CellSeen:
+    """One cell of a deal that is sent as its text; cells that lie elsewhere meanwhile replace nothing."""
     from panewright.desk.deals.dealing import revived
     from panewright.desk.deals.swapping import broken
     from panewright.desk.designed import designed
@@ -218,8 +218,9 @@ def cell_seen(text: str, mark: str) -> CellSeen:
     if deal.place_of(mark) is None:
         return CellSeen(mark, words, 0, 0, (), 0)
     found = broken(deal, matched, mark)
-    shown = tuple(InsteadSeen(each.mark, each.words) for each in found.instead[:MOST_INSTEAD])
-    return CellSeen(mark, words, found.panel, found.place, shown, max(0, len(found.instead) - MOST_INSTEAD))
+    free = [each for each in found.instead if each.mark not in set(taken)]
+    shown = tuple(InsteadSeen(each.mark, each.words) for each in free[:MOST_INSTEAD])
+    return CellSeen(mark, words, found.panel, found.place, shown, max(0, len(free) - MOST_INSTEAD))
 
 
 def swapped_text(text: str, mark: str, into: str, why: str) -> str:

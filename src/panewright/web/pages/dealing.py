@@ -99,22 +99,22 @@ async def match(request: Request) -> Response:
 
 async def _made(here: Floor, asked: tuple[Kept, str, str], wish: Wish, hand: Who) -> int | None:
     """The deal made and kept; its number."""
-    from panewright.desk.deals.kept import keep
+    from panewright.desk.deals import kept as deals
     from panewright.desk.lots import kept as lots
 
-    lot, number, text = asked
+    (lot, number, text), ledger = asked, here.shop.ledger
 
     async def weigh() -> Any:
-        rows = await here.asks(lots.rows_of, here.shop.ledger, lot)
+        rows = await here.asks(lots.rows_of, ledger, lot)
         return await here.workers.ask("cells_weighed", rows, lot.mapping.kind, lots.settled_of(lot))
 
     weighed = await here.scales.weighed(lot.key, weigh, wait=True)
     assert weighed is not None
-    job = "deal_made", text, f"{number}.toml", lot.table.lot, weighed.kept, wish
+    mark = lot.table.lot
+    taken = await here.asks(deals.taken, ledger, mark)
+    job = "deal_made", (text, f"{number}.toml"), mark, weighed.kept, wish, taken
     made = await here.works.dealing.ask(*job)
-    return (
-        None if made is None else await here.asks(keep, here.shop.ledger, lot.table.lot, number, made, hand)
-    )
+    return None if made is None else await here.asks(deals.keep, ledger, mark, number, made, hand)
 
 
 async def _again(request: Request, told: Sequence[Problem], typed: dict[str, str]) -> Response:

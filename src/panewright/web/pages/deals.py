@@ -66,10 +66,19 @@ async def _cell(request: Request, kept: KeptDeal, mark: str) -> dict[str, Any]:
     if not (asks_part or "wait" in request.query_params or is_tap(request)):
         return known | {"wants": f"/deals/{kept.number}?cell={part(mark)}"}
     try:
-        shown = await floor(request).workers.ask("deal_cell", kept.text, mark)
+        taken = await _taken(request, kept)
+        shown = await floor(request).workers.ask("deal_cell", kept.text, mark, taken)
     except PanewrightError as mistake:
         return known | {"failed": mistake.problems}
     return known | {"shown": shown}
+
+
+async def _taken(request: Request, kept: KeptDeal) -> tuple[str, ...]:
+    """Cells of the lot that lie in panels or broke, in this deal or another."""
+    from panewright.desk.deals.kept import taken
+
+    here = floor(request)
+    return await here.asks(taken, here.shop.ledger, kept.lot)
 
 
 async def swap(request: Request) -> Response:
@@ -81,6 +90,9 @@ async def swap(request: Request) -> Response:
     found, mark, into = await _found(request), typed.get("cell", "")[:60], typed.get("into", "")[:60]
     why = " ".join(typed.get("why", "").split())[:200]
     try:
+        if into in await _taken(request, found):
+            cure = "Take another of those that are listed."
+            raise RecordError([Problem("This cell lies elsewhere, or broke.", cure, key="into", value=into)])
         text = await here.workers.ask("deal_swapped", found.text, mark, into, why)
         after = await here.asks(from_text, text)
         told = await here.asks(deals.keep_swap, here.shop.ledger, found, after, hand)
@@ -166,11 +178,23 @@ async def give(request: Request) -> Response:
     number, hand = _panel_number(request, found), who(request)
     try:
         serial = typed.get("serial", "")[:60]
+        await _same_panel(request, found, serial)
         await here.asks(deals.give, here.shop.ledger, found, number, serial, hand)
     except PanewrightError as mistake:
         return await _panel_again(request, found, mistake.problems)
     here.live.tell("deal", hand.tap)
     return go(request, f"/deals/{found.number}/{number}")
+
+
+async def _same_panel(request: Request, found: KeptDeal, serial: str) -> None:
+    """A serial that was begun by another lay-up than the deal's has other places."""
+    here = floor(request)
+    begun = await here.asks(here.shop.bench, serial)
+    ours, theirs = await _made(request, found), await here.reckoner.made(found.order, begun.text)
+    if theirs is None or theirs.design.layup.plan != ours.design.layup.plan:
+        cure = "Match the lot to the order as it stands."
+        why = "It was begun by a design with other places for cells."
+        raise RecordError([Problem(why, cure, key="serial", value=serial)])
 
 
 async def lay(request: Request) -> Response:
