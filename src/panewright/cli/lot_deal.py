@@ -94,10 +94,10 @@ def match(
             seed=seed,
         )
         dealt = by_command.match(order_file, lot, wish, panels)
-        _tell(told.of_deal(dealt.deal))
-        _tell(by_command.told_left(dealt))
         files = dealt.files()
         write_all(folder, files)
+        _tell(told.of_deal(dealt.deal))
+        _tell(by_command.told_left(dealt))
         click.echo(f"{folder} holds {', '.join(name for name in files if not name.endswith('.svg'))}.")
         wanted = dealt.design.order.job.panels if panels is None else panels or 1
     sys.exit(0 if len(dealt.deal.panels) >= wanted else 1)

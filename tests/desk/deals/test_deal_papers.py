@@ -16,7 +16,7 @@ from panewright.desk.deals import by_command, papers
 from panewright.desk.deals.wish import Wish
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import crossed, overlaps
-from panewright.pack.pages.pick import seated_drawing, seated_figure
+from panewright.pack.pages.pick import pick_book, seated_drawing, seated_figure
 from panewright.paper.leaf import render
 
 KIOSK = Path(__file__).parents[3] / "examples" / "kiosk.toml"
@@ -121,6 +121,20 @@ def test_a_mark_like_a_formula_stays_text(dealt):
     with zipfile.ZipFile(io.BytesIO(render(WorkbookLeaf("x.xlsx", listings)))) as book:
         sheets = [book.read(name).decode() for name in book.namelist() if "worksheets/sheet" in name]
     assert not any("<f>" in sheet for sheet in sheets)
+
+
+def test_what_all_long_marks_begin_with_is_told_once_and_left_out_of_the_drawing(dealt):
+    picks = papers.picks_of(dealt.deal, dealt.matched)
+    long = tuple(
+        replace(each, cells=tuple(f"LOT-2026-{mark}" for mark in each.cells)) for each in picks.panels
+    )
+    figures = {f"LOT-2026-{mark}": both for mark, both in picks.figures.items()}
+    book = pick_book(dealt.design, replace(picks, panels=long, figures=figures))
+    bench = book.pages[1]
+    assert "All marks begin with LOT-2026-K, which is left out here." in bench.blocks[0].words
+    words = {item.words for item in bench.blocks[1].drawing.items if isinstance(item, Text)}
+    assert {mark.removeprefix("K") for mark in picks.panels[0].cells} <= words
+    assert book.pages[3].blocks[1].rows[0][1] == long[0].cells[0]
 
 
 def test_each_cell_has_a_label(dealt, files):

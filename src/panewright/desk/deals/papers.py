@@ -12,6 +12,8 @@ from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, SvgLeaf, WorkbookLeaf
 from panewright.pack.pages.pick import (
     PickedPanel,
     Picks,
+    beginning,
+    ends,
     label_book,
     pick_book,
     pick_listings,
@@ -72,10 +74,11 @@ def leaves(design: Design, deal: Deal, matched: Matched) -> dict[str, Callable[[
         BOOK: lambda: WorkbookLeaf(BOOK, listings()),
         LIST: lambda: CsvLeaf(LIST, listings()[0]),
     }
+    begin = beginning([mark for panel in deal.panels for mark in panel.cells])
     for n, panel in enumerate(deal.panels[:_MOST_DRAWN], 1):
         for side in _SIDES:
             name = f"panel-{n}-{side}.svg"
-            makers[name] = partial(_drawn, design, name, panel.cells, side)
+            makers[name] = partial(_drawn, design, name, ends(panel.cells, begin), side)
     return makers
 
 

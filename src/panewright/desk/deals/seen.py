@@ -178,10 +178,11 @@ def picture(
     """A panel with its cells' marks as one svg element, every cell a thing to touch."""
     from panewright.layup.drawn.parted import parted_marks
     from panewright.pack.figures.finished import rim
+    from panewright.pack.pages.pick import beginning, ends
     from panewright.paper.screen import screen
 
     how: Literal["front", "behind"] = "behind" if side == "bench" else "front"
-    marks = dict(enumerate(cells, 1))
+    marks = dict(enumerate(ends(cells, beginning(cells)), 1))
     return screen(parted_marks(made.design.layup, marks, how, rim(made.design.structural.frame)), looks)
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import takewhile
 
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.listing import Cell, Column, Listing
@@ -19,7 +20,9 @@ from panewright.pack.heading import order_words, stamp
 from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design
 
-_WORDS_MM = 16.0 + STRIP_MM
+_WORDS_MM = 20.0 + STRIP_MM
+_BOTH: tuple[Seen, ...] = ("behind", "front")
+_WORTH, _LONG = 3, 8  # letters that are worth leaving out, of marks longer than that
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +56,10 @@ class Picks:
 def pick_book(design: Design, picks: Picks) -> Book:
     """The list to follow at the bench."""
     pages = [_front(picks)]
+    begin = beginning([mark for panel in picks.panels for mark in panel.cells])
     for panel in picks.panels:
-        pages += [_seen(design, panel, "behind"), _seen(design, panel, "front"), _rows(design, picks, panel)]
+        seen = [_seen(design, panel, side, begin) for side in _BOTH]
+        pages += [*seen, _rows(design, picks, panel)]
     return _book(design, "Which cell goes where", pages)
 
 
@@ -105,7 +110,19 @@ def _summary(picks: Picks) -> Table:
     return words_table(heads, rows, "Lost: what unequal cells, ribbon and leads take.")
 
 
-def _seen(design: Design, panel: PickedPanel, seen: Seen) -> Page:
+def beginning(marks: Sequence[str]) -> str:
+    """What all long marks begin with, so that a drawing may leave it out; '' where it is not worth it.
+
+    >>> beginning(["LOT-2026-0017", "LOT-2026-0018"]), beginning(["B17", "B18"])
+    ('LOT-2026-', '')
+    """
+    ends_of_order = zip(min(marks, default=""), max(marks, default=""), strict=False)
+    same = "".join(a for a, _ in takewhile(lambda pair: pair[0] == pair[1], ends_of_order))
+    same = same.rstrip("0123456789")
+    return same if len(same) >= _WORTH and max(map(len, marks)) > _LONG else ""
+
+
+def _seen(design: Design, panel: PickedPanel, seen: Seen, begin: str) -> Page:
     """A panel with its cells, as the bench or the sun sees it."""
     bench = seen == "behind"
     name = f"Panel {panel.number} {'on the bench' if bench else 'from the front'}"
@@ -117,12 +134,19 @@ def _seen(design: Design, panel: PickedPanel, seen: Seen) -> Page:
         tolerance="none: the lay-up has the sizes",
         side="from behind" if bench else "from the sun",
     )
+    short = f" All marks begin with {begin}, which is left out here." if begin else ""
+    told = f"{words}Each cell bears its mark; the small number is its place, 1 at the minus end.{short}"
     blocks: tuple[Block, ...] = (
-        Words(f"{words}Each cell bears its mark; the small number is its place, 1 at the minus end."),
-        seated_figure(design, panel.cells, seen),
+        Words(told),
+        seated_figure(design, ends(panel.cells, begin), seen),
         strip(design, title),
     )
     return Page(name, blocks, "sunny side down" if bench else "sunny side up")
+
+
+def ends(cells: Sequence[str], begin: str) -> tuple[str, ...]:
+    """Marks without what all begin with."""
+    return tuple(mark.removeprefix(begin) or mark for mark in cells)
 
 
 def seated_figure(design: Design, cells: tuple[str, ...], seen: Seen) -> Figure:
