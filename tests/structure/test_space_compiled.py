@@ -1,5 +1,8 @@
 """Frames solved node by node stand as those solved by whole matrices."""
 
+from contextlib import contextmanager
+from dataclasses import fields
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -9,8 +12,9 @@ from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.rails.edge_load import split_at_45
-from panewright.structure.space import block, compiled
+from panewright.structure.space import compiled
 from panewright.structure.space.conditions import conditions
+from panewright.structure.space.figures import figures, sag_mm
 from panewright.structure.space.ring import stand_quarters
 from panewright.structure.space.space_frame import frame_build, frame_runs, outer_mm
 
@@ -31,13 +35,20 @@ def frame(profile, size, count, share, joint="mitred"):
     return build, (runs[0].half(), runs[1].half())
 
 
-WRITTEN = {name: getattr(block, name) for name in compiled.ENTRIES}
+WRITTEN = {name: getattr(module, name) for name, module in compiled.ENTRIES.items()}
+
+
+@contextmanager
+def loaded(loops):
+    """As if the loops were loaded."""
+    with pytest.MonkeyPatch.context() as here:
+        here.setattr(compiled, "_here", loops)
+        yield
 
 
 def stood_by(loops, build, frames):
     """The frames by the loops."""
-    with pytest.MonkeyPatch.context() as here:
-        here.setattr(compiled, "_here", loops)
+    with loaded(loops):
         return stand_quarters(build, frames, WAYS)
 
 
@@ -67,6 +78,20 @@ def test_compiled_loops_give_the_figures_of_those_written():
     build, halves = frame("angle", (38.0, 1300.0), 3, 0.17)
     frames = halves, frame("angle", (38.0, 1300.0), 3, 0.2)[1]
     assert_alike(stood_by(compiled.compiled(), build, frames), stood_by(WRITTEN, build, frames))
+
+
+@pytest.mark.parametrize("loops", [WRITTEN, compiled.compiled], ids=["as written", "compiled"])
+@pytest.mark.parametrize("profile", ["angle", "channel", "tube"])
+def test_loops_read_the_figures_of_whole_tables(loops, profile):
+    build, halves = frame(profile, (42.0, 1400.0), 3, 0.2)
+    stood = stand_quarters(build, (halves, halves), WAYS)
+    told = figures(build, stood, halves, whole=False)
+    with loaded(loops if isinstance(loops, dict) else loops()):
+        read = figures(build, stood, halves, whole=False)
+        sag = sag_mm(build, stood, halves, whole=False)
+    for each in fields(told):
+        assert getattr(read, each.name) == pytest.approx(getattr(told, each.name), rel=1e-12)
+    assert sag == pytest.approx(told.sag_mm, rel=1e-12)
 
 
 def test_nothing_is_compiled_before_it_is_asked_for():

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache, lru_cache
-from types import FunctionType
+from types import FunctionType, ModuleType
 from typing import Any
 
 import numpy as np
 
 from panewright.compiling import code_folder
-from panewright.structure.space import block, holds
+from panewright.structure.space import block, holds, looks
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import TURNED, Members, loads_of, shapes_of
 from panewright.structure.space.joining import Rows, maps
@@ -23,7 +23,7 @@ from panewright.structure.space.member import Array, Member, Point
 from panewright.structure.space.mesh import Mesh
 
 Loops = dict[str, Callable[..., object]]
-ENTRIES = "membered", "stood"  #: the loops that are called
+ENTRIES = {"membered": block, "stood": block, "read": looks}  #: loops that are called, and where they stand
 _here: Loops = {}  # what this process has loaded
 
 
@@ -104,6 +104,24 @@ def solved_by_nodes(
     return moved, ends
 
 
+def read_by_loops(
+    stood: tuple[Array, Array, Array, Array],
+    under: Array,
+    mixed: Array,
+    rail: tuple[Any, ...],
+    shape: Array,
+    *,
+    sag_only: bool,
+) -> Array:
+    """Figures of every run, axes (conditions, frames, runs, figures as `looks` names them).
+
+    `stood` are places, movements, forces at ends and seats; the others as `looks.read` has them.
+    """
+    told = np.zeros((*stood[1].shape[:3], 6))
+    _here["read"](*stood, under, mixed, rail, shape, sag_only, told)
+    return told
+
+
 def _may(net: Mesh, gives: Point) -> Array:
     """What may move: brackets free along the rail, and holding it."""
     free = holds.free(net, gives)
@@ -135,14 +153,20 @@ def compiled() -> Loops:
     """
     import numba
 
-    folder = str(code_folder((__file__, str(block.__file__))))
+    folder = str(code_folder((__file__, str(block.__file__), str(looks.__file__))))
     setattr(numba.config, "CACHE_DIR", folder)  # noqa: B010 - it has no such name until it is set
     options: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False}
     way: Callable[[FunctionType], Callable[..., object]] = numba.njit(**options)
-    names: dict[str, Any] = dict(vars(block))
-    for name, each in vars(block).items():
-        if isinstance(each, FunctionType) and each.__module__ == block.__name__:
+    made = {module: _of(module, way) for module in (block, looks)}
+    return {name: made[module][name] for name, module in ENTRIES.items()}
+
+
+def _of(module: ModuleType, way: Callable[[FunctionType], Callable[..., object]]) -> Loops:
+    """A module's functions compiled, each with those before it that it calls."""
+    names: dict[str, Any] = dict(vars(module))
+    for name, each in vars(module).items():
+        if isinstance(each, FunctionType) and each.__module__ == module.__name__:
             twin = FunctionType(each.__code__, names, name, each.__defaults__)
-            twin.__module__, twin.__qualname__ = block.__name__, name
+            twin.__module__, twin.__qualname__ = module.__name__, name
             names[name] = way(twin)
-    return {name: names[name] for name in ENTRIES}
+    return names

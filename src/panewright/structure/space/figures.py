@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from panewright.structure.space import compiled, looks
 from panewright.structure.space.conditions import HELD_MPA
 from panewright.structure.space.member import Array
 from panewright.structure.space.ring import Build, Stood
@@ -22,7 +23,7 @@ _SAME_MM = 1e-6
 _LEVEL_MM = 1.0  # a bead's line no farther from the shear centre's height lies at it
 _LOOKS = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
 _PEAK_SHEAR = 5 / 4  # largest over the mean of a rectangle is 3/2; its area is counted by 5/6
-_CUBIC = np.stack(
+CUBIC = np.stack(
     [
         1 - 3 * _LOOKS**2 + 2 * _LOOKS**3,
         _LOOKS - 2 * _LOOKS**2 + _LOOKS**3,
@@ -47,6 +48,10 @@ class Figures:
 
 def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Figures:
     """Largest figures of runs that are alike in all frames but for their places."""
+    if compiled.loaded() and not whole:
+        told = _told(build, stood, runs, sag_only=False)
+        sag, sideways, twist, stress, torsion, shear = (told[..., figure] for figure in range(6))
+        return Figures(sag, sideways, np.degrees(twist), stress, torsion, shear)
     beside = stood.moved[..., 1] - build.bead_mm[1] * stood.moved[..., 3]
     return Figures(
         sag_mm=sag_mm(build, stood, runs, whole=whole),
@@ -60,7 +65,28 @@ def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -
 
 def sag_mm(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Array:
     """The sag alone, axes (conditions, frames, runs): what a search of places asks for. [mm]"""
+    if compiled.loaded() and not whole:
+        return np.asarray(_told(build, stood, runs, sag_only=True)[..., looks.SAG])
     return _wave(edge_mm(build, stood), looks_mm(stood), runs, whole=whole)
+
+
+def _told(build: Build, stood: Stood, runs: tuple[Run, ...], *, sag_only: bool) -> Array:
+    """By compiled loops."""
+    member = build.member
+    under = np.array([(run.load[0][0] - _SAME_MM, run.load[-1][0] + _SAME_MM) for run in runs])
+    mixed = np.full(len(stood.spring_mpa), np.nan)
+    if abs(build.bead_mm[1]) < _LEVEL_MM:
+        mixed[stood.spring_mpa >= HELD_MPA] = member.ixy_mm4 / member.ix_mm4
+    rail = (
+        np.array(build.bead_mm),
+        np.array(member.centroid_mm),
+        member.stress_rows,
+        np.array(member.shear_area_mm2),
+        member.shear_mpa * member.j_mm4,
+        member.torsion_mm3,
+    )
+    four = stood.place_mm, stood.moved, stood.ends, stood.seat
+    return compiled.read_by_loops(four, under, mixed, rail, CUBIC, sag_only=sag_only)
 
 
 def looks_mm(stood: Stood) -> Array:
@@ -96,7 +122,7 @@ def stress_mpa(build: Build, stood: Stood) -> Array:
         rigid = (stood.spring_mpa >= HELD_MPA)[:, None, None, None, None]
         beside = np.where(rigid, across * build.member.ixy_mm4 / build.member.ix_mm4, beside)
     along = np.broadcast_to(pull[..., None], (*pull.shape, len(_LOOKS)))
-    parts = np.stack([along, beside @ _CUBIC.T, across @ _CUBIC.T], axis=-1)
+    parts = np.stack([along, beside @ CUBIC.T, across @ CUBIC.T], axis=-1)
     return np.asarray(parts @ build.member.stress_rows.T)
 
 
@@ -136,7 +162,7 @@ def corner_forces(stood: Stood) -> Array:
 
 def _cubic(first: Array, first_slope: Array, last: Array, last_slope: Array) -> Array:
     """Cubics through both ends of members with the slopes there (per length of the member)."""
-    return np.asarray(np.stack([first, first_slope, last, last_slope], axis=-1) @ _CUBIC.T)
+    return np.asarray(np.stack([first, first_slope, last, last_slope], axis=-1) @ CUBIC.T)
 
 
 def _wave(edge: Array, place: Array, runs: tuple[Run, ...], *, whole: bool) -> Array:
