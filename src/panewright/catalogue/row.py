@@ -19,7 +19,7 @@ from panewright.order.parse import parse_order
 from panewright.panel.choose import design_briefly
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
-from panewright.price.quote import quote
+from panewright.price.quote import priced
 from panewright.shelf.shelf import Shelf
 from panewright.structure.panes.safe_wind import calm, safe_speed_m_s
 from panewright.units import against
@@ -180,8 +180,8 @@ def _prices(design: Design, asked: Asked) -> Iterator[tuple[tuple[Decimal, Decim
     """Price of one panel and of a watt, and parts without a price, for each quantity."""
     for panels in asked.quantities:
         job = replace(design.order.job, panels=panels)
-        made = quote(replace(design, order=replace(design.order, job=job)), asked.shelf, asked.actuals)
-        yield (made.price_each, made.price_per_watt), made.unpriced
+        made = priced(replace(design, order=replace(design.order, job=job)), asked.shelf, asked.actuals)
+        yield (made.each, made.per_watt), made.unpriced
 
 
 def _safe_wind(design: Design) -> float | None:

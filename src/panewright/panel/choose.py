@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Literal
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import Curve, trace
-from panewright.climate.site import RAILS_MM, Size
-from panewright.climate.snow.snow import snow_pressure
-from panewright.climate.wind.load import wind_pressures
+from panewright.climate.site import RAILS_MM, Site, Size
+from panewright.climate.snow.snow import SnowLoad, snow_pressure
+from panewright.climate.wind.load import WindLoad, wind_pressures
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.junction import Bypassing, judge_junction
 from panewright.enclosure.rating import label_fuse_a
@@ -139,9 +140,13 @@ def _designed_once(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Ta
 
 def _asked(order: Order, shelf: Shelf) -> Asked:
     """What the site does; the rail stands above the pane's low edge, so snow does not slide off."""
-    site = order.site
-    wind, snow = wind_pressures(site), snow_pressure(site, free_to_slide=False)
-    return Asked(order, shelf, wind, snow, electrical.read_cells(order))
+    return Asked(order, shelf, *_weather(order.site), electrical.read_cells(order))
+
+
+@lru_cache(maxsize=8)
+def _weather(site: Site) -> tuple[WindLoad, SnowLoad]:
+    """Kept, for sizes of one catalogue stand on one site."""
+    return wind_pressures(site), snow_pressure(site, free_to_slide=False)
 
 
 def _settled(first: Asked) -> tuple[Asked, Taken]:

@@ -20,9 +20,9 @@ from panewright.drawing.listing import Listing
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals, rates
 from panewright.price.actuals import notes as notes_of
-from panewright.price.bill import Line, bill, total
+from panewright.price.bill import Line, Need, bill, total
 from panewright.price.cuts import rail_cuts
-from panewright.price.hours import RATES, Work, hours, hours_by_step
+from panewright.price.hours import RATES, Count, Work, hours, hours_by_step
 from panewright.price.kit import in_boxes, left, work_of_customer, work_of_shop
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
@@ -71,17 +71,32 @@ class Quote:
     customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
 
 
-def quote(
-    design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
-) -> Quote:
-    """The price of an order with every part, cut and hour in it.
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """What the price alone hangs on, without the lists that only pages show."""
 
-    `actuals` are the shop's own figures, `packed` is what its crates take.
-    """
-    sent = packed or Packing()
-    job, panels = design.order.job, design.order.job.panels
-    cuts = rail_cuts(design, panels)
-    kit = design.order.kit
+    lines: tuple[Line, ...]
+    theirs: tuple[Need, ...]  #: what the customer brings
+    counted: dict[Count, Decimal]
+    work: tuple[Work, ...]
+    hours: Decimal
+    money: Sum
+    each: Decimal
+    per_watt: Decimal
+    cuts: CutPlan | None
+
+    @property
+    def unpriced(self) -> int:
+        """Lines without a price."""
+        return sum(line.price is None for line in self.lines)
+
+
+def priced(
+    design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
+) -> Priced:
+    """The price of an order; see `quote`."""
+    sent, panels = packed or Packing(), design.order.job.panels
+    cuts, kit = rail_cuts(design, panels), design.order.kit
     asked, theirs = left(needs(design, shelf, cuts, actuals), kit)
     lines = bill((*in_boxes(asked, kit, panels), *sent.needs), panels)
     counted, paces = counts(design), rates(actuals) if actuals else RATES
@@ -89,27 +104,40 @@ def quote(
     spent = hours(work)
     money = add_up(total(lines), spent, design)
     each = cents(money.price / panels)
-    unpriced = sum(line.price is None for line in lines)
+    watt = per_watt(each, design.label.pmp_w)
+    return Priced(lines, tuple(theirs), counted, work, spent, money, each, watt, cuts)
+
+
+def quote(
+    design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
+) -> Quote:
+    """The price of an order with every part, cut and hour in it.
+
+    `actuals` are the shop's own figures, `packed` is what its crates take.
+    """
+    made, job, kit = priced(design, shelf, actuals, packed), design.order.job, design.order.kit
+    money, paces = made.money, rates(actuals) if actuals else RATES
+    told = notes(made.unpriced, job.currency, shelf.currency, made.cuts)
     return Quote(
         currency=job.currency,
-        panels=panels,
+        panels=job.panels,
         cells_bought=cells_bought(design, shelf, actuals),
-        lines=lines,
-        work=work,
-        hours=spent,
+        lines=made.lines,
+        work=made.work,
+        hours=made.hours,
         parts=money.parts,
         labour=money.labour,
         overhead=money.overhead,
         margin=money.margin,
-        price_each=each,
-        price_order=each * panels,
-        price_per_watt=per_watt(each, design.label.pmp_w),
-        unpriced=unpriced,
-        notes=(*notes(unpriced, job.currency, shelf.currency, cuts), *notes_of(actuals)),
-        cuts=cuts,
-        listings=listings(design, lines, cuts, work, job.currency),
-        brought=bill(tuple(replace(need, price=None) for need in theirs), panels),
-        customer_work=hours_by_step(work_of_customer(counted, kit), paces),
+        price_each=made.each,
+        price_order=made.each * job.panels,
+        price_per_watt=made.per_watt,
+        unpriced=made.unpriced,
+        notes=(*told, *notes_of(actuals)),
+        cuts=made.cuts,
+        listings=listings(design, made.lines, made.cuts, made.work, job.currency),
+        brought=bill(tuple(replace(need, price=None) for need in made.theirs), job.panels),
+        customer_work=hours_by_step(work_of_customer(made.counted, kit), paces),
     )
 
 

@@ -110,6 +110,11 @@ class Shelf:
     suppliers: tuple[Supplier, ...]
     stock_glass_mm: tuple[tuple[float, float], ...]  #: sizes glass shops keep, long and short side
 
+    def __hash__(self) -> int:
+        """Of how much there is, not of every row."""
+        groups = self.cells, self.sheets, self.rails, self.sealants, self.sundries
+        return hash((self.currency, *map(len, groups)))
+
     def row(self, name: str) -> Row[Any] | None:
         """The first row of that name, whatever its kind; None where there is none."""
         groups: tuple[tuple[Row[Any], ...], ...] = (

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from panewright.shelf.shelf import Row, Shelf, Sundry, Use
 from panewright.structure.drilling.fixing import Joint, joint, rows_that_fit
@@ -105,8 +106,9 @@ class Sold:
         return self.quantity * self.taken.stays * each_kg
 
 
+@lru_cache(maxsize=16)
 def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
-    """Every sundry of one panel."""
+    """Every sundry of one panel; kept, for mass, parts list and each number of panels ask for it."""
     found = (_sold(use, shelf, amounts.gap_mm) for use in taken(amounts))
     return tuple(each for each in found if each.quantity > 0)
 
