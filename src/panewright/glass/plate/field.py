@@ -15,6 +15,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from panewright.glass.plate.at_once import state_at
 from panewright.glass.plate.basis import Array, Basis
 from panewright.glass.plate.bending import Plate
 from panewright.glass.plate.held_path import HeldPath, held_path
@@ -172,7 +173,8 @@ def bent_field(supported: Supported, pressing: Pressing) -> Field:
     unit_n = plate.load_unit_pa * (plate.short_mm * MM) ** 2 * scale(plate.elastic.poisson) ** 3
     load = whole_n / unit_n
     farthest = STEEPEST * plate.short_mm / plate.thickness_mm / scale(plate.elastic.poisson)
-    state, reached = path.at_load(load, farthest)
+    settled = state_at(path, load, farthest)
+    state, reached = path.at_load(load, farthest) if settled is None else (settled, True)
     pushed_back = -path.equations.clip_forces(state.load, state.w)
     pressed = state.load * np.array([share for share, _ in shape.patches])
     known = reached and plate.aspect <= WIDEST

@@ -66,7 +66,7 @@ class _Ground:
         return inverse_root(stretching_matrix(self.x, self.y))
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=32)
 def _ground(bare: Shape, counts: tuple[int, int]) -> _Ground:
     return _Ground(bare, counts)
 

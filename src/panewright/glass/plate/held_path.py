@@ -16,13 +16,14 @@ from panewright.glass.plate.stretch import State, Stretch, stretch_from
 
 _MOST_STRETCHES = 60
 _EVEN, _BOTH = (14, 26), (16, 24)  # functions each way: of a square's side, and at most
+_FEW_EVEN, _FEW_BOTH = 8, 12
 
 
 class HeldPath:
     """The path of one shape, as far as it has been needed; it only ever grows."""
 
-    def __init__(self, shape: Shape) -> None:
-        self.equations = HeldEquations(shape, _counts(shape))
+    def __init__(self, shape: Shape, counts: tuple[int, int] | None = None) -> None:
+        self.equations = HeldEquations(shape, counts or _counts(shape))
         self.stretches: list[Stretch] = []  # begun where the first state is asked for
         self.ended = False
 
@@ -33,20 +34,20 @@ class HeldPath:
         """
         if not self.stretches:
             self.stretches.append(stretch_from(self.equations, _still(self.equations)))
-        while self.stretches[-1].top < load and not self.ended and self._most(self._end) <= farthest:
+        while self.stretches[-1].top < load and not self.ended and self.most(self._end) <= farthest:
             self._walk_on()
         part = next((part for part in self.stretches if load <= part.top), None)
         if part is None:
             return self._end, False
         state = part.at_load(load)
-        return state, self._most(state) <= farthest
+        return state, self.most(state) <= farthest
 
     @property
     def _end(self) -> State:
         """The last state so far."""
         return self.stretches[-1].state(self.stretches[-1].reach)
 
-    def _most(self, state: State) -> float:
+    def most(self, state: State) -> float:
         """Largest scaled deflection."""
         equations = self.equations
         w = state.w.reshape(equations.bent_counts)
@@ -70,6 +71,12 @@ def _counts(shape: Shape) -> tuple[int, int]:
     (least_x, most_x), (least_y, _) = (_EVEN if even else _BOTH for even in shape.even)
     more = 2 if shape.clips else 0
     return min(most_x, least_x + more + round(4 * (shape.aspect - 1))), least_y + more
+
+
+def few_functions(shape: Shape) -> tuple[int, int]:
+    """Enough to say nearly what the usual number says, where sides are held."""
+    least_x, least_y = (_FEW_EVEN if even else _FEW_BOTH for even in shape.even)
+    return least_x + round(2 * (shape.aspect - 1)), least_y
 
 
 @lru_cache(maxsize=64)

@@ -23,7 +23,7 @@ from panewright.glass.plate.inverse import inverse_root
 _ORDER = 24
 _TOLERANCE = 1e-8  # share of the first term that the last one may be
 _CORRECTIONS = 6  # two or three are the rule
-_BALANCE = 1e-9  # share of the load that may be out of balance
+BALANCE = 1e-9  #: share of the load that may be out of balance
 
 
 Give = Callable[[Array], Array]  #: movement under a load
@@ -141,7 +141,7 @@ def stretch_from(equations: Equations, start: State) -> Stretch:
         return _from_rest(equations, start)
     terms = _Terms(equations, start)
     root = equations.stretch_root
-    tangent, slanted = _tangent(equations, terms.curved[0], terms.stress[0])
+    tangent, slanted = tangent_at(equations, terms.curved[0], terms.stress[0])
     give = flexible(tangent)
     lift = give(equations.push)
     swept = float(equations.push @ lift)
@@ -200,14 +200,14 @@ def settled(equations: Equations, near: State) -> State:
         stress = equations.stress_function(f)
         outer = equations.against_bending(curved * stress)
         excess = near.load * equations.push + outer - equations.bending @ w
-        if np.abs(excess).max() <= _BALANCE * size:
+        if np.abs(excess).max() <= BALANCE * size:
             break
-        tangent, _ = _tangent(equations, curved, stress)
+        tangent, _ = tangent_at(equations, curved, stress)
         w = w + np.linalg.solve(tangent, excess)
     return State(near.load, w, f)
 
 
-def _tangent(equations: Equations, curved: Array, stress: Array) -> tuple[Array, Array]:
+def tangent_at(equations: Equations, curved: Array, stress: Array) -> tuple[Array, Array]:
     """Stiffness against a small further deflection, and the root of what stretching adds to it."""
     slanted = equations.stretch_root @ equations.coupling(curved)
     return equations.bending - equations.geometric(stress) + slanted.T @ slanted, slanted
