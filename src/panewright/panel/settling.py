@@ -144,7 +144,8 @@ def _sketched(asked: Asked) -> Before:
     layup = _laid(asked, ranked, tabs[0])
     bus = _buses(asked, layup, study.chosen)[0]
     pinned = asked.order.parts.sheet
-    taken = pinned or panes_over(field, ranked[0]).chosen.pane.sheet
+    only_which = replace(field, brief=True)  # hands and knees that a sheet surely bears are not reckoned yet
+    taken = pinned or panes_over(only_which, ranked[0]).chosen.pane.sheet
     return Before(
         taken, bus.strip, _light(asked, tabs[0].strip, taken, layup), bus.string_ohm(layup.plan.strings)
     )
