@@ -16,6 +16,7 @@ from panewright.cutting.wanted import Answer, Stock, Wanted, column_cost, rounde
 
 _UNIT_MM = 0.001  # lengths are whole numbers of this
 _TINY = 1e-9
+_FEW = 25  #: sizes with which the programme is quick
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +71,29 @@ def task(
 
 
 def least_cost(asked: Task) -> Answer:
-    """By a rule where that is provably best, else by the programme; never worse than the rules."""
+    """By a rule where that is provably best, else by mixes of bars; never worse than the rules.
+
+    With one kind of bar that mixes leave in doubt, and where there are too few, the programme decides.
+    """
     wanted = _by_money(asked)
     plans = [plan for plan in _quick(wanted) if plan]
     quick = _best_of(wanted, plans)
     if quick.proven:
         return quick
-    from panewright.cutting.programme import solve  # loaded where a rule does not prove itself
+    return _by_programme(asked, wanted, quick, [column for plan in plans for column in plan])
 
-    return solve(wanted, quick, (column for plan in plans for column in plan))
+
+def _by_programme(asked: Task, wanted: Wanted, quick: Answer, known: list[Column]) -> Answer:
+    """Where no rule proves itself; what solves is loaded only here."""
+    from panewright.cutting.mixed import mixed
+    from panewright.cutting.programme import solve
+
+    if asked.worth:
+        return solve(wanted, quick, known)
+    answer = mixed(wanted, quick, known)
+    if answer.proven or (answer.bars and len(wanted.stocks) > 1):
+        return answer
+    return solve(wanted, answer if answer.bars else quick, known)
 
 
 def least_length(asked: Task, cheapest: Answer) -> Answer:
@@ -86,12 +101,14 @@ def least_length(asked: Task, cheapest: Answer) -> Answer:
     if asked.keep_mm is None and (not asked.priced or len(asked.bars) == 1):
         return cheapest
     from panewright.cutting.programme import solve  # loaded where there is something to choose
+    from panewright.cutting.rests import shortened
 
     money = _by_money(asked)
     by_length = _by_length(asked, money, cheapest.cost)
     costs = [column_cost(by_length.sizes, by_length.stocks, column) * n for column, n in cheapest.bars]
     start = Answer(cheapest.bars, sum(costs), -math.inf, proven=False)
-    return solve(by_length, start)
+    better = shortened(by_length, start)
+    return solve(by_length, better) if len(asked.sizes) <= _FEW else better
 
 
 def _units(length_mm: float) -> int:

@@ -44,8 +44,9 @@ class Prices:
 class Master:
     """Columns under rows; grows a column at a time, each solution going on from the last."""
 
-    def __init__(self, rows: Rows) -> None:
+    def __init__(self, rows: Rows, uncut: float = UNCUT) -> None:
         self.rows = self._now = rows
+        self._uncut = uncut
         self.columns: list[Costed] = []
         self._known: set[Column] = set()
         self._begin()
@@ -64,7 +65,7 @@ class Master:
         self._solver.Objective().SetMinimization()
         self._taken: list[Any] = []
         for place, row in enumerate(self._pieces):
-            self._put(UNCUT, ((row, 1.0),))
+            self._put(self._uncut, ((row, 1.0),))
             if place:
                 self._put(0.0, ((self._pieces[place - 1], -1.0), (row, 1.0)))
         for costed in self.columns:
@@ -104,6 +105,17 @@ class Master:
         places = [(self._pieces[place], float(count)) for place, count in enumerate(pattern) if count]
         entries = [*places, (self._bars[bar], 1.0), (self._cap, costed.second)]
         self._taken.append(self._put(costed.cost, entries))
+
+    def keep_dearest(self, number: int) -> None:
+        """Only so many columns, those nearest to the last solution; the programme begins anew."""
+        if len(self.columns) <= number:
+            return
+        less = [float(each.reduced_cost()) for each in self._taken]
+        kept = sorted(sorted(range(len(less)), key=lambda place: (less[place], place))[:number])
+        self.columns = [self.columns[place] for place in kept]
+        self._known = {each.column for each in self.columns}
+        self._begin()
+        self.want(self._now)
 
     def relaxed(self) -> Prices | None:
         """The prices of the pieces; None where the solver gives up."""

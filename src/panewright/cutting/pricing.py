@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from panewright.cutting.column import Column
@@ -35,17 +35,24 @@ class _Room:
     asked: float
 
 
-def offers(wanted: Wanted, prices: Prices, counts: Sequence[int], thorough: bool = True) -> list[Offer]:
+def offers(
+    wanted: Wanted,
+    prices: Prices,
+    counts: Sequence[int],
+    *,
+    thorough: bool = True,
+    unused: Collection[int] = (),
+) -> list[Offer]:
     """For every kind of bar the ways that pay for it, from one table for all that ask the same [GG].
 
     `counts`: no more pieces than these from one bar. Where lengths are rounded, only a `thorough` call
-    gives an excess.
+    gives an excess. Of kinds that are `unused` no ways are looked for.
     """
     found = []
     for rate, rooms in _rooms(wanted, prices).items():
         worth = [w - rate * size for w, size in zip(prices.pieces, wanted.sizes, strict=True)]
         pieces = Pieces(wanted.sizes, tuple(counts), tuple(worth))
-        for room, (ways, most) in zip(rooms, _dearest(pieces, rooms, thorough), strict=True):
+        for room, (ways, most) in zip(rooms, _dearest(pieces, rooms, unused, thorough=thorough), strict=True):
             columns = tuple((room.kind, way.pattern) for way in ways[:_NEW])
             found.append(Offer(room.kind, columns, most - room.asked))
     return found
@@ -63,9 +70,12 @@ def _rooms(wanted: Wanted, prices: Prices) -> dict[float, list[_Room]]:
     return rooms
 
 
-def _dearest(pieces: Pieces, rooms: Sequence[_Room], thorough: bool) -> Iterator[tuple[list[Way], float]]:
+def _dearest(
+    pieces: Pieces, rooms: Sequence[_Room], unused: Collection[int], *, thorough: bool
+) -> Iterator[tuple[list[Way], float]]:
     """Ways that pay for each room, and what none of them is worth more than."""
-    lengths, asked = [each.room for each in rooms], [each.asked + TINY for each in rooms]
+    lengths = [each.room for each in rooms]
+    asked = [math.inf if each.kind in unused else each.asked + TINY for each in rooms]
     table = Table(pieces, max(lengths))
     if table.exact:
         yield from zip(table.ways(lengths, asked), map(table.most, lengths), strict=True)

@@ -128,7 +128,9 @@ class Table:
 
         For every piece the dearest way that holds it; none for a piece that a dearer way of these holds.
         """
-        cells = [room // self.grid for room in rooms]
+        cells = [
+            room // self.grid if least < math.inf else -1 for room, least in zip(rooms, asked, strict=True)
+        ]
         seen, taken = self._joined(cells)
         found = []
         for joined, least in zip(seen, asked, strict=True):

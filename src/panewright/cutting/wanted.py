@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from panewright.cutting.column import Column, Costed
+from panewright.cutting.column import Column, Costed, Pattern
 
 if TYPE_CHECKING:
     from panewright.cutting.master import Master
 
 TINY = 1e-6
+
+Bars = tuple[tuple[Column, int], ...]
+"""Bars by pattern, with their number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +53,7 @@ class Wanted:
 class Answer:
     """Bars by pattern, what they cost, a cost that no plan undercuts, and whether this one is the least."""
 
-    bars: tuple[tuple[Column, int], ...]
+    bars: Bars
     cost: float
     bound: float
     proven: bool
@@ -61,6 +65,16 @@ def column_cost(sizes: Sequence[int], stocks: Sequence[Stock], column: Column) -
     stock = stocks[column[0]]
     left = stock.spare - sum(size * count for size, count in zip(sizes, column[1], strict=True))
     return stock.cost - stock.rate * max(left - stock.keep, 0)
+
+
+def total_cost(wanted: Wanted, bars: Bars) -> float:
+    """Of all bars."""
+    return sum(column_cost(wanted.sizes, wanted.stocks, column) * times for column, times in bars)
+
+
+def counted(kinds: Sequence[int], patterns: Sequence[Pattern]) -> Bars:
+    """Bars cut alike, with their number; those that give nothing are not taken."""
+    return tuple(Counter(pair for pair in zip(kinds, patterns, strict=True) if any(pair[1])).items())
 
 
 def rounded_up(bound: float, step: float) -> float:
