@@ -26,11 +26,15 @@ from panewright.desk.stores import (
 )
 from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
+from panewright.drawing.sheet import Table
 from panewright.errors import RecordError
 from panewright.ledger.lots import Lot, save_lot
 from panewright.ledger.stock import Movement, Remnant, stock
+from panewright.pack.pages.cut_list import in_all, taken
+from panewright.pack.pages.cutting import cutting_book
 from panewright.paper.record import json_bytes
 from panewright.price.cuts_together import Tools
+from panewright.price.money import amount
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
@@ -55,8 +59,8 @@ def shop(tmp_path):
     opened.close()
 
 
-def came(shop, item, amount, unit, lot=""):
-    shop.move(Movement(item, Decimal(amount), unit, "received", lot), who())
+def came(shop, item, many, unit, lot=""):
+    shop.move(Movement(item, Decimal(many), unit, "received", lot), who())
 
 
 def plan_of(shop, *, buys=True):
@@ -112,6 +116,30 @@ def test_a_plan_kept_comes_back_as_it_was(shop):
 )
 def test_records_come_back_out_of_plain_text(record):
     assert read(type(record), json.loads(json_bytes(record))) == record
+
+
+def test_a_plan_begins_with_what_it_takes_in_all_and_its_money(shop):
+    came(shop, RAIL, 1, "bar")
+    plan = plan_of(shop)
+    sheets = cut_papers.sheets_of(0, plan, {})
+    found = taken(sheets)
+    assert sum(each.number for each in found) == len(cutting.rows(plan))
+    assert {each.place for each in found if each.item == RAIL} >= {"from stock"}
+    cost = sum(each.price * each.number for each in found if not each.place)
+    assert f"To buy in all: {amount(cost, plan.currency)}." == in_all(sheets)
+    words = cut_papers.words(plan)
+    assert in_all(sheets).replace("\u2009", " ") in words
+    first = cutting_book(sheets).pages[0]
+    assert first.title == "What it takes in all"
+    rows = [row for block in first.blocks if isinstance(block, Table) for row in block.rows]
+    assert len(rows) == len(found)
+
+
+def test_a_rest_of_a_plan_that_is_not_kept_goes_back_without_a_mark(shop):
+    sheets = cut_papers.sheets_of(0, plan_of(shop), {})
+    rests = [rest for row in sheets.rows for rest in row.rests]
+    assert rests
+    assert {mark for mark, _, _ in rests} == {""}
 
 
 def test_what_is_no_record_is_refused():

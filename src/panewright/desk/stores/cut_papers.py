@@ -41,12 +41,21 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
             row.source.item,
             place(row),
             tuple(CutPiece(p.order, p.name, p.length_mm, p.width_mm, p.count) for p in row.pieces),
-            tuple((mark, *size) for mark, size in zip(marks.get(row.number, ()), row.rests, strict=False)),
+            _marked(row, marks.get(row.number, ())),
             row.cut,
+            row.source.key == BOUGHT,
         )
         for row in cut_rows.rows(plan)
     )
-    return CutSheets(number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan))
+    return CutSheets(
+        number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan), plan.currency
+    )
+
+
+def _marked(row: Row, marks: tuple[str, ...]) -> tuple[tuple[str, float, float | None], ...]:
+    """Rests with their marks; a plan that is not in the records has none to give."""
+    given = (*marks, *("" for _ in row.rests))
+    return tuple((mark, *size) for mark, size in zip(given, row.rests, strict=False))
 
 
 def marks_of(found: Kept) -> dict[int, tuple[str, ...]]:
@@ -133,6 +142,7 @@ def notes(plan: Plan) -> tuple[str, ...]:
 
 def words(plan: Plan) -> str:
     """What a maker reads on the screen of a command."""
+    from panewright.pack.pages.cut_list import list_lines
     from panewright.pack.pages.cutting import sides
 
     sure, item = dict(said(plan)), ""
@@ -148,6 +158,8 @@ def words(plan: Plan) -> str:
         if row.rests:
             back = "; ".join(sides(long, wide, plan.units) for long, wide in row.rests)
             lines.append(f"     goes back: {back}")
-    if not lines:
+    if lines:
+        lines += ["", *list_lines(sheets_of(0, plan, {}))]
+    else:
         lines.append("Nothing is to cut: every piece lies cut.")
     return "\n".join([*lines, "", *notes(plan)]).replace("\u2009", " ").strip() + "\n"

@@ -17,6 +17,7 @@ from panewright.pack.bench import count, told
 from panewright.pack.figures.bars import rows_figure
 from panewright.pack.figures.sheets import sheet_figure
 from panewright.pack.pages import caution
+from panewright.pack.pages.cut_list import list_page, part_name
 from panewright.pack.pages.table import words_table
 from panewright.units import INCH_MM
 
@@ -44,6 +45,7 @@ class CutRow:
     pieces: tuple[CutPiece, ...]
     rests: tuple[tuple[str, float, float | None], ...]
     cut: BarCut | SheetCut | SpoolCut
+    bought: bool = False  #: it does not lie there yet
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +59,13 @@ class CutSheets:
     rows: tuple[CutRow, ...]
     said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
     notes: tuple[str, ...]
+    currency: str = ""
 
 
 def cutting_book(plan: CutSheets) -> Book:
-    """A page, or more, for each part; what is not cut stands on the last."""
-    pages = [_page(plan, item, tuple(rows)) for item, rows in groupby(plan.rows, key=lambda row: row.item)]
+    """What it takes in all, then a page, or more, for each part; what is not cut stands on the last."""
+    pages = [list_page(plan)] if plan.rows else []
+    pages += [_page(plan, item, tuple(rows)) for item, rows in groupby(plan.rows, key=lambda row: row.item)]
     if plan.notes:
         pages.append(Page("Not in this plan", tuple(Words(note) for note in plan.notes)))
     paper: Literal["A4", "Letter"] = "Letter" if plan.units == "us" else "A4"
@@ -78,7 +82,7 @@ def _page(plan: CutSheets, item: str, rows: tuple[CutRow, ...]) -> Page:
         blocks.append(caution_of(rows))
     blocks += _pictures(plan, rows)
     blocks += [Heading("Cut by cut"), _table(plan, rows)]
-    return Page(item, tuple(blocks))
+    return Page(part_name(rows[0]), tuple(blocks))
 
 
 def caution_of(rows: Sequence[CutRow]) -> Block:
@@ -122,7 +126,9 @@ def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
 
 
 def _rests(row: CutRow, units: str) -> str:
-    return "; ".join(f"{mark} {sides(long, wide, units)}" for mark, long, wide in row.rests) or "nothing"
+    return (
+        "; ".join(f"{mark} {sides(long, wide, units)}".strip() for mark, long, wide in row.rests) or "nothing"
+    )
 
 
 def sides(length_mm: float, width_mm: float | None, units: str) -> str:

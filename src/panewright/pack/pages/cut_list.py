@@ -1,0 +1,104 @@
+"""What a cutting plan takes in all: bars, sheets and spools to buy with their money, and what lies there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from panewright.cutting.plan import BarCut
+from panewright.cutting.sheet_plan import SheetCut
+from panewright.cutting.spools import SpoolCut
+from panewright.drawing.sheet import Page, Words
+from panewright.pack.bench import told
+from panewright.pack.pages.table import words_table
+from panewright.price.money import amount
+from panewright.units import show
+
+if TYPE_CHECKING:
+    from panewright.pack.pages.cutting import CutRow, CutSheets
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """So many alike, of one part: to buy, or where they lie."""
+
+    item: str
+    what: str  #: form and size
+    place: str  #: '' where it is bought
+    number: int
+    price: Decimal | None  #: of one
+
+
+def taken(plan: CutSheets) -> tuple[Taken, ...]:
+    """What is bought first, then what lies there, each in the plan's order of parts."""
+    counts: dict[tuple[str, str, str, Decimal | None], int] = {}
+    for row in plan.rows:
+        key = (part_name(row), _what(row, plan.units), "" if row.bought else row.place, _price(row))
+        counts[key] = counts.get(key, 0) + 1
+    found = [Taken(item, what, place, n, price) for (item, what, place, price), n in counts.items()]
+    return tuple(sorted(found, key=lambda each: each.place != ""))
+
+
+def part_name(row: CutRow) -> str:
+    """What a part is called where it stands alone: a ribbon's name is its size."""
+    return f"ribbon {row.item}" if isinstance(row.cut, SpoolCut) else row.item
+
+
+def _price(row: CutRow) -> Decimal | None:
+    if not row.bought:
+        return None
+    if isinstance(row.cut, BarCut):
+        return row.cut.price
+    return row.cut.sheet.price if isinstance(row.cut, SheetCut) else row.cut.spool.price
+
+
+def _what(row: CutRow, units: str) -> str:
+    if isinstance(row.cut, BarCut):
+        return f"bar of {told(round(row.cut.bar_mm, 2), units)}"
+    if isinstance(row.cut, SheetCut):
+        sheet = row.cut.sheet
+        return f"sheet of {told(round(sheet.width_mm, 2), units)} × {told(round(sheet.height_mm, 2), units)}"
+    return f"spool of {show(row.cut.spool.length_mm / 1000, 'm', 'metric')}"
+
+
+def list_page(plan: CutSheets) -> Page:
+    """The shopping list, and what is taken from the racks."""
+    found = taken(plan)
+    bought, there = [each for each in found if not each.place], [each for each in found if each.place]
+    blocks: list[Words] = [Words(in_all(plan), "lead")]
+    tables = []
+    if bought:
+        rows = tuple((each.item, f"{each.number} ×", each.what, *_money(each, plan)) for each in bought)
+        tables.append(words_table(("To buy", "Number", "Of which size", "One", "Together"), rows))
+    if there:
+        rows_there = tuple((each.item, f"{each.number} ×", each.what, each.place) for each in there)
+        tables.append(words_table(("Lies there", "Number", "Of which size", "Where"), rows_there))
+    return Page("What it takes in all", (*blocks, *tables))
+
+
+def _money(each: Taken, plan: CutSheets) -> tuple[str, str]:
+    if not each.price:
+        return "", ""
+    return amount(each.price, plan.currency), amount(each.price * each.number, plan.currency)
+
+
+def in_all(plan: CutSheets) -> str:
+    """The sum in a sentence, and what has no price."""
+    bought = [each for each in taken(plan) if not each.place]
+    if not bought:
+        return "Nothing is to buy: all of it lies there."
+    total = sum((each.price * each.number for each in bought if each.price), Decimal(0))
+    unknown = list(dict.fromkeys(each.item for each in bought if not each.price))
+    without = f" without {', '.join(unknown)}, which has no price on the shelf" if unknown else ""
+    return f"To buy in all: {amount(total, plan.currency)}{without}." if total else f"To buy,{without}."
+
+
+def list_lines(plan: CutSheets) -> Iterator[str]:
+    """The same for a screen of plain text."""
+    yield in_all(plan)
+    for each in taken(plan):
+        where = f", {each.place}" if each.place else ""
+        money = f", {_money(each, plan)[1]}" if each.price else ""
+        yield f"  {each.number} × {each.item}: {each.what}{where}{money}"
