@@ -73,3 +73,11 @@ def test_places_stay_on_a_small_pane():
     small = pane(3.8, (250.0, 120.0))
     assert places_mm(small, 100.0) == ((0.0, 0.0), (0.0, 0.0))
     assert judge_patch(small, "ASCE", (KNEE,))[1].demand >= 0
+
+
+def test_a_pane_narrower_than_a_hand_bears_the_whole_force_on_its_width():
+    narrow = judge_patch(pane(3.8, (400.0, 75.0)), "EN", (FACTORED,), 90.0)[0]
+    as_wide = judge_patch(pane(3.8, (400.0, 100.0)), "EN", (FACTORED,), 90.0)[0]
+    assert 0 < narrow.demand < as_wide.demand
+    beyond = judge_patch(pane(3.8, (3900.0, 75.0)), "EN", (FACTORED,), 90.0)[0]
+    assert (beyond.limit, beyond.passed) == (None, False)  # a strip: outside what plate theory was tried for

@@ -47,6 +47,16 @@ FRAMES = st.builds(
 )
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("short", [90.0, 126.0, 250.0])
+def test_words_of_a_short_rail_drawn_at_the_scale_of_a_very_long_one_stand_apart(short, system):
+    frame = framed(3915.0, short)
+    for name, piece in kinds(frame):
+        drawn = rail_figure(piece, frame, 2.8 * 30, system, name)
+        assert overlaps(drawn, system) == ()
+        assert crossed(drawn, system) == ()
+
+
 @given(FRAMES, st.sampled_from(["metric", "us"]))
 @settings(max_examples=12, deadline=None)
 def test_no_words_lie_on_each_other_at_the_scale_of_the_page(frame, system):

@@ -100,7 +100,7 @@ def _surely(pane: Pane, touch: PatchLoad, weight_pa: float, use: float) -> bool:
     near = touched_mpa(held.plate, touch.force_n, touch.side_mm, weight_pa)
     if near is not None:
         return max(near) * (1 + _AWAY) <= use * limit
-    pressings = (_pressing(touch, place, weight_pa) for place in places_mm(pane, touch.side_mm))
+    pressings = (_pressing(pane, touch, place, weight_pa) for place in places_mm(pane, touch.side_mm))
     return all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
 
 
@@ -123,7 +123,7 @@ def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[
 def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
     """The touch where it pulls the pane hardest."""
     places = _worse_places(held, pane, touch, weight_pa)
-    tried = (bend_supported(held, _pressing(touch, place, weight_pa)) for place in places)
+    tried = (bend_supported(held, _pressing(pane, touch, place, weight_pa)) for place in places)
     return max(tried, key=lambda bent: bent.worst_mpa)
 
 
@@ -140,8 +140,10 @@ def _worse_places(
     return (places[near.index(max(near))],)
 
 
-def _pressing(touch: PatchLoad, place: tuple[float, float], weight_pa: float) -> Pressing:
-    return Pressing(weight_pa, (Patch(touch.force_n, *place, touch.side_mm, touch.side_mm),))
+def _pressing(pane: Pane, touch: PatchLoad, place: tuple[float, float], weight_pa: float) -> Pressing:
+    """The touch where it lies; on a pane narrower than a hand the whole force on what there is of it."""
+    long_mm, short_mm = min(touch.side_mm, pane.long_mm), min(touch.side_mm, pane.short_mm)
+    return Pressing(weight_pa, (Patch(touch.force_n, *place, long_mm, short_mm),))
 
 
 def _asce(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Iterator[Check]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Literal
 
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Side, Text, box
+from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.move import mirrored
 from panewright.layup.buses import LeadPole, crossings
 from panewright.layup.drawn.figure import cell_outline, clear_x, lead_marks
@@ -148,7 +149,10 @@ def _distances(layup: Layup, end: End, buses: Sequence[Bus], edge: float, text: 
     out = -1 if end == "bottom" else 1
     silicon = edge - out * layup.plan.end_margin_mm
     lanes = sorted({bus.points[0][1] for bus in buses}, key=lambda y: -abs(y - silicon))
-    for level, y in enumerate((edge, *lanes), start=1):
+    room = text_width_mm("88.88 mm", text) + 2.6 * text  # for a figure between its arrows
+    roomy = all(abs(y - silicon) > room for y in lanes)
+    # figures past their arrows stand outermost, clear of the others' lines; else the short ones lie within
+    for level, y in enumerate((*lanes[::-1], edge) if roomy else (edge, *lanes), start=1):
         yield Dimension((wide, silicon), (wide, y), -out * 2.0 * level * text, text)
     side = layup.plan.side_margin_mm
     cut = _cut_y(layup, end)

@@ -38,10 +38,19 @@ def rail_figure(
     for hole in piece.holes:
         items += hole_mark(hole)
     items += _places(piece.holes, -seat, text_mm, system)
-    items += _across(piece, text_mm)
+    title = name or piece.name
+    items += _across(piece, text_mm, _beside_mm(piece, title, text_mm, system))
     items.append(Dimension((0.0, upright), (piece.length_mm, upright), 2.2 * text_mm, text_mm))
-    items.append(Text((0.0, upright + 4.6 * text_mm), name or piece.name, 1.25 * text_mm, bold=True))
-    return Drawing(name or piece.name, tuple(items))
+    items.append(Text((0.0, upright + 4.6 * text_mm), title, 1.25 * text_mm, bold=True))
+    return Drawing(title, tuple(items))
+
+
+def _beside_mm(piece: RailPiece, title: str, text: float, system: str) -> float:
+    """How far past a short rail's end its title runs, or the figure of its length."""
+    over = text_width_mm(title, 1.25 * text) - piece.length_mm
+    figure = text_width_mm(told(piece.length_mm, system), text)
+    beside = figure + 2.0 * text if figure + 1.6 * text > piece.length_mm else 0.0
+    return max(0.0, over, beside)
 
 
 def _legs(frame: FramePlan) -> tuple[float, float]:
@@ -102,7 +111,7 @@ def _places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> I
         yield Text((middle + 0.33 * text, bend - 0.4 * text - long), words, text, "dimension", "left", 90.0)
 
 
-def _across(piece: RailPiece, text: float) -> Iterator[Dimension]:
+def _across(piece: RailPiece, text: float, beside: float) -> Iterator[Dimension]:
     """How far across its leg each kind of hole lies, from the heel, past the rail's right end.
 
     The furthest stands nearest to the rail, so that no witness line runs through another's figure.
@@ -110,7 +119,7 @@ def _across(piece: RailPiece, text: float) -> Iterator[Dimension]:
     asked = {(hole.leg, hole.across_mm) for hole in piece.holes}
     ordered = sorted(asked, key=lambda leg_across: (leg_across[0] == "seat", -leg_across[1]))
     for level, (leg, across) in enumerate(ordered):
-        out = (2.0 + 2.2 * level) * text
+        out = (2.0 + 2.2 * level) * text + beside
         way = 1.0 if leg == "upright" else -1.0
         end = (piece.length_mm, way * across)
         yield Dimension((piece.length_mm, 0.0), end, -way * out, text, "y", outside=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import groupby
 
 from panewright.check import Check
@@ -162,5 +163,9 @@ def weighed_bead(order: Order, held: Held) -> Weighed:
         ("glue line", parts.glue_line_mm),
         ("gap", parts.gap_mm),
     )
-    grid = Grid(_BEAD, held.beads, held.beads)
+    columns = tuple(
+        replace(each, head=f"{each.head}, {order.job.currency}") if each.key == "cost" else each
+        for each in _BEAD
+    )
+    grid = Grid(columns, held.beads, held.beads)
     return grid.weighed("Which bead?", taken, sentences(ordered(pins), asks, first), units)
