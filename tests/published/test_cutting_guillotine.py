@@ -10,6 +10,9 @@ W1: P. Y. Wang, Two algorithms for constrained two-dimensional cutting stock pro
 (1983) 573; sizes seen in the same copy, best value recalled as area 33 x 69 = 2277, no waste.
 CU1: D. Fayard, M. Hifi, V. Zissimopoulos, An efficient approach for large-scale two-dimensional guillotine
 cutting stock problems, JORS 49 (1998) 1270; sizes seen in the same copy, best value 12330 recalled.
+GCUT1: J. E. Beasley, Algorithms for unconstrained two-dimensional guillotine cutting, JORS 36 (1985) 297,
+first problem, of each size as many as one likes; sizes seen in a public copy of the OR-Library's file, best
+value 56460 recalled.
 """
 
 from __future__ import annotations
@@ -50,12 +53,20 @@ CU1 = tuple(
         (45, 53, 4), (23, 50, 8), (34, 75, 1), (38, 28, 3),
     )
 )  # fmt: skip
+GCUT1 = tuple(
+    (w, h, (250 // w) * (250 // h), w * h)
+    for w, h in (
+        (167, 184), (114, 118), (167, 152), (83, 140), (70, 86), (143, 166), (120, 160), (66, 148),
+        (87, 141), (69, 165),
+    )
+)  # fmt: skip
 KNOWN = (
     ("OF1", (70, 40), OF1, 2737),
     ("OF2", (70, 40), OF2, 2690),
     ("CW2", (40, 70), CW2, 2892),
     ("W1", (33, 69), W1, 2277),
     ("CU1", (100, 125), CU1, 12330),
+    ("GCUT1", (250, 250), GCUT1, 56460),
 )
 
 
