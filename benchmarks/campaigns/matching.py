@@ -6,11 +6,13 @@ is reckoned again from its certificate.
 
 from __future__ import annotations
 
+import time
 from collections import Counter
 from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 from random import Random
 
+import matching_model
 import numpy as np
 
 from campaigns.found import Found, Worst
@@ -173,22 +175,77 @@ def fault(matched: Matched) -> str:
     return "" if matched.bound.kind == "exhausted" or proven(matched) else "the bound is not proven"
 
 
+@dataclass(slots=True)
+class Shares:
+    """What sorting leaves open and how much of it is closed, summed over the lots of a kind and an aim."""
+
+    gained: float = 0.0
+    open: float = 0.0
+
+    def see(self, plain: float, ours: float, most: float) -> None:
+        """One lot more."""
+        self.gained += ours - plain
+        self.open += max(0.0, most - plain)
+
+    @property
+    def left(self) -> float:
+        """Share left open."""
+        return 1 - self.gained / self.open if self.open > 1e-9 else 0.0
+
+
 def campaign(count: int, seed: int) -> Found:
-    """Lots of four kinds in turn, each for three aims."""
-    chance, worst = Random(seed), Worst({"share of sorting's gap left open": 1 - LEAST})
+    """Lots of four kinds in turn, each for four aims; beside the model, panels of one string."""
+    chance, shares = Random(seed), dict[str, Shares]()
     counts: Counter[str] = Counter()
     failures: dict[str, str] = {}
+    longest, notes = (0.0, ""), list[str]()
     for number in range(count):
         kind = KINDS[number % len(KINDS)]
-        lot, asked = job(chance, kind, chance.choice((120, 180, 240, 360)))
-        for aim in aims(lot, asked):
+        lot, asked = job(chance, kind, chance.choice((96, 120, 180, 240)))
+        for aim in (MostWatts(), *aims(lot, asked)):
+            begin, clock = time.process_time(), time.perf_counter()
             matched = match(lot, replace(asked, aim=aim))
-            where = f"{kind}, lot {number}, {type(aim).__name__}"
-            worst.see("share of sorting's gap left open", 1 - matched.closed, where)
-            counts["at the bound" if matched.closed == 1 else "below the bound"] += 1
-            wrong = fault(matched) or ("gap left open" if matched.closed < LEAST else "")
+            took, waited = time.process_time() - begin, time.perf_counter() - clock
+            where = f"{kind}, lot {number} of {len(lot.marks)} cells, {type(aim).__name__}"
+            longest = max(longest, (took, where))
+            counts[_verdict(matched)] += 1
+            if not matched.more_panels:
+                place = -1 if matched.bound.kind == "remainder" or isinstance(aim, BestRemainder) else 0
+                plain, ours = matched.sorted_score[place], matched.score[place]
+                shares.setdefault(f"{kind}, {type(aim).__name__}", Shares()).see(
+                    plain, ours, matched.bound.value
+                )
+            wrong = fault(matched)
+            if isinstance(aim, MostReaching) and kind == "steps":
+                theirs = matching_model.most_reaching(lot, replace(asked, aim=aim), 10 * waited)
+                notes.append(
+                    f"Lot {number}: {len(matched.panels)} panels reach {aim.rating_w:g} W, at most"
+                    f" {matched.bound.value:g}; the model in {10 * waited:.0f} s: {theirs}."
+                )
+                wrong = wrong or ("fewer panels than the model" if theirs > len(matched.panels) else "")
             if wrong:
                 told = f"{wrong}: {where}: {matched.sorted_score} {matched.score} {matched.bound.value}"
                 failures.setdefault(f"{wrong} {kind}", told)
-    against = "plain sorting and a bound from prices"
-    return Found("lots matched", against, count, dict(counts), worst.deviations(), tuple(failures.values()))
+    worst = Worst({f"share of sorting's gap left open: {what}": 1 - LEAST for what in shares})
+    for what, each in shares.items():
+        worst.see(f"share of sorting's gap left open: {what}", each.left, "all its lots together")
+    notes.append(f"The longest took {longest[0]:.1f} s of the processor: {longest[1]}.")
+    against = "plain sorting, a bound from prices, a model in CP-SAT with ten times the time"
+    return Found(
+        "lots matched",
+        against,
+        count,
+        dict(counts),
+        worst.deviations(),
+        tuple(failures.values()),
+        tuple(notes),
+    )
+
+
+def _verdict(matched: Matched) -> str:
+    """How one matching stands."""
+    if matched.more_panels:
+        return "reach a rating with panels that sorting does not make"
+    if matched.closed == 1:
+        return "at the bound"
+    return "close four fifths of sorting's gap or more" if matched.closed >= LEAST else "leave more open"

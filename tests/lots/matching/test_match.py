@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import fields, replace
+from itertools import combinations, product
+from random import Random
 
+import matching_model
 import numpy as np
 import pytest
 from campaigns import matching
@@ -12,11 +16,15 @@ from hypothesis import strategies as st
 
 from panewright.cell.diodes import Diodes
 from panewright.circuit.maxima import key_points
-from panewright.lots.matching import small
+from panewright.lots.matching import pooled, small
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
+from panewright.lots.matching.assigning import apart, reassigned
 from panewright.lots.matching.filled import filled
-from panewright.lots.matching.match import match
+from panewright.lots.matching.fills import fills_of
+from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.sets import Room, dearest
+from panewright.lots.matching.vectors import stand, summed
+from panewright.lots.matching.windows import Half, Windows, leaves
 
 FEW = settings(deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
 LIMITS = Limits(6.0, 1, Reverse(0.66))
@@ -52,12 +60,16 @@ def test_the_bound_lies_above_the_best_of_all_ways(seed, build, number):
     aim = (MostWatts(), *matching.aims(lot, asked))[number]
     exact = match(lot, replace(asked, aim=aim))
     assert exact.bound.kind == "exhausted"
-    most = small.MOST
+    most, sets = small.MOST, pooled.SETS
     small.MOST = 0
     try:
+        chosen = match(lot, replace(asked, aim=aim))
+        pooled.SETS = 0
         bounded = match(lot, replace(asked, aim=aim))
     finally:
-        small.MOST = most
+        small.MOST, pooled.SETS = most, sets
+    if chosen.bound.kind == "exhausted":
+        assert chosen.score[0] == pytest.approx(exact.score[0], rel=1e-12)
     assert bounded.bound.kind != "exhausted"
     place = -1 if isinstance(aim, BestRemainder) else 0
     if exact.score[0] == bounded.score[0] or place == 0:
@@ -71,7 +83,7 @@ def test_a_falsified_certificate_is_caught():
     assert matching.proven(matched)
     proof = matched.bound.proofs[-1]
     lower = replace(matched.bound, value=matched.bound.value * 0.999)
-    dearer = replace(proof, costs=(proof.costs[0] - 0.01,))
+    dearer = replace(proof, costs=tuple(cost - 0.01 for cost in proof.costs))
     below = replace(proof, prices=proof.prices - 0.01)
     for wrong in (
         lower,
@@ -180,3 +192,86 @@ def test_a_soldered_cell_that_is_not_there_is_refused():
 def test_a_lot_too_small_makes_nothing():
     matched = match(lot_of(3, 1), Asked(matching.wiring(4, 1, 1), MostWatts()))
     assert (matched.panels, len(matched.left)) == ((), 3)
+
+
+def test_windows_that_are_halved_leave_nothing_out():
+    wide = Windows.wide(3)
+    halves = Half(1, 8.5, 0, Half(0, 9.0, 1, 2))
+    ends = leaves(halves, wide)
+    dice = np.random.default_rng(1)
+    for _ in range(200):
+        currents = np.sort(dice.uniform(8, 9.5, 3))[::-1]
+        assert any(((w.low_a <= currents) & (currents <= w.high_a)).all() for _, w in ends)
+    assert [number for number, _ in ends] == [0, 1, 2]
+    assert ends[0][1].high_a.tolist() == [np.inf, 8.5, 8.5]
+
+
+@given(st.integers(0, 10**6), st.integers(2, 5))
+@FEW
+def test_fills_are_all_ways_to_fill_a_string(seed, count):
+    dice = np.random.default_rng(seed)
+    there = dice.choice([1, 2, 3, 6], count * 3)
+    sizes, string = np.unique(there), (4, 2)
+    found = set(fills_of(there, sizes, [string]))
+    most = [int((there == size).sum()) for size in sizes]
+    for fill in product(*(range(n + 1) for n in most)):
+        pieces = [int(size) for size, n in zip(sizes, fill, strict=True) for _ in range(n)]
+        if sum(pieces) == sum(string):
+            assert (fill in found) == goes_in(pieces, string)
+
+
+def goes_in(pieces: list[int], string: tuple[int, ...]) -> bool:
+    if not pieces:
+        return not any(string)
+    rest = pieces[1:]
+    if pieces[0] == 6 and string == (4, 2):
+        return not rest
+    return any(
+        goes_in(rest, (*string[:k], cells - pieces[0], *string[k + 1 :]))
+        for k, cells in enumerate(string)
+        if cells >= pieces[0]
+    )
+
+
+def test_dealing_anew_finds_the_best_deal_at_given_currents():
+    lot = lot_of(9, 4, imp=0.05)
+    maker = bench(lot, Asked(matching.wiring(4, 1, 2), MostWatts()))
+    first = maker.sorted_deal()
+    currents = np.array([8.9, 8.3])
+    dealt = reassigned(maker.vectors, maker.rules, first, currents)
+    alone = apart(maker.vectors)
+    power = stand(alone, summed(alone, dealt)).power_w.sum()
+    ways = [
+        np.array([one, other]) for one in combinations(range(9), 4) for other in combinations(range(9), 4)
+    ]
+    apart_ways = [each.reshape(2, 1, 4) for each in ways if not set(each[0]) & set(each[1])]
+    best = max(stand(alone, summed(alone, each)).power_w.sum() for each in apart_ways[::7])
+    assert power >= best * (1 - 1e-4)
+
+
+def test_of_soldered_strings_every_set_that_matters_is_tried():
+    lot = lot_of(234, 7)
+    joined = matching.soldered(lot, 9, 7)
+    matched = match(lot, Asked(matching.wiring(36, 1, 2), MostWatts(), soldered=joined))
+    assert matching.fault(matched) == ""
+    assert matched.closed >= matching.LEAST
+
+
+@pytest.mark.parametrize("kind", ["soldered", "limits"])
+def test_four_fifths_of_the_gap_of_most_watts_are_closed(kind):
+    lot, asked = matching.job(Random(2), kind, 96)
+    matched = match(lot, asked)
+    assert matching.fault(matched) == ""
+    assert (
+        matched.closed >= matching.LEAST or matched.bound.value - matched.score[0] < 2e-6 * matched.score[0]
+    )
+
+
+def test_as_many_panels_as_a_model_with_ten_times_the_time():
+    lot = lot_of(44, 5)
+    asked = Asked(matching.wiring(8, 1, 2), MostWatts())
+    aim = MostReaching(round(float(matching.sorted_w(lot, asked).mean()), 1))
+    begin = time.perf_counter()
+    matched = match(lot, replace(asked, aim=aim))
+    took = time.perf_counter() - begin
+    assert len(matched.panels) >= matching_model.most_reaching(lot, replace(asked, aim=aim), 10 * took)

@@ -3,7 +3,7 @@
 While each string keeps its current, what a piece gives in it is a number from a table, so the best deal is an
 assignment of pieces to seats. Then every string finds its best current, and all are dealt again, until
 nothing more is gained. Strings side by side are dealt as if each were alone; those of like voltage then
-go together.
+go together. After that whole strings may be exchanged.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ _TURNS = 40
 _GAIN = 1e-7  # watts
 _NEVER = -1e6
 _NEAR = 60  # pieces
+_STRINGS, _EXCHANGES = 60, 40  # strings of so small a lot, and exchanges of them
 
 Mask = NDArray[np.bool_]
 
@@ -127,6 +128,31 @@ def together(alone: Vectors, strings: Whole) -> Whole:
     volt = found.power_w / found.string_a[:, 0]
     order = np.argsort(-volt, kind="stable")
     return np.asarray(strings.reshape(-1, length)[order].reshape(panels, count, length))
+
+
+def regrouped(vectors: Vectors, strings: Whole) -> Whole:
+    """Whole strings exchanged between panels, the best exchange first, as long as that pays."""
+    panels, count, length = strings.shape
+    if count == 1 or panels < 2 or panels * count > _STRINGS:
+        return strings
+    rows, sums = strings.reshape(-1, length).copy(), summed(vectors, strings.reshape(-1, length))
+    one, other = np.triu_indices(panels * count, 1)
+    apart_too = one // count != other // count
+    one, other = one[apart_too], other[apart_too]
+    places = np.arange(panels * count).reshape(panels, count)
+    for _ in range(_EXCHANGES):
+        power = stand(vectors, sums[places]).power_w
+        gain = -power[one // count] - power[other // count]
+        for here, there in ((one, other), (other, one)):
+            tried = places[here // count].copy()
+            tried[np.arange(here.size), here % count] = there
+            gain += stand(vectors, sums[tried]).power_w
+        best = int(gain.argmax())
+        if gain[best] <= _GAIN:
+            break
+        pair = [int(one[best]), int(other[best])]
+        rows[pair], sums[pair] = rows[pair[::-1]], sums[pair[::-1]]
+    return rows.reshape(panels, count, length)
 
 
 def currents_of(vectors: Vectors, strings: Whole) -> Array:

@@ -5,9 +5,9 @@ p(I) = I v(I) is concave: p'' = 2 v' + I v'', and v'' = -D''/g^3. So on a stretc
 its tangent at the middle, and sums of tangents are greatest at one of the two ends, whichever cells are
 taken. Two numbers for each piece and stretch therefore bound every string that works anywhere in it.
 
-Beyond its knee a cell's law may bend the other way, for Bishop's term does. There the piece counts with
-the end's current times the beginning's voltage. What is
-below nothing counts as nothing: a bypass diode may take over.
+Beyond its knee a cell's law may bend the other way, for Bishop's term does. There the cell counts with the
+beginning's voltage, which is no less than any after it, times the current that makes more of it. A piece
+that is below nothing counts as nothing: a bypass diode may take over.
 """
 
 from __future__ import annotations
@@ -76,8 +76,9 @@ def _piece_w(pieces: Pieces, network: Network, low: Array, high: Array) -> Array
     at_low, at_high = middle[:, None] * volt - rise * half, middle[:, None] * volt + rise * half
     unsafe = ~_bends_upward(cells, high) | ~np.isfinite(rise)
     if unsafe.any():
-        begin = np.maximum(voltage_v(cells, np.repeat(low[:, None], cells.light_a.size, axis=1)), 0.0)
-        flat = high[:, None] * begin
+        begin = voltage_v(cells, np.repeat(low[:, None], cells.light_a.size, axis=1))
+        begin = np.where(np.isfinite(begin), begin, 0.0)  # no less than a cell far in reverse
+        flat = np.where(begin > 0, high[:, None], low[:, None]) * begin
         at_low, at_high = np.where(unsafe, flat, at_low), np.where(unsafe, flat, at_high)
     summed = _by_piece(np.concatenate([at_low, at_high]), pieces)
     return np.maximum(summed, 0.0) * (1 + _HAIR)

@@ -1,6 +1,7 @@
 """A bound that can be checked by anyone: prices of the pieces, and weights of a watt, without the solver.
 
-    most watts        sum of prices + strings x (the most that a full set has of watts less prices)
+    most watts        sum of prices + of every string the most that a full set has of watts less prices;
+                      by cases of where strings work, the worst of them
     panels, money     whole numbers under cuts: panels x least cost <= sum of prices
     best remainder    worth of all cells + sum of prices - panels x least cost, a cost counting worth too
 
@@ -21,6 +22,7 @@ from panewright.lots.matching.counts import Cut, most_earning
 from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.pricing import Shop
 from panewright.lots.matching.sets import Room
+from panewright.lots.matching.windows import Halves, Windows, leaves
 
 _NEAR = 1e-9
 
@@ -33,7 +35,9 @@ class Proof:
     high_a: Array
     prices: Array
     weights: tuple[Array, ...]
-    costs: tuple[float, ...]  #: for each rating what no panel undercuts; for most watts: what no set exceeds
+    costs: tuple[
+        float, ...
+    ]  #: for each rating what no panel undercuts; for most watts of each string: what no set exceeds
 
     @property
     def cut(self) -> Cut:
@@ -51,13 +55,17 @@ class Certificate:
     earns: tuple[int, ...]  #: of a panel of each rating: 1, or money in hundredths
     panels: int  #: no more panels than this
     proofs: tuple[Proof, ...]
+    halves: Halves = 0  #: of most watts: cases, each with the number of its proof
 
 
 def holds(certificate: Certificate, pieces: Pieces, network: Network, room: Room) -> bool:
     """Reckon a certificate again, apart from what found it; whether its value is proven."""
     if certificate.kind == "exhausted":
         return False  # nothing to check but to try every way again
-    proven = [_proof_holds(each, certificate, (pieces, network, room)) for each in certificate.proofs]
+    if certificate.kind == "watts":
+        proven = _cases_hold(certificate, pieces, network, room)
+    else:
+        proven = [_proof_holds(each, certificate, (pieces, network, room)) for each in certificate.proofs]
     return all(proven) and reckoned(certificate, pieces) <= certificate.value * (1 + _NEAR) + _NEAR
 
 
@@ -66,15 +74,27 @@ def _proof_holds(proof: Proof, certificate: Certificate, bench: tuple[Pieces, Ne
     shop = Shop(_ceilings(proof, pieces, network), room, len(network.strings))
     if proof.prices.min() < 0 or any(weight.min() < 0 for weight in proof.weights):
         return False
-    if certificate.kind == "watts":
-        worth = float(shop.sets(np.ones(2 * proof.low_a.size), proof.prices)[0].max())
-        return worth <= proof.costs[0] + _NEAR * abs(worth)
     worths = pieces.own_w if certificate.kind == "remainder" else np.zeros(pieces.count)
     found = [
         shop.cost(rating, weight, proof.prices + worths)
         for rating, weight in zip(certificate.ratings_w, proof.weights, strict=True)
     ]
     return all(cost >= said - _NEAR * abs(said) for cost, said in zip(found, proof.costs, strict=True))
+
+
+def _cases_hold(certificate: Certificate, pieces: Pieces, network: Network, room: Room) -> list[bool]:
+    """Every case that there can be has a proof which holds in its windows."""
+    held, shops = [], dict[bytes, Shop]()
+    for number, windows in leaves(certificate.halves, Windows.wide(certificate.panels)):
+        proof = certificate.proofs[number]
+        key = proof.low_a.tobytes()
+        if key not in shops:
+            shops[key] = Shop(_ceilings(proof, pieces, network), room, len(network.strings))
+        worth, _ = shops[key].sets(np.ones(2 * proof.low_a.size), proof.prices)
+        said, found = np.array(proof.costs), windows.worths(shops[key].ceilings, worth)
+        sound = bool(proof.prices.min() >= 0) and said.size == found.size
+        held.append(sound and bool((found <= said + _NEAR * (1 + np.abs(found))).all()))
+    return held
 
 
 def _ceilings(proof: Proof, pieces: Pieces, network: Network) -> Ceilings:
@@ -92,8 +112,7 @@ def reckoned(certificate: Certificate, pieces: Pieces) -> float:
 
 
 def _watts(certificate: Certificate, _pieces: Pieces) -> float:
-    strings = certificate.panels
-    return min(float(p.prices.sum()) + strings * max(p.costs[0], 0.0) for p in certificate.proofs)
+    return max(float(p.prices.sum()) + sum(p.costs) for p in certificate.proofs)
 
 
 def _panels(certificate: Certificate, _pieces: Pieces) -> float:

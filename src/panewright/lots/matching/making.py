@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain
 
 import numpy as np
 
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
-from panewright.lots.matching.assigning import reassigned
+from panewright.lots.matching.assigning import reassigned, regrouped
 from panewright.lots.matching.counts import Counts, most_earning
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
@@ -158,9 +159,12 @@ def more_watts(maker: Maker, plain: Made) -> Made:
 
 def _more_watts(maker: Maker, start: Whole, currents: Array | None) -> Made:
     goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
-    if maker.rules.pieces.count <= _ASSIGNED:
-        start = reassigned(maker.vectors, maker.rules, start, currents)
-    return maker.made(maker.exchanged(start, goal))
+    if maker.rules.pieces.count > _ASSIGNED:
+        return maker.made(maker.exchanged(start, goal))
+    dealt = maker.exchanged(reassigned(maker.vectors, maker.rules, start, currents), goal)
+    again = regrouped(maker.vectors, dealt)
+    made = maker.made(dealt)
+    return made if again is dealt else better(made, maker.made(maker.exchanged(again, goal)))
 
 
 def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> Made:
@@ -177,15 +181,26 @@ def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> M
     return best
 
 
-def reaching(maker: Maker, bound: Panels, plain: Made) -> Made:
-    """Most panels or money: numbers of panels that are not refuted are tried, the best first."""
+def strongest(maker: Maker) -> Made:
+    """The deal of most watts, whatever the aim is; its strongest panels first."""
+    bench = replace(maker, aim=MostWatts())
+    made = more_watts(bench, bench.made(bench.sorted_deal()))
+    order = np.argsort(-made.power_w, kind="stable")
+    return replace(made, strings=made.strings[order], seats=made.seats[order], power_w=made.power_w[order])
+
+
+def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
+    """Most panels or money: numbers of panels that are not refuted are tried, the best first.
+
+    `strong`: a deal to begin with besides, its strongest panels first.
+    """
     steps, best, counts = Steps.of(maker.aim), plain, bound.counts
     cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
     for _ in range(_ATTEMPTS):
         if counts.earns <= (best.score[0] if best.score else 0) or fails >= _FAILS:
             break
         if _hopeful(maker, steps, counts):
-            best = _tried(maker, steps, counts, best)
+            best = _tried(maker, steps, counts, best, strong)
             fails += 1
         below = counts.earns
         counts = most_earning(steps.earns, cuts, maker.panels, ratings_w=steps.ratings_w, below=below)
@@ -200,10 +215,10 @@ def _hopeful(maker: Maker, steps: Steps, counts: Counts) -> bool:
     return need <= _SLACK * float(watts.sum())
 
 
-def _tried(maker: Maker, steps: Steps, counts: Counts, best: Made) -> Made:
+def _tried(maker: Maker, steps: Steps, counts: Counts, best: Made, strong: Whole) -> Made:
     """Such numbers of panels, from one start after the other."""
     asked = np.repeat(np.array(steps.ratings_w), counts.panels)[::-1]
-    for start in maker.starts(asked.size):
+    for start in chain(maker.starts(asked.size), [strong[: asked.size]]):
         if len(start) == asked.size:
             best = better(best, _lifted(maker, start, asked))
             if best.score[0] >= counts.earns:

@@ -11,16 +11,20 @@ from dataclasses import replace
 import numpy as np
 
 from panewright.cell.key_points import KeyPoints
+from panewright.cell.root import Array
 from panewright.circuit.trials import currents_a, most_power, voltages_v
 from panewright.lots.matching import making, small
-from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostWatts
+from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostReaching, MostWatts
 from panewright.lots.matching.assigning import currents_of, near
-from panewright.lots.matching.certificate import Certificate, reckoned
+from panewright.lots.matching.certificate import Certificate, Proof, reckoned
 from panewright.lots.matching.deal import Rules, chosen, own_points
 from panewright.lots.matching.making import Made, Maker
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
-from panewright.lots.matching.prove import Deal, Prover, best_remainder, most_panels, most_watts
+from panewright.lots.matching.pooled import pooled
+from panewright.lots.matching.pricing import Shop
+from panewright.lots.matching.programme import Mask
+from panewright.lots.matching.prove import Deal, Prover, all_reaching, best_remainder, most_panels, most_watts
 from panewright.lots.matching.relaxed import Column
 from panewright.lots.matching.scoring import Score, Steps, price
 from panewright.lots.matching.seats import Seats
@@ -85,15 +89,39 @@ def _most_watts(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certif
     made, strings = making.more_watts(maker, plain), maker.panels * len(maker.network.strings)
     if not len(made.power_w):
         return made, Certificate(0.0, "watts", (), (), strings, ())
-    current = currents_of(maker.vectors, made.strings)
-    gained = made.score[0] - plain.score[0]
-    enough = made.score[0] + max(_ENOUGH * gained, _ALL * made.score[0])
-    deal = Deal(current, near(maker.rules, made.strings, current), enough)
+    best = [made]
+
+    def better(current_a: Array, there: Array) -> float:
+        best[0] = making.at_currents(maker, best[0], current_a, there)
+        return _enough(best[0], plain)
+
+    tried = [False]
+
+    def exhausted(shop: Shop, prices: Array) -> bool:
+        found = pooled((maker.rules, maker.network, shop), prices, maker.panels, best[0].score[0])
+        tried[0] = found is not None
+        if found is not None and len(found):
+            best[0] = making.better(best[0], maker.made(found))
+        return tried[0]
+
+    deal = Deal(*_near(maker, made), _enough(made, plain), better, exhausted)
     found = most_watts(prover, strings, deal, _columns(prover, made))
-    if found is None:
-        return made, _certified(Certificate(0.0, "watts", (), (), strings, ()), maker.rules.pieces)
-    made = making.at_currents(maker, made, found.current_a, found.strings)
-    return made, _certified(Certificate(0.0, "watts", (), (), strings, (found.proof,)), maker.rules.pieces)
+    if tried[0]:
+        return best[0], Certificate(best[0].score[0], "exhausted", (), (), maker.panels, ())
+    proofs, halves = (found.proofs, found.halves) if found else ((), 0)
+    blank = Certificate(0.0, "watts", (), (), strings, proofs, halves)
+    return best[0], _certified(blank, maker.rules.pieces)
+
+
+def _near(maker: Maker, made: Made) -> tuple[Array, Mask]:
+    """Currents of a deal's strings, and pieces near each."""
+    current = currents_of(maker.vectors, made.strings)
+    return current, near(maker.rules, made.strings, current)
+
+
+def _enough(made: Made, plain: Made) -> float:
+    """A bound as low as this says all that is worth saying of a deal."""
+    return made.score[0] + max(_ENOUGH * (made.score[0] - plain.score[0]), _ALL * made.score[0])
 
 
 def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:
@@ -104,8 +132,12 @@ def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certific
             proofs = best_remainder(prover, maker.aim.rating_w, maker.panels)
             blank = Certificate(0.0, "remainder", steps.ratings_w, (1,), maker.panels, proofs)
             return made, _certified(blank, pieces)
-    panels = most_panels(prover, steps.ratings_w, steps.earns, maker.panels)
-    made = making.reaching(maker, panels, plain)
+    strong = making.strongest(maker)
+    known: tuple[Proof, ...] = ()
+    if isinstance(maker.aim, MostReaching) and len(strong.power_w):
+        known = all_reaching(prover, maker.aim.rating_w, maker.panels, _near(maker, strong))
+    panels = most_panels(prover, steps.ratings_w, steps.earns, maker.panels, known=known)
+    made = making.reaching(maker, panels, plain, strong.strings)
     kind = "money" if isinstance(maker.aim, MostMoney) else "panels"
     blank = Certificate(0.0, kind, steps.ratings_w, steps.earns, maker.panels, panels.proofs)
     return made, _certified(blank, pieces)

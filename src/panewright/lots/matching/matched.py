@@ -64,8 +64,19 @@ class Matched:
         return self.maker.rules
 
     @property
+    def more_panels(self) -> int:
+        """For the best remainder: panels beyond those that plain sorting makes."""
+        if not isinstance(self.asked.aim, BestRemainder):
+            return 0
+        return max(0, round(self.score[0] - self.sorted_score[0]))
+
+    @property
     def closed(self) -> float:
-        """Share of the way from plain sorting to the bound that is gone; 1 where there is none to go."""
+        """Share of the way from plain sorting to the bound that is gone; 1 where there is none to go.
+
+        Where sorting makes fewer panels for the best remainder, what it leaves does not compare: the way is
+        then counted from nothing left, and `more_panels` says so.
+        """
         place = -1 if isinstance(self.asked.aim, BestRemainder) and self.bound.kind != "panels" else 0
         plain, most = self.sorted_score[place], self.bound.value
         if place and self.sorted_score[0] < self.score[0]:

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from panewright.cell.root import Array
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.pricing import Shop
+from panewright.lots.matching.windows import Windows
 
 Mask = NDArray[np.bool_]
 
@@ -37,24 +38,48 @@ class Solved:
     prices: Array
     value: float
     strings: Array
-    pays: float  #: what another string would bring
+    pays: Array  #: of every stretch: what another string in it would have to bring
 
 
-def solved(shop: Shop, lines: tuple[Line, ...], open_to: Mask, strings: int) -> Solved | None:
-    """Most watts of so many strings that work in these lines; `open_to` (lines, pieces) may be in them."""
+def solved(shop: Shop, lines: tuple[Line, ...], open_to: Mask, windows: Windows) -> Solved | None:
+    """Most watts of strings in these lines and windows; `open_to` (lines, pieces) may be in them."""
     from scipy.optimize import linprog
 
     table, room = shop.ceilings, shop.room
     line, piece = np.nonzero(open_to & ~room.shut)
     rows = np.array([each.row for each in lines])
     gain = np.concatenate([table.piece_w[rows[line], piece], table.string_w[rows]])
-    less, least = _no_more(shop, (line, piece), len(lines), strings)
+    less, least = _no_more(shop, (line, piece), len(lines), windows.low_a.size)
+    cuts = windows.cuts()
+    if cuts:
+        less, least = _cut(shop, (less, least), rows % table.low_a.size, cuts)
     same = _filled(shop, (line, piece), lines)
     found = linprog(-gain, less, least, same, np.zeros(same.shape[0]), method="highs")
     if found.status != 0 or found.x is None:
         return None
-    prices = np.maximum(0.0, -found.ineqlin.marginals[: room.size.size])
-    return Solved(prices, float(gain @ found.x), found.x[line.size :], float(-found.ineqlin.marginals[-1]))
+    duals = -found.ineqlin.marginals
+    pays = np.full(table.low_a.size, duals[duals.size - len(cuts) - 1])
+    for (at, _, least_so), dual in zip(cuts, duals[duals.size - len(cuts) :].tolist(), strict=True):
+        pays += np.where(_above(table.low_a, at), -dual if least_so else dual, 0.0)
+    return Solved(np.maximum(0.0, duals[: room.size.size]), float(gain @ found.x), found.x[line.size :], pays)
+
+
+def _above(low_a: Array, at_a: float) -> Mask:
+    """Stretches that lie above a current, which is an end of some."""
+    return np.asarray(low_a >= at_a * (1 - 1e-12))
+
+
+def _cut(shop: Shop, limits, stretch: Whole, cuts: list[tuple[float, int, bool]]):  # type: ignore[no-untyped-def]
+    """So many strings, at least or at most, work above some currents."""
+    from scipy.sparse import csr_matrix, hstack, vstack
+
+    less, least = limits
+    above = np.array([_above(shop.ceilings.low_a[stretch], at) for at, _, _ in cuts], dtype=float)
+    sign = np.array([-1.0 if least_so else 1.0 for _, _, least_so in cuts])
+    empty = csr_matrix((len(cuts), less.shape[1] - stretch.size))
+    more = hstack([empty, csr_matrix(sign[:, None] * above)])
+    most = sign * np.array([float(count) for _, count, _ in cuts])
+    return vstack([less, more]).tocsr(), np.concatenate([least, most])
 
 
 def _no_more(shop: Shop, where: tuple[Whole, Whole], lines: int, strings: int):  # type: ignore[no-untyped-def]

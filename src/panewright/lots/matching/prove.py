@@ -6,12 +6,14 @@ soon as its common share lies below one, and stands as soon as the programme rea
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
+from panewright.lots.matching.branching import Better, Case, by_cases
 from panewright.lots.matching.ceilings import Ceilings, usual_a
 from panewright.lots.matching.certificate import Proof
 from panewright.lots.matching.counts import Counts, most_earning
@@ -33,6 +35,7 @@ from panewright.lots.matching.relaxed import (
 from panewright.lots.matching.sets import Room
 from panewright.lots.matching.settling import most_watts_prices
 from panewright.lots.matching.vectors import Vectors, in_place
+from panewright.lots.matching.windows import Halves
 
 _COARSE, _HUGE = 0.004, 0.012  # width of a stretch, as a share of the current
 _WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; so many
@@ -131,46 +134,61 @@ class Deal:
     current_a: Array
     near: Mask
     enough_w: float
+    better: Better
+    exhausted: Callable[[Shop, Array], bool]  #: whether all sets that could be in a better deal were tried
 
 
 def most_watts(prover: Prover, strings: int, deal: Deal, start: tuple[Column, ...]) -> Watts | None:
-    """A bound on the watts of so many strings, and where the strings that it allows would work."""
+    """A bound on the watts of so many strings; None where every way was tried, or none was found."""
     if prover.pieces.count > _SOME or not 0 < len(prover.room.fills) <= _FILLS:
         return _coarse(prover, strings, start)
     bench, begin = (prover.pieces, prover.network), (deal.current_a, deal.near)
     found = most_watts_prices(bench, prover.shop, strings, begin, deal.enough_w)
     if found is None:
         return _coarse(prover, strings, start)
-    table = found.shop.ceilings
+    enough = max(deal.enough_w, deal.better(found.current_a, found.strings))
+    if found.bound > enough and deal.exhausted(found.shop, found.prices):
+        return None
+    cases = by_cases(found, strings, enough, deal.better)
+    return Watts(cases.halves, tuple(_case_proof(case) for case in cases.ends))
+
+
+def _case_proof(case: Case) -> Proof:
+    """What a case's prices prove."""
+    found, table = case.found, case.found.shop.ceilings
     ones = np.ones(2 * table.low_a.size)
     worth, _ = found.shop.sets(ones, found.prices)
-    proof = Proof(table.low_a, table.high_a, found.prices, (ones,), (float(worth.max()),))
-    return Watts(proof, found.current_a, found.strings)
+    costs = tuple(case.windows.worths(table, worth).tolist())
+    return Proof(table.low_a, table.high_a, found.prices, (ones,), costs)
 
 
 @dataclass(frozen=True, slots=True)
 class Watts:
-    """A proof of a bound on watts; currents at which the strings would work, and how many at each."""
+    """Proofs of a bound on watts by cases: of every case one."""
 
-    proof: Proof
-    current_a: Array
-    strings: Array
+    halves: Halves
+    proofs: tuple[Proof, ...]
 
 
 def _coarse(prover: Prover, strings: int, start: tuple[Column, ...]) -> Watts | None:
     """Bounds of large lots, in which pieces share rows."""
-    wanted, none = Wanted(most=strings), np.zeros(0)
+    wanted = Wanted(most=strings)
     effort = Effort(12, 1e-4) if prover.pieces.count > _MANY else Effort()
     found = settled(watts_asking(prover.shop, strings), prover.weights(False), wanted, effort, (start, None))
     if found is None or prover.pieces.count > _MANY:
-        return None if found is None else Watts(prover.proof(found), none, none)
+        return None if found is None else Watts(0, (_each(prover.proof(found), strings),))
     proof, prover = prover.proof(found), prover.finer(found)
     columns = tuple(_again(prover.shop, column) for column in found.columns)
     asking = watts_asking(prover.shop, strings)
     again = settled(asking, prover.weights(False), wanted, Effort(), (columns, found.prices))
     proofs = [proof] if again is None else [proof, prover.proof(again)]
     best = min(proofs, key=lambda p: float(p.prices.sum()) + strings * max(p.costs[0], 0.0))
-    return Watts(best, none, none)
+    return Watts(0, (_each(best, strings),))
+
+
+def _each(proof: Proof, strings: int) -> Proof:
+    """What no set exceeds, said of every string."""
+    return replace(proof, costs=(max(proof.costs[0], 0.0),) * strings)
 
 
 def _again(shop: Shop, column: Column) -> Column:
@@ -188,12 +206,36 @@ class Panels:
     columns: tuple[Column, ...]
 
 
-def most_panels(prover: Prover, ratings_w: tuple[float, ...], earns: tuple[int, ...], panels: int) -> Panels:
-    """Numbers of panels that earn most, of those that no prices refute."""
-    proofs: list[Proof] = []
+def all_reaching(
+    prover: Prover, rating_w: float, panels: int, begin: tuple[Array, Mask]
+) -> tuple[Proof, ...]:
+    """Prices for most watts, which may refute that all panels reach a rating."""
+    if prover.pieces.count > _SOME or not 0 < len(prover.room.fills) <= _FILLS:
+        return ()
+    bench, strings = (prover.pieces, prover.network), panels * len(prover.network.strings)
+    enough = panels * rating_w * _REFUTED
+    found = most_watts_prices(bench, prover.shop, strings, begin, enough)
+    if found is None or found.bound > enough:
+        return ()
+    table = found.shop.ceilings
+    ones = np.ones(2 * table.low_a.size)
+    cost = found.shop.cost(rating_w, ones, found.prices)
+    return (Proof(table.low_a, table.high_a, found.prices, (ones,), (cost,)),)
+
+
+def most_panels(
+    prover: Prover,
+    ratings_w: tuple[float, ...],
+    earns: tuple[int, ...],
+    panels: int,
+    *,
+    known: tuple[Proof, ...] = (),
+) -> Panels:
+    """Numbers of panels that earn most, of those that no prices refute; `known` proofs refute some."""
+    proofs = list(known)
     columns: tuple[Column, ...] = _first(prover.shop, ratings_w, prover.own_w)
     prices: Array | None = None
-    counts = most_earning(earns, (), panels, ratings_w=ratings_w)
+    counts = most_earning(earns, tuple(proof.cut for proof in proofs), panels, ratings_w=ratings_w)
     for _ in range(12 + 6 * len(earns)):
         if not counts.earns:
             break

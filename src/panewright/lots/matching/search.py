@@ -16,6 +16,7 @@ Allowed = Callable[[int, Whole], bool]  #: whether these pieces may fill the str
 _MANY, _REACH = 4000, 3  # pieces of a large lot; panels that count as near by
 _LISTED = 90  # exchanges looked at, the most promising first
 _TRIED = 6
+_FEW, _MORE = 600, 16  # of so few pieces so many times as many
 _LEAST = 1e-9
 
 
@@ -105,11 +106,11 @@ def _one(table: Table, goal: Goal, sizes: Whole, panel: int) -> bool:
     mine, others = _there(table.strings[panel]), table.near(panel)
     gain = _gains(table, goal, panel, (mine, others))
     gain[sizes[mine][:, None] != sizes[others][None]] = -np.inf
-    flat = gain.reshape(-1)
-    order = np.argpartition(-flat, min(_LISTED, flat.size - 1))[:_LISTED]
+    flat, more = gain.reshape(-1), _MORE if table.group.size <= _FEW else 1
+    order = np.argpartition(-flat, min(more * _LISTED, flat.size - 1))[: more * _LISTED]
     tried = 0
     for place in order[np.argsort(-flat[order], kind="stable")].tolist():
-        if not flat[place] > _LEAST or tried >= _TRIED:
+        if not flat[place] > _LEAST or tried >= more * _TRIED:
             return False
         one, other = int(mine[place // others.size]), int(others[place % others.size])
         done = table.exchanged(one, other)

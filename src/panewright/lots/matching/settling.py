@@ -18,9 +18,12 @@ from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.pricing import Shop
 from panewright.lots.matching.programme import Line, Mask, Solved, solved
 from panewright.lots.matching.sets import Best
+from panewright.lots.matching.windows import Windows
 
 _ROUNDS = 40
-_WORK = 70_000
+_WORK = 200  # open places to solve for in all, for every piece
+_PAYS = 1e-7  # watts
+_INSIDE = 0.5  # of a stretch: where its strings are said to work
 _NEAR = 1e-7  # of the bound: nothing pays more
 _ADDED = 12  # stretches at a time
 _PARTS = 4
@@ -38,6 +41,7 @@ class Found:
     bound: float
     current_a: Array
     strings: Array
+    open_to: dict[int, Mask]
 
 
 @dataclass(slots=True)
@@ -48,7 +52,8 @@ class Growing:
     strings: int
     open_to: dict[int, Mask]
     enough: float  #: a bound as low as this will do
-    work: int = _WORK  #: open places that may still be solved for
+    work: int  #: open places that may still be solved for
+    windows: Windows | None = None  #: None: strings work where they like
     best: tuple[float, Array] | None = None
 
     def found(self) -> tuple[Solved, Found] | None:
@@ -58,16 +63,19 @@ class Growing:
             lines = tuple(Line(row, fill) for row in sorted(self.open_to) for fill in self._fills(row))
             masks = np.array([self.open_to[line.row] for line in lines])
             self.work -= int(masks.sum())
-            done = solved(self.shop, lines, masks, self.strings) if self.work >= 0 else None
+            done = solved(self.shop, lines, masks, self._room()) if self.work >= 0 else None
             if done is None:
                 break
             last = done, lines
             if self.settled(done.value):
                 break
-            asked = [self._proven(prices) for prices in self._between(done.prices)]
+            asked = [self.proven(prices) for prices in self._between(done.prices)]
             if self.settled(done.value) or not sum(self._grown(done, *each) for each in asked):
                 break
         return None if last is None or self.best is None else (last[0], self._told(*last))
+
+    def _room(self) -> Windows:
+        return self.windows or Windows.wide(self.strings)
 
     def _fills(self, row: int) -> list[int]:
         """Fills that a row's open pieces are enough for."""
@@ -89,28 +97,28 @@ class Growing:
             return [prices]
         return [share * prices + (1 - share) * self.best[1] for share in _SHARES]
 
-    def _proven(self, prices: Array) -> tuple[Array, Array, Best]:
+    def proven(self, prices: Array) -> tuple[Array, Array, Best]:
         """What prices prove; the best are kept."""
         worth, best = self.shop.sets(np.ones(2 * self.shop.ceilings.low_a.size), prices)
-        bound = float(prices.sum()) + self.strings * max(0.0, float(worth.max()))
+        bound = float(prices.sum()) + float(self._room().worths(self.shop.ceilings, worth).sum())
         if self.best is None or bound < self.best[0]:
             self.best = bound, prices
         return prices, worth, best
 
     def _grown(self, done: Solved, prices: Array, worth: Array, best: Best) -> bool:
         """Stretches that would pay come in, and pieces that would pay in those there are."""
-        paid, grown = done.pays, False
+        over, grown = worth - np.tile(done.pays, 2), False
         for row in self.open_to:
             more = best.taken[row] > 0
-            if worth[row] > paid + 1e-7 and (more & ~self.open_to[row]).any():
-                self.open_to[row] |= self._nearly(row, prices, more)
+            if over[row] > _PAYS and (more & ~self.open_to[row]).any():
+                self.open_to[row] |= self.nearly(row, prices, more)
                 grown = True
-        tops = [row for row in self._tops(worth) if row not in self.open_to and worth[row] > paid + 1e-7]
+        tops = [row for row in self.tops(over) if row not in self.open_to and over[row] > _PAYS]
         for row in tops[:_ADDED]:
-            self.open_to[row] = self._nearly(row, prices, best.taken[row] > 0)
+            self.open_to[row] = self.nearly(row, prices, best.taken[row] > 0)
         return grown or bool(tops)
 
-    def _tops(self, worth: Array) -> list[int]:
+    def tops(self, worth: Array) -> list[int]:
         """Rows that pay no less than their neighbours, the best first."""
         table = self.shop.ceilings
         order = np.argsort(np.concatenate([table.low_a, table.high_a]), kind="stable")
@@ -120,7 +128,7 @@ class Growing:
         found: list[int] = tops[np.argsort(-worth[tops], kind="stable")].tolist()
         return found
 
-    def _nearly(self, row: int, prices: Array, taken: Mask) -> Mask:
+    def nearly(self, row: int, prices: Array, taken: Mask) -> Mask:
         """Pieces of a row that are taken, and those nearly as dear."""
         value = self.shop.ceilings.piece_w[row] - prices
         slack = _LOOSE * float(self.shop.ceilings.piece_w[row].mean())
@@ -130,17 +138,17 @@ class Growing:
         table = self.shop.ceilings
         half, used = table.low_a.size, done.strings > 1e-7
         rows = np.array([line.row for line in lines])[used]
-        at = np.where(rows < half, table.low_a[rows % half], table.high_a[rows % half])
+        at = (table.low_a + (table.high_a - table.low_a) * _INSIDE)[rows % half]
         if self.best is None:
             raise RuntimeError("nothing was solved")
-        return Found(self.shop, self.best[1], self.best[0], at, done.strings[used])
+        return Found(self.shop, self.best[1], self.best[0], at, done.strings[used], self.open_to)
 
 
 def most_watts_prices(
     bench: tuple[Pieces, Network], shop: Shop, strings: int, begin: tuple[Array, Mask], enough: float
 ) -> Found | None:
     """Prices for most watts of so many strings; `begin`: currents of a deal's strings, pieces near each."""
-    growing = Growing(shop, strings, _first(shop, *begin), enough)
+    growing = Growing(shop, strings, _first(shop, *begin), enough, _WORK * bench[0].count)
     best: Found | None = None
     while True:
         done = growing.found()
@@ -189,12 +197,12 @@ def _parted(bench: tuple[Pieces, Network], growing: Growing, found: Found) -> Gr
 
 def _inherited(growing: Growing, shop: Shop, found: Found) -> dict[int, Mask]:
     """Rows of the finer table to begin with: those that pay most, each with pieces that nearly come in."""
-    finer = Growing(shop, growing.strings, {}, growing.enough)
+    finer = Growing(shop, growing.strings, {}, growing.enough, 0)
     worth, best = shop.sets(np.ones(2 * shop.ceilings.low_a.size), found.prices)
     least = worth.max() - 1e-4 * found.bound / growing.strings
-    begin = [row for row in finer._tops(worth) if worth[row] >= least]
+    begin = [row for row in finer.tops(worth) if worth[row] >= least]
     used = np.concatenate([[_stretch(shop.ceilings, float(at))] * 2 for at in found.current_a]).astype(int)
     used[1::2] += shop.ceilings.low_a.size
     return {
-        row: finer._nearly(row, found.prices, best.taken[row] > 0) for row in sorted({*begin, *used.tolist()})
+        row: finer.nearly(row, found.prices, best.taken[row] > 0) for row in sorted({*begin, *used.tolist()})
     }

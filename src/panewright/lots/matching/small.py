@@ -6,7 +6,7 @@ places: such ways are reckoned once.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import comb
@@ -38,25 +38,24 @@ def few(rules: Rules) -> bool:
         ways, left = ways * comb(left, min(count, left)), left - min(count, left)
         if ways > 400 * MOST:
             return False
-    return sum(1 for _, _ in zip(_ways(rules, ()), range(MOST + 1), strict=False)) <= MOST
+    every = range(rules.pieces.count)
+    return sum(1 for _, _ in zip(ways_among(rules, (), every), range(MOST + 1), strict=False)) <= MOST
 
 
 Held = tuple[tuple[int, ...], ...]
 
 
-def _ways(rules: Rules, held: Held) -> Iterator[Held]:
-    """Every way to fill the substrings that are left; whole panels only."""
+def ways_among(rules: Rules, held: Held, among: Sequence[int]) -> Iterator[Held]:
+    """Every way to fill the substrings that are left with some of these pieces; whole panels only."""
     k = len(held)
     if k == len(rules.seats.substrings):
         yield held
         return
     taken = {p for each in held for p in each}
-    free = [
-        p for p in range(rules.pieces.count) if p not in taken and rules.largest[p] >= rules.seats.driven[k]
-    ]
+    free = [p for p in among if p not in taken and rules.largest[p] >= rules.seats.driven[k]]
     for chosen in _fills(rules, free, k):
         if _first_of_alike(rules, (*held, chosen)):
-            yield from _ways(rules, (*held, chosen))
+            yield from ways_among(rules, (*held, chosen), among)
 
 
 def _fills(rules: Rules, free: list[int], substring: int) -> Iterator[tuple[int, ...]]:
@@ -95,7 +94,11 @@ class Ways:
 
 def every_way(rules: Rules, network: Network) -> Ways:
     """All panels that can be made, reckoned exactly."""
-    ways = list(_ways(rules, ()))
+    return reckoned_ways(rules, network, list(ways_among(rules, (), range(rules.pieces.count))))
+
+
+def reckoned_ways(rules: Rules, network: Network, ways: list[Held]) -> Ways:
+    """Ways to fill a panel reckoned exactly; of the same pieces the best."""
     made = [_by_string(rules, held) for held in ways]
     strings = packed(made, rules)
     power = exact_w(network, rules.pieces.cells, cells_of(rules, strings))

@@ -17,8 +17,9 @@ from panewright.enclosure.bypass import forward_v
 from panewright.lots.matching.ceilings import least_joint_ohm
 from panewright.lots.matching.pieces import Pieces, Whole
 
+_FINE, _FEW = 481, 600  # currents for so small a lot
 _POINTS, _MANY = 161, 4000  # currents; half as many for so large a lot
-_VOLTS = 97
+_VOLTS = 241
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ class Vectors:
     def of(cls, pieces: Pieces, network: Network, imp_a: Array) -> Vectors:
         """Vectors about the currents at which the lot's pieces work."""
         low, high = 0.85 * float(np.quantile(imp_a, 0.01)), 1.12 * float(imp_a.max())
-        at = np.linspace(low, high, _POINTS if pieces.count <= _MANY else _POINTS // 2)
+        at = np.linspace(low, high, _points(pieces.count))
         cells = replace(pieces.cells, series_ohm=pieces.cells.series_ohm + least_joint_ohm(network))
         volt = voltage_v(cells, np.repeat(at[:, None], cells.light_a.size, axis=1))
         volt = np.maximum(volt, -20.0)
@@ -57,6 +58,12 @@ class Vectors:
         share = (place - low)[:, None]
         table = self.piece_v.T
         return np.asarray(table[low] * (1 - share) + table[low + 1] * share)
+
+
+def _points(count: int) -> int:
+    if count <= _FEW:
+        return _FINE
+    return _POINTS if count <= _MANY else _POINTS // 2
 
 
 def in_place(vectors: Vectors, sizes: Array, length: int, usual_a: float) -> tuple[Array, Array]:
