@@ -220,7 +220,7 @@ def campaign(count: int, seed: int) -> Found:
                 theirs = matching_model.most_reaching(lot, replace(asked, aim=aim), 10 * waited)
                 notes.append(
                     f"Lot {number}: {len(matched.panels)} panels reach {aim.rating_w:g} W, at most"
-                    f" {matched.bound.value:g}; the model in {10 * waited:.0f} s: {theirs}."
+                    f" {matched.bound.value:g}; the model in {10 * waited:.0f} s: {theirs}"
                 )
                 wrong = wrong or ("fewer panels than the model" if theirs > len(matched.panels) else "")
             if wrong:
@@ -229,7 +229,7 @@ def campaign(count: int, seed: int) -> Found:
     worst = Worst({f"share of sorting's gap left open: {what}": 1 - LEAST for what in shares})
     for what, each in shares.items():
         worst.see(f"share of sorting's gap left open: {what}", each.left, "all its lots together")
-    notes.append(f"The longest took {longest[0]:.1f} s of the processor: {longest[1]}.")
+    notes.append(f"The longest took {longest[0]:.1f} s of the processor: {longest[1]}")
     against = "plain sorting, a bound from prices, a model in CP-SAT with ten times the time"
     return Found(
         "lots matched",
