@@ -16,6 +16,7 @@ from panewright.cutting.wanted import Answer, Stock, Wanted, column_cost, rounde
 
 _UNIT_MM = 0.001  # lengths are whole numbers of this
 _TINY = 1e-9
+_LISTED = 4  #: sizes of which the programme holds every pattern from one kind of bar at once
 _FEW = 25  #: sizes with which the programme is quick
 
 
@@ -88,7 +89,8 @@ def _by_programme(asked: Task, wanted: Wanted, quick: Answer, known: list[Column
     from panewright.cutting.mixed import mixed
     from panewright.cutting.programme import solve
 
-    if asked.worth:
+    few = len(wanted.stocks) == 1 and len(wanted.sizes) <= _LISTED
+    if asked.worth or few:
         return solve(wanted, quick, known)
     answer = mixed(wanted, quick, known)
     if answer.proven or (answer.bars and len(wanted.stocks) > 1):
