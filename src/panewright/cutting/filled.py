@@ -26,7 +26,7 @@ def filled(
     `work`: millions of steps, of which a machine does some hundreds in a second; once is tried at least.
 
     >>> filled((60, 45, 30), (1, 2, 2), (100, 140), 1)
-    [(0, 2, 0), (1, 0, 2)]
+    [(1, 0, 1), (0, 2, 1)]
     """
     pieces = [place for place, count in enumerate(counts) for _ in range(count)]
     spare = sum(rooms) - sum(sizes[place] for place in pieces)
