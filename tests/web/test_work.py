@@ -34,6 +34,7 @@ def test_what_came_of_it_stands_with_its_note(here):
     async def day():
         assert await begun(here, nine, tap="t" * 12, note="the range")
         assert await begun(here, slow, tap="t" * 12)  # the same tap again begins nothing
+        await here.works.catalogue.wait()
         return here.works.catalogue
 
     work = asyncio.run(day())
@@ -47,6 +48,7 @@ def test_one_piece_at_a_time_and_another_kind_beside_it(here):
         assert here.works.catalogue.last is None
         assert not await begun(here, nine)
         assert await here.works.cutting.do("a plan", nine)
+        await here.works.cutting.wait()
         return here.works.cutting.last.came
 
     assert asyncio.run(day()) == 9
@@ -64,7 +66,11 @@ def test_what_goes_wrong_is_told(here, mistake, said, capsys):
     async def wrong():
         raise mistake
 
-    asyncio.run(begun(here, wrong))
+    async def day():
+        await begun(here, wrong)
+        await here.works.catalogue.wait()
+
+    asyncio.run(day())
     assert here.works.catalogue.last.problems[0].reason == said
     assert "ours" not in capsys.readouterr().err
 
