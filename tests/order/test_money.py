@@ -100,3 +100,10 @@ def test_a_market_price_needs_source_and_day():
     assert list(mistakes(money__market_price='"0.25 EUR"')) == ["money.market_date", "money.market_source"]
     told = {f"money__{name}": WHOLE[name] for name in ("market_price", "market_source")}
     assert list(mistakes(**told, money__market_date='"2026-02-30"')) == ["money.market_date"]
+
+
+def test_nobody_sells_a_watt_for_nothing():
+    told = {f"money__{name}": WHOLE[name] for name in ("market_source", "market_date")}
+    found = mistakes(**told, money__market_price='"0 EUR"')
+    assert list(found) == ["money.market_price"]
+    assert found["money.market_price"].cure

@@ -18,13 +18,18 @@ from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves
 from panewright.pack.pages.assembly import customer_steps
 from panewright.pack.pages.closing import back_size
+from panewright.pack.pages.front import headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
+from panewright.pack.pages.money import market_page
+from panewright.pack.pages.quote import make_quote
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.takes import takes
 from panewright.pack.steps.tools import tools
+from panewright.pack.verdict import price
 from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
 from panewright.price.kit import total_kg
+from panewright.price.offer import offer
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
@@ -128,6 +133,23 @@ def test_papers_of_a_kit_are_written_and_the_same_twice(made):
     assert all(
         step.caution for step in steps.steps if "solder" in step.do.lower() or "glass" in step.title.lower()
     )
+
+
+def test_no_page_tells_what_a_watt_of_a_kit_costs(made):
+    bench = kit(made, "cells", "glass")
+    found = offer(bench.design, bench.quote)
+    pages = (*make_quote(bench, found).pages, market_page(bench, found))
+    heads = [
+        words
+        for page in pages
+        for block in page.blocks
+        if isinstance(block, Table)
+        for words in block.columns
+    ]
+    assert "Kits" in heads
+    assert not [words for words in heads if "watt" in words]
+    assert "watt" not in price(bench.quote)
+    assert "Price of a watt" not in dict(headline(bench))
 
 
 def test_minutes_of_a_kit_are_those_of_the_finished_panel(made):

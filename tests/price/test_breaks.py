@@ -10,14 +10,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.order.terms import MarketPrice
+from panewright.order.terms import Kit, MarketPrice
 from panewright.price.bill import Need, bill, total
 from panewright.price.breakage import cells_to_buy
 from panewright.price.breaks import breaks, in_number
+from panewright.price.hours import hours
 from panewright.price.market import OPEN, compare, sentence
 from panewright.price.market_questions import cold_voc_v, questions
 from panewright.price.money import cents
-from panewright.price.offer import offer, told_each
+from panewright.price.offer import beside_market, offer, told_each
 from panewright.price.quote import quote
 
 
@@ -99,6 +100,31 @@ def test_the_maker_is_told_which_is_cheaper(price, cheaper):
     said = sentence(there, "EUR")
     assert ("Buying ready-made is cheaper" in said) is cheaper
     assert "a list, 2026-01-02" in said
+
+
+def as_kit(design, *brings):
+    return replace(design, order=replace(design.order, kit=Kit("kit", brings)))
+
+
+def test_a_kit_is_set_beside_no_market_for_glass_cells_and_work_are_not_in_its_price(design, shelf):
+    kit = as_kit(design, "cells", "glass")
+    made = quote(kit, shelf)
+    found = offer(kit, made)
+    assert found.market is None
+    told = beside_market(found, "EUR")
+    each = (hours(made.customer_work) / made.panels).quantize(Decimal("0.1"))
+    assert f"neither the {each} hours that the customer builds nor what the customer brings" in told
+    assert "(cells, glass)" in told
+    assert "watt" not in told
+
+
+def test_a_kit_with_all_parts_in_it_still_leaves_the_work_out(design, shelf):
+    kit = as_kit(design)
+    told = beside_market(offer(kit, quote(kit, shelf)), "EUR")
+    assert "hours that the customer builds" in told
+    assert "brings" not in told
+    whole = quote(design, shelf)
+    assert beside_market(offer(design, whole), "EUR") == sentence(offer(design, whole).market, "EUR")
 
 
 def test_questions_follow_the_volts_and_the_solder(design, shelf):

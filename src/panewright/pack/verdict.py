@@ -145,8 +145,10 @@ def _label(design: Design, units: str) -> str:
 
 
 def price(quote: Quote) -> str:
-    """The price of one panel, and per watt; says so where a part has no price."""
+    """The price of one panel, and per watt, which a kit has none; says so where a part has no price."""
     each = amount(quote.price_each, quote.currency)
+    if quote.goods == "kit":
+        return f"{each} a kit{unpriced(quote.unpriced)}"
     watt = amount(quote.price_per_watt, quote.currency)
     return f"{each} a panel, {watt} a watt{unpriced(quote.unpriced)}"
 

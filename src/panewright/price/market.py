@@ -6,6 +6,7 @@ question stays open, and the page says so.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -44,6 +45,17 @@ def compare(each: Decimal, pmp_w: float, market: MarketPrice | None) -> Comparis
         return None
     watts = exact(pmp_w)
     return Comparison(cents(each / watts), market, each, cents(market.per_watt * watts))
+
+
+def of_a_kit(hours_each: Decimal, brings: Sequence[str]) -> str:
+    """Why a kit has no market beside it: its price leaves out what a ready-made panel holds.
+
+    >>> of_a_kit(Decimal("13.5"), ("cells", "glass"))[:74]
+    'A kit is not set beside ready-made panels: its price holds neither the 13.'
+    """
+    work = f"the {hours_each} hours that the customer builds"
+    lacks = f"neither {work} nor what the customer brings ({', '.join(brings)})" if brings else f"not {work}"
+    return f"A kit is not set beside ready-made panels: its price holds {lacks}."
 
 
 def sentence(found: Comparison | None, currency: str) -> str:

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from panewright.order.terms import Terms
+from panewright.order.terms import Kit, Terms
 from panewright.panel.design import Design
 from panewright.price.breaks import Break, of_quote
 from panewright.price.carriage import Carriage, carriage_of
-from panewright.price.market import Comparison, compare
+from panewright.price.hours import hours
+from panewright.price.market import Comparison, compare, of_a_kit, sentence
 from panewright.price.market_questions import Question, questions
 from panewright.price.quote import Quote
 from panewright.price.tax import Deposit, Payable, deposit, payable
@@ -30,8 +31,9 @@ class Offer:
     carriage: Carriage | None
     to_pay: Payable  #: for the number that is ordered
     deposit: Deposit | None
-    market: Comparison | None
+    market: Comparison | None  #: none of a kit
     questions: tuple[Question, ...]
+    as_kit: str = ""  #: why no market stands beside it; empty for finished panels
 
 
 def offer(
@@ -43,7 +45,7 @@ def offer(
     reckoned: Carriage | None = None,
 ) -> Offer:
     """An offer of a quote; `broken` are its price breaks, without them its own number alone."""
-    terms = design.order.money.terms
+    terms, kit = design.order.money.terms, design.order.kit
     sent = carriage_of(terms, reckoned)
     due = payable(made.price_each, made.panels, sent.cost if sent else None, terms.tax)
     return Offer(
@@ -54,9 +56,19 @@ def offer(
         carriage=sent,
         to_pay=due,
         deposit=deposit(due.total, terms.deposit),
-        market=compare(made.price_each, design.label.pmp_w, terms.market),
+        market=None if kit.is_kit else compare(made.price_each, design.label.pmp_w, terms.market),
         questions=questions(design, made),
+        as_kit=_as_kit(made, kit) if kit.is_kit else "",
     )
+
+
+def _as_kit(made: Quote, kit: Kit) -> str:
+    return of_a_kit((hours(made.customer_work) / made.panels).quantize(Decimal("0.1")), kit.brings)
+
+
+def beside_market(found: Offer, currency: str) -> str:
+    """What the maker should know of the market before building; of a kit why nothing is told."""
+    return found.as_kit or sentence(found.market, currency)
 
 
 def told_each(found: Break, terms: Terms) -> Decimal:

@@ -70,6 +70,11 @@ class Quote:
     brought: tuple[Line, ...] = ()  #: what the customer brings; in no sum
     customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
 
+    @property
+    def goods(self) -> str:
+        """What one price is for: 'panel', or 'kit' where somebody else builds it."""
+        return "kit" if self.customer_work else "panel"
+
 
 @dataclass(frozen=True, slots=True)
 class Priced:

@@ -90,9 +90,8 @@ def offered(made: Made, day: date) -> OfferShown:
     from panewright.pack.bench import Bench, count
     from panewright.pack.pages.quote import carriage_words, not_included, tax_words
     from panewright.pack.verdict import sentence
-    from panewright.price.market import sentence as market
     from panewright.price.money import amount
-    from panewright.price.offer import told_each
+    from panewright.price.offer import beside_market, told_each
 
     found, quote, currency = desk.offer(made, day), made.quote, made.quote.currency
     breaks = tuple(
@@ -117,7 +116,7 @@ def offered(made: Made, day: date) -> OfferShown:
         carriage=carriage_words(found),
         terms=tax_words(found.terms),
         days=f"Of {day.isoformat()}; it stands for {stands}, to the end of {until.isoformat()}.",
-        market=market(found.market, currency),
+        market=beside_market(found, currency),
         dearer=bool(found.market and found.market.cheaper_bought),
         left_out=not_included(Bench(made.design, quote), found),
         asks=tuple(Asked(each.topic, each.asked, each.answer, each.source) for each in found.questions),
@@ -133,12 +132,13 @@ def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     from panewright.price.carriage import UNKNOWN
     from panewright.price.money import amount
 
-    currency, due, noun = (
-        made.quote.currency,
-        found.to_pay,
-        "kit" if made.design.order.kit.is_kit else "panel",
-    )
-    rows = [(f"{count(due.panels, noun)}, {amount(due.each, currency)} each", amount(due.goods, currency))]
+    currency, due = made.quote.currency, found.to_pay
+    rows = [
+        (
+            f"{count(due.panels, made.quote.goods)}, {amount(due.each, currency)} each",
+            amount(due.goods, currency),
+        )
+    ]
     if found.carriage is not None:
         charge = UNKNOWN if due.carriage is None else amount(due.carriage, currency)
         rows.append((found.carriage.words.capitalize(), charge))

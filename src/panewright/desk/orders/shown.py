@@ -270,8 +270,8 @@ def _lines(made: Made) -> tuple[Line, ...]:
         ("Overhead", quote.overhead, False),
         ("Margin", quote.margin, False),
         ("The whole order", quote.price_order, True),
-        ("One panel", quote.price_each, True),
-        ("One watt", quote.price_per_watt, False),
+        (f"One {quote.goods}", quote.price_each, True),
+        *([("One watt", quote.price_per_watt, False)] if quote.goods == "panel" else []),
     )
     return tuple(Line(what, amount(money, quote.currency), total) for what, money, total in rows)
 

@@ -91,6 +91,10 @@ def _market(answers: Answers) -> MarketPrice | None:
     for dotted in _MARKET:
         answers.needs(dotted, "a market price is told with its source and day.")
     price, source = _sum(answers, "money.market_price"), answers.sound_word("money.market_source")
+    if price is not None and price <= 0:
+        answers.wrong(
+            _MARKET[0], "Nobody sells a watt for nothing.", "Write the price that you read, or none."
+        )
     day = _listed(answers, "money.market_date", day_of)
     return MarketPrice(price, source, day) if price is not None and source and day else None
 

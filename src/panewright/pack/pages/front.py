@@ -112,7 +112,11 @@ def headline(bench: Bench) -> tuple[tuple[str, str], ...]:
         ("Open circuit", bench.say(label.voc_v, "V")),
         ("Short circuit", bench.say(label.isc_a, "A")),
         ("Price of one", whole(quote.price_each, quote.currency)),
-        ("Price of a watt", amount(quote.price_per_watt, quote.currency)),
+        *(
+            [("Price of a watt", amount(quote.price_per_watt, quote.currency))]
+            if quote.goods == "panel"
+            else []
+        ),
     )
 
 

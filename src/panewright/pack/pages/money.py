@@ -8,9 +8,8 @@ from panewright.pack.bench import Bench
 from panewright.pack.pages.quote import carriage_words, tax_words
 from panewright.pack.pages.table import widths
 from panewright.price.carriage import UNKNOWN
-from panewright.price.market import sentence
 from panewright.price.money import amount
-from panewright.price.offer import Offer
+from panewright.price.offer import Offer, beside_market
 from panewright.price.quote import Quote
 
 ASKED = (
@@ -24,7 +23,7 @@ def market_page(bench: Bench, offer: Offer) -> Page:
     """What the offer says, seen from the maker's side."""
     currency = bench.quote.currency
     blocks: list[Block] = [
-        Words(sentence(offer.market, currency), "lead" if offer.market else "normal"),
+        Words(beside_market(offer, currency), "lead" if offer.market else "normal"),
         Heading("Price by number"),
         _breaks(bench, offer),
         Words(
@@ -55,7 +54,7 @@ def told(quote: Quote, offer: Offer) -> tuple[str, ...]:
         for found in offer.breaks
     ]
     due = f"To pay for {quote.panels}: {amount(offer.to_pay.total, currency)}. {tax_words(offer.terms)}"
-    return (*lines, due, *_carriage(offer, currency), sentence(offer.market, currency))
+    return (*lines, due, *_carriage(offer, currency), beside_market(offer, currency))
 
 
 def _carriage(offer: Offer, currency: str) -> tuple[str, ...]:
@@ -69,11 +68,12 @@ def _carriage(offer: Offer, currency: str) -> tuple[str, ...]:
 
 def _breaks(bench: Bench, offer: Offer) -> Table:
     currency = bench.quote.currency
+    kit = bench.quote.goods == "kit"
     columns = (
-        "Panels",
+        f"{bench.quote.goods.capitalize()}s",
         f"One, {currency}",
         f"All, {currency}",
-        f"A watt, {currency}",
+        *(() if kit else (f"A watt, {currency}",)),
         "Hours of one",
         "Cells",
         "Bars",
@@ -83,7 +83,7 @@ def _breaks(bench: Bench, offer: Offer) -> Table:
             str(found.panels),
             amount(found.each, ""),
             amount(found.order, ""),
-            amount(found.per_watt, ""),
+            *(() if kit else (amount(found.per_watt, ""),)),
             f"{found.hours_each}",
             str(found.cells),
             "–" if found.bars is None else str(found.bars),
@@ -91,7 +91,7 @@ def _breaks(bench: Bench, offer: Offer) -> Table:
         for found in offer.breaks
     )
     align: tuple[Align, ...] = ("right",) * 7
-    return Table(columns, rows, widths(columns, rows), align)
+    return Table(columns, rows, widths(columns, rows), align[: len(columns)])
 
 
 def _to_pay(bench: Bench, offer: Offer) -> str:

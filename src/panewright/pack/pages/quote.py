@@ -92,7 +92,8 @@ def _what(bench: Bench) -> str:
 
 
 def _money(bench: Bench, offer: Offer) -> tuple[tuple[str, str], ...]:
-    return (("One panel", amount(offer.to_pay.each, bench.quote.currency)), ("To pay", _whole(bench, offer)))
+    one = f"One {bench.quote.goods}"
+    return ((one, amount(offer.to_pay.each, bench.quote.currency)), ("To pay", _whole(bench, offer)))
 
 
 def _whole(bench: Bench, offer: Offer) -> str:
@@ -111,8 +112,7 @@ def tax_words(terms: Terms) -> str:
 
 def _sums(bench: Bench, offer: Offer) -> Table:
     currency, due, panels = bench.quote.currency, offer.to_pay, bench.quote.panels
-    noun = "kit" if bench.design.order.kit.is_kit else "panel"
-    rows = [(count(panels, noun), amount(due.each, ""), amount(due.goods, ""))]
+    rows = [(count(panels, bench.quote.goods), amount(due.each, ""), amount(due.goods, ""))]
     if offer.carriage is not None:
         charge = UNKNOWN if due.carriage is None else amount(due.carriage, "")
         rows.append((offer.carriage.words.capitalize(), "", charge))
@@ -175,12 +175,13 @@ _OF_BREAKS = (
 
 
 def breaks_table(bench: Bench, offer: Offer) -> Table:
-    """Price of one and of all, number by number, as the offer tells prices."""
-    currency = bench.quote.currency
-    columns = ("Panels", f"One, {currency}", f"All, {currency}", f"A watt, {currency}")
-    rows = tuple(_break_row(found, bench, offer) for found in offer.breaks)
-    align: tuple[Align, ...] = ("right",) * 4
-    return Table(columns, rows, (0.25, 0.25, 0.25, 0.25), align)
+    """Price of one and of all, number by number, as the offer tells prices; a watt of finished panels."""
+    currency, goods = bench.quote.currency, bench.quote.goods
+    columns = (f"{goods.capitalize()}s", f"One, {currency}", f"All, {currency}", f"A watt, {currency}")
+    wide = 3 if goods == "kit" else 4
+    rows = tuple(_break_row(found, bench, offer)[:wide] for found in offer.breaks)
+    align: tuple[Align, ...] = ("right", "right", "right", "right")
+    return Table(columns[:wide], rows, (1 / wide,) * wide, align[:wide])
 
 
 def _break_row(found: Break, bench: Bench, offer: Offer) -> tuple[str, ...]:
