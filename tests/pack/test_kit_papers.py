@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 
@@ -124,8 +125,8 @@ def test_papers_of_a_kit_are_written_and_the_same_twice(made):
     bench = kit(made, "glass")
     one, two = ({leaf.name: render(leaf) for leaf in kit_leaves(bench.design, bench.quote)} for _ in range(2))
     assert one == two
-    assert list(one) == ["kit.pdf", "kit.csv", "assembly.pdf"]
-    _, listed, book = kit_leaves(bench.design, bench.quote)
+    assert list(one) == ["kit.pdf", "kit.csv", "assembly.pdf", "template.pdf", "glass.pdf", "label.svg"]
+    _, listed, book, *_ = kit_leaves(bench.design, bench.quote)
     assert isinstance(listed, CsvLeaf)
     assert isinstance(book, BookLeaf)
     (steps,) = [block for page in book.book.pages for block in page.blocks if isinstance(block, Steps)]
@@ -161,7 +162,7 @@ def test_minutes_of_a_kit_are_those_of_the_finished_panel(made):
 @pytest.mark.parametrize("closed", CLOSED)
 def test_every_page_that_a_step_sends_the_builder_to_is_in_the_book(made, closed):
     bench = kit(made, closed=closed)
-    (book,) = [leaf.book for leaf in kit_leaves(bench.design, bench.quote) if isinstance(leaf, BookLeaf)][1:]
+    (book,) = [leaf.book for leaf in kit_leaves(bench.design, bench.quote) if leaf.name == "assembly.pdf"]
     titles = {page.title for page in book.pages}
     asked = {
         "Closing",
@@ -178,6 +179,15 @@ def test_who_brings_glass_or_rails_gets_the_papers_to_have_them_made(made):
     assert papers(kit(made)) == PAPERS
     sent = {paper[1].split(":")[0].split(",")[0] for paper in papers(kit(made, "glass", "frame"))}
     assert {"glass.pdf", "jig.pdf"} <= sent
+
+
+@pytest.mark.parametrize("brings", [(), ("glass",), ("frame",), ("cells", "glass", "frame")])
+def test_a_kit_is_written_with_every_paper_that_its_packing_list_names(made, brings):
+    bench = kit(made, *brings)
+    named = {name for _, words in papers(bench) for name in re.findall(r"\w+\.(?:pdf|svg)", words)}
+    written = [leaf.name for leaf in kit_leaves(bench.design, bench.quote)]
+    assert named <= set(written)
+    assert len(written) == len(set(written))
 
 
 def test_the_last_step_says_which_holes_take_brackets_and_how_the_back_is_cut(made):

@@ -29,7 +29,7 @@ from panewright.pack.leaf import (
 from panewright.pack.pages.assembly import assembly_book
 from panewright.pack.pages.book import make_book
 from panewright.pack.pages.crate import crate_book
-from panewright.pack.pages.kit import Box, kit_book, kit_listing
+from panewright.pack.pages.kit import Box, kit_book, kit_listing, papers
 from panewright.pack.pages.plan import plan_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.plan.panels import Asked
@@ -117,8 +117,17 @@ def box_leaf(design: Design, quote: Quote, box: Box) -> BookLeaf:
 
 
 def kit_leaves(design: Design, quote: Quote) -> tuple[Leaf, ...]:
-    """What lies in the box of a kit on paper: packing list, the same for programs, assembly book."""
-    bench, order, mark = Bench(design, quote), order_words(design), stamp(design)
+    """The papers of a kit: packing list, the same for programs, assembly book, all that the list names."""
+    bench = Bench(design, quote)
+    named = {leaf.name: leaf for leaf in (template_leaf(design), *drawing_leaves(bench), label_leaf(design))}
+    said = " ".join(words for _, words in papers(bench))
+    return (*_kit_lists(bench), *(leaf for name, leaf in named.items() if name in said))
+
+
+def _kit_lists(bench: Bench) -> tuple[Leaf, ...]:
+    """What a kit has beside the papers of every panel."""
+    design = bench.design
+    order, mark = order_words(design), stamp(design)
     return (
         BookLeaf("kit.pdf", kit_book(bench, order, mark)),
         CsvLeaf("kit.csv", with_verdict(kit_listing(bench), design.proven)),
@@ -126,28 +135,39 @@ def kit_leaves(design: Design, quote: Quote) -> tuple[Leaf, ...]:
     )
 
 
+def template_leaf(design: Design) -> TemplateLeaf:
+    """The lay-up at full size, to print and work over."""
+    job, drawn = design.order.job, template(design.layup)
+    order, mark = order_words(design), stamp(design)
+    return TemplateLeaf("template.pdf", drawn, order, design.revision, job.paper, job.units, mark)
+
+
+def label_leaf(design: Design) -> SvgLeaf:
+    """The labels of the order, each with its serial."""
+    return SvgLeaf("label.svg", labels(design.label, design.order.job, design.proven))
+
+
 def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pack:
     """Every leaf of one order: book, quote to send, template, drawings, lists, record, label.
 
     `offered` brings price breaks; without it the order's own number is priced alone.
     """
-    job, layup = design.order.job, design.layup
+    bench, mark = Bench(design, quote), stamp(design)
     parts, cuts, *others = quote.listings
-    order, mark = order_words(design), stamp(design)
     known = record(design, quote)
     offered = offered or offer(design, quote, reckoned=carriage(design, known.crate))
     book = make_book(design, quote, known.watts, known.crate, offered)
     leaves: tuple[Leaf, ...] = (
         BookLeaf("book.pdf", book),
         quote_leaf(design, quote, offered),
-        TemplateLeaf("template.pdf", template(layup), order, design.revision, job.paper, job.units, mark),
-        *drawing_leaves(Bench(design, quote)),
+        template_leaf(design),
+        *drawing_leaves(bench),
         BookLeaf("crate.pdf", crate_book(book)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),
         RecordLeaf("design.json", known),
-        SvgLeaf("label.svg", labels(design.label, job, design.proven)),
-        *(kit_leaves(design, quote) if design.order.kit.is_kit else ()),
+        label_leaf(design),
+        *(_kit_lists(bench) if design.order.kit.is_kit else ()),
     )
     return Pack(leaves)
