@@ -8,15 +8,18 @@ from decimal import Decimal
 
 import pytest
 
+from panewright.crate.ask import ask_of
+from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
 from panewright.drawing.sheet import Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
+from panewright.pack.crate_told import OF_FINISHED, crate_told
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
 from panewright.pack.leaf import BookLeaf, CsvLeaf
-from panewright.pack.pack import kit_leaves
+from panewright.pack.pack import kit_leaves, make_pack
 from panewright.pack.pages.assembly import customer_steps
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.front import headline
@@ -134,6 +137,24 @@ def test_papers_of_a_kit_are_written_and_the_same_twice(made):
     assert all(
         step.caution for step in steps.steps if "solder" in step.do.lower() or "glass" in step.title.lower()
     )
+
+
+def test_the_pack_of_a_kit_has_no_crate_as_its_quote_says(made):
+    bench = kit(made)
+    pack = make_pack(bench.design, bench.quote)
+    names = [leaf.name for leaf in pack.leaves]
+    assert "crate.pdf" not in names
+    assert "kit.pdf" in names
+    assert not [page.title for page in pack.leaf("book.pdf").book.pages if page.title.startswith("Crate")]
+    assert pack.leaf("design.json").record.crate is None
+    assert "crate.pdf" in [leaf.name for leaf in made.pack.leaves]
+
+
+def test_the_crate_of_an_order_of_kits_is_told_to_be_of_finished_panels(made):
+    design = kit(made).design
+    found = crated(ask_of(design))
+    assert crate_told(design, found).startswith(OF_FINISHED)
+    assert OF_FINISHED not in crate_told(made.design, found)
 
 
 def test_no_page_tells_what_a_watt_of_a_kit_costs(made):

@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 from datetime import UTC, datetime
 from html import unescape
+from pathlib import Path
 
 import pytest
 
 from panewright.ledger.life import life
 from panewright.ledger.steps import ticks
 from panewright.ledger.telling import told
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def tapped(client, path, tap, **data):
@@ -51,6 +54,14 @@ def test_an_order_with_mistakes_has_no_quote_and_no_kit(client):
     assert "No kit yet" in client.get("/orders/N-1/kit?wait=1").text
     assert client.post("/orders/N-1/quote/sent").status_code == 422
     assert client.get("/orders/N-2/quote").status_code == 404
+
+
+def test_an_order_of_kits_sends_nobody_to_drawings_of_a_crate(client):
+    content = (EXAMPLES / "jetty.toml").read_bytes() + b'\n[kit]\nsold_as = "kit"\n'
+    client.post("/orders/take", files={"file": ("jetty.toml", content)})
+    page = client.get("/orders/JL-7?wait=1").text
+    assert "One kit" in page
+    assert "crate.pdf" not in page
 
 
 @pytest.fixture

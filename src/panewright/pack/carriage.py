@@ -12,15 +12,15 @@ from panewright.units import show
 KIT = "the boxes of kits are weighed when they are packed"
 
 
-def carriage(design: Design, found: Crated) -> Carriage | None:
+def carriage(design: Design, found: Crated | None) -> Carriage | None:
     """Carriage of an order as its crates were reckoned; its charge only in the order's own currency.
 
-    None where the customer collects the panels.
+    None where the customer collects the panels. A kit goes in boxes, not in a crate.
     """
     job = design.order.job
     if design.order.crate.by == "collected":
         return None
-    if design.order.kit.is_kit:
+    if design.order.kit.is_kit or found is None:
         return Carriage("carriage", None, because=KIT)
     if found.taken is None:
         goods = crates_told(found, job.units)

@@ -9,11 +9,16 @@ from panewright.crate.reasons import sizes
 from panewright.crate.timber import Section
 from panewright.pack.bench import count
 from panewright.pack.bench import told as length
+from panewright.pack.carriage import KIT
 from panewright.pack.figures.crate import section_words, thin_words
 from panewright.pack.verdict import answer, by_need, sentence, told
 from panewright.panel.design import Design
 from panewright.units import show
 
+OF_FINISHED = (
+    f"This order is sold as kits: {KIT}, and carriage is asked for. "
+    "What follows is a crate of finished panels."
+)
 _SIDES = {"face": "faces", "edge": "long sides", "end": "short sides"}
 
 
@@ -24,6 +29,9 @@ def crate_told(design: Design, crated: Crated) -> str:
 
 def _lines(design: Design, crated: Crated) -> Iterator[str]:
     job, units = design.order.job, design.order.job.units
+    if design.order.kit.is_kit:
+        yield OF_FINISHED
+        yield ""
     yield crated.reason
     yield ""
     yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, 'panel')}"

@@ -66,7 +66,7 @@ class Record:
     design: Design
     quote: Quote
     watts: Account  #: from the bare cells to the panel at work
-    crate: Crated  #: how the panels travel
+    crate: Crated | None  #: how the panels travel; none of a kit, whose boxes are weighed when packed
 
 
 def record(design: Design, quote: Quote) -> Record:
@@ -86,7 +86,7 @@ def record(design: Design, quote: Quote) -> Record:
         for check in design.checks
     )
     watts = account_at_work(design)
-    travels = crated(ask_of(design))
+    travels = None if design.order.kit.is_kit else crated(ask_of(design))
     words = sentence(design.checks)
     return Record(design.proven, words, design.revision, checks, design, quote, watts, travels)
 
@@ -162,7 +162,7 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
         quote_leaf(design, quote, offered),
         template_leaf(design),
         *drawing_leaves(bench),
-        BookLeaf("crate.pdf", crate_book(book)),
+        *((BookLeaf("crate.pdf", crate_book(book)),) if known.crate else ()),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),

@@ -82,7 +82,7 @@ class Shown:
     checks: tuple[Bar, ...]
     weighed: tuple[Answered, ...]
     taken: tuple[Taken, ...]
-    crate: CrateShown  #: how the panels travel
+    crate: CrateShown | None  #: how the panels travel; none of kits
     mini: str  #: the cells as one small picture, svg
     front: str  #: svg
     bench: str  #: svg
@@ -112,7 +112,7 @@ def shown(made: Made, own: Actuals | None = None) -> Shown:
         own=own_notes,
         weighed=_weighed(made),
         taken=tuple(Taken(each.key, each.value, each.reason) for each in design.order.assumptions),
-        crate=crate_shown(made),
+        crate=None if design.order.kit.is_kit else crate_shown(made),
         **_job(made),
         **_panel(made),
         **_judged(made),

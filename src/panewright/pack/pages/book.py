@@ -33,9 +33,12 @@ from panewright.price.quote import Quote
 
 
 def make_book(
-    design: Design, quote: Quote, watts: Account, crated: Crated, offered: Offer | None = None
+    design: Design, quote: Quote, watts: Account, crated: Crated | None, offered: Offer | None = None
 ) -> Book:
-    """All pages in the order in which they are needed; `watts` from the bare cells to the panel at work."""
+    """All pages in the order in which they are needed.
+
+    `watts` go from the bare cells to the panel at work; a kit has no crate.
+    """
     bench = Bench(design, quote)
     pages = (
         *front_pages(bench),
@@ -55,7 +58,7 @@ def make_book(
         steps_page(bench),
         plan_page(bench),
         *readings_pages(bench),
-        *crate_pages(bench, crated),
+        *(crate_pages(bench, crated) if crated else ()),
         caution_page(lfp=_charges_lfp(design)),
     )
     job = design.order.job
