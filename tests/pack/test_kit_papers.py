@@ -27,11 +27,12 @@ from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, pa
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.steps.steps import KEYS, bench_steps
-from panewright.pack.steps.takes import takes
+from panewright.pack.steps.takes import amount_said, takes
 from panewright.pack.steps.tools import tools
 from panewright.pack.verdict import price
 from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
+from panewright.price.bill import PIECES
 from panewright.price.kit import total_kg
 from panewright.price.offer import offer
 from panewright.price.quote import quote
@@ -87,6 +88,35 @@ def test_every_step_tells_tools_and_what_goes_in_as_the_parts_list_has_it(made):
     told = {line.name for line in made.quote.lines if line.group != "mounting"}
     said = " | ".join(words for each in bench_steps(bench) for words in each.step.takes)
     assert sorted(name for name in told if name not in said) == []
+
+
+def test_a_step_takes_what_a_builder_can_count(made):
+    bench = Bench(made.design, made.quote)
+    told = {key: takes(bench, key) for key in ("clean-pane", "cut-rails", "set-pane", "tab-cells")}
+    (glass,) = [line for line in made.quote.lines if line.use == "sheet"]
+    assert told["clean-pane"] == (f"1 pane of {glass.name}, {glass.size}",)
+    assert told["cut-rails"] == (f"4 rails of {made.design.structural.rail.name}",)
+    assert re.match(r"\d+\u2009cartridges? ", told["set-pane"][0])
+    if made.design.order.job.units == "metric":
+        assert any(re.match(r"\d+\u2009ml ", words) for words in told["tab-cells"])
+    pieces = [
+        line for line in made.quote.lines if line.sold_by in PIECES and line.use not in ("sheet", "rail")
+    ]
+    for line in pieces:
+        number = Decimal(amount_said(bench, line).split("\u2009")[0])
+        assert line.one <= number == int(number) < line.one + 1
+
+
+def test_what_the_customer_brings_is_named_once(made):
+    bench = kit(made, "cells", "glass")
+    page = kit_book(bench, "order", "").pages[0]
+    (table,) = [
+        each for each in page.blocks if isinstance(each, Table) and each.columns[-1] == "One panel takes"
+    ]
+    amounts = {row[0]: row[2] for row in table.rows}
+    (cells,) = [line for line in bench.quote.brought if line.use == "cell"]
+    assert amounts[cells.name] == f"{cells.one:f}"
+    assert "1 pane" in amounts.values()
 
 
 def test_waits_are_told_where_they_are(made):

@@ -37,6 +37,10 @@ _METRIC = {
     "kilogram": Measure("kg"),
     "litre": Measure("l"),
 }
+_FINE = {
+    "kilogram": Measure("g", Decimal("0.001"), Decimal(1)),
+    "litre": Measure("ml", Decimal("0.001"), Decimal(1)),
+}
 _US = {
     "each": Measure(""),
     "metre": Measure("ft", Decimal("0.3048"), Decimal("0.1")),
@@ -57,6 +61,18 @@ def counted(amount: Decimal, sold_by: str, units: Units) -> str:
     word = by.name == sold_by and by.name not in ("", "each")
     name = f"{by.name}s" if word and number != 1 and not by.name.endswith("s") else by.name
     return f"{number:f}\u2009{name}" if name else f"{number:f}"
+
+
+def finely(amount: Decimal, sold_by: str, units: Units) -> str:
+    """The same of what is measured out at the bench: less than a kilogram in grams, a litre in millilitres.
+
+    >>> finely(Decimal("0.04"), "litre", "metric"), finely(Decimal("1.2"), "kilogram", "metric")
+    ('40\\u2009ml', '1.2\\u2009kg')
+    """
+    fine = _FINE.get(sold_by) if units == "metric" and amount < 1 else None
+    if fine is None:
+        return counted(amount, sold_by, units)
+    return f"{max(fine.amount(amount), fine.finest):f}\u2009{fine.name}"
 
 
 def measure(sold_by: str, units: Units) -> Measure:

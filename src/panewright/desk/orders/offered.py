@@ -214,7 +214,7 @@ def kit(made: Made) -> KitShown:
     from panewright import desk
     from panewright.pack.bench import Bench
     from panewright.pack.pages.kit import boxed, paper_key, papers
-    from panewright.pack.steps.takes import said
+    from panewright.pack.steps.takes import amount_said
     from panewright.price.kit import total_kg
     from panewright.units import show
 
@@ -227,7 +227,7 @@ def kit(made: Made) -> KitShown:
         tuple(_packed(bench, each) for each in lines),
         tuple(Packed(paper_key(name), name, "", "1", "", words) for name, words in papers(bench)),
         show(total_kg(lines), "kg", as_one.design.order.job.units),
-        tuple((line.name, line.size, said(bench, line)) for line in as_one.quote.brought),
+        tuple((line.name, line.size, amount_said(bench, line)) for line in as_one.quote.brought),
     )
 
 

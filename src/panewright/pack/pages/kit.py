@@ -12,7 +12,7 @@ from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numb
 from panewright.pack.bench import Bench, count
 from panewright.pack.customary import counted
 from panewright.pack.pages import caution
-from panewright.pack.steps.takes import said
+from panewright.pack.steps.takes import amount_said
 from panewright.price.bill import PIECES
 from panewright.price.kit import Boxed, Sawn, packing, total_kg
 
@@ -163,7 +163,7 @@ def _brought(bench: Bench) -> list[Block]:
     theirs = bench.quote.brought
     if not theirs:
         return []
-    rows = tuple((line.name, line.size, said(bench, line)) for line in theirs)
+    rows = tuple((line.name, line.size, amount_said(bench, line)) for line in theirs)
     words = (
         f"{count(len(theirs), 'line')} not in the box: the customer brings them, as the drawings ask, for "
         "one "

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from panewright.pack.bench import Bench
-from panewright.pack.customary import measure
-from panewright.price.bill import Line
+from decimal import Decimal
+
+from panewright.pack.bench import Bench, count
+from panewright.pack.customary import counted, finely
+from panewright.price.bill import PIECES, Line
+from panewright.price.money import up_to
 
 _TAKES: dict[str, tuple[str, ...]] = {
     "sort-cells": ("cell",),
@@ -48,14 +51,27 @@ def lines_of(bench: Bench, key: str) -> tuple[Line, ...]:
 
 
 def takes(bench: Bench, key: str) -> tuple[str, ...]:
-    """The same in words, such as '72 125 mm mono'; amounts stand first."""
+    """The same in words, such as '72 × 125 mm mono'; amounts stand first."""
     return tuple(said(bench, line) for line in lines_of(bench, key))
 
 
 def said(bench: Bench, line: Line) -> str:
-    """Amount and name of one line, for one panel."""
-    by = measure(line.sold_by, bench.design.order.job.units)
-    figure = f"{by.amount(line.one):f}"
-    if not by.name:
-        return f"{figure} × {line.name}"
-    return f"{figure}\u2009{by.name} {line.name}"
+    """Amount and name of one line, for one panel; of a pane its sides too."""
+    number = amount_said(bench, line)
+    if line.use == "sheet":
+        return f"{number} of {line.name}, {line.size}"
+    if line.use == "rail":
+        return f"{number} of {line.name}"
+    return f"{number} × {line.name}" if line.sold_by == "each" else f"{number} {line.name}"
+
+
+def amount_said(bench: Bench, line: Line) -> str:
+    """How much one panel takes as a builder counts it: panes, rails, whole pieces, else what is measured."""
+    if line.use == "sheet":
+        return "1 pane"
+    if line.use == "rail":
+        return count(len(bench.design.structural.frame.pieces), "rail")
+    units = bench.design.order.job.units
+    if line.sold_by in PIECES:
+        return counted(up_to(line.one, Decimal(1)), line.sold_by, units)
+    return finely(line.one, line.sold_by, units)
