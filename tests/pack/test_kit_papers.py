@@ -97,6 +97,7 @@ def test_a_step_takes_what_a_builder_can_count(made):
     assert told["clean-pane"] == (f"1 pane of {glass.name}, {glass.size}",)
     assert told["cut-rails"] == (f"4 rails of {made.design.structural.rail.name}",)
     assert re.match(r"\d+\u2009cartridges? ", told["set-pane"][0])
+    assert "tabbing ribbon" in told["tab-cells"][0]
     if made.design.order.job.units == "metric":
         assert any(re.match(r"\d+\u2009ml ", words) for words in told["tab-cells"])
     pieces = [

@@ -56,12 +56,14 @@ def takes(bench: Bench, key: str) -> tuple[str, ...]:
 
 
 def said(bench: Bench, line: Line) -> str:
-    """Amount and name of one line, for one panel; of a pane its sides too."""
+    """Amount and name of one line, for one panel; of a pane its sides too, of ribbon which it is."""
     number = amount_said(bench, line)
     if line.use == "sheet":
         return f"{number} of {line.name}, {line.size}"
     if line.use == "rail":
         return f"{number} of {line.name}"
+    if line.group == "ribbon":
+        return f"{number} {line.size} {line.name}"
     return f"{number} × {line.name}" if line.sold_by == "each" else f"{number} {line.name}"
 
 
