@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -12,7 +13,7 @@ from panewright.order.terms import Hands
 from panewright.price.bill import Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.buying import Asked, Coming, Source, Stores, by_supplier, purchases, sold, uncounted
-from panewright.price.delivery import Work, shipping
+from panewright.price.delivery import Work, goods_by, shipping
 
 MONDAY = date(2026, 11, 2)
 AMOUNTS = st.decimals(0, 200, places=2)
@@ -157,6 +158,36 @@ def test_the_last_day_to_order_is_the_first_promise_less_the_lead_time():
     (found,) = purchases([late, soon], Stores({("ribbon", "metre"): Decimal(10)}), {"ribbon": Source("x", 7)})
     assert found.orders == ("B",)
     assert found.order_by == MONDAY + timedelta(days=23)
+
+
+def test_the_last_day_to_order_leaves_time_to_build_and_to_cure():
+    """20 hours are 2.5 days of one pair of hands: Wednesday to Friday, then two days of cures to Sunday."""
+    one = order("A", promised=MONDAY + timedelta(days=27))
+    by = goods_by([one], {"A": Work(Decimal(20), 2)}, Hands(people=1))
+    assert by == {"A": MONDAY + timedelta(days=23)}
+    (found,) = purchases([one], Stores({}), {"ribbon": Source("x", 7)}, goods_by=by)
+    assert found.order_by == MONDAY + timedelta(days=16)
+
+
+def test_the_last_day_to_order_is_the_first_of_all_orders_that_lack_it():
+    """The later promise takes longer to build, so its goods must be there before."""
+    soon = order("A", promised=MONDAY + timedelta(days=18))
+    late = order("B", promised=MONDAY + timedelta(days=21))
+    by = goods_by([soon, late], {"A": Work(Decimal(8), 0), "B": Work(Decimal(8), 14)}, Hands(people=1))
+    (found,) = purchases([soon, late], Stores({}), {"ribbon": Source("x", 0)}, goods_by=by)
+    assert found.orders == ("A", "B")
+    assert found.order_by == MONDAY + timedelta(days=7)  # worked on the Monday two weeks before the promise
+
+
+@given(st.lists(st.tuples(st.integers(0, 60), st.integers(0, 90)), min_size=1, max_size=5), st.integers(0, 9))
+def test_what_comes_on_the_last_day_is_built_in_time(told, cure):
+    orders = [order(f"N{n}", promised=MONDAY + timedelta(days=day)) for n, (day, _) in enumerate(told)]
+    work = {f"N{n}": Work(Decimal(hours), cure) for n, (_, hours) in enumerate(told)}
+    by = goods_by(orders, work, Hands(people=1))
+    own = [replace(each, needs=(need(each.order),)) for each in orders]
+    coming = tuple(Coming(each.order, "metre", Decimal(10), by[each.order]) for each in own)
+    made = shipping(own, Stores({}, coming), {}, work, Hands(people=1), today=min(by.values()))
+    assert all(each.late_days == 0 for each in made)
 
 
 def test_the_first_promised_gets_what_is_there():

@@ -13,7 +13,7 @@ counts as none. Nothing here knows a clock: the day is an argument.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -95,7 +95,7 @@ class Purchase:
     source: Source
     cost: Decimal | None
     orders: tuple[str, ...]  #: that lack it, the first promised first
-    order_by: date | None  #: the last day to order it for the first promise; None where nobody knows
+    order_by: date | None  #: the last day, so that work and cures still fit; None where nobody knows
 
     @property
     def arrives_days(self) -> int | None:
@@ -108,9 +108,15 @@ def purchases(
     stores: Stores,
     sources: Mapping[str, Source],
     bars: Mapping[str, int] | None = None,
+    *,
+    goods_by: Mapping[str, date] | None = None,
 ) -> tuple[Purchase, ...]:
-    """Every part that the orders take, in the order of the parts list; `bars` are cut for all of them."""
+    """Every part that the orders take, in the order of the parts list; `bars` are cut for all of them.
+
+    `goods_by` are the days on which each order's goods must be there; those promised where none are told.
+    """
     open_orders = in_turn(asked)
+    by = {each.order: each.promised for each in open_orders} if goods_by is None else goods_by
     pooled: dict[Item, list[tuple[Asked, Need]]] = {}
     for order in open_orders:
         for need in order.needs:
@@ -119,7 +125,7 @@ def purchases(
         _purchase(item, takers, stores, sources.get(item[0], Source()), (bars or {}).get(item[0]))
         for item, takers in pooled.items()
     )
-    return tuple(each for each in made if each.gross > 0)
+    return tuple(_dated(each, by) for each in made if each.gross > 0)
 
 
 def in_turn(asked: Iterable[Asked]) -> tuple[Asked, ...]:
@@ -148,8 +154,15 @@ def _purchase(
         source=source,
         cost=None if source.price is None else cents(buy * source.price),
         orders=tuple(each.order for each in lacking),
-        order_by=_order_by(lacking, source),
+        order_by=None,
     )
+
+
+def _dated(line: Purchase, goods_by: Mapping[str, date | None]) -> Purchase:
+    """With the last day to order it: its lead time before the goods of the first order must be there."""
+    days = [day for order in line.orders if (day := goods_by.get(order))]
+    lead = line.source.lead_days
+    return replace(line, order_by=min(days) - timedelta(days=lead)) if days and lead is not None else line
 
 
 def gross_of(takers: list[tuple[Asked, Need]]) -> Decimal:
@@ -190,11 +203,6 @@ def _lacking(takers: list[tuple[Asked, Need]], there: Decimal) -> tuple[Asked, .
             short.append(order)
         there = max(there - net, NONE)
     return tuple(short or [takers[-1][0]])
-
-
-def _order_by(lacking: tuple[Asked, ...], source: Source) -> date | None:
-    days = [order.promised for order in lacking if order.promised]
-    return min(days) - timedelta(days=source.lead_days) if days and source.lead_days is not None else None
 
 
 @dataclass(frozen=True, slots=True)

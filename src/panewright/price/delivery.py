@@ -145,6 +145,37 @@ def _worked(start: date, hours: Decimal, hands: Hands, spent: dict[date, Decimal
     return None
 
 
+def goods_by(asked: Iterable[Asked], work: Mapping[str, Work], hands: Hands) -> dict[str, date]:
+    """The last day on which the goods of each promised order must be there.
+
+    Cures come off the promise first, then the hours of hands, the last order first: what is worked for one
+    on a day is not free for another. Not told is an order whose work does not fit in ten years.
+    """
+    spent: dict[date, Decimal] = defaultdict(Decimal)
+    ends = [
+        (each.promised - timedelta(days=of.wait_days), each.order, of.hours)
+        for each in asked
+        if each.promised and each.panels and (of := work.get(each.order, Work(NONE, 0)))
+    ]
+    found = {order: _begun(end, hours, hands, spent) for end, order, hours in sorted(ends, reverse=True)}
+    return {order: day for order, day in found.items() if day}
+
+
+def _begun(end: date, hours: Decimal, hands: Hands, spent: dict[date, Decimal]) -> date | None:
+    """Fill free hours of hands back from a day; the day on which the first is worked."""
+    each_day, left = Decimal(hands.people) * Decimal(str(hands.day_h)), hours
+    for n in range(_MOST_DAYS):
+        day = end - timedelta(days=n)
+        if day.weekday() >= hands.days_a_week:
+            continue
+        part = min(left, each_day - spent[day])
+        spent[day] += part
+        left -= part
+        if left <= 0:
+            return day
+    return None
+
+
 def work_left(hours: Decimal, left: int, panels: int, waits_h: Iterable[float]) -> Work:
     """The share of an order's hours for the panels that are left, and the cures of one panel.
 

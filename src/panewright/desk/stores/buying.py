@@ -39,7 +39,7 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     """Everything that a buyer asks, for the orders accepted and not yet delivered."""
     from panewright.ledger.purchases import on_order
     from panewright.price.buying import by_supplier, purchases, uncounted
-    from panewright.price.delivery import shipping
+    from panewright.price.delivery import goods_by, shipping
     from panewright.price.open_orders import bars_of, sources_of
     from panewright.shelf.load import load_shelf
 
@@ -50,13 +50,13 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     cut = cut_pieces(ledger)
     jobs = [job_of(ledger, each) for each in orders if each.panels]
     bars = bars_of(jobs, _remnants(ledger), cut)
-    parts = purchases(asked, stores, sources, bars)
-    work = {each.asked.order: work_of(each) for each in orders}
+    work, hands = {each.asked.order: work_of(each) for each in orders}, hands_of(orders)
+    parts = purchases(asked, stores, sources, bars, goods_by=goods_by(asked, work, hands))
     return Buying(
         day=today,
         parts=parts,
         suppliers=by_supplier(parts, shelf.suppliers),
-        shipping=shipping(asked, stores, sources, work, hands_of(orders), today=today),
+        shipping=shipping(asked, stores, sources, work, hands, today=today),
         on_order=on_order(ledger, only_open=True),
         notes=(*notes, *uncounted(parts, stores)),
         currency=shelf.currency,
