@@ -70,6 +70,23 @@ def test_what_cannot_come_is_refused_and_nothing_is_written(ledger, amount):
     assert on_order(ledger)[0].to_come == 50
 
 
+def test_pieces_come_whole(ledger):
+    ordered(ledger, "P-1", Goods("125 mm mono", "each", Decimal(10)), RIBBON)
+    with pytest.raises(RecordError, match="no whole number"):
+        came(ledger, "1.5")
+    assert stock(ledger) == ()
+    assert came(ledger, "2.0").to_come == 8
+    assert came(ledger, "1.5", line=2).to_come == Decimal("48.5")
+
+
+@pytest.mark.parametrize("reason", ["", "  \t"])
+def test_a_line_ends_for_a_reason(ledger, reason):
+    ordered(ledger)
+    with pytest.raises(RecordError, match="Say why"):
+        end_line(ledger, "P-1", 1, reason, by="Ann", at=later(2))
+    assert on_order(ledger)[0].to_come == 50
+
+
 def test_a_tap_sent_twice_brings_goods_in_once(ledger):
     ordered(ledger)
     came(ledger, "10", tap="t1")

@@ -106,14 +106,18 @@ def came(number: str, line: int, amount: str, lot: str, by: str, shop: Path | No
 @_BY
 @of_a_shop
 def back(number: str, line: int, by: str, shop: Path | None, records: str) -> None:
-    """What came in last of LINE of the goods NUMBER is taken back: it is on order again."""
+    """What came in last of LINE of the goods NUMBER is taken back.
+
+    It is on order again, unless the line is over.
+    """
     with told_plainly():
         from panewright.desk.records import place as desk
         from panewright.desk.stores import buying
 
         with desk.opened(desk.place(shop, records)) as ledger:
             left = buying.take_back(ledger, number, line, _who(by))
-        click.echo(f"{left.to_come:f} {left.goods.unit} {left.goods.item} are still to come.")
+        over = f" {number}/{line} is over: nothing of it is on order." if left.ended else ""
+        click.echo(f"{left.to_come:f} {left.goods.unit} {left.goods.item} are still to come.{over}")
 
 
 @buy.command()

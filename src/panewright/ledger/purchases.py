@@ -23,6 +23,8 @@ from panewright.ledger.tables.stock import MovementRow as Movements
 from panewright.ledger.taken_back import SAYS
 from panewright.ledger.writing import add, unknown, write
 
+_PIECES = frozenset({"each", "bar", "cartridge"})  #: units that no part of comes
+
 
 @dataclass(frozen=True, slots=True)
 class Goods:
@@ -107,6 +109,8 @@ def receive(
         if amount > stands.to_come:
             cure = f"{stands.to_come:f} are to come; write what is over as received, outside of this line."
             raise _wrong("amount", f"{amount:f}", "is more than is on order.", cure)
+        if amount != stands.to_come:
+            _refuse_broken(amount, stands.goods.unit)
         key = _key(db, number, line)
         told = Movement(stands.goods.item, amount, stands.goods.unit, "received", lot=lot, note=note)
         movement = add_movement(db, told, amount, by=by, at=at)
@@ -118,10 +122,20 @@ def receive(
     return next(each for each in on_order(ledger, purchase=number) if each.line == line)
 
 
+def _refuse_broken(amount: Decimal, unit: str) -> None:
+    """Pieces come whole."""
+    if unit in _PIECES and amount != amount.to_integral_value():
+        raise _wrong(
+            "amount", f"{amount:f}", f"is no whole number, and this is sold by {unit}.", "Count the pieces."
+        )
+
+
 def end_line(
     ledger: Ledger, number: str, line: int, reason: str, *, by: str, at: datetime, tap: str = ""
 ) -> None:
-    """Nothing more will come of a line."""
+    """Nothing more will come of a line; the reason is one that can be read."""
+    if not reason.strip():
+        raise _wrong("reason", reason, "is empty.", "Say why nothing more will come.")
 
     def work(db: Connection) -> int:
         stands = _line(db, number, line)

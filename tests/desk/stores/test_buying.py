@@ -132,3 +132,4 @@ def test_the_commands_do_the_same(ledger, tmp_path):
     assert "P-7/1" in run("order", "Quill Cells (invented)", "P-7", "--date", "2026-11-02", "--by", "Ann")
     assert "still to come" in run("came", "P-7", "1", "1", "--by", "Ann")
     assert "is over" in run("over", "P-7", "1", "--reason", "broken in the post", "--by", "Ann")
+    assert "P-7/1 is over: nothing of it is on order" in run("back", "P-7", "1", "--by", "Ann")

@@ -120,7 +120,7 @@ def receive(ledger: Ledger, number: str, line: int, amount: Decimal, who: Who, l
 
 
 def take_back(ledger: Ledger, number: str, line: int, who: Who) -> OnOrder:
-    """What came in last of a line did not stay: it leaves the stock and is on order again."""
+    """What came in last of a line did not stay: it leaves the stock; a line not ended awaits it again."""
     from panewright.ledger.purchases import last_came, on_order
     from panewright.ledger.taken_back import take_back as back
 
