@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.order.terms import BROUGHT, Kit
 from panewright.price.bill import Need
+from panewright.price.buying import Stores, purchases
 from panewright.price.kit import amount_in_box, as_kit, left, steps_of_shop, work_of_customer, work_of_shop
+from panewright.price.open_orders import asked_of, lying_cut
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
@@ -51,6 +54,36 @@ def test_with_cells_brought_the_shop_sorts_none(design):
     kit = quote(brings(design, "cells"), SHELF)
     assert not any(work.step.startswith("Look over") for work in kit.work)
     assert any(work.step.startswith("Look over") for work in kit.customer_work)
+
+
+def test_what_is_bought_for_kits_fills_their_boxes(design):
+    """Ten kits: of every part but bars, as much is bought as the quote puts into ten boxes."""
+    job = replace(design.order.job, panels=10)
+    kits = as_kit(replace(design, order=replace(design.order, job=job)))
+    asked = asked_of(kits, SHELF, panels=10)
+    bought = {each.item: each.gross for each in purchases([asked], Stores({}), {})}
+    boxed = {line.name: line.buy for line in quote(kits, SHELF).lines if line.use != "rail"}
+    assert {name: bought[name] for name in boxed} == boxed
+
+
+def test_the_spare_cells_of_boxes_and_of_the_bench_are_added(design):
+    loose = asked_of(design, SHELF, panels=3)
+    kits = replace(asked_of(as_kit(design), SHELF, panels=3), order="kits")
+    cells = [
+        next(each.gross for each in purchases(orders, Stores({}), {}) if each.group == "cells")
+        for orders in ([loose], [kits], [loose, kits])
+    ]
+    assert cells[0] < cells[1]
+    assert cells[2] == cells[0] + cells[1]
+
+
+def test_ribbon_cut_for_a_kit_leaves_what_its_box_holds_beyond(design):
+    asked = replace(asked_of(as_kit(design), SHELF, panels=1), order="K")
+    tab = next(need for need in asked.needs if need.use == "tab")
+    drawn = asked.bare[tab.name, tab.sold_by]
+    cut = {("K", tab.name, "tab", float(drawn * 1000), 0.0): 2}
+    left_over = lying_cut(asked, cut, 1)
+    assert float(left_over.net(tab)) == pytest.approx(float(tab.one - drawn))
 
 
 def test_rails_that_the_customer_brings_are_sawn_by_the_customer():

@@ -6,6 +6,7 @@
     buy        missing, raised to the least that is sold, then to whole packs
 
 One pool: breakage and waste of all orders share one allowance, and a pack opened for one serves the next.
+Boxes of kits are each enough by themselves, so their allowance is in what they ask, box by box.
 Cells follow the binomial law over all of them, bars one cut plan, all else its share lost. Stock below zero
 counts as none. Nothing here knows a clock: the day is an argument.
 """
@@ -13,7 +14,7 @@ counts as none. Nothing here knows a clock: the day is an argument.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -35,6 +36,7 @@ class Asked:
     panels: int
     needs: tuple[Need, ...]
     taken: Mapping[Item, Decimal]  #: what went into panels of it that are not finished
+    bare: Mapping[Item, Decimal] = field(default_factory=dict)  #: of a kit, what the drawings of one ask
 
     def net(self, need: Need) -> Decimal:
         """What the order still takes of a need, nothing lost."""
@@ -170,10 +172,18 @@ def gross_of(takers: list[tuple[Asked, Need]]) -> Decimal:
     nets = [(order.net(need), need) for order, need in takers]
     net = sum((amount for amount, _ in nets), NONE)
     if nets[0][1].use == "cell":
-        chance = max(need.waste for _, need in nets)
-        return Decimal(cells_to_buy(int(up_to(net, Decimal(1))), float(chance)))
+        return _cells(nets)
     lost = sum((amount * need.waste for amount, need in nets), NONE)
     return up_to(net + lost, STEPS.get(nets[0][1].sold_by, Decimal(1)))
+
+
+def _cells(nets: list[tuple[Decimal, Need]]) -> Decimal:
+    """Whole cells: those that may break by one law over all, those counted with their spares as they are."""
+    chance = max(need.waste for _, need in nets)
+    may_break = sum((amount for amount, need in nets if need.waste > 0), NONE)
+    spared = sum((amount for amount, need in nets if need.waste <= 0), NONE)
+    bought = cells_to_buy(int(up_to(may_break, Decimal(1))), float(chance))
+    return up_to(spared, Decimal(1)) + bought
 
 
 def _bars(takers: list[tuple[Asked, Need]], item: Item, bars: int) -> Decimal:

@@ -16,7 +16,7 @@ from panewright.price.actuals import Actuals
 from panewright.price.bill import Need
 from panewright.price.buying import Asked, Item, Source
 from panewright.price.cuts_together import Job, Known, Racks, cut_together, rails_to_cut
-from panewright.price.kit import left
+from panewright.price.kit import amount_in_box, left
 from panewright.price.money import exact
 from panewright.price.needs import needs
 from panewright.price.packing import Packing
@@ -35,11 +35,24 @@ def asked_of(
 ) -> Asked:
     """A designed order with so many panels still to build; what the customer brings is not asked for.
 
-    `packed` is what its crates take: each panel that is left takes its share.
+    `packed` is what its crates take: each panel that is left takes its share. A kit asks what its box holds.
     """
-    ours, _ = left(needs(design, shelf, None, actuals), design.order.kit)
+    kit = design.order.kit
+    ours, _ = left(needs(design, shelf, None, actuals), kit)
     plain = tuple(replace(need, buy=None) for need in (*ours, *(packed or Packing()).needs))
-    return Asked(design.order.job.number, promised, panels, plain, taken or {})
+    asked = Asked(design.order.job.number, promised, panels, plain, taken or {})
+    return _boxed(asked) if kit.is_kit else asked
+
+
+def _boxed(asked: Asked) -> Asked:
+    """Each box with its own allowance, whole pieces, nothing lost beyond; bars are cut for all together."""
+    bare = {(need.name, need.sold_by): need.one for need in asked.needs}
+    boxed = tuple(
+        need if need.use == "rail" else replace(need, one=amount_in_box(need), waste=Decimal(0))
+        for need in asked.needs
+        if need.one > 0
+    )
+    return replace(asked, needs=boxed, bare=bare)
 
 
 def bars_of(
@@ -88,11 +101,16 @@ def lying_cut(asked: Asked, cut: Mapping[Known, int], finished: int) -> Asked:
     """
     taken = dict(asked.taken)
     for need in asked.needs:
-        there = _cut_of(need, asked.order, cut) - finished * need.one
+        item = need.name, need.sold_by
+        there = _cut_of(need, asked.order, cut) - finished * _cut_for_one(need, asked)
         if there > 0:
-            item = need.name, need.sold_by
             taken[item] = taken.get(item, Decimal(0)) + there
     return replace(asked, taken=taken)
+
+
+def _cut_for_one(need: Need, asked: Asked) -> Decimal:
+    """What is cut for one panel: ribbon as drawn, without what a kit's box holds beyond; a front whole."""
+    return need.one if need.use == "sheet" else asked.bare.get((need.name, need.sold_by), need.one)
 
 
 def _cut_of(need: Need, order: str, cut: Mapping[Known, int]) -> Decimal:
