@@ -141,6 +141,40 @@ def test_breakage_of_all_orders_is_one_pool():
     assert bought.gross == cells_to_buy(108) < 3 * cells_to_buy(36)
 
 
+def glass(sides="1185 × 500 mm", one="0.5925", waste="0", name="4 mm clear tempered, "):
+    ours = name + sides if name.endswith(", ") else name
+    return replace(need(ours, one, "square metre", waste, "sheet"), size=sides)
+
+
+def test_heated_glass_is_bought_size_by_size_in_whole_panes():
+    orders = [order("A", glass(), panels=3), order("B", glass("600 × 400 mm", "0.24", "0.05"), panels=2)]
+    long, short = purchases(orders, Stores({}), {})
+    assert (long.item, long.panes, long.buy) == (
+        "4 mm clear tempered, 1185 × 500 mm",
+        "3 panes",
+        Decimal("1.78"),
+    )
+    assert (short.panes, short.buy) == ("3 panes", Decimal("0.72"))
+    there = Stores({(long.item, "square metre"): Decimal("0.59")})
+    left, other = purchases(orders, there, {})
+    assert (left.panes, other.panes) == ("2 panes", "3 panes")
+
+
+def test_heated_glass_without_a_size_in_stock_is_told_and_not_counted():
+    stores = Stores({("4 mm clear tempered", "square metre"): Decimal(2)})
+    found = purchases([order("A", glass())], stores, {})
+    assert found[0].buy == Decimal("0.60")
+    (words,) = uncounted(found, stores)
+    assert "no size is written to it" in words
+
+
+def test_what_is_cut_from_a_sheet_is_one_pool_with_its_sizes_told():
+    acrylic = [glass(name="acrylic"), glass("600 × 400 mm", "0.24", name="acrylic")]
+    (found,) = purchases([order("A", acrylic[0], panels=2), order("B", acrylic[1])], Stores({}), {})
+    assert found.buy == Decimal("1.43")
+    assert found.panes == "asked: 2 panes 1185 × 500 mm, 1 pane 600 × 400 mm"
+
+
 def test_what_went_into_panels_already_is_not_bought_again():
     (left,) = purchases([order("A", panels=2, taken={("ribbon", "metre"): Decimal(15)})], Stores({}), {})
     assert left.asked == 5

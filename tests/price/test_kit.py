@@ -61,7 +61,7 @@ def test_what_is_bought_for_kits_fills_their_boxes(design):
     job = replace(design.order.job, panels=10)
     kits = as_kit(replace(design, order=replace(design.order, job=job)))
     asked = asked_of(kits, SHELF, panels=10)
-    bought = {each.item: each.gross for each in purchases([asked], Stores({}), {})}
+    bought = {each.sold_as or each.item: each.gross for each in purchases([asked], Stores({}), {})}
     boxed = {line.name: line.buy for line in quote(kits, SHELF).lines if line.use != "rail"}
     assert {name: bought[name] for name in boxed} == boxed
 

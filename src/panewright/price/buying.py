@@ -7,6 +7,7 @@
 
 One pool: breakage and waste of all orders share one allowance, and a pack opened for one serves the next.
 Boxes of kits are each enough by themselves, so their allowance is in what they ask, box by box.
+Heated glass is asked size by size: no pane stands in for one of another size.
 Cells follow the binomial law over all of them, bars one cut plan, all else its share lost. Stock below zero
 counts as none. Nothing here knows a clock: the day is an argument.
 """
@@ -21,6 +22,7 @@ from decimal import Decimal
 from panewright.price.bill import STEPS, Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.money import cents, up_to
+from panewright.price.panes import is_sized, on_the_shelf, said, whole_panes
 from panewright.shelf.supplier import Supplier
 
 Item = tuple[str, str]  #: name and the unit it is counted in
@@ -98,6 +100,8 @@ class Purchase:
     cost: Decimal | None
     orders: tuple[str, ...]  #: that lack it, the first promised first
     order_by: date | None  #: the last day, so that work and cures still fit; None where nobody knows
+    sold_as: str = ""  #: its name on the shelf, where its own tells its size too
+    panes: str = ""  #: of glass: how many to buy, or which are asked, in words
 
     @property
     def arrives_days(self) -> int | None:
@@ -157,6 +161,8 @@ def _purchase(
         cost=None if source.price is None else cents(buy * source.price),
         orders=tuple(each.order for each in lacking),
         order_by=None,
+        sold_as=on_the_shelf(takers[0][1]) if is_sized(takers[0][1]) else "",
+        panes=said([(order.net(need), need) for order, need in takers], gross, buy),
     )
 
 
@@ -173,6 +179,8 @@ def gross_of(takers: list[tuple[Asked, Need]]) -> Decimal:
     net = sum((amount for amount, _ in nets), NONE)
     if nets[0][1].use == "cell":
         return _cells(nets)
+    if all(is_sized(need) for _, need in nets):
+        return whole_panes(nets)
     lost = sum((amount * need.waste for amount, need in nets), NONE)
     return up_to(net + lost, STEPS.get(nets[0][1].sold_by, Decimal(1)))
 
@@ -249,6 +257,9 @@ def by_supplier(found: Iterable[Purchase], known: Iterable[Supplier] = ()) -> tu
 def uncounted(found: Iterable[Purchase], stores: Stores) -> Iterator[str]:
     """Sentences on stock that is counted in another unit than the shelf sells, and so is not seen here."""
     wanted = {each.item: each.unit for each in found}
+    sizeless = {each.sold_as for each in found if each.sold_as} - wanted.keys()
     for (item, unit), amount in sorted(stores.stock.items()):
         if amount > 0 and item in wanted and unit != wanted[item]:
             yield f"{amount:f} {unit} of {item} are in stock but not counted: it is sold by {wanted[item]}."
+        if amount > 0 and item in sizeless:
+            yield f"{amount:f} {unit} of {item} are in stock but not counted: no size is written to it."

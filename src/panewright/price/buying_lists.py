@@ -17,6 +17,7 @@ def supplier_listing(found: SupplierList, currency: str) -> Listing:
     """What to order from one supplier."""
     columns = (
         Column("Part"),
+        Column("Panes"),
         Column("Buy", "", "number"),
         Column("Sold by"),
         Column("Price", currency, "money"),
@@ -29,7 +30,15 @@ def supplier_listing(found: SupplierList, currency: str) -> Listing:
     )
     rows = tuple(
         (
-            *(each.item, each.buy, each.unit, each.source.price, each.cost, each.source.lead_days),
+            *(
+                each.item,
+                each.panes,
+                each.buy,
+                each.unit,
+                each.source.price,
+                each.cost,
+                each.source.lead_days,
+            ),
             *(each.source.pack or None, each.source.least or None),
             *(told(each.order_by), ", ".join(each.orders)),
         )
@@ -56,6 +65,7 @@ def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
     """Every part that open orders take, and how what is missing comes about."""
     columns = (
         Column("Part"),
+        Column("Panes"),
         Column("Supplier"),
         Column("Asked", "", "number"),
         Column("With losses", "", "number"),
@@ -68,7 +78,15 @@ def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
     )
     rows = tuple(
         (
-            *(each.item, each.source.supplier, each.asked, each.gross, each.in_stock, each.on_order),
+            *(
+                each.item,
+                each.panes,
+                each.source.supplier,
+                each.asked,
+                each.gross,
+                each.in_stock,
+                each.on_order,
+            ),
             *(each.missing, each.buy, each.unit, each.cost),
         )
         for each in found

@@ -20,6 +20,7 @@ from panewright.price.kit import amount_in_box, left
 from panewright.price.money import exact
 from panewright.price.needs import needs
 from panewright.price.packing import Packing
+from panewright.price.panes import by_size, on_the_shelf
 from panewright.shelf.shelf import Row, Shelf
 
 
@@ -39,7 +40,10 @@ def asked_of(
     """
     kit = design.order.kit
     ours, _ = left(needs(design, shelf, None, actuals), kit)
-    plain = tuple(replace(need, buy=None) for need in (*ours, *(packed or Packing()).needs))
+    plain = tuple(
+        replace(by_size(need, design.structural.pane), buy=None)
+        for need in (*ours, *(packed or Packing()).needs)
+    )
     asked = Asked(design.order.job.number, promised, panels, plain, taken or {})
     return _boxed(asked) if kit.is_kit else asked
 
@@ -124,8 +128,8 @@ def _cut_of(need: Need, order: str, cut: Mapping[Known, int]) -> Decimal:
 
 def sources_of(asked: Iterable[Asked], shelf: Shelf) -> dict[str, Source]:
     """Who sells each part that the orders take."""
-    names = {need.name for order in asked for need in order.needs}
-    rows = ((name, shelf.row(name)) for name in sorted(names))
+    names = {need.name: on_the_shelf(need) for order in asked for need in order.needs}
+    rows = ((name, shelf.row(sold_as)) for name, sold_as in sorted(names.items()))
     return {name: _source(row, shelf) for name, row in rows if row}
 
 

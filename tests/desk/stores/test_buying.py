@@ -65,6 +65,17 @@ def test_goods_ordered_are_not_bought_twice_and_come_by_parts(ledger):
         buying.order_from(ledger, "nobody", "P-99", WHO, today=TODAY)
 
 
+def test_glass_is_on_the_list_by_its_size_and_with_its_seller(ledger):
+    for name in ("frost-sensor", "henhouse"):
+        buying.promise(ledger, name, "accepted", None, WHO)
+    found = buying.to_buy(ledger, today=TODAY)
+    panes = [each for each in found.parts if each.panes]
+    assert len(panes) == 2
+    assert all(each.source.supplier and each.cost for each in panes)
+    assert all(any(f"{each.item} ({each.panes})" in line for line in buying.told(found)) for each in panes)
+    assert b"pane" in buying.written(found)["buying.csv"]
+
+
 def test_stock_and_remnants_are_taken_first(ledger):
     buying.promise(ledger, "frost-sensor", "accepted", None, WHO)
     parts = {each.item: each for each in buying.to_buy(ledger, today=TODAY).parts}

@@ -130,7 +130,7 @@ def _wanted(line: Purchase, currency: str) -> Wanted:
     parts += [f"{_plain(line.on_order)} on order"] if line.on_order else []
     return Wanted(
         line.item,
-        counted(line.buy, line.unit, "metric"),
+        ", ".join(words for words in (counted(line.buy, line.unit, "metric"), line.panes) if words),
         "" if line.cost is None else amount(line.cost, currency),
         ", ".join(line.orders),
         line.order_by.isoformat() if line.order_by else "",

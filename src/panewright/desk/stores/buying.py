@@ -181,7 +181,8 @@ def told(found: Buying) -> tuple[str, ...]:
 def _line(line: Purchase) -> str:
     by = f", by {line.order_by.isoformat()}" if line.order_by else ""
     unit = "" if line.unit == "each" else f" {line.unit}"
-    return f"{line.buy.normalize():f}{unit} × {line.item} for {', '.join(line.orders)}{by}"
+    panes = f" ({line.panes})" if line.panes else ""
+    return f"{line.buy.normalize():f}{unit} × {line.item}{panes} for {', '.join(line.orders)}{by}"
 
 
 def _leaves(each: Shipping) -> str:

@@ -108,7 +108,7 @@ def _parts(parts: tuple[Purchase, ...]) -> Table:
 def _supplier_page(found: SupplierList, currency: str) -> Page:
     rows = tuple(
         (
-            each.item,
+            f"{each.item}: {each.panes}" if each.panes else each.item,
             f"{each.buy.normalize():f}" + ("" if each.unit == "each" else f" {each.unit}"),
             "ask" if each.source.price is None else amount(each.source.price, ""),
             "ask" if each.cost is None else amount(each.cost, ""),
