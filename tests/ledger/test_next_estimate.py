@@ -72,6 +72,15 @@ def test_minutes_and_losses_lead_the_next_quote(ledger):
     assert "weighed with" not in desk.verdict(made())
 
 
+def test_panes_of_all_sizes_tell_what_is_lost_of_their_glass(ledger):
+    for size, reason in (("1185 × 500 mm", "used"), ("600.5 × 400 mm", "used"), ("600.5 × 400 mm", "broken")):
+        told = Movement(f"4 mm clear tempered, {size}", Decimal("0.5"), "square metre", reason)
+        move(ledger, told, by="Ann", at=NOON)
+    assert actuals(ledger).taken == (
+        Taken("4 mm clear tempered", "square metre", Decimal(1), Decimal("0.5")),
+    )
+
+
 def test_a_quote_at_the_shops_pace_is_no_table_for_the_next(ledger):
     """Else a slow shop would look quick against its own slow quote."""
     one, two = begun_kiosk(ledger)

@@ -168,6 +168,23 @@ def test_heated_glass_without_a_size_in_stock_is_told_and_not_counted():
     assert "no size is written to it" in words
 
 
+def test_heated_glass_on_order_without_a_size_is_told_and_what_went_in_is_counted():
+    plain = "4 mm clear tempered"
+    asked = order("A", glass(), panels=2, taken={(plain, "square metre"): Decimal("0.5925")})
+    stores = Stores({}, (Coming(plain, "square metre", Decimal(1), MONDAY),))
+    found = purchases([asked], stores, {})
+    assert found[0].panes == "1 pane"
+    (words,) = uncounted(found, stores)
+    assert "on order but not counted" in words
+
+
+def test_a_rounded_area_is_no_pane_more():
+    """A kit's box asks 0.60 square metres for a pane of 0.5925; one pane went in as 0.59."""
+    taken = {("4 mm clear tempered", "square metre"): Decimal("0.59")}
+    (found,) = purchases([order("A", glass(one="0.60"), panels=2, taken=taken)], Stores({}), {})
+    assert (found.panes, found.gross) == ("1 pane", Decimal("0.60"))
+
+
 def test_what_is_cut_from_a_sheet_is_one_pool_with_its_sizes_told():
     acrylic = [glass(name="acrylic"), glass("600 × 400 mm", "0.24", name="acrylic")]
     (found,) = purchases([order("A", acrylic[0], panels=2), order("B", acrylic[1])], Stores({}), {})

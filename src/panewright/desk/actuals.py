@@ -66,12 +66,18 @@ def actuals(ledger: Ledger, counted: Counts | None = None) -> Actuals:
 
 
 def _taken(ledger: Ledger) -> Iterator[Taken]:
-    """Items that were lost or used; the item's name is the part's name on the shelf."""
+    """Parts that were lost or used, by their names on the shelf; panes of all sizes together."""
     from panewright.ledger.actuals import losses
     from panewright.price.actuals import Taken
+    from panewright.price.panes import without_size
 
+    sums: dict[tuple[str, str], tuple[Decimal, Decimal]] = {}
     for each in losses(ledger):
-        yield Taken(each.item, each.unit, each.used, each.lost)
+        part = without_size(each.item), each.unit
+        used, lost = sums.get(part, (Decimal(0), Decimal(0)))
+        sums[part] = used + each.used, lost + each.lost
+    for (name, unit), (used, lost) in sums.items():
+        yield Taken(name, unit, used, lost)
 
 
 def _panels(ledger: Ledger, counted: Counts) -> Iterator[PanelTook]:

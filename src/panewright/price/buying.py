@@ -42,7 +42,12 @@ class Asked:
 
     def net(self, need: Need) -> Decimal:
         """What the order still takes of a need, nothing lost."""
-        return max(need.one * self.panels - self.taken.get((need.name, need.sold_by), NONE), NONE)
+        names = {
+            need.name,
+            on_the_shelf(need),
+        }  # glass that went into it is of its size, whatever was written
+        taken = sum((self.taken.get((name, need.sold_by), NONE) for name in names), NONE)
+        return max(need.one * self.panels - taken, NONE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +260,7 @@ def by_supplier(found: Iterable[Purchase], known: Iterable[Supplier] = ()) -> tu
 
 
 def uncounted(found: Iterable[Purchase], stores: Stores) -> Iterator[str]:
-    """Sentences on stock that is counted in another unit than the shelf sells, and so is not seen here."""
+    """Sentences on what is not seen here: in another unit than the shelf sells, or glass without a size."""
     wanted = {each.item: each.unit for each in found}
     sizeless = {each.sold_as for each in found if each.sold_as} - wanted.keys()
     for (item, unit), amount in sorted(stores.stock.items()):
@@ -263,3 +268,6 @@ def uncounted(found: Iterable[Purchase], stores: Stores) -> Iterator[str]:
             yield f"{amount:f} {unit} of {item} are in stock but not counted: it is sold by {wanted[item]}."
         if amount > 0 and item in sizeless:
             yield f"{amount:f} {unit} of {item} are in stock but not counted: no size is written to it."
+    for each in stores.coming:
+        if each.item in sizeless:
+            yield f"{each.amount:f} {each.unit} of {each.item} are on order but not counted: no size is told."

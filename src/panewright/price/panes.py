@@ -6,6 +6,7 @@ What is cut from a sheet (annealed glass, acrylic) stays one pool by area; its s
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import replace
@@ -17,6 +18,7 @@ from panewright.price.money import up_to
 from panewright.structure.panes.cut_glass import HEATED
 
 Net = tuple[Decimal, Need]  #: what an order still takes, nothing lost, and of what
+_SIZE = re.compile(r", [\d.]+ × [\d.]+ mm$")
 _ROUNDED = 0.1  #: [panes] areas are kept to a hundredth of a square metre: no pane is bought for that
 
 
@@ -38,9 +40,18 @@ def is_sized(need: Need) -> bool:
     return need.use == "sheet" and bool(need.size) and need.name.endswith(f", {need.size}")
 
 
+def without_size(name: str) -> str:
+    """A part's name on the shelf.
+
+    >>> without_size("4 mm clear tempered, 1185.5 × 500 mm"), without_size("4 mm clear tempered")
+    ('4 mm clear tempered', '4 mm clear tempered')
+    """
+    return _SIZE.sub("", name)
+
+
 def on_the_shelf(need: Need) -> str:
     """The name by which the shelf sells it."""
-    return need.name.removesuffix(f", {need.size}") if is_sized(need) else need.name
+    return without_size(need.name) if is_sized(need) else need.name
 
 
 def whole_panes(nets: Iterable[Net]) -> Decimal:
@@ -52,8 +63,8 @@ def whole_panes(nets: Iterable[Net]) -> Decimal:
     Decimal('2.20')
     """
     told = tuple(nets)
-    area = sum((net * (1 + need.waste) for net, need in told), Decimal(0))
     panes = _panes(told)
+    area = sum((_whole(net, need) * (1 + need.waste) * need.one for net, need in told), Decimal(0))
     if not panes:
         return Decimal(0)
     whole = math.ceil(float(panes) - 1e-6)
@@ -62,7 +73,12 @@ def whole_panes(nets: Iterable[Net]) -> Decimal:
 
 def _panes(nets: Iterable[Net]) -> Decimal:
     """Panes with the share that is lost. [panes]"""
-    return sum((net * (1 + need.waste) / need.one for net, need in nets if need.one > 0), Decimal(0))
+    return sum((_whole(net, need) * (1 + need.waste) for net, need in nets), Decimal(0))
+
+
+def _whole(net: Decimal, need: Need) -> int:
+    """Whole panes of one order, nothing lost. [panes]"""
+    return math.ceil(float(net / need.one) - _ROUNDED) if need.one > 0 else 0
 
 
 def said(nets: Iterable[Net], gross: Decimal, buy: Decimal) -> str:
@@ -77,10 +93,10 @@ def said(nets: Iterable[Net], gross: Decimal, buy: Decimal) -> str:
 
 
 def _asked(nets: Iterable[Net]) -> list[str]:
-    sizes: dict[str, Decimal] = defaultdict(Decimal)
+    sizes: dict[str, int] = defaultdict(int)
     for net, need in nets:
-        sizes[need.size] += net / need.one
-    return [f"{_count(math.ceil(float(panes) - _ROUNDED))} {size}" for size, panes in sizes.items() if panes]
+        sizes[need.size] += _whole(net, need)
+    return [f"{_count(panes)} {size}" for size, panes in sizes.items() if panes]
 
 
 def _count(panes: int) -> str:
