@@ -252,6 +252,12 @@ def test_the_first_promised_gets_what_is_there():
     assert (second.order, second.goods_day, second.waits_for) == ("A", MONDAY + timedelta(days=7), "ribbon")
 
 
+def test_an_order_that_lacks_a_part_in_two_places_is_named_once():
+    twice = order("A", need("bolt", "4", "each"), need("bolt", "2", "each"))
+    (found,) = purchases([twice], Stores({}), {})
+    assert (found.asked, found.orders) == (6, ("A",))
+
+
 def test_hands_are_shared_by_the_day():
     stores = Stores({("ribbon", "metre"): Decimal(100)})
     work = {name: Work(Decimal(12), 0) for name in "AB"}

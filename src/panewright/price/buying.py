@@ -164,7 +164,7 @@ def _purchase(
         buy=buy,
         source=source,
         cost=None if source.price is None else cents(buy * source.price),
-        orders=tuple(each.order for each in lacking),
+        orders=tuple(dict.fromkeys(each.order for each in lacking)),
         order_by=None,
         sold_as=on_the_shelf(takers[0][1]) if is_sized(takers[0][1]) else "",
         panes=said([(order.net(need), need) for order, need in takers], gross, buy),
