@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import product
-from pathlib import Path
 
 import numpy as np
 
+from panewright.beforehand import write_nearly, write_steps
 from panewright.glass.plate.almanac import edges, states
 from panewright.glass.plate.almanac import touches as kept
-from panewright.glass.plate.almanac.leaf import Leaf, grown, node_places, polynomials, write
+from panewright.glass.plate.almanac.leaf import FOLDER, Leaf, grown, node_places, polynomials
 from panewright.glass.plate.almanac.touches import Touched
 from panewright.glass.plate.basis import Array
 from panewright.glass.plate.bending import Elastic, Plate
@@ -23,7 +23,6 @@ from panewright.glass.plate.holding import Patch, Pressing, Supported
 from panewright.glass.plate.path import scale, walked_path
 from panewright.glass.plate.reaction import walked_shares
 
-_FOLDER = Path(states.__file__).parent
 _RATIOS, _FROM_REST, _BETWEEN = 12, 44, 20  # polynomials of the ratio at least, and of the load
 _POISSON = 0.22
 
@@ -87,10 +86,10 @@ def main() -> None:
     work = [(leaf, state_figures, 2) for level in states.LEAVES for leaf in level]
     for leaf, figures, kinds in (*work, *((leaf, edge_figures, 1) for leaf in edges.LEAVES)):
         found, sizes = made(leaf, figures, kinds)
-        write(_FOLDER / f"{leaf.name}.npz", found, sizes)
+        write_steps(FOLDER / f"{leaf.name}.npz", found, sizes)
         last = [np.abs(found[-2:] / sizes).max(), np.abs(found[:, -2:] / sizes).max()]
         print(leaf.name, found.shape, f"last terms {last[0]:.0e} {last[1]:.0e}")
-    np.save(kept.FILE, touches().astype(np.float32))
+    write_nearly(kept.FILE, touches())
 
 
 if __name__ == "__main__":

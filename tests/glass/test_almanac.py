@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from panewright.glass.plate import reaction
 from panewright.glass.plate.almanac import edges, states
-from panewright.glass.plate.almanac.leaf import node_places, polynomials, write
+from panewright.glass.plate.almanac.leaf import node_places, polynomials
 from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.path import FINEST, functions, load_path, walked_path
 from panewright.glass.strength.breakage import flaw_integral
@@ -74,15 +74,6 @@ def test_what_is_not_in_it_is_not_told():
     assert states.state(1.5, 2, 2 * states.SECOND) is None
     assert edges.shares(5.5, 1.0) is None
     assert edges.shares(1.5, 2 * states.SECOND) is None
-
-
-def test_what_is_written_is_read_again(tmp_path, monkeypatch):
-    from panewright.glass.plate.almanac import leaf
-
-    figures = np.array([[[1.0, -200.0], [0.5, 3e-8]], [[-0.25, 0.0], [1e-10, -1.0]]])
-    write(tmp_path / "one.npz", figures, np.array([1.0, 200.0]))
-    monkeypatch.setattr(leaf, "__file__", str(tmp_path / "leaf.py"))
-    assert np.abs(leaf._read.__wrapped__("one") - figures).max() <= 2e-8
 
 
 @pytest.mark.parametrize("count", [5, 12])

@@ -5,8 +5,7 @@ v = arsinh(load/_BEND), each term a product of one of either: v runs with small 
 great ones. A leaf that begins at no load has figures even in the load, as polynomials of v squared; what is
 odd is kept over v. So small loads are as exact as great ones.
 
-Figures are counted in whole steps, a ten-thousand-millionth of the largest of their kind, which is below what
-the walked path itself is sure of.
+Figures are kept in whole steps, see `beforehand`: those are below what the walked path itself is sure of.
 """
 
 from __future__ import annotations
@@ -17,13 +16,14 @@ from math import acos, asinh, cos, log, pi, sinh
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
+from panewright.beforehand import read_steps
 from panewright.glass.plate.basis import Array
 
 _BEND = 190.0  # scaled load from which on a plate hangs in its skin rather than bends
-_STEP = 1e-10  # of the largest figure
 _DUST = 1e-9
+
+FOLDER = Path(__file__).parent  #: where the leaves lie
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,22 +96,4 @@ def _of(leaf: Leaf, aspect: float) -> Array:
 @lru_cache(maxsize=32)
 def _read(name: str) -> Array:
     """A leaf's figures: polynomials of the ratio, polynomials of the load, figures."""
-    with np.load(Path(__file__).with_name(f"{name}.npz")) as kept:
-        digits, sizes, shape = kept["digits"], kept["sizes"], kept["shape"]
-    steps = np.zeros(digits.shape[1], np.int64)
-    for digit in digits[::-1]:
-        steps = steps * 256 + digit
-    steps = np.where(steps % 2, -(steps // 2) - 1, steps // 2)
-    return np.asarray(steps.reshape(shape) * (sizes * _STEP))
-
-
-def write(path: Path, figures: Array, sizes: Array) -> None:
-    """Keeps a leaf's figures: whole steps of their kind's size, the sign last, the lowest digits first."""
-    steps = np.round(figures / (sizes * _STEP)).astype(np.int64).ravel()
-    steps = np.where(steps < 0, -2 * steps - 1, 2 * steps)
-    digits: list[NDArray[np.uint8]] = []
-    while not digits or steps.any():
-        digits.append((steps % 256).astype(np.uint8))
-        steps = steps // 256
-    shape = np.array(figures.shape)
-    np.savez_compressed(path, digits=np.array(digits), sizes=sizes, shape=shape)
+    return read_steps(FOLDER / f"{name}.npz")

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import numpy as np
 
+from panewright.beforehand import read_nearly
 from panewright.glass.plate.almanac.leaf import node_places, polynomials
 from panewright.glass.plate.basis import Array
 
@@ -85,4 +86,4 @@ def nodes() -> tuple[list[float], list[float], list[float], list[float]]:
 
 @cache
 def _figures() -> Array:
-    return np.asarray(np.load(FILE), np.float64)
+    return read_nearly(FILE)
