@@ -1,16 +1,22 @@
 """Where machine code is kept that was made of functions as they are written: a cache of this user.
 
-Its name is made of the functions' own text, so that a changed function is never answered by an old one.
+Its name is made of the functions' own text, so that a changed function is never answered by an old one. What
+is not kept yet is compiled by one process at a time: the others wait and load what it made, in place of doing
+the same work beside it. Whoever waits goes on as soon as that process ends, however it ends.
 """
 
 from __future__ import annotations
 
+import fcntl
 import hashlib
 import os
 import sys
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+
+Call = Callable[..., object]
 
 
 def code_folder(files: Iterable[str]) -> Path:
@@ -23,3 +29,36 @@ def code_folder(files: Iterable[str]) -> Path:
     except OSError:
         return Path(tempfile.mkdtemp(prefix="panewright-"))
     return folder if os.access(folder, os.W_OK) else Path(tempfile.mkdtemp(prefix="panewright-"))
+
+
+def in_turn(call: Call, folder: Path, file: str) -> Call:
+    """A compiled function of a file; its first call here waits while another process compiles it."""
+    known = folder / f"{call.__name__}-{_stand(file)}.known"
+    begun = False
+
+    def called(*given: object) -> object:
+        nonlocal begun
+        if begun or known.exists():
+            begun = True
+            return call(*given)
+        with turn(folder):
+            answer = call(*given)
+            known.touch()
+        begun = True
+        return answer
+
+    return called
+
+
+@contextmanager
+def turn(folder: Path) -> Iterator[None]:
+    """No other process compiles into this folder meanwhile."""
+    with (folder / "turn").open("w") as held:
+        fcntl.flock(held, fcntl.LOCK_EX)
+        yield
+
+
+def _stand(file: str) -> str:
+    """Where a file lies and when it was written: compiled code is kept apart by both."""
+    there = Path(file).resolve()
+    return hashlib.sha256(f"{there} {there.stat().st_mtime_ns}".encode()).hexdigest()[:16]

@@ -2,18 +2,16 @@
 
 The first compilation on a machine takes minutes and holds up everything else in its process; it is therefore
 left to a process of its own, whose work stays on the disk. Loading it from there takes a second. One process
-compiles at a time, however many shops are opened, and it ends with the program that began it: a shop that is
-killed and opened again leaves nothing behind that keeps the machine busy.
+compiles at a time, however many shops are opened (see `compiling`), and it ends with the program that began
+it: a shop that is killed and opened again leaves nothing behind that keeps the machine busy.
 """
 
 from __future__ import annotations
 
-import fcntl
 import os
 import subprocess
 import sys
 import threading
-from pathlib import Path
 
 from panewright.circuit.line import LineOf
 
@@ -41,18 +39,9 @@ def compile_here() -> None:
     threading.Thread(target=_end_with_parent, daemon=True).start()
     from panewright.circuit.line_compiled import load
 
-    with _turn().open("w") as turn:
-        fcntl.flock(turn, fcntl.LOCK_EX)
-        load()
+    load()
 
 
 def _end_with_parent() -> None:
     sys.stdin.buffer.read()
     os._exit(1)
-
-
-def _turn() -> Path:
-    """A file of this user that is locked while somebody compiles."""
-    folder = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "panewright"
-    folder.mkdir(parents=True, exist_ok=True)
-    return folder / "compiling"

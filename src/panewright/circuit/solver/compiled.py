@@ -27,7 +27,7 @@ from panewright.circuit.solver import (
     substring,
     walk,
 )
-from panewright.compiling import code_folder
+from panewright.compiling import code_folder, in_turn
 
 _MODULES: tuple[ModuleType, ...] = (
     elementary,
@@ -61,7 +61,8 @@ _IN_PLACE = (substring, string, facts)  # one call would hand over forty columns
 @cache
 def compiled(function: Callable[..., object]) -> Callable[..., object]:
     """A function of the solver, compiled with all that it calls."""
-    return _all()[function.__module__, function.__name__]
+    called = _all()[function.__module__, function.__name__]
+    return in_turn(called, _cache_folder(), function.__code__.co_filename)
 
 
 @cache

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache, lru_cache
+from pathlib import Path
 from types import FunctionType, ModuleType
 from typing import Any
 
 import numpy as np
 
-from panewright.compiling import code_folder
+from panewright.compiling import code_folder, in_turn
 from panewright.structure.space import block, holds, looks
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import TURNED, Members, loads_of, shapes_of
@@ -158,7 +159,10 @@ def compiled() -> Loops:
     options: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False}
     way: Callable[[FunctionType], Callable[..., object]] = numba.njit(**options)
     made = {module: _of(module, way) for module in (block, looks)}
-    return {name: made[module][name] for name, module in ENTRIES.items()}
+    return {
+        name: in_turn(made[module][name], Path(folder), str(module.__file__))
+        for name, module in ENTRIES.items()
+    }
 
 
 def _of(module: ModuleType, way: Callable[[FunctionType], Callable[..., object]]) -> Loops:
