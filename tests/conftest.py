@@ -8,6 +8,7 @@ from __future__ import annotations
 import importlib.util
 import os
 import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -24,6 +25,32 @@ settings.load_profile("gate")
 PACKAGES = ("distributed",)  #: outside programs that are opened as a package
 PROGRAMS = ("ngspice", "ccx", "postgres", "cc", "chromium", *PACKAGES)  #: all that some test runs
 BESIDE_THE_PATH = "/usr/lib/postgresql"  #: where Debian puts a server's programs
+
+
+COMPILE = [sys.executable, "-c", "from panewright.desk.quick import compile_here; compile_here()"]
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """Side by side, a file's tests stay with one process: what they share is made once, not in each."""
+    if config.getoption("numprocesses", None) and config.option.dist in ("no", "load"):
+        config.option.dist, config.option.loadscopereorder = (
+            "loadfile",
+            False,
+        )  # the browser's are not the last
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Side by side, the solver is compiled once, while the tests are still being collected."""
+    if config.getoption("numprocesses", None) and not hasattr(config, "workerinput"):
+        config.compiles = subprocess.Popen(COMPILE, stdin=subprocess.PIPE, stderr=subprocess.DEVNULL)
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """It ends with the tests."""
+    if child := getattr(config, "compiles", None):
+        child.stdin.close()
+        child.wait()
 
 
 def _there(program: str) -> bool:
