@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -105,7 +105,7 @@ def _served(
     waits = "" if goods == today else waits
     if goods is None:
         return Shipping(order.order, order.promised, None, waits, None, None)
-    done = _worked(goods, work.hours, hands, spent)
+    done = _filled(_days(goods, 1), work.hours, hands, spent)
     ready = done + timedelta(days=work.wait_days) if done else None
     return Shipping(order.order, order.promised, goods, waits, done, ready)
 
@@ -130,11 +130,15 @@ def _later(one: date | None, other: date | None) -> date | None:
     return None if one is None or other is None else max(one, other)
 
 
-def _worked(start: date, hours: Decimal, hands: Hands, spent: dict[date, Decimal]) -> date | None:
-    """Fill free hours of hands from a day on; the day on which the last is worked."""
+def _days(start: date, step: int) -> Iterator[date]:
+    """Ten years of days on from a day, or back with a step of -1."""
+    return (start + timedelta(days=step * n) for n in range(_MOST_DAYS))
+
+
+def _filled(days: Iterable[date], hours: Decimal, hands: Hands, spent: dict[date, Decimal]) -> date | None:
+    """Fill free hours of hands day by day; the day on which none is left, None where the days do not do."""
     each_day, left = Decimal(hands.people) * Decimal(str(hands.day_h)), hours
-    for n in range(_MOST_DAYS):
-        day = start + timedelta(days=n)
+    for day in days:
         if day.weekday() >= hands.days_a_week:
             continue
         part = min(left, each_day - spent[day])
@@ -157,23 +161,11 @@ def goods_by(asked: Iterable[Asked], work: Mapping[str, Work], hands: Hands) -> 
         for each in asked
         if each.promised and each.panels and (of := work.get(each.order, Work(NONE, 0)))
     ]
-    found = {order: _begun(end, hours, hands, spent) for end, order, hours in sorted(ends, reverse=True)}
+    found = {
+        order: _filled(_days(end, -1), hours, hands, spent)
+        for end, order, hours in sorted(ends, reverse=True)
+    }
     return {order: day for order, day in found.items() if day}
-
-
-def _begun(end: date, hours: Decimal, hands: Hands, spent: dict[date, Decimal]) -> date | None:
-    """Fill free hours of hands back from a day; the day on which the first is worked."""
-    each_day, left = Decimal(hands.people) * Decimal(str(hands.day_h)), hours
-    for n in range(_MOST_DAYS):
-        day = end - timedelta(days=n)
-        if day.weekday() >= hands.days_a_week:
-            continue
-        part = min(left, each_day - spent[day])
-        spent[day] += part
-        left -= part
-        if left <= 0:
-            return day
-    return None
 
 
 def work_left(hours: Decimal, left: int, panels: int, waits_h: Iterable[float]) -> Work:
