@@ -49,7 +49,7 @@ def test_half_the_price_comes_first_and_the_words_say_by_how_much():
     ranking = compare([EVEN, cheap], WANT, seed=3, orders=10)
     assert names(ranking) == ["cheap", "even"]
     assert float(ranking.offers[1].per_watt) == pytest.approx(2 * float(ranking.offers[0].per_watt), rel=1e-3)
-    assert "100.0% more than cheap" in ranking.reasons[1]
+    assert "100.0% more than cheap" in ranking.reasons[1].beside
 
 
 def test_dim_cells_are_worth_as_much_less_as_they_give():

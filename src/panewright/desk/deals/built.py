@@ -41,7 +41,7 @@ def cells_told(ledger: Ledger, kept: KeptDeal, serial: str, made: Made, hand: Wh
 
 def rated_by(deal: Deal, made: Made) -> Callable[[str, int], Rated | None]:
     """Each cell as shares of its kind's figures, both behind the cover; None for one no nameplate tells."""
-    cells = Diodes(*np.ascontiguousarray(np.array(deal.figures, dtype=float).reshape(-1, 8).T))
+    cells = Diodes.of_table(np.array(deal.figures))
     tops = peak(cells)
     where, kind = {mark: k for k, mark in enumerate(deal.marks)}, made.design.order.cell
     network = made.design.electrical.network

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import fields
 
 import numpy as np
 
@@ -29,7 +28,6 @@ from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
 from panewright.panel.design import Design
 
-_FIGURES = tuple(each.name for each in fields(Diodes))
 _DIGITS = 10
 # further from the order's cell a lot's middle current is of other cells, or of another unit
 _LIKE = 0.6, 1.6
@@ -49,7 +47,6 @@ def deal(
     at(40)
     matched = match(behind, asked, wish.seed)
     at(90)
-    table = np.stack([getattr(behind.cells, each) for each in _FIGURES], axis=1)
     return Deal(
         order=design.order.text,
         file=file,
@@ -57,7 +54,7 @@ def deal(
         kind=stood.kind,
         wish=wish,
         marks=behind.marks,
-        figures=tuple(map(tuple, table.tolist())),
+        figures=tuple(map(tuple, behind.cells.table.tolist())),
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
@@ -75,13 +72,13 @@ def panel_of(panel: Panel) -> DealtPanel:
 
 def _rounded(lot: Standing) -> Standing:
     """Figures with no more digits than a deal keeps, so that one kept and read again gives the same watts."""
-    table = [np.array([float(f"{x:.{_DIGITS}g}") for x in getattr(lot.cells, each)]) for each in _FIGURES]
-    return _standing(lot.marks, np.stack(table, axis=1), lot)
+    table = [[float(f"{x:.{_DIGITS}g}") for x in row] for row in lot.cells.table.tolist()]
+    return _standing(lot.marks, np.array(table), lot)
 
 
 def _standing(marks: tuple[str, ...], table: Array, before: Standing | None = None) -> Standing:
     """A lot by its curves alone."""
-    cells, none = Diodes(*np.ascontiguousarray(table.T)), np.zeros(len(marks))
+    cells, none = Diodes.of_table(table), np.zeros(len(marks))
     top = peak(cells)
     ends = current_a(cells, none), voltage_v(cells, none), top.imp_a, top.vmp_v, top.power_w
     rest = (none, top.power_w, top.power_w, none, none, none)

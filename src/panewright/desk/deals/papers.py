@@ -42,18 +42,12 @@ def picks_of(deal: Deal, matched: Matched) -> Picks:
         sentence=told.sentence(deal),
         compared=tuple((each.what, each.value, each.note) for each in told.compared(deal)),
         panels=tuple(picked(deal, number) for number in range(1, len(deal.panels) + 1)),
-        left=tuple((mark, _reason(told.why_words(matched, mark))) for mark in explained),
+        left=tuple((mark, told.reason_words(matched, mark)) for mark in explained),
         rest=strongest[told.whys(deal) :],
         figures=dict(figures),
         said=deal.said,
         swaps=tuple(told.swap_words(each) for each in deal.swaps),
     )
-
-
-def _reason(words: str) -> str:
-    """Without what its column says already: that this cell is left over."""
-    reason = words.partition(" is left over")[2].lstrip(".: ")
-    return reason[:1].upper() + reason[1:] if reason else words
 
 
 def picked(deal: Deal, number: int) -> PickedPanel:

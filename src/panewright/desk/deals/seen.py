@@ -94,8 +94,7 @@ def power_w(deal: Deal) -> Mapping[str, float]:
 
 @lru_cache(maxsize=4)
 def _powers(figures: tuple[tuple[float, ...], ...]) -> tuple[float, ...]:
-    table = np.array(figures, dtype=float).reshape(-1, 8)
-    return tuple(peak(Diodes(*np.ascontiguousarray(table.T))).power_w.tolist())
+    return tuple(peak(Diodes.of_table(np.array(figures))).power_w.tolist())
 
 
 @dataclass(frozen=True, slots=True)

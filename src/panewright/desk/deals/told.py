@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from typing import TYPE_CHECKING
 
 from panewright.desk.deals.deal import Against, Deal, Swap
@@ -14,11 +14,11 @@ from panewright.price.money import amount
 from panewright.units.showing import show
 
 if TYPE_CHECKING:
+    from panewright.circuit.place import CellAt
     from panewright.lots.matching.matched import Matched
 
 MOST_WHYS, _FEW_WHYS = 12, 3  #: of the cells left over, the strongest: it is of those that one asks
 _MANY_SEATS = 1000  # each reason tries every seat: of more seats fewer are told unasked
-_PLACE = re.compile(r"string (\d+), place (\d+)")
 _WATTS = 5  # digits of a panel's power: what matching brings is a few thousandths
 
 
@@ -185,12 +185,18 @@ def why_words(matched: Matched, mark: str) -> str:
     """Why a cell is where it is, places numbered as on the drawings: on through all strings."""
     from panewright.lots.matching.explain import why
 
-    in_series = matched.rules.seats.length
+    return why(matched, mark).told(partial(_drawn, matched.rules.seats.length))
 
-    def drawn(found: re.Match[str]) -> str:
-        return f"place {(int(found[1]) - 1) * in_series + int(found[2])}"
 
-    return _PLACE.sub(drawn, why(matched, mark).words)
+def reason_words(matched: Matched, mark: str) -> str:
+    """The same without saying where it is, for a column of a list that says it."""
+    from panewright.lots.matching.explain import why
+
+    return why(matched, mark).told_reason(partial(_drawn, matched.rules.seats.length))
+
+
+def _drawn(in_series: int, place: CellAt) -> str:
+    return f"place {place.string * in_series + place.number}"
 
 
 def of_cell(deal: Deal, matched: Matched, mark: str) -> str:

@@ -42,7 +42,7 @@ def told(asked: Asked, found: Ranking) -> Iterator[str]:
     want = asked.want
     yield f"Wanted: {want.panels} panels of {want.cells_each} cells, enough with {want.sure:.1%}."
     for place, reason in enumerate(found.reasons, start=1):
-        yield f"{place}. {reason}"
+        yield f"{place}. {reason.words}"
     yield "Watts are of cells behind the order's cover, in full sun at 25 degC, ribbons and leads counted."
 
 

@@ -49,7 +49,7 @@ def ranked_for(text: str, order: str, file: str, panels: int) -> OffersSeen:
         seen.append(
             OfferSeen(
                 each.offer.name,
-                _beside(reason),
+                reason.beside,
                 f"{each.need.bought} cells in {each.need.packs} packs",
                 amount(each.cost, money),
                 f"{each.per_watt:.3f}\u2009{money}",
@@ -63,9 +63,3 @@ def ranked_for(text: str, order: str, file: str, panels: int) -> OffersSeen:
     want = asked.want
     wanted = f"{want.panels} panels of {want.cells_each} cells, enough with {want.sure:.1%}"
     return OffersSeen(wanted, want.rating_w is not None, tuple(seen))
-
-
-def _beside(reason: str) -> str:
-    """What stands in no figure: how it compares with the best."""
-    _, mark, rest = reason.partition(" That is ")
-    return f"That is {rest}" if mark else ""

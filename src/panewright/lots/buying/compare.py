@@ -53,11 +53,24 @@ class Compared:
 
 
 @dataclass(frozen=True, slots=True)
+class Reason:
+    """Why an offer stands where it stands, in words."""
+
+    costs: str  #: what it costs and gives
+    beside: str  #: against the best one; '' of that
+
+    @property
+    def words(self) -> str:
+        """Both."""
+        return f"{self.costs} {self.beside}".rstrip()
+
+
+@dataclass(frozen=True, slots=True)
 class Ranking:
     """Offers from the best on, and why."""
 
     offers: tuple[Compared, ...]
-    reasons: tuple[str, ...]  #: one for each offer
+    reasons: tuple[Reason, ...]  #: one for each offer
 
 
 def compare(
@@ -134,7 +147,7 @@ def _money(amount: float, step: str = "0.01") -> Decimal:
     return Decimal(repr(amount)).quantize(Decimal(step))
 
 
-def _reason(each: Compared, best: Compared) -> str:
+def _reason(each: Compared, best: Compared) -> Reason:
     """An offer in words, beside the best."""
     odds = f"{each.need.bought} cells, enough with {min(each.need.sure, 0.999):.1%}"
     own = (
@@ -143,8 +156,8 @@ def _reason(each: Compared, best: Compared) -> str:
         f"{each.short:.0%} of orders buy again"
     )
     if each is best:
-        return f"{each.offer.name} costs {own}."
+        return Reason(f"{each.offer.name} costs {own}.", "")
     ahead = float(np.mean(np.array(each.per_watt_all) < np.array(best.per_watt_all)))
     dearer = float(each.per_watt / best.per_watt - 1) if best.per_watt else 0.0
     beside = f"{dearer:.1%} more than {best.offer.name}; in {ahead:.0%} of orders it comes out cheaper"
-    return f"{each.offer.name} costs {own}. That is {beside}."
+    return Reason(f"{each.offer.name} costs {own}.", f"That is {beside}.")

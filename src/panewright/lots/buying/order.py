@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from panewright.cell.diodes import Diodes
 from panewright.cell.peak import peak
@@ -87,21 +86,17 @@ def _good(offer: Offer, want: Want, bought: tuple[int, list[float]], dice: np.ra
     passed = (dice.random((len(lost), count)) >= np.array(lost)[:, None]).all(axis=0)
     if offer.measured and want.least_w > 0:
         passed &= own_power_w(cells) >= want.least_w
-    return _taken(cells, np.flatnonzero(passed))
+    return cells.at(np.flatnonzero(passed))
 
 
 def _placed(cells: Diodes, offer: Offer, want: Want) -> Diodes:
     """As many cells as the panels have places, each in its own."""
     if offer.measured:
         strong = np.argsort(-own_power_w(cells), kind="stable")[: want.cells]
-        cells = _taken(cells, strong)
-        cells = _taken(cells, np.argsort(-peak(cells).imp_a, kind="stable"))
+        cells = cells.at(strong)
+        cells = cells.at(np.argsort(-peak(cells).imp_a, kind="stable"))
     shape = (want.panels, want.cells_each)
     return Diodes(*(getattr(cells, name)[: want.cells].reshape(shape) for name in Diodes.__slots__))
-
-
-def _taken(cells: Diodes, which: NDArray[np.intp]) -> Diodes:
-    return Diodes(*(getattr(cells, name)[which] for name in Diodes.__slots__))
 
 
 def _together(*lots: Diodes) -> Diodes:

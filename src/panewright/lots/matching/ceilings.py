@@ -59,6 +59,12 @@ class Ceilings:
             both(self.string_w, other.string_w),
         )
 
+    def parted(self, bench: tuple[Pieces, Network], stretches: NDArray[np.int64], parts: int) -> Ceilings:
+        """The table with some stretches cut in so many parts, which come last."""
+        cut = [np.linspace(self.low_a[k], self.high_a[k], parts + 1) for k in stretches.tolist()]
+        low, high = (np.concatenate([each[a:b] for each in cut]) for a, b in ((0, -1), (1, None)))
+        return self.without(stretches).joined(Ceilings.of(*bench, low, high))
+
     def without(self, stretches: NDArray[np.int64]) -> Ceilings:
         """The table without some stretches."""
         kept = np.setdiff1d(np.arange(self.low_a.size), stretches)
@@ -80,14 +86,8 @@ def _piece_w(pieces: Pieces, network: Network, low: Array, high: Array) -> Array
         begin = np.where(np.isfinite(begin), begin, 0.0)  # no less than a cell far in reverse
         flat = np.where(begin > 0, high[:, None], low[:, None]) * begin
         at_low, at_high = np.where(unsafe, flat, at_low), np.where(unsafe, flat, at_high)
-    summed = _by_piece(np.concatenate([at_low, at_high]), pieces)
+    summed = pieces.summed(np.concatenate([at_low, at_high]))
     return np.maximum(summed, 0.0) * (1 + _HAIR)
-
-
-def _by_piece(table: Array, pieces: Pieces) -> Array:
-    order = np.array([k for each in pieces.members for k in each])
-    starts = np.concatenate([[0], np.cumsum(pieces.size)[:-1]])
-    return np.asarray(np.add.reduceat(table[:, order], starts, axis=1))
 
 
 def _bends_upward(cells: Diodes, current: Array) -> NDArray[np.bool_]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -144,7 +144,7 @@ def _exact(network: Network, cells: Diodes, seats: Whole) -> Array:
 
 def chosen(network: Network, cells: Diodes, seats: Whole) -> Trials:
     """Panels with these cells in their seats."""
-    return Trials(network, Diodes(*(getattr(cells, each.name)[seats] for each in fields(Diodes))))
+    return Trials(network, cells.at(seats))
 
 
 def own_points(pieces: Pieces, network: Network) -> tuple[Array, Array]:

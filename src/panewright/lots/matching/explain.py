@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,7 @@ from panewright.lots.matching.scoring import Steps
 from panewright.lots.matching.substitute import fitting, substitute, with_others_w
 
 _NOTHING = 5e-4  # watts that nobody reads
+Placed = Callable[[CellAt], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +30,32 @@ class Exchange:
 
 @dataclass(frozen=True, slots=True)
 class Why:
-    """Where a cell is, the best exchange of it with or from what is left, and the reason in words."""
+    """Where a cell is, the best exchange of it with or from what is left, and the reason."""
 
     mark: str
     panel: int | None  #: None: left over
     place: CellAt | None
     best: Exchange | None  #: None where no exchange is allowed
-    words: str
+    reason: str  #: in sentences that say nothing of where it is
+
+    def told(self, placed: Placed) -> str:
+        """The whole in words, its place in those of `placed`."""
+        if self.panel is None or self.place is None:
+            return f"Cell {self.mark} is left over. {self.told_reason(placed)}"
+        here = f"Cell {self.mark} sits in panel {self.panel + 1}, {placed(self.place)}."
+        return f"{here} {self.told_reason(placed)}"
+
+    def told_reason(self, placed: Placed) -> str:
+        """The reason in words."""
+        if self.panel is not None or self.best is None:
+            return self.reason
+        instead = f"panel {self.best.panel + 1}, {placed(self.best.place)}, instead of {self.best.out}"
+        return f"Its best place would be {instead}: {self.reason}"
+
+
+def in_string(place: CellAt) -> str:
+    """A place as the circuit counts it."""
+    return f"string {place.string + 1}, place {place.number}"
 
 
 def why(matched: Matched, mark: str) -> Why:
@@ -47,13 +68,11 @@ def why(matched: Matched, mark: str) -> Why:
 def _left(matched: Matched, mark: str) -> Why:
     cell = matched.lot.marks.index(mark)
     if any(mark in string for string in matched.asked.soldered):
-        return Why(mark, None, None, None, f"Cell {mark} is left over with the string it is soldered into.")
+        return Why(mark, None, None, None, "It stays with the string that it is soldered into.")
     best = _best_place(matched, cell)
     if best is None:
-        return Why(mark, None, None, None, f"Cell {mark} is left over: {_barred(matched, cell)}.")
-    instead = f"{_where(best)}, instead of {best.out}"
-    words = f"Cell {mark} is left over. Its best place would be {instead}: {_brings(matched, best)}"
-    return Why(mark, None, None, best, words)
+        return Why(mark, None, None, None, _barred(matched, cell))
+    return Why(mark, None, None, best, _brings(matched, best))
 
 
 def _best_place(matched: Matched, cell: int) -> Exchange | None:
@@ -76,17 +95,11 @@ def _seated(matched: Matched, mark: str) -> Why:
     panel, seat = (int(each[0]) for each in np.nonzero(matched.made.seats == cell))
     place = matched.rules.seats.place(seat)
     others = substitute(matched, panel, place)
-    here = f"Cell {mark} sits in panel {panel + 1}, string {place.string + 1}, place {place.number}."
     if not others:
-        return Why(mark, panel, place, None, f"{here} Nothing that is left may take its place.")
-    first = others[0]
-    best = Exchange(panel, place, mark, first.mark, first.change_w)
-    words = f"{here} The best that is left, {first.mark}, in its place: {_brings(matched, best)}"
-    return Why(mark, panel, place, best, words)
-
-
-def _where(best: Exchange) -> str:
-    return f"panel {best.panel + 1}, string {best.place.string + 1}, place {best.place.number}"
+        return Why(mark, panel, place, None, "Nothing that is left may take its place.")
+    best = Exchange(panel, place, mark, others[0].mark, others[0].change_w)
+    reason = f"The best that is left, {best.into}, in its place: {_brings(matched, best)}"
+    return Why(mark, panel, place, best, reason)
 
 
 def _brings(matched: Matched, best: Exchange) -> str:
@@ -107,7 +120,7 @@ def _barred(matched: Matched, cell: int) -> str:
     """Which limit keeps a cell out of every seat."""
     pieces = matched.rules.pieces
     if pieces.most_cells[cell] < min(matched.rules.seats.driven):
-        return "in reverse it bears no substring of this panel"
+        return "In reverse it bears no substring of this panel."
     if pieces.leaky[cell]:
-        return "it is leaky, and every substring holds as many leaky cells as it may"
-    return "no seat that may take it is free or holds a loose cell"
+        return "It is leaky, and every substring holds as many leaky cells as it may."
+    return "No seat that may take it is free or holds a loose cell."

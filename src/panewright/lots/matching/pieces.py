@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panewright.cell.diodes import Diodes
+from panewright.cell.root import Array
 from panewright.lots.matching.asked import Asked
 from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.standing import Standing
@@ -48,6 +49,12 @@ class Pieces:
     def size(self) -> Whole:
         """Cells of each piece."""
         return np.array([len(each) for each in self.members], dtype=np.int64)
+
+    def summed(self, table: Array) -> Array:
+        """A table with a column for each cell, summed to one for each piece."""
+        order = np.array([k for each in self.members for k in each])
+        starts = np.concatenate([[0], np.cumsum(self.size)[:-1]])
+        return np.asarray(np.add.reduceat(table[:, order], starts, axis=1))
 
     @property
     def leaks(self) -> Whole:

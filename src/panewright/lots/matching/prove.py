@@ -73,13 +73,9 @@ class Prover:
     def finer(self, found: Settled) -> Prover:
         """Stretches in which columns lie that matter are parted."""
         table = self.shop.ceilings
-        half = table.low_a.size
-        worst = _busy(self.shop, found)
-        rows = np.unique(worst % half)
-        cut = [np.linspace(table.low_a[k], table.high_a[k], _FINER + 1) for k in rows.tolist()]
-        low, high = (np.concatenate([each[a:b] for each in cut]) for a, b in ((0, -1), (1, None)))
-        parted = Ceilings.of(self.pieces, self.network, low, high)
-        return replace(self, shop=replace(self.shop, ceilings=table.without(rows).joined(parted)))
+        rows = np.unique(_busy(self.shop, found) % table.low_a.size)
+        parted = table.parted((self.pieces, self.network), rows, _FINER)
+        return replace(self, shop=replace(self.shop, ceilings=parted))
 
     def weights(self, narrow: bool) -> Array:
         """Rows of the programme: of single pieces, or summed where there are many, finely or not."""

@@ -188,10 +188,7 @@ def _parted(bench: tuple[Pieces, Network], growing: Growing, found: Found) -> Gr
     rows = rows[(table.high_a - table.low_a)[rows] > _WIDTH * table.high_a[rows]]
     if not rows.size:
         return None
-    cut = [np.linspace(table.low_a[k], table.high_a[k], _PARTS + 1) for k in rows.tolist()]
-    low, high = (np.concatenate([each[a:b] for each in cut]) for a, b in ((0, -1), (1, None)))
-    parted = Ceilings.of(*bench, low, high)
-    shop = replace(growing.shop, ceilings=table.without(rows).joined(parted))
+    shop = replace(growing.shop, ceilings=table.parted(bench, rows, _PARTS))
     return Growing(shop, growing.strings, _inherited(growing, shop, found), growing.enough, growing.work)
 
 

@@ -19,7 +19,7 @@ from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.scoring import Steps
-from panewright.lots.matching.sorting import packed
+from panewright.lots.matching.sorting import by_string, packed
 
 MOST = 40_000  #: ways to fill a panel
 _PIECES = 24  #: more are not tried this way
@@ -99,7 +99,7 @@ def every_way(rules: Rules, network: Network) -> Ways:
 
 def reckoned_ways(rules: Rules, network: Network, ways: list[Held]) -> Ways:
     """Ways to fill a panel reckoned exactly; of the same pieces the best."""
-    made = [_by_string(rules, held) for held in ways]
+    made = [by_string(rules, held) for held in ways]
     strings = packed(made, rules)
     power = exact_w(network, rules.pieces.cells, cells_of(rules, strings))
     best: dict[frozenset[int], int] = {}
@@ -110,13 +110,6 @@ def reckoned_ways(rules: Rules, network: Network, ways: list[Held]) -> Ways:
     places, own = list(best.values()), rules.pieces.own_w
     used = np.array([sum(own[p] for p in sorted(key)) for key in best])
     return Ways(strings[places], power[places], used, tuple(best))
-
-
-def _by_string(rules: Rules, held: Held) -> list[list[int]]:
-    strings: list[list[int]] = [[] for _ in rules.seats.strings]
-    for k, string in enumerate(rules.seats.string_of_substring):
-        strings[string] += held[k]
-    return strings
 
 
 def best_of(ways: Ways, aim: Aim, panels: int) -> tuple[list[int], bool]:

@@ -27,7 +27,7 @@ def dealt(rules: Rules, order: Sequence[int], panels: int) -> Whole:
             rest = [k for k in waiting if k in set(rest)]
         if any(filling.room):
             break
-        made.append(_strings(rules, filling))
+        made.append(by_string(rules, filling.held))
         waiting = rest
     return packed(made, rules)
 
@@ -46,10 +46,11 @@ def _filled(rules: Rules, order: list[int]) -> tuple[Filling, list[int]]:
     return filling, rest
 
 
-def _strings(rules: Rules, filling: Filling) -> list[list[int]]:
+def by_string(rules: Rules, held: Sequence[Sequence[int]]) -> list[list[int]]:
+    """Pieces string by string, from those that each substring holds."""
     strings: list[list[int]] = [[] for _ in rules.seats.strings]
     for k, string in enumerate(rules.seats.string_of_substring):
-        strings[string] += filling.held[k]
+        strings[string] += held[k]
     return strings
 
 

@@ -40,9 +40,7 @@ class Vectors:
         cells = replace(pieces.cells, series_ohm=pieces.cells.series_ohm + least_joint_ohm(network))
         volt = voltage_v(cells, np.repeat(at[:, None], cells.light_a.size, axis=1))
         volt = np.maximum(volt, -20.0)
-        order = np.array([k for each in pieces.members for k in each])
-        starts = np.concatenate([[0], np.cumsum(pieces.size)[:-1]])
-        summed = np.vstack([np.add.reduceat(volt[:, order], starts, axis=1).T, np.zeros(at.size)])
+        summed = np.vstack([pieces.summed(volt).T, np.zeros(at.size)])
         tail = float(np.mean([string.tail_ohm for string in network.strings]))
         drop = [
             forward_v(s.blocking, i) if s.blocking else 0.0 for s in network.strings[:1] for i in at.tolist()

@@ -7,7 +7,6 @@ from dataclasses import fields, replace
 
 import numpy as np
 
-from panewright.cell.diodes import Diodes
 from panewright.lots.standing.standing import Standing
 
 
@@ -22,7 +21,6 @@ def without(lot: Standing, marks: Collection[str]) -> Standing:
         for each in fields(Standing)
         if isinstance(getattr(lot, each.name), np.ndarray)
     }
-    cells = Diodes(*(np.asarray(getattr(lot.cells, each.name))[stays] for each in fields(Diodes)))
     kept = tuple(mark for mark in lot.marks if mark not in gone)
     suspects = tuple(each for each in lot.suspects if each.mark not in gone)
-    return replace(lot, marks=kept, cells=cells, suspects=suspects, **arrays)
+    return replace(lot, marks=kept, cells=lot.cells.at(stays), suspects=suspects, **arrays)

@@ -80,12 +80,12 @@ def predicted(theta: Array, table: Table, kin: Kin, trust: Trust) -> Sheet:
         np.zeros((rows, len(COLUMNS), COMMON)),
     )
     stc = cells_of(theta, kin)
-    lit = diodes_at(kin.model, _taken(stc, table.cell), table.light_w_m2, table.cell_c)
+    lit = diodes_at(kin.model, stc.at(table.cell), table.light_w_m2, table.cell_c)
     for columns, which in _groups(table):
         if not which.size:
             continue
         dark = columns[0] in (SHUNT_OHM, REVERSE)
-        cells = _taken(stc, table.cell[which]) if dark else _taken(lit, which)
+        cells = stc.at(table.cell[which]) if dark else lit.at(which)
         _fill(sheet, columns, which, _read(columns, which, cells, (table, trust)), (theta, table, kin))
         if not dark:
             _share(sheet, columns, which, (table, trust))
@@ -99,10 +99,6 @@ def _groups(table: Table) -> list[tuple[tuple[int, ...], Index]]:
     used = table.used
     groups = ((ISC,), (VOC,), (AT,), (IMP, VMP, PMP), (SHUNT_OHM,), (REVERSE,))
     return [(columns, np.flatnonzero(used[:, columns].any(axis=1))) for columns in groups]
-
-
-def _taken(cells: Diodes, which: Index) -> Diodes:
-    return Diodes(*(getattr(cells, name)[which] for name in Diodes.__slots__))
 
 
 def _read(

@@ -165,8 +165,14 @@ def seated_drawing(design: Design, cells: tuple[str, ...], seen: Seen, text_mm: 
 def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     """A row a place, in the order in which they are laid, with a box to tick."""
     rows = tuple(
-        (str(place), mark, diode, where, f"{picks.figures[mark][0]:.3f}", f"{picks.figures[mark][1]:.3f}")
-        for (place, mark, diode, where) in _places(design, panel)
+        (
+            str(at.number),
+            at.mark,
+            at.part_words,
+            at.bench_words,
+            *(f"{x:.3f}" for x in picks.figures[at.mark]),
+        )
+        for at in _places(design, panel)
     )
     heads = ("Place", "Cell", "String, diode", "On the bench", "Pmp, W", "Imp, A")
     shares = (0.1, 0.3, 0.2, 0.2, 0.1, 0.1)
@@ -176,19 +182,34 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
 
 
-def _places(design: Design, panel: PickedPanel) -> Iterator[tuple[int, str, str, str]]:
-    """Place, mark, string and diode, column and row on the bench."""
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A place of a panel, and the cell that goes there; all counted from 1."""
+
+    number: int
+    mark: str
+    string: int
+    diode: int
+    column: int  #: on the bench
+    row: int
+
+    @property
+    def part_words(self) -> str:
+        return f"string {self.string}, diode {self.diode}"
+
+    @property
+    def bench_words(self) -> str:
+        return f"column {self.column}, row {self.row}"
+
+
+def _places(design: Design, panel: PickedPanel) -> Iterator[_Place]:
+    """Every place of a panel in the order in which it is laid."""
     layup, plan = design.layup, design.layup.plan
     for cell, mark in zip(layup.cells, panel.cells, strict=True):
         within = (cell.number - 1) % plan.in_series + 1
         part = next(n for n, end in enumerate(layup.diode_after[1:], 1) if within <= end)
         column, row = plan.columns - cell.column, plan.rows - cell.row
-        yield (
-            cell.number,
-            mark,
-            f"string {cell.string + 1}, diode {part}",
-            f"column {column}, row {row}",
-        )
+        yield _Place(cell.number, mark, cell.string + 1, part, column, row)
 
 
 def pick_listings(design: Design, picks: Picks) -> tuple[Listing, ...]:
@@ -213,12 +234,9 @@ def pick_listings(design: Design, picks: Picks) -> tuple[Listing, ...]:
 
 
 def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[Cell, ...]]:
-    for place, mark, diode, where in _places(design, panel):
-        string, part = (int(each.split()[1]) for each in diode.split(", "))
-        column, row = (int(each.split()[1]) for each in where.split(", "))
-        power, current = picks.figures[mark]
-        figures = float(f"{power:.5g}"), float(f"{current:.5g}")
-        yield panel.number, place, mark, string, part, column, row, *figures
+    for at in _places(design, panel):
+        figures = (float(f"{x:.5g}") for x in picks.figures[at.mark])
+        yield panel.number, at.number, at.mark, at.string, at.diode, at.column, at.row, *figures
 
 
 def _panels_listed(picks: Picks) -> Listing:
