@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import pickle
+import shutil
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
 from starlette.testclient import TestClient
 
+from panewright.desk.shop.shop import Shop
 from panewright.web.app import make_app
 from panewright.web.floor import Floor
 from panewright.web.guard import Door, Guard
@@ -16,18 +20,60 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 ORIGIN = {"origin": "http://testserver"}
 
 
+#: jobs that know no records, so that the same is asked for with the same answer
+KNOWN = frozenset(
+    [
+        "reckon",
+        "reprice",
+        "papers",
+        "paper",
+        "look",
+        "pages",
+        "price_list",
+        "catalogue",
+        "offered",
+        "quote_pdf",
+        "cells_looked",
+        "cells_weighed",
+        "cells_listed",
+        "deal_made",
+        "deal_cell",
+        "deal_swapped",
+        "deal_paper",
+        "offers_ranked",
+    ]
+)
+
+
+@lru_cache(maxsize=400)
+def answered(asked):
+    job, arguments = pickle.loads(asked)
+    return pickle.dumps(done(job, arguments))
+
+
 class Near:
-    """A worker that is no other process."""
+    """A worker that is no other process; what it was asked before, it knows, in bytes as on the line."""
 
     def ask(self, job, arguments, told=None):  # noqa: ARG002
+        if job in KNOWN:
+            return pickle.loads(answered(pickle.dumps((job, arguments))))
         return done(job, arguments)
 
     def end(self):
         return None
 
 
+@pytest.fixture(scope="session")
+def pattern(tmp_path_factory):
+    """A shop in which nothing happened, to be copied: faster than making one for each test."""
+    folder = tmp_path_factory.mktemp("pattern") / "shop"
+    Shop.open(folder).close()
+    return folder
+
+
 @pytest.fixture
-def floor(tmp_path):
+def floor(tmp_path, pattern):
+    shutil.copytree(pattern, tmp_path / "shop")
     return Floor(
         tmp_path / "shop", workers=Workers(start=Near), readers=lambda: Workers(1, Near), quick=False
     )
