@@ -2,38 +2,27 @@
 
 import io
 import re
-from functools import lru_cache
-from pathlib import Path
+from functools import cache
 
 import pytest
 from pypdf import PdfReader
 
-from panewright import desk
+from examples import NAMES, packed
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.sheet import Figure
 from panewright.pack.leaf import BookLeaf, DxfLeaf, SvgLeaf, TemplateLeaf
-from panewright.pack.pack import make_pack
 from panewright.paper.pdf import book_pdf
 
-EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
-NAMES = [path.stem for path in EXAMPLES]
 FEWEST_WORDS = 40  #: on a page without a figure; the head has a dozen
 
 
-@lru_cache(maxsize=1)
-def pack(name):
-    path = next(path for path in EXAMPLES if path.stem == name)
-    made = desk.design(path.read_bytes(), path.name)
-    return made, make_pack(made.design, made.quote)
-
-
-@lru_cache(maxsize=1)
+@cache
 def pages(name):
     return tuple(page.extract_text() for page in PdfReader(io.BytesIO(book_pdf(book(name)))).pages)
 
 
 def book(name):
-    leaf = pack(name)[1].leaf("book.pdf")
+    leaf = packed(name).leaf("book.pdf")
     assert isinstance(leaf, BookLeaf)
     return leaf.book
 
@@ -42,7 +31,7 @@ def book(name):
 def test_no_figure_of_an_example_has_words_on_words_or_lines_through_words(name):
     system = book(name).units
     drawings = [b.drawing for page in book(name).pages for b in page.blocks if isinstance(b, Figure)]
-    leaves = pack(name)[1].leaves
+    leaves = packed(name).leaves
     drawings += [leaf.drawing for leaf in leaves if isinstance(leaf, TemplateLeaf | DxfLeaf | SvgLeaf)]
     assert len(drawings) > 10
     for drawing in drawings:

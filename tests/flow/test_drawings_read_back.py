@@ -3,13 +3,12 @@
 import io
 import math
 from functools import lru_cache
-from pathlib import Path
 
 import ezdxf
 import pdfplumber
 import pytest
 
-from panewright import desk
+import examples
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Arc, Dimension
 from panewright.drawing.drawing import Path as Line
@@ -17,7 +16,6 @@ from panewright.drawing.sheet import Figure
 from panewright.layup.drawn.figure import cell_outline
 from panewright.layup.drawn.spacer import comb_outline, combs
 from panewright.pack.leaf import DxfLeaf
-from panewright.pack.pack import make_pack
 from panewright.pack.pages.frame import kinds
 from panewright.paper.leaf import render
 from panewright.paper.svg import frame
@@ -25,25 +23,27 @@ from panewright.paper.template import BORDER_MM
 from panewright.paper.tile import MARGIN_MM, tiling
 from panewright.structure.corners.clip_cut import clip_cut
 
-EXAMPLES = sorted(path.stem for path in (Path(__file__).parents[2] / "examples").glob("*.toml"))
+EXAMPLES = examples.NAMES
 PRINTED = ["fence", "frost-sensor", "jetty"]  # inches on Letter, a small one, a large one
 MM = 72 / 25.4
 NEAR_MM = 0.01
 
 
-@lru_cache(maxsize=2)
 def made(name):
-    path = Path(__file__).parents[2] / "examples" / f"{name}.toml"
-    order = desk.design(path.read_bytes(), path.name)
-    return order.design, make_pack(order.design, order.quote)
+    return examples.made(name).design, examples.packed(name)
 
 
 def dxf_leaves(name):
     return [leaf for leaf in made(name)[1].leaves if isinstance(leaf, DxfLeaf)]
 
 
+@lru_cache(maxsize=40)  # an example has five
+def text(leaf):
+    return render(leaf).decode("utf-8")
+
+
 def document(leaf):
-    return ezdxf.read(io.StringIO(render(leaf).decode("utf-8")))
+    return ezdxf.read(io.StringIO(text(leaf)))
 
 
 def per_mm(name):

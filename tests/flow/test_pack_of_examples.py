@@ -1,15 +1,14 @@
 """Every example order goes through the whole job: designed, proved, packed, the same bytes each time."""
 
 import json
-from pathlib import Path
 
 import pytest
 
+from examples import NAMES, anew, made, packed
 from panewright import desk
 from panewright.pack.pack import make_pack
 from panewright.paper.leaf import render
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 HOLDS = {"jetty", "henhouse", "workshop", "frost-sensor", "fence", "kiosk"}
 FAILS = {"bathhouse"}
 FILES = {
@@ -33,13 +32,8 @@ FILES = {
 }
 
 
-def made(name: str) -> desk.Made:
-    path = EXAMPLES / f"{name}.toml"
-    return desk.design(path.read_bytes(), path.name)
-
-
 def test_every_example_is_tried_here():
-    assert {path.stem for path in EXAMPLES.glob("*.toml")} == HOLDS | FAILS
+    assert set(NAMES) == HOLDS | FAILS
 
 
 @pytest.mark.parametrize("name", sorted(HOLDS))
@@ -57,14 +51,13 @@ def test_the_acrylic_front_fails_and_says_that_no_rule_book_covers_it():
 
 @pytest.mark.parametrize("name", sorted(HOLDS | FAILS))
 def test_the_pack_of_an_example_is_whole_and_the_same_twice(name):
-    first, second = ({leaf.name: render(leaf) for leaf in pack_of(name)} for _ in range(2))
+    again = anew(name)
+    first, second = (
+        {leaf.name: render(leaf) for leaf in pack.leaves}
+        for pack in (packed(name), make_pack(again.design, again.quote))
+    )
     assert set(first) == FILES
     assert [file for file in FILES if first[file] != second[file]] == []
-
-
-def pack_of(name: str):
-    order = made(name)
-    return make_pack(order.design, order.quote).leaves
 
 
 @pytest.mark.parametrize("name", ["jetty", "bathhouse"])
