@@ -58,11 +58,12 @@ def test_mistakes_are_told_without_a_traceback(dealt, tmp_path):
     for words, said in (
         (("why", folder, "B56"), "cell = B56: This lot has no such cell."),
         (("swap", tmp_path, "B001"), "Name the folder that `panewright lot match` wrote."),
-        (("swap", BARN, "B001"), "This is no deal of cells."),
+        (("swap", BARN, "B001"), "This is no deal of cells: it is cut off, or no JSON, at line 1"),
         (("match", ORDER, BARN, "--aim", "reach"), "rating: This aim needs a rating."),
         (("match", ORDER, BARN, "--step", "95 W"), "step = 95 W: This is no price step."),
         (("match", ORDER, tmp_path / "none.csv"), "none.csv"),
         (("match", ORDER, BARN, "--soldered", ORDER), "There is no "),
+        (("match", ORDER, BARN, "--seed", "-1"), "x>=0"),
     ):
         result = run(*words)
         assert result.exit_code == 2, words

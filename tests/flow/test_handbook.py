@@ -101,3 +101,9 @@ def test_every_file_that_the_map_names_exists():
     files = set(re.findall(r"`([\w./-]+\.(?:py|toml|md|typ))`", text))
     assert len(files) > 60
     assert sorted(f for f in files if not ((SOURCE / f).is_file() or (ROOT / f).is_file())) == []
+
+
+def test_the_map_asks_each_question_once():
+    asked = re.findall(r"^\| ([^|]+\?) \|", (ROOT / "docs" / "map.md").read_text("utf-8"), re.MULTILINE)
+    assert len(asked) > 100
+    assert sorted(asked) == sorted(set(asked))

@@ -229,7 +229,7 @@ def test_without_a_serial_nothing_is_laid_and_a_serial_is_one_panel(client, begu
 def test_a_panel_that_is_laid_becomes_the_panel_as_built_by_its_own_cells(client, begun):
     number, where, serial = begun
     early = tapped(client, f"/build/{number}/{serial}/built/cells-laid", "e", deal="1")
-    assert "0 of 36 cells are laid." in early.text
+    assert "0 of 36 cells of this deal are laid." in early.text
     for place in range(1, 37):
         client.post(f"{where}/1/lay", data={"cell": str(place), "state": "laid"})
     page = client.get(f"{where}/1").text

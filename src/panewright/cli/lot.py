@@ -60,7 +60,9 @@ def read(file: Path, mapping: Path | None, keep: Path | None, cell: str, to: Pat
 @click.option(
     "--panels", type=click.IntRange(1, 10_000), help="How many panels.  [default: as the order says]"
 )
-@click.option("--seed", default=1, show_default=True, help="Of the chance that is played with.")
+@click.option(
+    "--seed", default=1, show_default=True, type=click.IntRange(0), help="Of the chance that is played with."
+)
 @click.option("--times", default=100, show_default=True, type=click.IntRange(20, 5000), help="Orders played.")
 @click.option(
     "--caution",

@@ -49,7 +49,13 @@ _PATH = click.Path(path_type=Path)
 @click.option(
     "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
 )
-@click.option("--seed", default=1, show_default=True, help="Of the random deals it is held against.")
+@click.option(
+    "--seed",
+    default=1,
+    show_default=True,
+    type=click.IntRange(0),
+    help="Of the random deals it is held against.",
+)
 @click.option("--to", "folder", type=_PATH, default="deal", show_default=True, help="Where its papers go.")
 def match(
     order_file: Path,

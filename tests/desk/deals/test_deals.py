@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -67,6 +68,73 @@ def test_what_is_no_deal_is_told(text):
         from_text(text)
 
 
+def put(told, where, value):
+    """A deal's JSON with another value at a place."""
+    *path, last = where
+    for key in path:
+        told = told[key]
+    told[last] = value
+
+
+@pytest.mark.parametrize(
+    ("where", "value", "said"),
+    [
+        (("lot",), 7, "lot = 7: This is no deal of cells: it must be words"),
+        (("panels",), {}, "panels = {}: This is no deal of cells: it must be a list"),
+        (("panels", 0, "power_w"), "98 W", 'panels[1].power_w = "98 W": '),
+        (("panels", 1, "imp_a"), float("nan"), "panels[2].imp_a = NaN: "),
+        (("panels", 0, "power_w"), 0, "panels[1].power_w = 0: "),
+        (("panels", 0, "price"), "much", 'panels[1].price = "much": '),
+        (
+            ("panels", 0, "colour"),
+            "blue",
+            "panels[1].colour: This is no deal of cells: there is no such key.",
+        ),
+        (("panels", 0, "cells", 3), "K999", 'panels[1].cells = "K999": '),
+        (("panels", 0, "cells", 3), 4, "panels[1].cells[4] = 4: "),
+        (("marks", 0), "K002", 'marks = "K002": This is no deal of cells: a cell stands there twice.'),
+        (("figures", 2), [1.0], "figures[3]: This is no deal of cells: a cell has 8 figures, here are 1."),
+        (("figures", 2, 0), -1.0, "figures[3]: This is no deal of cells: no cell has such figures."),
+        (("figures", 2, 2), float("inf"), "figures[3]: "),
+        (("wish", "aim"), "gold", 'wish.aim = "gold": '),
+        (("wish", "seed"), -1, "wish.seed = -1: "),
+        (("wish", "spares"), True, "wish.spares = true: "),
+        (("wish", "reverse"), "no", 'wish.reverse = "no": '),
+        (("wish", "steps"), [["95 W"]], "wish.steps[1] = "),
+        (("against", "score"), None, "against.score"),
+        (("against", "bound"), float("inf"), "against.bound = Infinity: "),
+        (("swaps",), [{"panel": 9, "place": 1, "out": "K001", "into": "K002", "why": ""}], "swaps[1]: "),
+    ],
+)
+def test_a_deal_edited_by_hand_is_told_with_its_key_and_the_cure(dealt, where, value, said):
+    told = json.loads(as_text(dealt.deal))
+    put(told, where, value)
+    with pytest.raises(SheetError) as wrong:
+        from_text(json.dumps(told), "deal.json")
+    assert f"deal.json: {said}" in str(wrong.value)
+    assert str(wrong.value).endswith("that `panewright lot match` wrote, or match the lot again.")
+
+
+def test_a_key_that_is_missing_is_named(dealt):
+    whole = json.loads(as_text(dealt.deal))
+    for key in whole:
+        with pytest.raises(SheetError, match=f"^the deal: {key}: "):
+            from_text(json.dumps({name: each for name, each in whole.items() if name != key}))
+
+
+@pytest.mark.parametrize("share", [0.05, 0.5, 0.999])
+def test_a_deal_that_is_cut_off_is_told(dealt, share):
+    text = as_text(dealt.deal)
+    with pytest.raises(SheetError, match=r"This is no deal of cells: it is cut off, or no JSON, at line 1"):
+        from_text(text[: int(share * len(text))])
+
+
+def test_a_deal_of_before_is_still_read(dealt):
+    told = json.loads(as_text(dealt.deal))
+    del told["as_matched"]
+    assert from_text(json.dumps({**told, "written_as": 1})) == dealt.deal
+
+
 def test_a_deal_of_another_order_is_told(dealt):
     short = replace(dealt.deal.panels[0], cells=dealt.deal.panels[0].cells[:-1])
     with pytest.raises(SheetError, match="not those of its order"):
@@ -90,6 +158,11 @@ def test_a_swap_is_reckoned_and_the_old_cell_stays_told(dealt):
         f"Cell {mark} was taken out of panel 1, place 7: cracked at a busbar."
     )
     assert from_text(as_text(after.deal)) == after.deal
+    again = by_command.swapped(after, taken.mark, found.instead[0].mark, "")
+    for each in (after, again):  # what was matched stays told
+        assert each.deal.as_matched == dealt.deal.panels
+        first = told.compared(each.deal)[0]
+        assert (first.what, first.value) == ("As matched", told.compared(dealt.deal)[0].value)
 
 
 def test_a_cell_that_is_nowhere_is_not_replaced_and_a_wrong_mark_is_told(dealt):
@@ -120,6 +193,12 @@ def test_what_is_left_over_is_explained_the_strongest_first(dealt):
         (Wish(aim="money", steps=(("95 W", "much"),)), "step = much: "),
         (Wish(leaky="5 W"), "leaky = 5 W: "),
         (Wish(spares=-1), "spares: Less than none cannot be."),
+        (Wish(seed=-1), "seed = -1: A seed is no less. Write 0 or more."),
+        (Wish(soldered=(("K001",),) * 4001), "soldered: 4001 soldered strings are too many: 4000 at most."),
+        (
+            Wish(aim="money", steps=(("95 W", "80"),) * 13),
+            "step: Money is reckoned by price steps. Here are 13.",
+        ),
         (Wish(aim="gold"), "aim = gold: There is no such aim. Write one of: watts, reach, money, remainder."),
         (Wish(soldered=(("K001", "K999"),)), "soldered string 1 = K999: This cell is not in the lot."),
         (Wish(soldered=(("K001",), ("K001",))), "soldered string 2 = K001: This cell sits in two places."),

@@ -67,6 +67,11 @@ def test_offers_are_read_as_they_are_written(design):
     assert cheap.grades[1].spread.light == 0.02
 
 
+def test_more_offers_than_are_compared_are_told_with_their_number(design):
+    one = '[[offer]]\nname = "plain"\nprice = "80"\npack = 40\n'
+    assert problems(41 * one, design) == ["offer: 41 offers are too many: 40 at most."]
+
+
 def test_cells_work_behind_the_cover_of_the_order(design):
     """A panel of nothing but nameplate cells gives what the design says."""
     plain = '[[offer]]\nname = "plain"\nprice = "80"\npack = 40\n'

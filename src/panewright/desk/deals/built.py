@@ -29,9 +29,10 @@ def cells_told(ledger: Ledger, kept: KeptDeal, serial: str, made: Made, hand: Wh
 
     there = laid(ledger, serial)
     count = len(made.design.layup.cells)
-    if len(there) < count or any(each.lot != kept.lot for each in there):
+    ours = sum(each.lot == kept.lot for each in there)
+    if ours < count:
         cure = "Lay the rest first, or tell them one by one under As built."
-        raise RecordError([Problem(f"{len(there)} of {count} cells are laid.", cure, key="cells")])
+        raise RecordError([Problem(f"{ours} of {count} cells of this deal are laid.", cure, key="cells")])
     rated = rated_by(kept.deal, made)
     known = {each.mark for each in cells_of(ledger, kept.lot)}
     if fresh := [Cell(each.cell) for each in there if each.cell not in known]:

@@ -7,14 +7,17 @@ the cells' curves behind the panel's cover, who sits where, what it was held aga
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 from typing import Any
 
 from panewright.desk.deals.wish import Wish
+from panewright.desk.deals.written import MOST, Written, Wrong, cell, marks, part, price, text_of, wish
 from panewright.errors import Problem, SheetError
 
-WRITTEN_AS = 1  #: how the JSON is written
+WRITTEN_AS = 2  #: how the JSON is written
+_READ = (1, WRITTEN_AS)  # without and with what it was before exchanges
+_LEAST = 1e-9  # of what a panel gives: a deal has no panel that gives nothing
+_CURE = "Name the folder that `panewright lot match` wrote, or match the lot again."
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,7 @@ class Deal:
     currency: str = ""
     swaps: tuple[Swap, ...] = field(default=())
     said: tuple[str, ...] = ()  #: what a maker should know of the lot
+    as_matched: tuple[DealtPanel, ...] = ()  #: its panels before any exchange; none where none was exchanged
 
     @property
     def gone(self) -> tuple[str, ...]:
@@ -81,6 +85,12 @@ class Deal:
         """Cells that are left over, as the lot has them."""
         taken = {mark for panel in self.panels for mark in panel.cells} | set(self.gone)
         return tuple(mark for mark in self.marks if mark not in taken)
+
+    def with_panel(self, fresh: DealtPanel, swap: Swap) -> Deal:
+        """With one panel after an exchange; what it was as matched stays told."""
+        panels = (*self.panels[: swap.panel - 1], fresh, *self.panels[swap.panel :])
+        before = self.as_matched if self.swaps else self.panels
+        return replace(self, panels=panels, swaps=(*self.swaps, swap), as_matched=before)
 
     def place_of(self, mark: str) -> tuple[int, int] | None:
         """Panel and place of a cell, from 1; None where it sits nowhere."""
@@ -97,36 +107,82 @@ def as_text(deal: Deal) -> str:
 
 
 def from_text(text: str, file: str = "the deal") -> Deal:
-    """The very same deal; `SheetError` where the text is none."""
+    """The very same deal; `SheetError` where the text is none, with the key that is wrong."""
     try:
-        told = json.loads(text)
-        if told.pop("written_as") != WRITTEN_AS:
-            raise ValueError
-        return _deal(told)
-    except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as broken:
-        cure = "Name the folder that `panewright lot match` wrote, or its deal.json."
-        raise SheetError([Problem("This is no deal of cells.", cure, file=file)]) from broken
+        return _deal(part(_loaded(text)))
+    except Wrong as wrong:
+        why = f"This is no deal of cells: {wrong.reason}"
+        raise SheetError([Problem(why, _CURE, file=file, key=wrong.key, value=wrong.value)]) from wrong
 
 
-def _deal(told: Mapping[str, Any]) -> Deal:
-    wish, panels = dict(told["wish"]), told["panels"]
-    wish["steps"] = tuple((str(w), str(p)) for w, p in wish["steps"])
-    wish["soldered"] = tuple(tuple(map(str, each)) for each in wish["soldered"])
-    against = {name: _plain(value) for name, value in told["against"].items()}
+def _loaded(text: str) -> Any:
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as broken:
+        reason = f"it is cut off, or no JSON, at line {broken.lineno}, letter {broken.colno}."
+        raise Wrong(reason) from broken
+    except (RecursionError, ValueError) as broken:
+        raise Wrong("it is no JSON that can be read.") from broken
+
+
+def _deal(told: Written) -> Deal:
+    if (written := told.count("written_as")) not in _READ:
+        raise Wrong("this program reads 1 and 2.", "written_as", written)
+    told.only(Deal, "written_as")
+    names = told.marks("marks")
+    figures = told.row("figures", cell)
+    if len(figures) != len(names):
+        raise Wrong(f"there are {len(names)} cells and figures of {len(figures)}.", "figures")
     made = Deal(
-        **{name: str(told[name]) for name in ("order", "file", "lot", "kind", "currency")},
-        wish=Wish(**wish),
-        marks=tuple(map(str, told["marks"])),
-        figures=tuple(tuple(map(float, row)) for row in told["figures"]),
-        panels=tuple(DealtPanel(**{**each, "cells": tuple(map(str, each["cells"]))}) for each in panels),
-        against=Against(**against),
-        swaps=tuple(Swap(**each) for each in told["swaps"]),
-        said=tuple(map(str, told["said"])),
+        **{name: told.words(name) for name in ("order", "file", "lot", "kind", "currency")},
+        wish=wish(told.part("wish")),
+        marks=names,
+        figures=figures,
+        panels=tuple(_panel(each) for each in told.parts("panels")),
+        against=_against(told.part("against")),
+        swaps=tuple(_swap(each) for each in told.parts("swaps")),
+        said=told.row("said", text_of),
+        as_matched=tuple(_panel(each) for each in told.parts("as_matched")) if written > 1 else (),
     )
-    if len(made.figures) != len(made.marks) or any(len(row) != 8 for row in made.figures):
-        raise ValueError("every cell has its figures")
+    _fit(made)
     return made
 
 
-def _plain(value: Any) -> Any:
-    return tuple(map(float, value)) if isinstance(value, list) else value
+def _panel(told: Written) -> DealtPanel:
+    told.only(DealtPanel)
+    figures = {name: told.number(name, _LEAST) for name in ("power_w", "own_w", "isc_a", "voc_v", "imp_a")}
+    return DealtPanel(told.row("cells", text_of), price=price(told), **figures)
+
+
+def _swap(told: Written) -> Swap:
+    told.only(Swap)
+    counts = told.count("panel", 1), told.count("place", 1)
+    return Swap(*counts, told.words("out"), told.words("into"), told.words("why"))
+
+
+def _against(told: Written) -> Against:
+    told.only(Against)
+    return Against(
+        told.numbers("score"),
+        told.numbers("sorting"),
+        told.numbers("chance"),
+        told.number("bound"),
+        told.words("bound_kind"),
+        told.number("closed", -MOST),
+    )
+
+
+def _fit(deal: Deal) -> None:
+    """Every cell is one of the lot's, in one place; every exchange is of a place that there is."""
+    known = set(deal.marks)
+    for name, panels in (("panels", deal.panels), ("as_matched", deal.as_matched)):
+        seated = [(n, mark) for n, panel in enumerate(panels, 1) for mark in panel.cells]
+        for n, mark in seated:
+            if mark not in known:
+                raise Wrong("a cell is not in the lot.", f"{name}[{n}].cells", mark)
+        marks([mark for _, mark in seated], name)
+    for n, swap in enumerate(deal.swaps, 1):
+        if swap.panel > len(deal.panels) or swap.place > len(deal.panels[swap.panel - 1].cells):
+            raise Wrong("there is no such place.", f"swaps[{n}]")
+        if not {swap.out, swap.into} <= known:
+            raise Wrong("a cell is not in the lot.", f"swaps[{n}]")

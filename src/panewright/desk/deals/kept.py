@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from panewright.desk.deals.deal import Deal, DealtPanel, Swap, as_text, from_text
@@ -87,9 +87,7 @@ def _exchanged(deal: Deal, each: Any) -> Deal:
     before = deal.panels[each.panel - 1]
     cells = (*before.cells[: each.place - 1], each.mark_in, *before.cells[each.place :])
     fresh = DealtPanel(cells, **json.loads(each.figures))
-    panels = (*deal.panels[: each.panel - 1], fresh, *deal.panels[each.panel :])
-    swap = Swap(each.panel, each.place, each.mark_out, each.mark_in, each.reason)
-    return replace(deal, panels=panels, swaps=(*deal.swaps, swap))
+    return deal.with_panel(fresh, Swap(each.panel, each.place, each.mark_out, each.mark_in, each.reason))
 
 
 def keep_swap(ledger: Ledger, kept: KeptDeal, after: Deal, hand: Who) -> Swap:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -74,9 +74,7 @@ def swapped(deal: Deal, matched: Matched, mark: str, into: str, why: str = "") -
     before = deal.panels[found.panel - 1]
     cells = tuple(into if each == mark else each for each in before.cells)
     fresh = _reckoned(matched, cells)
-    panels = (*deal.panels[: found.panel - 1], fresh, *deal.panels[found.panel :])
-    swap = Swap(found.panel, found.place, mark, into, " ".join(why.split())[:200])
-    return replace(deal, panels=panels, swaps=(*deal.swaps, swap))
+    return deal.with_panel(fresh, Swap(found.panel, found.place, mark, into, " ".join(why.split())[:200]))
 
 
 def _reckoned(matched: Matched, cells: tuple[str, ...]) -> DealtPanel:

@@ -96,9 +96,9 @@ def bound_words(deal: Deal) -> str:
 
 def compared(deal: Deal) -> tuple[Compared, ...]:
     """This deal beside sorting, chance and the bound."""
-    against = deal.against
+    against, what = deal.against, "As matched" if deal.swaps else "This deal"
     return (
-        Compared("This deal", score_words(deal, against.score), _closed(against)),
+        Compared(what, score_words(deal, against.score), _closed(against)),
         Compared("Plain sorting", score_words(deal, against.sorting), "by current, the strongest first"),
         Compared("At random", score_words(deal, against.chance), "the mean of several seeded deals"),
         Compared("Proven bound", bound_words(deal), _bound_note(deal)),

@@ -10,8 +10,6 @@ from panewright.desk.deals.soldered import from_text as soldered_text
 from panewright.desk.deals.wish import AIMS, Wish
 from panewright.errors import Problem, SheetError
 
-_MOST_STRINGS = 400
-
 
 def wish_of(typed: Mapping[str, str]) -> Wish:
     """A wish as typed; every mistake in its numbers at once."""
@@ -51,7 +49,7 @@ def _whole(typed: str, name: str, problems: list[Problem]) -> int:
 def _steps(typed: str, problems: list[Problem]) -> tuple[tuple[str, str], ...]:
     """A line for each step: '95 W = 80.00'."""
     found = []
-    for line in filter(None, map(str.strip, typed.splitlines()[:60])):
+    for line in filter(None, map(str.strip, typed.splitlines())):
         watts, mark, price = line.partition("=")
         if not (mark and watts.strip() and price.strip()):
             cure = "Write a line for each, such as 95 W = 80.00."
@@ -68,5 +66,5 @@ def _soldered(typed: str, problems: list[Problem]) -> Soldered:
         except SheetError as mistake:
             problems += mistake.problems
             return ()
-    lines = [re.split(r"\s*[,;\t]\s*", line.strip(" ,;")) for line in typed.splitlines()[:_MOST_STRINGS]]
+    lines = [re.split(r"\s*[,;\t]\s*", line.strip(" ,;")) for line in typed.splitlines()]
     return tuple(tuple(filter(None, line)) for line in lines if any(line))

@@ -34,6 +34,7 @@ AIMS: dict[AimName, str] = {
     "remainder": "so many panels that reach a rating, the best cells left over",
 }
 MOST_STEPS = 12
+MOST_STRINGS = 4000  #: that are soldered already
 _RATING = Key("", "rating", "power", "", "95 W", least="0.001 W", most="100000 W")
 _FROM = Key("", "step", "power", "", "95 W", least="0.001 W", most="100000 W")
 _PRICE = Key("", "step", "money", "", "80.00")
@@ -76,6 +77,9 @@ def asked_of(wish: Wish, design: Design, marks: Sequence[str]) -> Asked:
     aim = read.aim(wish)
     limits = read.limits(wish, design)
     network = design.electrical.network
+    if len(wish.soldered) > MOST_STRINGS:
+        why = f"{len(wish.soldered)} soldered strings are too many: {MOST_STRINGS} at most."
+        read.problems.append(Problem(why, "Match the lot in parts.", key="soldered"))
     read.problems += _soldered_problems(wish.soldered, set(marks), Seats.of(network))
     if read.problems or aim is None:
         raise SheetError(read.problems)
@@ -121,7 +125,8 @@ class _Reader:
     def _money(self, wish: Wish) -> Aim | None:
         if not 0 < len(wish.steps) <= MOST_STEPS:
             cure = f"Say from how many watts on a panel earns how much, in {MOST_STEPS} steps at most."
-            self.problems.append(Problem("Money is reckoned by price steps.", cure, key="step"))
+            said = f"Here are {len(wish.steps)}." if wish.steps else "Here is none."
+            self.problems.append(Problem(f"Money is reckoned by price steps. {said}", cure, key="step"))
             return None
         rows = [(self.value(_FROM, w, float), self.value(_PRICE, p, Decimal)) for w, p in wish.steps]
         steps = [Step(w, p) for w, p in rows if w is not None and p is not None and p > 0]
@@ -141,6 +146,9 @@ class _Reader:
         bare = self.value(_LEAKY, wish.leaky, float) if wish.leaky.strip() else 0.0
         if wish.spares < 0 or wish.most_leaky < 0 or wish.panels < 0:
             self.problems.append(Problem("Less than none cannot be.", "Write 0 or more.", key="spares"))
+        if wish.seed < 0:
+            cure = "Write 0 or more."
+            self.problems.append(Problem("A seed is no less.", cure, key="seed", value=str(wish.seed)))
         return Limits(
             (bare or 0.0) / design.electrical.light,
             max(0, wish.most_leaky),

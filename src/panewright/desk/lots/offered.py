@@ -46,6 +46,7 @@ from panewright.shelf.key import Fault, Key
 from panewright.shelf.reading import Reading, read_row
 
 STC_W_M2, STC_C = 1000.0, 25.0
+MOST_OFFERS = 40  #: compared at once; each is played through some hundred times
 SAMPLE = """\
 # INVENTED offers, to be written over: what each seller asks, and what is believed of it.
 
@@ -142,6 +143,9 @@ def asked(text: str, file: str, design: Design, panels: int | None = None) -> As
         raise SheetError([Problem(f"The offers are no TOML: {broken}.", cure, file=file)]) from broken
     read = _Reader(file, design, [])
     want, offers = read.want(table, panels), tuple(read.offers(table))
+    if len(offers) > MOST_OFFERS:
+        reason = f"{len(offers)} offers are too many: {MOST_OFFERS} at most."
+        read.tell("offer", Fault(reason, "Compare the likely ones."))
     if not offers and not read.problems:
         read.tell("offer", Fault("There is no offer.", "Begin each with [[offer]]."))
     if read.problems or want is None:
