@@ -20,7 +20,8 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 from panewright.errors import AwayError, PanewrightError, Problem, RecordError
 from panewright.web.address import address
 from panewright.web.answer import is_tap, page, parts
-from panewright.web.floor import Floor, NoAnswer
+from panewright.web.doing import NoAnswer
+from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
 from panewright.web.pages import (
     build,

@@ -5,16 +5,16 @@ from __future__ import annotations
 import asyncio
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.concurrency import run_in_threadpool
 
-from panewright.errors import AwayError, PanewrightError, Problem, RecordError
+from panewright.errors import PanewrightError, Problem, RecordError
+from panewright.web.doing import Doing, NoAnswer
 from panewright.web.keys import Keys
-from panewright.web.live import Live
 from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.scales import Scales
 from panewright.web.session import Sessions
@@ -35,15 +35,7 @@ _LOOKS_S, _FIRST_LOOK_S = 0.5, 0.8
 _MOST_READING_S = 20.0
 
 
-class NoAnswer(Exception):
-    """The records cannot be reached. No mistake of a person: a page keeps what it sent, to send it again."""
-
-    def __init__(self, problems: Sequence[Problem]) -> None:
-        super().__init__()
-        self.problems = tuple(problems)
-
-
-class Floor:
+class Floor(Doing):
     """The running shop."""
 
     def __init__(
@@ -55,28 +47,24 @@ class Floor:
         readers: Callable[[], Workers] = one_reader,
         quick: bool = True,
     ) -> None:
-        self.folder, self._records, self._quick = folder, records, quick
+        super().__init__(folder, workers or Workers())
+        self._records, self._quick = records, quick
         self.keys = Keys(folder / "keys")
         self.sessions = Sessions(self.keys.session())
-        self.live = Live()
-        self.workers = workers or Workers()
         self.reckoner = Reckoner(self.workers)
         self.faces: dict[str, bytes] = {}
         self.looked_at: set[str] = set()
         self.lines: LineOf | None = None  #: who solves panels quickly, once loaded
         self.tried: OrderedDict[tuple[str, str], Tried] = OrderedDict()
-        self.far: dict[str, int] = {}  #: percent done of what is being made
         self.paged: OrderedDict[str, tuple[bytes, ...]] = OrderedDict()  #: documents page by page
-        self._working: dict[str, set[asyncio.Task[Any]]] = {}
         self._own_read = asyncio.Lock()
         self._readers = readers
         self._reading = asyncio.Semaphore(2)
         self._shop: Shop | None = None
         self._opening = threading.Lock()
-        self._tasks: set[asyncio.Task[Any]] = set()
         self._told = 0  #: the last thing written that pages were told of
         self._marked = False
-        self.works = Works(self)
+        self.works = Works(self, self.renewed, lambda: self.place)
         self.scales = Scales(self)
 
     @property
@@ -96,13 +84,6 @@ class Floor:
 
         return place(self.folder, self._records)
 
-    async def asks(self, question: Callable[..., T], *arguments: Any, **named: Any) -> T:
-        """What the records say, without keeping others waiting; `NoAnswer` where they cannot be reached."""
-        try:
-            return await run_in_threadpool(question, *arguments, **named)
-        except AwayError as away:
-            raise NoAnswer(away.problems) from away
-
     async def own(self) -> Actuals:
         """The shop's own pace and breakage; read again only when something was written that may move them."""
         async with self._own_read:  # many pages ask at once
@@ -120,31 +101,6 @@ class Floor:
         fresh.write_bytes(cut)
         fresh.replace(path)  # whole or not at all: half a face would be shown for ever
         return cut
-
-    async def work(self, key: str, job: str, *arguments: Any) -> Any:
-        """What a worker makes, told meanwhile how far it is; None where it was given up."""
-        loop = asyncio.get_running_loop()
-
-        def told(percent: int) -> None:
-            loop.call_soon_threadsafe(self._far, key, percent)
-
-        task = asyncio.ensure_future(self.workers.ask(job, *arguments, told=told))
-        self._working.setdefault(key, set()).add(task)
-        try:
-            return await task
-        except asyncio.CancelledError:
-            current = asyncio.current_task()
-            if current is not None and current.cancelling():
-                raise
-            return None
-        finally:
-            self._working.get(key, set()).discard(task)
-            self.far.pop(key, None)
-
-    def _far(self, key: str, percent: int) -> None:
-        """How far something is, for whoever looks."""
-        self.far[key] = percent
-        self.live.tell(f"working:{key}")
 
     async def pages(self, key: str, text: str, file: str, name: str) -> tuple[bytes, ...] | None:
         """Every page of a document as a picture, kept while it is leafed through; None where given up."""
@@ -166,11 +122,6 @@ class Floor:
         """A document by its order's text, its name, and the pace that its hours are told at."""
         return digest(f"{name}\0{text}\0{self.reckoner.own!r}")
 
-    def give_up(self, key: str) -> None:
-        """Stop what is being made under that key."""
-        for task in self._working.pop(key, set()):
-            task.cancel()
-
     async def bounded(self, job: str, data: bytes | str, *more: str) -> Any:
         """What a process of its own, with limits, makes of bytes from a page, or of the file they lie in."""
         async with self._reading:
@@ -189,18 +140,9 @@ class Floor:
         self.later(self._watch())
         self.later(self._warm())
 
-    def later(self, work: Any) -> asyncio.Task[Any]:
-        """Do something beside the pages."""
-        task: asyncio.Task[Any] = asyncio.ensure_future(work)
-        self._tasks.add(task)
-        task.add_done_callback(self._tasks.discard)
-        return task
-
     def end(self) -> None:
         """Close the shop."""
-        for task in self._tasks:
-            task.cancel()
-        self.workers.end()
+        super().end()
         if self._shop is not None:
             self._shop.close()
 

@@ -8,11 +8,11 @@ from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING
 
 from panewright.errors import PanewrightError, Problem
+from panewright.web.doing import Doing
 from panewright.web.workers import WorkerGone
 
 if TYPE_CHECKING:
     from panewright.desk.lots.seen import Weighed
-    from panewright.web.floor import Floor
 
 A_MOMENT_S = 0.9
 _KEPT = 6  #: lots
@@ -21,8 +21,8 @@ _KEPT = 6  #: lots
 class Scales:
     """What was weighed last, and what is being weighed."""
 
-    def __init__(self, floor: Floor) -> None:
-        self._floor = floor
+    def __init__(self, doing: Doing) -> None:
+        self._doing = doing
         self._tasks: OrderedDict[str, asyncio.Task[Weighed]] = OrderedDict()
 
     async def weighed(
@@ -31,7 +31,7 @@ class Scales:
         """The lot of that key; None while it is still being weighed and nobody wants to wait for it."""
         task = self._tasks.get(key)
         if task is None or (task.done() and (task.cancelled() or task.exception())):
-            task = self._tasks[key] = self._floor.later(_told(weigh))
+            task = self._tasks[key] = self._doing.later(_told(weigh))
         self._tasks.move_to_end(key)
         while len(self._tasks) > _KEPT:
             self._tasks.popitem(last=False)

@@ -14,13 +14,11 @@ from collections.abc import Awaitable, Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from panewright.errors import PanewrightError, Problem
+from panewright.web.doing import Doing
 from panewright.web.workers import WorkerGone
-
-if TYPE_CHECKING:
-    from panewright.web.floor import Floor
 
 A_MOMENT_S = 0.9
 _MOST_NOTED = 200_000
@@ -49,8 +47,8 @@ class Outcome:
 class Work:
     """One kind of long work: what goes on of it now, and what came of the last pieces."""
 
-    def __init__(self, floor: Floor, key: str, words: Words) -> None:
-        self._floor = floor
+    def __init__(self, doing: Doing, key: str, words: Words) -> None:
+        self._doing = doing
         self.key, self.words = key, words
         self.doing = ""
         self.note = ""  #: what it was begun with last, such as a text
@@ -62,7 +60,7 @@ class Work:
     @property
     def far(self) -> int:
         """How far it is, in per cent."""
-        return self._floor.far.get(self.key, 0)
+        return self._doing.far.get(self.key, 0)
 
     @property
     def last(self) -> Outcome | None:
@@ -82,14 +80,14 @@ class Work:
             return False
         self.doing, self.note, self._begun, self._stopped = what, note, tap, False
         self.outcomes.pop(what, None)
-        self._floor.live.tell(self.key)
-        self._task = self._floor.later(self._done(what, steps))
+        self._doing.live.tell(self.key)
+        self._task = self._doing.later(self._done(what, steps))
         await asyncio.wait({self._task}, timeout=A_MOMENT_S)
         return True
 
     async def ask(self, job: str, *arguments: Any) -> Any:
         """What a worker makes for it; None where it was stopped."""
-        return None if self._stopped else await self._floor.work(self.key, job, *arguments)
+        return None if self._stopped else await self._doing.work(self.key, job, *arguments)
 
     async def wait(self) -> None:
         """Until it is done, however it ends."""
@@ -99,7 +97,7 @@ class Work:
     async def stop(self) -> None:
         """Give it up."""
         self._stopped = True
-        self._floor.give_up(self.key)
+        self._doing.give_up(self.key)
         await self.wait()
 
     def recall(self) -> None:
@@ -112,13 +110,13 @@ class Work:
 
     @property
     def _mark(self) -> Any:
-        return self._floor.folder / "cache" / "working" / f"{self.key}.json"
+        return self._doing.folder / "cache" / "working" / f"{self.key}.json"
 
     async def _done(self, what: str, steps: Callable[[], Awaitable[Any]]) -> None:
         begun, came = datetime.now(UTC), None
         problems: tuple[Problem, ...] = (self.words.gone,)
         try:
-            await self._floor.asks(self._note_down, what, begun)
+            await self._doing.asks(self._note_down, what, begun)
             came = await steps()
             problems = () if came is not None else (self.words.stopped,)
         except PanewrightError as mistake:
@@ -131,7 +129,7 @@ class Work:
         """What came of it stands, and every page is told."""
         self._mark.unlink(missing_ok=True)
         self.outcomes[what], self.doing = outcome, ""
-        self._floor.live.tell(self.key)
+        self._doing.live.tell(self.key)
 
     def _note_down(self, what: str, begun: datetime) -> None:
         """Leave the mark: whole or not at all."""

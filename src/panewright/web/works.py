@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING
 
 from panewright.errors import PanewrightError, Problem
+from panewright.web.doing import Doing
 from panewright.web.work import Outcome, Words, Work
 
 if TYPE_CHECKING:
-    from panewright.web.floor import Floor
+    from panewright.desk.records.place import Place
 
 _PLANS = Words(
     busy=Problem("Another plan is being made.", "Wait until it is done, or stop it."),
@@ -52,16 +54,25 @@ _LATE = Problem(
 
 
 class KeptSafe(Work):
-    """Work on the records as a whole: after it other records may stand."""
+    """Work on the records as a whole: after it other records may stand.
+
+    `renewed` tells whether they do, `place` where they lie.
+    """
+
+    def __init__(
+        self, doing: Doing, words: Words, renewed: Callable[[], Awaitable[bool]], place: Callable[[], Place]
+    ) -> None:
+        super().__init__(doing, "records", words)
+        self._renewed, self._place = renewed, place
 
     async def _ended(self, what: str, outcome: Outcome) -> None:
         from panewright.desk.records.keeping import tidy
 
         try:
-            if await self._floor.renewed():
+            if await self._renewed():
                 self.outcomes.clear()  # they told of other records
                 outcome = outcome if outcome.came is not None else Outcome(outcome.at, problems=(_LATE,))
-            await self._floor.asks(tidy, self._floor.place)
+            await self._doing.asks(tidy, self._place())
         except PanewrightError as mistake:
             outcome = Outcome(outcome.at, problems=mistake.problems)
         finally:
@@ -71,12 +82,14 @@ class KeptSafe(Work):
 class Works:
     """All of them."""
 
-    def __init__(self, floor: Floor) -> None:
-        self.cutting = Work(floor, "cutting", _PLANS)
-        self.catalogue = Work(floor, "catalogue", _LISTS)
-        self.dealing = Work(floor, "dealing", _DEALS)
-        self.offers = Work(floor, "offers", _OFFERS)
-        self.records = KeptSafe(floor, "records", _RECORDS)
+    def __init__(
+        self, doing: Doing, renewed: Callable[[], Awaitable[bool]], place: Callable[[], Place]
+    ) -> None:
+        self.cutting = Work(doing, "cutting", _PLANS)
+        self.catalogue = Work(doing, "catalogue", _LISTS)
+        self.dealing = Work(doing, "dealing", _DEALS)
+        self.offers = Work(doing, "offers", _OFFERS)
+        self.records = KeptSafe(doing, _RECORDS, renewed, place)
 
     def recall(self) -> None:
         """What was cut off when the server ended last."""
