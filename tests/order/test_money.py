@@ -83,6 +83,10 @@ def test_a_kit_and_hands_are_read():
         ("kit__customer_brings", '"glass, luck"'),
         ("kit__sold_as", '"kits"'),
         ("hands__people", "3"),
+        ("hands__cure_places", "0"),
+        ("hands__cure_places", "101"),
+        ("hands__cure_places", "1.5"),
+        ("hands__cure_places", '"two"'),
     ],
 )
 def test_each_mistake_stands_at_its_key_with_a_cure(key, value):

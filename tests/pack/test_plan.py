@@ -16,9 +16,10 @@ from panewright.pack.figures.plan import plan_figure
 from panewright.pack.pages.plan import plan_page
 from panewright.pack.plan.bound import bound
 from panewright.pack.plan.clock import Clock
-from panewright.pack.plan.panels import plan_of, shop_of, tasks_of
+from panewright.pack.plan.panels import Asked, plan_of, shop_of, tasks_of
 from panewright.pack.plan.schedule import Shop, schedule
 from panewright.pack.plan.task import Task
+from panewright.pack.plan.waits import waits
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
 
@@ -202,3 +203,50 @@ def test_work_that_begins_on_a_friday_rests_on_the_next_day():
     assert clock.day_words(1) == "Mon, week 2"
     with pytest.raises(ValueError, match="weekday 5"):
         Clock(480, 5, first=5)
+
+
+@settings(deadline=None)
+@given(chores())
+def test_nobody_waits_for_a_place_where_there_is_one_for_every_task(asked):
+    tasks, shop = asked
+    plenty = replace(shop, places=dict.fromkeys(shop.places, len(tasks)))
+    assert waits(schedule(tasks, plenty)) == ()
+
+
+@settings(deadline=None)
+@given(chores())
+def test_a_wait_for_a_place_is_part_of_the_time_a_task_stood(asked):
+    tasks, shop = asked
+    plan = schedule(tasks, shop)
+    by_name = {each.task.name: each for each in plan.done}
+    for each in waits(plan):
+        ready = max((by_name[name].over for name in each.task.after), default=0)
+        assert 720 <= each.minutes <= shop.clock.begins(by_name[each.task.name].start) - ready
+
+
+@pytest.mark.parametrize("closed", ["silicone pour", "film", "air gap"])
+def test_a_pane_is_set_only_where_it_may_lie_until_its_bead_has_cured(made, closed):
+    bench, panels = with_hands(made, panels=5, closed=closed)
+    plan = schedule(tasks_of(bench, panels), shop_of(bench))
+    wet = [each for each in plan.done if each.task.key == "set-pane"]
+    spans = [(plan.shop.clock.begins(each.start), each.over) for each in wet]
+    assert len(wet) == panels
+    assert all(each.task.wait_min >= 24 * 60 for each in wet)  # the cure begins when the hands are off
+    assert all(sum(start <= moment < over for start, over in spans) <= 2 for moment, _ in spans)
+
+
+def words_of(page):
+    return " ".join(block.words for block in page.blocks if hasattr(block, "words"))
+
+
+def test_the_page_names_cure_places_as_the_reason_and_what_one_more_gains(made):
+    few, many = (with_hands(made, cure_places=places)[0] for places in (1, 20))
+    page = plan_page(few, Asked(4, people=1))
+    told = words_of(page)
+    assert "1 cure place," in told
+    assert "Waiting for a cure place: " in told
+    assert "because the cure place is taken" in told
+    assert "With 2 cure places all is done " in told
+    rows = [row for block in page.blocks if hasattr(block, "rows") for row in block.rows]
+    assert any("for a cure place)" in cell for row in rows for cell in row)
+    assert "Waiting for a cure" not in words_of(plan_page(many, Asked(4, people=1)))

@@ -89,7 +89,7 @@ HANDS = (
         "hands",
         "cure_places",
         "count",
-        "frames that may lie flat and cure; 2 if left out",
+        "panels that can lie flat and cure at once; 2 if left out",
         4,
         least=1,
         most=100,

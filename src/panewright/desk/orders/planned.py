@@ -55,6 +55,7 @@ class PlanShown:
     most: int  #: panels that can be planned at once
     ordered: int  #: panels of the order
     sentence: str
+    waits: tuple[str, ...]  #: for which places panels wait
     figures: tuple[tuple[str, str], ...]
     ends: str
     picture: str  #: svg
@@ -99,6 +100,7 @@ def shown(made: Made, asked: PlanAsked) -> PlanShown:
         most=MOST_PANELS,
         ordered=made.design.order.job.panels,
         sentence=pages.lead(plan, least),
+        waits=pages.waited_for(bench, wanted, plan),
         figures=pages.figures(plan, least, wanted.panels)[1:],
         ends=_ends(plan, start),
         picture=picture(drawn.drawing) if drawn else "",

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from panewright.drawing.drawing import Align
@@ -12,9 +13,12 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.figures.plan import plan_figure
 from panewright.pack.pages import caution
 from panewright.pack.plan.bound import Bound, days, over_by
+from panewright.pack.plan.clock import DAY_MIN
 from panewright.pack.plan.panels import MOST_PANELS, Asked, asked_of, plan_of
-from panewright.pack.plan.schedule import Plan
+from panewright.pack.plan.places import named
+from panewright.pack.plan.schedule import Name, Plan
 from panewright.pack.plan.task import Done
+from panewright.pack.plan.waits import Waited, waits
 
 _BARS = (
     "Black bars are the first pair of hands, grey ones the second; open bars lie still and cure. Shaded days "
@@ -42,6 +46,7 @@ def plan_page(bench: Bench, asked: Asked | None = None, start: date | None = Non
     blocks: list[Block] = [
         Words(lead(plan, least), "lead"),
         numbers,
+        *(Words(words) for words in waited_for(bench, wanted, plan)),
         *((drawn,) if drawn else ()),
         Words(f"{_BARS}{'.' if start else '; day 1 is a Monday.'}", "small"),
         Words(reckoned_with(bench, wanted.people)),
@@ -57,7 +62,7 @@ def lead(plan: Plan, least: Bound) -> str:
     """How near the plan is to what no plan can beat."""
     more = over_by(plan.over, least.over)
     if more <= 0.005:
-        return f"No plan ends sooner: {least.reason} decides."
+        return f"No plan ends sooner, because of {least.reason}."
     return f"{more:.0%} longer than {least.reason} alone would need; no plan is shorter than that."
 
 
@@ -76,11 +81,44 @@ def reckoned_with(bench: Bench, people: int) -> str:
     hands = bench.design.order.hands
     return (
         f"Reckoned with {count(people, 'person', 'people')}, {hands.day_h:g} hours a day, "
-        f"{count(hands.days_a_week, 'day')} a week, {count(hands.cure_places, 'place')} to cure on, "
+        f"{count(hands.days_a_week, 'day')} a week, {count(hands.cure_places, 'cure place')}, "
         f"{count(hands.forms, 'template')}, {count(hands.presses, 'press', 'presses')}: the order's "
-        "[hands] "
-        "say otherwise. A place is held while a bead, a pour or a glued box cures."
+        "[hands] say otherwise. A cure place is where one panel can lie flat; it is held from the moment a "
+        "pane is set, a pour begun or a box glued until that has cured."
     )
+
+
+def waited_for(bench: Bench, wanted: Asked, plan: Plan) -> tuple[str, ...]:
+    """For which places panels wait, how long, and what one place more of that kind would do."""
+    by_kind: dict[str, list[Waited]] = defaultdict(list)
+    for each in waits(plan):
+        by_kind[each.task.holds].append(each)
+    return tuple(_waited(bench, wanted, plan, found) for found in by_kind.values())
+
+
+def _waited(bench: Bench, wanted: Asked, plan: Plan, found: list[Waited]) -> str:
+    """One kind of place."""
+    kind, longest = found[0].task.holds, max(found, key=lambda each: each.minutes)
+    there = plan.shop.places[kind]
+    taken = f"the {named(kind)} is taken" if there == 1 else f"all {there} {named(kind, there)} are taken"
+    sooner = plan.over - plan_of(bench, replace(wanted, more=(*wanted.more, kind)))[0].over
+    gain = f"{_days_words(sooner)} sooner" if sooner > 0 else "no sooner"
+    return (
+        f"Waiting for a {named(kind)}: {_days_words(sum(each.minutes for each in found))} over all panels, "
+        f"because {taken}; panel {longest.task.panel} longest, {_days_words(longest.minutes)} before the "
+        f"step “{longest.task.title}”. With {there + 1} {named(kind, 2)} all is done {gain}."
+    )
+
+
+def _days_words(minutes: int) -> str:
+    """Minutes of the world in days of 24 hours; under a day in hours.
+
+    >>> _days_words(60), _days_words(1440), _days_words(4320)
+    ('1\u2009h', '1.0\u2009days', '3.0\u2009days')
+    """
+    if minutes < DAY_MIN:
+        return f"{minutes / 60:.0f}\u2009h"
+    return f"{days(minutes):.1f}\u2009days"
 
 
 def _too_many(panels: int, planned: int) -> list[Block]:
@@ -105,12 +143,13 @@ def _helpers(plan: Plan) -> list[Block]:
 def turns(plan: Plan) -> tuple[Turn, ...]:
     """What each person does on each day."""
     told: dict[tuple[int, int], list[Done]] = defaultdict(list)
+    stood = {each.task.name: each for each in waits(plan)}
     for each in plan.done:
         for day in range(each.start // plan.shop.clock.day_min, _last_day(plan, each) + 1):
             for person in each.people:
                 told[day, person].append(each)
     return tuple(
-        Turn(day, person, _said(plan, found, day), _hours(plan, found, day))
+        Turn(day, person, _said(plan, found, day, stood), _hours(plan, found, day))
         for (day, person), found in sorted(told.items())
     )
 
@@ -145,15 +184,24 @@ def _last_day(plan: Plan, done: Done) -> int:
     return max(done.end - 1, done.start) // plan.shop.clock.day_min
 
 
-def _said(plan: Plan, found: list[Done], day: int) -> str:
-    """Steps in the order of the day; panels of one step told together; what goes on overnight says so."""
-    by_title: dict[str, list[str]] = defaultdict(list)
+def _said(plan: Plan, found: list[Done], day: int, stood: Mapping[Name, Waited]) -> str:
+    """Steps in the order of the day; panels of one step told together, with what they waited for."""
+    by_title: dict[str, dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
     for each in found:
-        goes_on = each.start // plan.shop.clock.day_min < day
         name = str(each.task.panel) if each.task.panel else ""
-        by_title[each.task.title].append(f"{name} (goes on)" if goes_on else name)
-    said = (f"{title} {', '.join(filter(None, names))}".strip() for title, names in by_title.items())
-    return "; ".join(said)
+        by_title[each.task.title][_note(plan, each, day, stood.get(each.task.name))].append(name)
+    return "; ".join(f"{title} {_panels(noted)}".strip() for title, noted in by_title.items())
+
+
+def _panels(noted: Mapping[str, list[str]]) -> str:
+    """Panels with one note after those that share it."""
+    return ", ".join(f"{', '.join(names)} {note}".strip() for note, names in noted.items())
+
+
+def _note(plan: Plan, done: Done, day: int, wait: Waited | None) -> str:
+    if done.start // plan.shop.clock.day_min < day:
+        return "(goes on)"
+    return f"(waited {_days_words(wait.minutes)} for a {named(wait.task.holds)})" if wait else ""
 
 
 def _hours(plan: Plan, found: list[Done], day: int) -> float:

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from panewright.pack.plan.clock import DAY_MIN, Clock
+from panewright.pack.plan.places import named
 from panewright.pack.plan.schedule import Name, Shop
 from panewright.pack.plan.task import Task
 
@@ -26,6 +27,7 @@ class Bound:
     chain: int
     hands: int
     places: int
+    kind: str = ""  #: of the places that are held longest
 
     @property
     def over(self) -> int:
@@ -35,8 +37,9 @@ class Bound:
     @property
     def reason(self) -> str:
         """Which of them it is."""
-        named = {"the longest chain": self.chain, "the hands": self.hands, "the places": self.places}
-        return max(named, key=lambda name: named[name])
+        places = f"the {named(self.kind, 2)}"
+        said = {"the longest chain": self.chain, "the hands": self.hands, places: self.places}
+        return max(said, key=lambda name: said[name])
 
 
 def bound(tasks: Iterable[Task], shop: Shop) -> Bound:
@@ -44,7 +47,8 @@ def bound(tasks: Iterable[Task], shop: Shop) -> Bound:
     listed = {task.name: task for task in tasks}
     minutes = sum(task.minutes * min(task.people, shop.people) for task in listed.values())
     hands = shop.clock.world(-(-minutes // shop.people))
-    return Bound(_chain(listed, shop.clock), hands, _places(listed.values(), shop))
+    places, kind = _places(listed.values(), shop)
+    return Bound(_chain(listed, shop.clock), hands, places, kind)
 
 
 def _chain(tasks: Mapping[Name, Task], clock: Clock) -> int:
@@ -62,12 +66,14 @@ def _chain(tasks: Mapping[Name, Task], clock: Clock) -> int:
     return max((end_of(name) for name in tasks), default=0)
 
 
-def _places(tasks: Iterable[Task], shop: Shop) -> int:
+def _places(tasks: Iterable[Task], shop: Shop) -> tuple[int, str]:
+    """The minutes that the busiest kind of place needs, and which kind it is."""
     held: dict[str, int] = defaultdict(int)
     for task in tasks:
         if task.holds:
             held[task.holds] += task.minutes + task.wait_min
-    return max((-(-minutes // shop.places[kind]) for kind, minutes in held.items()), default=0)
+    need = ((-(-minutes // shop.places[kind]), kind) for kind, minutes in held.items())
+    return max(need, default=(0, ""))
 
 
 def over_by(found: int, least: int) -> float:

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from panewright.pack.bench import Bench
 from panewright.pack.plan.bound import Bound, bound
 from panewright.pack.plan.clock import Clock
+from panewright.pack.plan.places import CURE, FORM, PRESS
 from panewright.pack.plan.schedule import Plan, Shop, schedule
 from panewright.pack.plan.task import Task
 from panewright.pack.steps.steps import BenchStep, bench_steps
 from panewright.structure.carrying import carriers
 
 MOST_PANELS = 20  #: that are planned at once; more are planned in such lots
-CURE, FORM, PRESS = "cure", "form", "press"
 SET_UP = "set-up"
 
 #: what a step waits for where that is not simply the step before it
@@ -28,7 +28,7 @@ _AFTER: dict[str, tuple[str, ...]] = {
 _FRAMED = {
     "encapsulate": ("insulation", "trial-patch"),
     "set-pane": ("join-frame", "clean-pane"),
-    "join-columns": ("string-column", "cure-bead"),
+    "join-columns": ("string-column", "set-pane"),
     "label": ("insulation",),
     "measure-sun": ("close-back", "label"),
 }
@@ -36,8 +36,8 @@ _IN_FILM = {
     "join-columns": ("string-column", "clean-pane"),
     "set-pane": ("join-frame", "encapsulate"),
     "cut-rails": (SET_UP,),
-    "bypass-diodes": ("cure-bead",),
-    "label": ("cure-bead",),
+    "bypass-diodes": ("set-pane",),
+    "label": ("set-pane",),
     "measure-sun": ("insulation", "label"),
 }
 _WHOLE = frozenset({"set-pane", "encapsulate", "measure-sun"})  #: silicone and sun do not wait for morning
@@ -59,7 +59,18 @@ def tasks_of(bench: Bench, panels: int) -> tuple[Task, ...]:
 
 
 def _merged(steps: tuple[BenchStep, ...]) -> tuple[BenchStep, ...]:
-    return tuple(step for step in steps if step.minutes or step.wait_h)
+    """Steps of hands, each with the waits that follow it.
+
+    A cure begins the moment the hands are off, and where the panel lies then. So it is no task of its own:
+    nobody sets a pane into wet silicone and looks for a place to lay it afterwards.
+    """
+    made: list[BenchStep] = []
+    for step in steps:
+        if made and not step.minutes:
+            made[-1] = replace(made[-1], wait_h=made[-1].wait_h + step.wait_h)
+        elif step.minutes:
+            made.append(step)
+    return tuple(made)
 
 
 def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]:
@@ -96,7 +107,7 @@ def _place(bench: Bench, key: str) -> str:
     kind = bench.design.order.parts.encapsulation
     if key == "encapsulate":
         return {"silicone pour": CURE, "film": PRESS, "air gap": ""}[kind]
-    return {"cure-bead": CURE, "close-back": CURE, "string-column": FORM}.get(key, "")
+    return {"set-pane": CURE, "close-back": CURE, "string-column": FORM}.get(key, "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +117,7 @@ class Asked:
     panels: int
     people: int
     first: int = 0  #: weekday of the first day, 0 for Monday
+    more: tuple[str, ...] = ()  #: kinds of places of which there is one more than the order tells
 
 
 def asked_of(bench: Bench) -> Asked:
@@ -117,6 +129,8 @@ def asked_of(bench: Bench) -> Asked:
 def plan_of(bench: Bench, asked: Asked | None = None) -> tuple[Plan, Bound]:
     """The plan of panels, as the order asks where nothing else is said, and what no plan beats."""
     wanted, own = asked or asked_of(bench), shop_of(bench)
-    shop = replace(own, people=wanted.people, clock=replace(own.clock, first=wanted.first))
+    places = {kind: number + wanted.more.count(kind) for kind, number in own.places.items()}
+    clock = replace(own.clock, first=wanted.first)
+    shop = replace(own, people=wanted.people, clock=clock, places=places)
     tasks = tasks_of(bench, wanted.panels)
     return schedule(tasks, shop), bound(tasks, shop)
