@@ -6,6 +6,7 @@ import csv
 import io
 import json
 import re
+from dataclasses import replace
 from decimal import Decimal
 from html.parser import HTMLParser
 from pathlib import Path
@@ -16,6 +17,7 @@ import pytest
 from click.testing import CliRunner
 
 from panewright.catalogue.offer import offer_of
+from panewright.catalogue.row import Carried
 from panewright.catalogue.work import rows_of
 from panewright.cli.main import cli
 from panewright.desk import catalogue as desk_catalogue
@@ -89,6 +91,25 @@ def test_every_size_that_holds_is_priced_on_paper_and_on_the_screen(offer):
         assert said in " ".join(words.split())
 
 
+def test_what_makes_a_size_freight_stands_on_paper_screen_and_in_the_workbook(offer):
+    first = next(row for row in offer.rows if row.holds)
+    why = "Invented Freight takes it; 3720 mm of length plus girth, it takes 3600 mm"
+    figures = replace(first.figures, carried=Carried("freight", "girth", why))
+    told = replace(offer, rows=(replace(first, figures=figures),))
+    paper = " ".join(pdf_text(content(told, "catalogue.pdf")).split())
+    screen = Seen()
+    screen.feed(content(told, "catalogue.html").decode())
+    words = " ".join(" ".join(screen.words).replace("\u2009", " ").split())
+    for carrier in (each for each in offer.family.order.crate.carriers if each.kind == "parcel"):
+        assert f"{carrier.name}: {carrier.longest_mm:.0f} mm long" in words
+    assert "freight: girth" in words
+    assert "girth" in paper.split("By: how one panel")[0]
+    sheet = openpyxl.load_workbook(io.BytesIO(content(told, "catalogue.xlsx")))["Price list"]
+    heads, line = sheet.iter_rows(values_only=True)
+    found = dict(zip(heads, line, strict=True))
+    assert (found["Travels as"], found["Decided by"], found["Because"]) == ("freight", "girth", why)
+
+
 def test_what_fails_is_told_with_its_cure(offer):
     paper = re.sub(r"\s", "", pdf_text(content(offer, "catalogue.pdf")))
     for row in offer.failing:
@@ -125,8 +146,6 @@ def test_the_workbook_has_numbers_as_numbers_and_hostile_words_as_words(offer):
 
 @pytest.mark.parametrize("start", ["=1+1", "+1", "-1", "@x"])
 def test_a_cell_that_starts_like_a_formula_stays_text(offer, start):
-    from dataclasses import replace
-
     hostile = replace(offer, rows=(replace(offer.rows[0], glass=start, fails=start),))
     sheet = openpyxl.load_workbook(io.BytesIO(content(hostile, "catalogue.xlsx")))["Price list"]
     assert sheet["F2"].value == start

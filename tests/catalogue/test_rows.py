@@ -114,7 +114,7 @@ def test_a_size_that_no_order_can_have_is_a_row_with_the_reason(small, asked):
 
 
 def test_who_decides_on_carriage_is_handed_in(small, asked):
-    told = replace(asked, carriage=lambda design: Carried("parcel", f"{design.label.mass_kg:.0f} kg"))
+    told = replace(asked, carriage=lambda design: Carried("parcel", "mass", f"{design.label.mass_kg:.0f} kg"))
     member = next(small.layups())[0]
     assert row_of(member, small.text(member), told).figures.carried.way == "parcel"
 
@@ -126,9 +126,52 @@ def test_a_small_panel_goes_by_parcel_and_a_long_one_by_freight(small, asked):
     long = replace(member, rows=14)
     far = row_of(long, small.text(long), told).figures.carried
     assert (short.way, far.way) == ("parcel", "freight")
-    assert "takes" in short.why
-    assert "moved by hand, a crate of" in far.why
-    assert "kg is not" in far.why
+    assert short.by == "price"
+    assert "takes it; no way by freight costs less" in short.why
+    assert far.by in ("length", "girth", "mass", "mass by volume", "lifting")
+    assert "takes it; " in far.why
+
+
+@pytest.fixture(scope="module")
+def short(small, shelf):
+    """One panel of the smallest size, to be sent alone."""
+    member = next(small.layups())[0]
+    design = design_briefly(parse_order(small.text(member), "size", shelf), shelf)
+    order = replace(design.order, job=replace(design.order.job, panels=1))
+    return replace(design, order=order)
+
+
+def with_parcel(design, **limits):
+    """The same where the shelf has one parcel carrier with these limits, and freight."""
+    wish = design.order.crate
+    parcel = next(each for each in wish.carriers if each.kind == "parcel")
+    freight = tuple(each for each in wish.carriers if each.kind == "freight")
+    wish = replace(wish, carriers=(replace(parcel, **limits), *freight))
+    return replace(design, order=replace(design.order, crate=wish))
+
+
+@pytest.mark.parametrize(
+    ("limits", "by", "figures"),
+    [
+        ({"longest_mm": 500.0}, "length", "mm long, it takes 500"),
+        ({"girth_mm": 900.0}, "girth", "mm of length plus girth, it takes 900"),
+        ({"most_kg": 5.0}, "mass", "kg in mass, it takes 5.00"),
+        ({"divisor_cm3_kg": 500.0}, "mass by volume", "kg to be charged for, it takes"),
+    ],
+)
+def test_freight_is_told_with_the_limit_that_decides(short, limits, by, figures):
+    found = travels(with_parcel(short, **limits))
+    assert (found.way, found.by) == ("freight", by)
+    assert figures in found.why.replace("\u2009", " ")
+
+
+def test_a_panel_too_heavy_to_lift_and_a_shock_are_told_as_such(short):
+    heavy = replace(short, label=replace(short.label, mass_kg=29.0))
+    assert travels(heavy).by == "lifting"
+    wish = replace(short.order.crate, fragility="very delicate")
+    found = travels(replace(short, order=replace(short.order, crate=wish)))
+    assert (found.way, found.by) == ("freight", "shock")
+    assert "moved by hand" not in found.why  # a light panel is not refused for its mass
 
 
 def test_progress_is_told_from_nothing_to_all(small, asked):

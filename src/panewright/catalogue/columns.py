@@ -19,8 +19,12 @@ def fitted(heads: tuple[str, ...], rows: tuple[tuple[str, ...], ...], caption: s
 
 
 def _needs(head: str, cell: str) -> float:
-    """A head of several words may break between them, a figure or a short head may not. [mm]"""
+    """Words of a head or a cell may break between them, a short head may not. [mm]"""
     whole = text_width_mm(head, _BODY_MM, bold=True)
-    longest = max(text_width_mm(word, _BODY_MM, bold=True) for word in head.split(" "))
-    asked = whole if whole <= _SHORT_MM else longest
-    return max(asked, text_width_mm(cell, _BODY_MM)) + _PADDING_MM
+    asked = whole if whole <= _SHORT_MM else _longest_mm(head)
+    return max(asked, _longest_mm(cell)) + _PADDING_MM
+
+
+def _longest_mm(words: str) -> float:
+    """The longest of words; spaces that do not break hold a figure together. [mm]"""
+    return max(text_width_mm(word, _BODY_MM, bold=True) for word in words.split(" "))

@@ -34,6 +34,7 @@ def _columns(offer: Offer) -> tuple[Column, ...]:
         Column("Mass", mass, "number"),
         Column("Safe wind of the glass", speed, "number"),
         Column("Travels as"),
+        Column("Decided by"),
         Column("Because"),
         *prices,
         Column("A watt", currency, "money"),
@@ -62,11 +63,12 @@ def _row(row: Row, offer: Offer) -> tuple[Cell, ...]:
 def _figures(found: Figures | None, offer: Offer) -> tuple[Cell, ...]:
     """Rail to parts without a price; empty where the order of this size is refused."""
     if found is None:
-        return (None,) * (15 + len(offer.family.quantities))
+        return (None,) * (16 + len(offer.family.quantities))
     us = offer.job.units == "us"
     mm, kg, m_s = (_INCH_MM, _POUND_KG, _MPH_M_S) if us else (1.0, 1.0, 1.0)
     wind = None if found.safe_wind_m_s is None else round(found.safe_wind_m_s / m_s, 1)
-    carried = (found.carried.way, found.carried.why) if found.carried else (None, None)
+    carried = found.carried
+    travels = (carried.way, carried.by, carried.why) if carried else (None, None, None)
     prices: tuple[Decimal, ...] = (*found.prices, found.per_watt)
     return (
         found.rail,
@@ -74,7 +76,7 @@ def _figures(found: Figures | None, offer: Offer) -> tuple[Cell, ...]:
         *(found.pmp_w, found.vmp_v, found.imp_a, found.voc_v, found.isc_a),
         round(found.mass_kg / kg, 2),
         wind,
-        *carried,
+        *travels,
         *prices,
         found.unpriced,
     )

@@ -7,12 +7,20 @@ from itertools import groupby
 
 from panewright.catalogue.columns import fitted
 from panewright.catalogue.offer import NOT_LISTED, PRICES, WIND, Offer, by_format, format_of, where
-from panewright.catalogue.row import Figures, Row
+from panewright.catalogue.row import Carried, Figures, Row
 from panewright.catalogue.wind_chart import TIMES, layup, wind_blocks, wind_figure
 from panewright.drawing.sheet import Block, Book, Caution, Numbers, Page, Table, Words
 from panewright.price.money import amount, cents
+from panewright.shelf.carriage import Carrier
 from panewright.units import show
 
+BY = (
+    "By: how one panel in its crate travels, and what keeps it from being a parcel: length, girth or mass of "
+    "the crate past the tariff that comes nearest; its mass by volume, where the tariff ends; lifting, "
+    "where two people may not carry it; shock, where it does not bear a parcel’s fall. No word: the cheapest "
+    "way. The workbook has the figures of each size."
+)
+PARCELS = "Limits of the parcel tariffs:"
 _MOST_FAILING = 150  # lines of what does not hold; the workbook has all of them
 _INCH_MM, _POUND_KG = 25.4, 0.45359237
 
@@ -66,7 +74,28 @@ def _price_pages(offer: Offer) -> Iterator[Page]:
             tables.append(
                 _price_table(tuple(group), offer, ", ".join(part for part in (glass, rail) if part))
             )
-        yield Page(f"Cells: {name}", tuple(tables))
+        yield Page(f"Cells: {name}", (*tables, *_why_so(rows, offer)))
+
+
+def _why_so(rows: tuple[Row, ...], offer: Offer) -> tuple[Block, ...]:
+    """What stands behind a word such as 'freight: girth', with the limits of the parcel tariffs."""
+    if not any(row.figures and row.figures.carried for row in rows):
+        return ()
+    units = offer.job.units
+    limits = "; ".join(
+        parcel_limits(each, units) for each in offer.family.order.crate.carriers if each.kind == "parcel"
+    )
+    words = BY if not limits else f"{BY} {PARCELS} {limits}."
+    return (Words(words, "small"),)
+
+
+def parcel_limits(carrier: Carrier, units: str) -> str:
+    """A parcel tariff's limits in words."""
+    said = [f"{show(carrier.longest_mm, 'mm', units, 4)} long"]
+    if carrier.girth_mm is not None:
+        said.append(f"{show(carrier.girth_mm, 'mm', units, 4)} of length plus girth")
+    said.append(show(carrier.most_kg, "kg", units))
+    return f"{carrier.name}: {', '.join(said)}"
 
 
 def _by_glass(rows: tuple[Row, ...], offer: Offer) -> Iterator[tuple[tuple[str, str], list[Row]]]:
@@ -108,7 +137,7 @@ def _price_table(rows: tuple[Row, ...], offer: Offer, caption: str) -> Table:
 
 
 def _price_line(row: Row, found: Figures, us: bool, carried: bool) -> tuple[str, ...]:
-    travels = (found.carried.way if found.carried else "–",) if carried else ()
+    travels = (_way(found.carried),) if carried else ()
     wind = found.safe_wind_m_s
     return (
         layup(row.columns, row.rows),
@@ -121,6 +150,13 @@ def _price_line(row: Row, found: Figures, us: bool, carried: bool) -> tuple[str,
         *travels,
         *(f"{cents(each):.2f}" for each in (*found.prices, found.per_watt)),
     )
+
+
+def _way(carried: Carried | None) -> str:
+    """Parcel, or freight with what decides."""
+    if carried is None:
+        return "–"
+    return carried.way if carried.by in ("", "price") else f"{carried.way}: {carried.by}"
 
 
 def _length(length_mm: float, us: bool) -> str:

@@ -32,7 +32,8 @@ class Carried:
     """How one panel travels, and why."""
 
     way: str  #: parcel or freight
-    why: str = ""
+    by: str = ""  #: what decides, in a word: length, girth, mass, lifting, price ...
+    why: str = ""  #: the same with its figures
 
 
 Carriage = Callable[[Design], Carried | None]  #: who decides; a function of a module, as processes hand it on

@@ -12,7 +12,7 @@ from decimal import Decimal
 from panewright.check import Check
 from panewright.crate.box import Crate
 from panewright.shelf.carriage import Carrier
-from panewright.units import show
+from panewright.units import against, show
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,7 @@ class Offer:
     billed_kg: float
     price: Decimal | None  #: of one crate; None where it does not take it, or must be asked
     used: float  #: of the limit that is nearest, or farthest past; at most 1 where it takes it
+    limit: str  #: which limit that is: length, girth, mass, mass by volume, lifting
     against: str  #: why not, in words; "" where it takes it
 
     @property
@@ -38,20 +39,26 @@ def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
     dimensional = out.volume_cm3 / carrier.divisor_cm3_kg
     billed = max(gross, dimensional)
     asked = [
-        ("long", out.sides_mm[0], carrier.longest_mm, "mm"),
-        ("of length plus girth", out.girth_mm, carrier.girth_mm, "mm"),
-        ("in mass", gross, carrier.most_kg, "kg"),
-        ("to be charged for", billed, carrier.bands[-1].to_kg if carrier.bands else None, "kg"),
+        ("length", "long", out.sides_mm[0], carrier.longest_mm, "mm"),
+        ("girth", "of length plus girth", out.girth_mm, carrier.girth_mm, "mm"),
+        ("mass", "in mass", gross, carrier.most_kg, "kg"),
+        ("mass by volume", "to be charged for", billed, _most_billed_kg(carrier), "kg"),
     ]
-    told = [(words, is_, limit, unit) for words, is_, limit, unit in asked if limit is not None]
-    words, is_, limit, unit = max(told, key=lambda each: each[1] / each[2])
-    against = f"{show(is_, unit, system)} {words}, it takes {show(limit, unit, system)}"
+    told = [(name, words, is_, limit, unit) for name, words, is_, limit, unit in asked if limit is not None]
+    name, words, is_, limit, unit = max(told, key=lambda each: each[2] / each[3])
     if carrier.kind == "parcel" and not crate.by_hand:
         heavy = f"a parcel is moved by hand, a crate of {show(gross, 'kg', system)} is not"
-        return Offer(carrier, dimensional, billed, None, max(is_ / limit, 1.01), heavy)
+        return Offer(carrier, dimensional, billed, None, max(is_ / limit, 1.01), "lifting", heavy)
     if is_ > limit * (1 + 1e-9):
-        return Offer(carrier, dimensional, billed, None, is_ / limit, against)
-    return Offer(carrier, dimensional, billed, _price(carrier, billed), is_ / limit, "")
+        has, takes = against(is_, limit, unit, system)
+        refused = f"{has} {words}, it takes {takes}"
+        return Offer(carrier, dimensional, billed, None, is_ / limit, name, refused)
+    return Offer(carrier, dimensional, billed, _price(carrier, billed), is_ / limit, name, "")
+
+
+def _most_billed_kg(carrier: Carrier) -> float | None:
+    """Where its tariff ends. [kg]"""
+    return carrier.bands[-1].to_kg if carrier.bands else None
 
 
 def _price(carrier: Carrier, billed_kg: float) -> Decimal | None:

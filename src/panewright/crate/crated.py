@@ -11,9 +11,10 @@ from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
 from panewright.crate.crating import Way, loads, ways
 from panewright.crate.cushion import Cushion, Side, cushion_factor, least_mm
+from panewright.crate.deciding import decided
 from panewright.crate.drop import Falls
 from panewright.crate.fragility import Fragility
-from panewright.crate.reasons import because, notes, reason, weighed
+from panewright.crate.reasons import notes, reason, weighed
 from panewright.crate.timber import Board
 from panewright.panel.design import Weighed
 from panewright.structure.mass import ONE_PERSON_KG
@@ -60,6 +61,7 @@ class Crated:
     price: Decimal | None  #: of all crates; None where it must be asked
     reason: str
     because: str  #: the end of it: why not by the other kind of carrier
+    decided_by: str  #: the same in a word: length, girth, mass, lifting, price ...
     weighed: tuple[Weighed, ...]
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
@@ -74,7 +76,7 @@ class Crated:
 def crated(ask: Ask) -> Crated:
     """The crates of one order."""
     found = ways(ask)
-    best = found[0]
+    best, told = found[0], decided(ask, found)
     crate = best.crate
     return Crated(
         panels=ask.panels,
@@ -95,7 +97,8 @@ def crated(ask: Ask) -> Crated:
         offers=best.offers,
         price=best.price,
         reason=reason(ask, found),
-        because=because(ask, found),
+        because=told.words,
+        decided_by=told.by,
         weighed=weighed(ask, found),
         checks=best.checks,
         notes=notes(ask, best),

@@ -7,14 +7,14 @@ from decimal import Decimal
 from panewright.crate.ask import Ask
 from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
-from panewright.crate.crating import Way, loads
+from panewright.crate.crating import Way
+from panewright.crate.deciding import NO_CARRIER, crates_of, decided
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Weighed
 from panewright.panel.weighed.grid import Column, Grid
-from panewright.units import against, show
+from panewright.units import show
 
 _MOST_ROWS = 8
-_NO_CARRIER = "no carrier takes it"
 TO_BE_ASKED = "carriage to be asked"
 
 WOOD_ABROAD = (
@@ -49,18 +49,6 @@ def sizes(room: Room, units: str) -> str:
     return " × ".join(show(size_mm, "mm", units, figure_digits(size_mm)) for size_mm in each)
 
 
-def crates_of(panels: int, crates: int) -> str:
-    """Crates with their panels in words.
-
-    >>> crates_of(3, 1), crates_of(11, 3)
-    ('one crate of 3 panels', '3 crates of up to 4 panels')
-    """
-    most = loads(panels, crates)[0][0]
-    number = f"{crates} crates of" if crates > 1 else "one crate of"
-    held = "1 panel" if most == 1 else f"{most} panels"
-    return f"{number} {held}" if crates * most == panels else f"{number} up to {held}"
-
-
 def money(price: Decimal, currency: str) -> str:
     """As every page writes it."""
     return f"{price:,.2f}\u2009{currency}".replace(",", "\u2009")
@@ -80,42 +68,7 @@ def reason(ask: Ask, found: tuple[Way, ...]) -> str:
         return f"No carrier of the shelf takes {crate}{why}."
     kind, price = best.taken.carrier.kind.capitalize(), best.price
     cost = TO_BE_ASKED if price is None else f"{money(price, best.taken.carrier.currency)} in all"
-    return f"{kind}, {best.taken.carrier.name}: {crate}, {cost}; {because(ask, found)}."
-
-
-def because(ask: Ask, found: tuple[Way, ...]) -> str:
-    """Why not the other kind of carrier."""
-    best = found[0]
-    taken = best.taken
-    if ask.wish.by == "collected":
-        return "collected at the workshop"
-    if taken is None:
-        return _NO_CARRIER
-    if ask.wish.by:
-        return "as ordered"
-    other = "freight" if taken.carrier.kind == "parcel" else "parcel"
-    able = [each for way in found if not way.fails for each in way.offers if each.takes]
-    if not any(each.carrier.kind == other for each in able):
-        return _nobody(other, found)
-    if taken.price is None:
-        return "the tariff has no charge"
-    return f"no way by {other} costs less"
-
-
-def _nobody(other: str, found: tuple[Way, ...]) -> str:
-    """Who of the other kind comes nearest, and what is in the way."""
-    suited = [way for way in found if way.crate.by_hand or other == "freight"]
-    if not suited:
-        return "a parcel is moved by hand, and one panel with its crate is too heavy for two people"
-    offers = [(way, each) for way in suited for each in way.offers if each.carrier.kind == other]
-    if not offers:
-        return f"the shelf has no carrier of {other}"
-    way, nearest = min(offers, key=lambda pair: (len(pair[0].fails), pair[1].used))
-    if nearest.against:
-        return f"no {other} takes {crates_of(way.panels, 1)}: {nearest.against}"
-    broken = way.fails[0]
-    told = " of ".join(against(broken.demand, broken.limit or 0.0, broken.unit))
-    return f"{crates_of(way.panels, 1)} for a {other} breaks a rule ({broken.rule}: {told})"
+    return f"{kind}, {best.taken.carrier.name}: {crate}, {cost}; {decided(ask, found).words}."
 
 
 def weighed(ask: Ask, found: tuple[Way, ...]) -> tuple[Weighed, Weighed]:
@@ -147,7 +100,7 @@ def _columns(ask: Ask) -> tuple[Column[Way], ...]:
         Column("Moved", "moved", lambda way: "by hand" if way.crate.by_hand else "pallet"),
         Column("Outside", "outside", lambda way: size(way.crate, ask.units)),
         Column("Mass", "gross_kg", lambda way: way.crate.gross_kg, "kg"),
-        Column("Carrier", "carrier", lambda way: way.taken.carrier.name if way.taken else _NO_CARRIER),
+        Column("Carrier", "carrier", lambda way: way.taken.carrier.name if way.taken else NO_CARRIER),
         Column("Carriage", "carriage", _carriage),
         Column("Against it", "against", lambda way: "; ".join(check.rule for check in way.fails)),
     )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from panewright.crate.carrier import Offer
 from panewright.crate.crated import Crated
-from panewright.crate.reasons import crates_of, sizes
+from panewright.crate.deciding import crates_of
+from panewright.crate.reasons import sizes
 from panewright.panel.design import Design
 from panewright.price.carriage import Carriage
 from panewright.units import show
