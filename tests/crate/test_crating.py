@@ -123,6 +123,22 @@ def test_a_crate_is_as_large_outside_as_its_parts_make_it(asked, carried):
     )
 
 
+@settings(max_examples=25)
+@given(asks, st.sampled_from(["metric", "us"]), st.sampled_from(["by hand", "pallet"]))
+def test_everything_is_cut_to_whole_steps_of_a_rule_and_foam_is_proved_as_it_is_cut(asked, units, carried):
+    crate = way(replace(asked, units=units), carried, asked.panels).crate
+    step = 1.0 if units == "metric" else 25.4 / 16
+    shown = [board for board in crate.boards if board.stuff != "softwood"]
+    for board in shown:
+        for side in (board.long_mm, board.wide_mm):
+            assert side / step == pytest.approx(round(side / step), abs=1e-6), board
+    pads = [board for board in crate.boards if board.name.startswith("pad ")]
+    for board, cushion in zip(pads, crate.cushions, strict=True):
+        assert board.count == 2 * cushion.pads
+        assert cushion.area_mm2 == pytest.approx(cushion.pads * board.long_mm * board.wide_mm)
+        assert cushion.area_mm2 <= cushion.asked.room_mm2 * (1 + 1e-9)
+
+
 def _foam_kg_m3(crate) -> float:
     return max(cushion.foam.density_kg_m3 for cushion in crate.cushions)
 

@@ -51,7 +51,7 @@ def _wood(crate: Crate) -> Iterator[tuple[Kind, float]]:
 
 def _foam(crate: Crate) -> Iterator[tuple[Kind, float]]:
     """Pads of each side's foam; the blocks between frames of the densest, as their mass is counted."""
-    *pads, blocks = foam_boards(crate.stack, crate.cushions)
+    *pads, blocks = foam_boards(crate.yard, crate.stack, crate.cushions)
     densest = max((each.foam for each in crate.cushions), key=lambda foam: foam.density_kg_m3)
     named = [each.foam.name for each in crate.cushions]
     for board, name in zip((*pads, blocks), (*named, densest.name), strict=True):

@@ -7,6 +7,7 @@ from typing import Literal
 
 from panewright.crate.fragility import Fragility, fragility
 from panewright.crate.stack import Panel, behind_mm
+from panewright.crate.timber import YARDS, Yard
 from panewright.order.order import CrateWishes
 from panewright.panel.design import Design, Structural
 from panewright.structure.panes.shock import shock_pressure_pa
@@ -35,7 +36,7 @@ def ask_of(design: Design) -> Ask:
     pressure = shock_pressure_pa(built.pane, order.site.family, order.parts.held)
     return Ask(
         panels=order.job.panels,
-        panel=panel_of(built, design.label.mass_kg),
+        panel=panel_of(built, design.label.mass_kg, YARDS[order.job.units]),
         fragility=fragility(order.crate.fragility, pressure, on_pane_kg_m2(built)),
         wish=order.crate,
         currency=order.job.currency,
@@ -43,13 +44,13 @@ def ask_of(design: Design) -> Ask:
     )
 
 
-def panel_of(built: Structural, mass_kg: float) -> Panel:
-    """Its sizes over the frame, and what stands out behind."""
-    short, long = sorted((built.frame.outer_width_mm, built.frame.outer_height_mm))
+def panel_of(built: Structural, mass_kg: float, yard: Yard) -> Panel:
+    """Its sizes over the frame and what stands out behind, up to whole steps of a rule."""
+    short, long = sorted((yard.up(built.frame.outer_width_mm), yard.up(built.frame.outer_height_mm)))
     rail = built.rail
     under_mm = rail.upright_mm if rail.profile == "tube" else rail.wall_mm
     behind = behind_mm(under_mm + built.bead.glue_line_mm)
-    return Panel(long, short, rail.upright_mm, behind, mass_kg)
+    return Panel(long, short, yard.up(rail.upright_mm), yard.up(behind), mass_kg)
 
 
 def on_pane_kg_m2(built: Structural) -> float:

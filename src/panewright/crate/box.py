@@ -91,15 +91,10 @@ class Crate:
         stack = self.stack
         across, up = across_and_up(stack.lay)
         return Room(
-            self._stepped(stack.along_mm + 2 * self.cushion("end").thickness_mm),
-            self._stepped(stack.across_mm + 2 * self.cushion(across).thickness_mm),
-            self._stepped(stack.up_mm + 2 * self.cushion(up).thickness_mm),
+            self.yard.up(stack.along_mm + 2 * self.cushion("end").thickness_mm),
+            self.yard.up(stack.across_mm + 2 * self.cushion(across).thickness_mm),
+            self.yard.up(stack.up_mm + 2 * self.cushion(up).thickness_mm),
         )
-
-    def _stepped(self, size_mm: float) -> float:
-        """Up to the next step of a rule. [mm]"""
-        step = self.yard.step_mm
-        return step * math.ceil(size_mm / step - 1e-6)
 
     @cached_property
     def box(self) -> Room:
@@ -116,7 +111,7 @@ class Crate:
     def base_mm(self) -> float:
         """How wide it must stand not to tip, leaned by 22 degrees. [mm]"""
         bare = 2 * (self.foot_mm + self.box.up_mm / 2) * math.tan(math.radians(TIP_DEG))
-        return self._stepped(bare)
+        return self.yard.up(bare)
 
     @cached_property
     def outside(self) -> Room:
@@ -132,7 +127,12 @@ class Crate:
     @cached_property
     def boards(self) -> tuple[Board, ...]:
         """Everything to cut, foam last."""
-        return (*_sheets(self), *_battens(self), *_under(self), *foam_boards(self.stack, self.cushions))
+        return (
+            *_sheets(self),
+            *_battens(self),
+            *_under(self),
+            *foam_boards(self.yard, self.stack, self.cushions),
+        )
 
     @cached_property
     def screws(self) -> int:
@@ -206,7 +206,8 @@ def _with_lid(bare: Crate) -> Crate:
 def _sheets(crate: Crate) -> tuple[Board, ...]:
     """Plywood: floor and lid over the walls, ends between the sides, loose boards round the stack."""
     box, room, ply, stack = crate.box, crate.inside, crate.ply_mm, crate.stack
-    long, short, deep = stack.panel.long_mm, stack.panel.short_mm, stack.deep_mm
+    sides = stack.panel.long_mm, stack.panel.short_mm, stack.deep_mm
+    long, short, deep = (crate.yard.up(side) for side in sides)
     return (
         Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2),
         Board("side", "plywood", box.along_mm, room.up_mm, ply, 2),

@@ -19,7 +19,7 @@ from panewright.crate.box import Crate, make_crate
 from panewright.crate.carrier import Offer, carrier_check, offer
 from panewright.crate.cushion import Cushion, Side, choose_cushion
 from panewright.crate.drop import Falls, falls
-from panewright.crate.pads import bearing
+from panewright.crate.pads import bearing, whole_pads
 from panewright.crate.proof import crate_checks
 from panewright.crate.stack import Lay, Stack
 from panewright.crate.timber import YARDS
@@ -124,11 +124,12 @@ def _cushions(ask: Ask, stack: Stack, fall: Falls) -> tuple[Cushion, ...]:
     """Foam of each side; the fall on the base also counts for the lid."""
     sides: tuple[Side, ...] = ("face", "edge", "end")
     down: Side = "edge" if stack.lay == "on edge" else "face"
-    made, thick = [], YARDS[ask.units].foam_mm
+    yard, made = YARDS[ask.units], []
     for side in sides:
         height = fall.down_mm if side == down else fall.aside_mm
         bears = ask.fragility.face_g if side == "face" else ask.fragility.edge_g
-        made.append(choose_cushion(ask.wish.foams, bearing(stack, side, height, bears), thick))
+        asked = bearing(stack, side, height, bears)
+        made.append(choose_cushion(ask.wish.foams, asked, yard.foam_mm, whole_pads(yard, stack)))
     return tuple(made)
 
 

@@ -19,7 +19,7 @@ does not buckle, and the first thickness that does is taken.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from itertools import product
 from typing import Literal
@@ -54,6 +54,7 @@ class Cushion:
     thickness_mm: float
     area_mm2: float  #: of all pads of the side
     pads: int
+    sides_mm: tuple[float, float] | None = None  #: of one pad, as it is cut; None where nobody asked yet
 
     @property
     def static_pa(self) -> float:
@@ -133,18 +134,32 @@ def best_area(foam: Foam, asked: Bearing, thickness_mm: float, pads: int) -> Cus
     return Cushion(asked, foam, thickness_mm, min(max(wanted_mm2, least_mm2), asked.room_mm2), pads)
 
 
-def choose_cushion(foams: Iterable[Foam], asked: Bearing, thick_mm: tuple[float, ...]) -> Cushion:
-    """The thinnest that does, of the first foam where several do; where none does, the gentlest there is."""
+Cut = Callable[[Cushion], Iterable[Cushion]]  #: pads to the sides that can be cut, the nearest first
+
+
+def as_it_is(made: Cushion) -> Iterable[Cushion]:
+    """Pads of any size, to a hair."""
+    return (made,)
+
+
+def choose_cushion(
+    foams: Iterable[Foam], asked: Bearing, thick_mm: tuple[float, ...], cut: Cut = as_it_is
+) -> Cushion:
+    """The thinnest that does, of the first foam where several do; where none does, the gentlest there is.
+
+    Pads are proved as they are cut.
+    """
     foams = tuple(foams)
     if not foams:
         raise ValueError("no foam to choose from")
     fitting = []
     for thick, foam, pads in product(thick_mm, foams, asked.pads):
-        made = best_area(foam, asked, thick, pads)
-        if made is not None and made.does:
-            return made
-        if made is not None:
+        ideal = best_area(foam, asked, thick, pads)
+        for made in cut(ideal) if ideal else ():
+            if made.does:
+                return made
             fitting.append(made)
     if fitting:
         return min(fitting, key=lambda made: made.shock_g)
-    return Cushion(asked, foams[-1], thick_mm[-1], asked.room_mm2, asked.pads[-1])
+    most = Cushion(asked, foams[-1], thick_mm[-1], asked.room_mm2, asked.pads[-1])
+    return next(iter(cut(most)))

@@ -2,16 +2,18 @@
 
 Four lie on each face, at its corners, of the panel's own shape, or where four would be so small that they
 buckle two across its ends; two under and two over the stack, and two at each end, at the corners and as wide
-as the stack is deep.
+as the stack is deep. Each is cut to whole steps of a rule, and proved as it is cut.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import product
 
-from panewright.crate.cushion import Bearing, Cushion, Side
+from panewright.crate.cushion import Bearing, Cushion, Cut, Side
 from panewright.crate.stack import BLOCK_SIDE_MM, BLOCKS, Stack
-from panewright.crate.timber import Board
+from panewright.crate.timber import Board, Yard
 
 PADS: dict[Side, tuple[int, ...]] = {"face": (4, 2), "edge": (2,), "end": (2,)}
 _AT_CORNERS = 4
@@ -40,6 +42,8 @@ def bearing(stack: Stack, side: Side, fall_mm: float, fragile_g: float) -> Beari
 
 def pad(stack: Stack, cushion: Cushion) -> Pad:
     """The sides of one pad; on edges and ends it is as wide as the stack is deep."""
+    if cushion.sides_mm:
+        return Pad(*cushion.sides_mm)
     panel, side = stack.panel, cushion.asked.side
     one_mm2 = cushion.area_mm2 / cushion.pads
     if side != "face":
@@ -50,7 +54,28 @@ def pad(stack: Stack, cushion: Cushion) -> Pad:
     return Pad(share * panel.long_mm, share * panel.short_mm)
 
 
-def foam_boards(stack: Stack, cushions: tuple[Cushion, ...]) -> tuple[Board, ...]:
+def whole_pads(yard: Yard, stack: Stack) -> Cut:
+    """Who cuts pads to whole steps of a rule: a little larger, a little smaller, or one side of each."""
+    return lambda made: _whole(yard, stack, made)
+
+
+def _whole(yard: Yard, stack: Stack, made: Cushion) -> Iterator[Cushion]:
+    """Such pads with their own area; those that there is no room for are left out."""
+    ideal = pad(stack, made)
+    ways = product(_steps(yard, ideal.along_mm), _steps(yard, ideal.across_mm))
+    cut = [
+        replace(made, area_mm2=made.pads * along * across, sides_mm=(along, across)) for along, across in ways
+    ]
+    room = [each for each in cut if each.area_mm2 <= made.asked.room_mm2]
+    yield from sorted(room or cut[-1:], key=lambda each: abs(each.area_mm2 - made.area_mm2))
+
+
+def _steps(yard: Yard, size_mm: float) -> tuple[float, float]:
+    """The step of a rule above, and the one below; one step at least."""
+    return yard.up(size_mm), max(yard.step_mm, yard.down(size_mm))
+
+
+def foam_boards(yard: Yard, stack: Stack, cushions: tuple[Cushion, ...]) -> tuple[Board, ...]:
     """Pads of all six sides, and the blocks between the frames."""
     names = {"face": "pad on a face", "edge": "pad under or over", "end": "pad at an end"}
     pads = []
@@ -58,5 +83,5 @@ def foam_boards(stack: Stack, cushions: tuple[Cushion, ...]) -> tuple[Board, ...
         one, side = pad(stack, cushion), cushion.asked.side
         count = 2 * cushion.pads
         pads.append(Board(names[side], "foam", one.along_mm, one.across_mm, cushion.thickness_mm, count))
-    thick, blocks = stack.panel.block_mm, BLOCKS * stack.panels
-    return (*pads, Board("block between frames", "foam", BLOCK_SIDE_MM, BLOCK_SIDE_MM, thick, blocks))
+    thick, side_mm = yard.up(stack.panel.block_mm), yard.up(BLOCK_SIDE_MM)
+    return (*pads, Board("block between frames", "foam", side_mm, side_mm, thick, BLOCKS * stack.panels))

@@ -7,6 +7,7 @@ structural plywood (recalled) over 2.3 (common practice, no source). Densities: 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -57,8 +58,20 @@ class Yard:
     lid: tuple[Section, ...]  #: over the lid, as many as its plywood needs
     bearer: Section  #: under a pallet: a fork needs some 100 mm (common practice)
     foam_mm: tuple[float, ...]  #: thicknesses of foam, single sheets or two glued
-    step_mm: float  #: crates are made to whole steps
+    step_mm: float  #: crates, pads and boards are cut to whole steps
     screw: str
+
+    def up(self, size_mm: float) -> float:
+        """To the next step of a rule. [mm]
+
+        >>> YARDS["metric"].up(96.2), YARDS["metric"].down(96.8), YARDS["metric"].up(96.0)
+        (97.0, 96.0, 96.0)
+        """
+        return self.step_mm * math.ceil(size_mm / self.step_mm - 1e-6)
+
+    def down(self, size_mm: float) -> float:
+        """To the step before. [mm]"""
+        return self.step_mm * math.floor(size_mm / self.step_mm + 1e-6)
 
 
 def _sections(*sizes: tuple[float, float], unit_mm: float = 1.0) -> tuple[Section, ...]:
