@@ -14,6 +14,7 @@ from panewright.crate.ask import Ask
 from panewright.crate.crated import crated
 from panewright.crate.crating import loads, most_in_crate, way, ways
 from panewright.crate.fragility import fragility
+from panewright.crate.screws import WALL
 from panewright.crate.stack import Panel
 from panewright.crate.timber import WOOD_MPA
 from panewright.order.order import CrateWishes
@@ -119,7 +120,7 @@ def test_a_crate_is_as_large_outside_as_its_parts_make_it(asked, carried):
     assert crate.gross_kg == pytest.approx(
         stack.panel.mass_kg
         + sum(board.mass_kg(_foam_kg_m3(crate)) for board in crate.boards)
-        + crate.screws * 0.004
+        + sum(joint.count * joint.screw.mass_kg for joint in crate.joints)
     )
 
 
@@ -245,3 +246,24 @@ def test_a_charge_is_taken_before_none():
     assert alone.proven
     assert alone.price is None
     assert "carriage to be asked" in alone.reason
+
+
+@pytest.mark.parametrize("carried", ["by hand", "pallet"])
+@pytest.mark.parametrize("panels", [1, 6, 20])
+def test_each_joint_is_screwed_once_along_its_batten(carried, panels):
+    crate = way(ask(panels), carried, 1).crate
+    named = [joint.name for joint in crate.joints]
+    assert len(named) == len(set(named)) >= 7
+    assert crate.screws == sum(joint.count for joint in crate.joints)
+    walls = next(joint for joint in crate.joints if joint.name == WALL)
+    battens = [b for b in crate.boards if "batten" in b.name and "lid" not in b.name]
+    assert walls.count >= sum(batten.count * batten.long_mm / 150.0 for batten in battens)
+    assert not walls.skewed
+
+
+def test_sills_too_deep_for_any_screw_are_skewed_to_their_bearers():
+    heavy = way(ask(20, 2000.0, 1100.0, 40.0), "pallet", 1).crate
+    joint = heavy.joints[0]
+    assert heavy.sill.deep_mm > 100.0
+    assert joint.skewed
+    assert joint.count == 2 * 2 * 3 * 2  # two each crossing, from either side

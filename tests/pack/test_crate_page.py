@@ -9,12 +9,13 @@ import pytest
 
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
+from panewright.crate.screws import BEARER, FLOOR, LID, SILL, WALL
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Dimension
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts
 from panewright.pack.bench import Bench
-from panewright.pack.crate_told import crate_told
+from panewright.pack.crate_told import crate_told, joint_words
 from panewright.pack.figures.crate import crate_section
 from panewright.pack.pages import caution
 from panewright.pack.pages.crate import crate_pages
@@ -82,6 +83,17 @@ def test_every_piece_and_every_rule_stands_on_the_pages(made):
     found = travels(made, {"panels": 5})
     named = {row[0] for table in blocks(made, found, Table) for row in table.rows}
     assert {board.name for board in found.boards} <= named
+    rows = [row for table in blocks(made, found, Table) for row in table.rows]
+    for joint in found.joints:
+        assert (joint.screw.name, f"{joint.count} ×", joint_words(joint)) in rows
+    drawn = [
+        item.words
+        for item in crate_section(found.crate, "across", 1.0).items
+        if getattr(item, "words", "").startswith("screw ")
+    ]
+    shown = {BEARER, FLOOR, WALL, SILL, LID}
+    assert len(drawn) == sum(joint.name in shown and not joint.skewed for joint in found.joints)
+    assert {words.removeprefix("screw ") for words in drawn} <= {j.screw.name for j in found.joints}
     shown = blocks(made, found, Verdicts)[0].checks
     assert {
         check.rule for check in found.checks if "foam" not in check.rule and "shock" not in check.rule

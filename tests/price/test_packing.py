@@ -43,10 +43,25 @@ def test_the_lines_of_the_crate_hold_every_board_of_all_crates(design, packed):
     boards = [each for each in found.boards if each.stuff == "softwood"]
     metres = found.crates * sum(each.count * each.long_mm for each in boards) / 1000
     assert of["softwood"] == pytest.approx(metres)
-    for use, total in (("plywood", of["plywood"]), ("batten", metres), ("crate screw", screws(found))):
+    for use, total in (
+        ("plywood", of["plywood"]),
+        ("batten", metres),
+        ("crate screw", found.crates * found.screws),
+    ):
         told = sum(float(line.one) * packed.panels for line in lines if line.use == use)
         assert told == pytest.approx(total, rel=1e-4)
     assert sum(line.mass_kg for line in lines) == 0
+
+
+def test_each_screw_of_the_crate_is_priced_by_its_size(design, packed):
+    found = crated(ask_of(design))
+    lines = {line.name: line for line in packed.lines if line.use == "crate screw"}
+    for screw, number in screws(found).items():
+        line = lines[f"wood screw {screw.name.replace('×', 'x')}"]
+        assert line.one * packed.panels == pytest.approx(number)
+        part = SHELF.row(line.name).part
+        assert (part.fit_mm, part.wall_mm) == pytest.approx((screw.wide_mm, screw.long_mm), abs=0.1)
+    assert len(lines) == len(screws(found)) > 1
 
 
 def test_all_of_it_has_a_price_and_is_in_the_sum_once(design, packed):

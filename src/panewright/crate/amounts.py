@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from panewright.crate.box import Crate
 from panewright.crate.crated import Crated
 from panewright.crate.pads import foam_boards
-from panewright.crate.timber import Board, Section, Stuff
+from panewright.crate.timber import Board, Screw, Section, Stuff
 from panewright.units import MM
 
 
@@ -32,9 +32,12 @@ def amounts(found: Crated) -> tuple[Amount, ...]:
     return tuple(Amount(*kind, count) for kind, count in sums.items())
 
 
-def screws(found: Crated) -> int:
-    """Screws of all crates."""
-    return found.crates * found.screws
+def screws(found: Crated) -> dict[Screw, int]:
+    """Screws of all crates, by size."""
+    sums: dict[Screw, int] = defaultdict(int)
+    for each in found.crate.joints:
+        sums[each.screw] += each.count * found.crates
+    return dict(sorted(sums.items(), key=lambda pair: pair[0].long_mm))
 
 
 Kind = tuple[Stuff, str, float, float]

@@ -1,8 +1,9 @@
 """The crate round the foam: plywood on battens, its sizes, its boards and its mass.
 
-A box of plywood, the ends between the sides, battens outside along every edge and upright; two sills under
-the floor; battens over the lid, as far apart as its plywood bears. One that is moved by hand has a batten to
-grip across each end. One on a pallet has three bearers across, as long as it must not tip.
+A box of plywood, the ends between the sides, battens outside along every edge and upright. Two sills lie
+under the floor; the lowest batten of each side laps them, so that it holds wall and floor together. Battens
+lie over the lid, as far apart as its plywood bears. One that is moved by hand has a batten to grip across
+each end. One on a pallet has three bearers across, as long as it must not tip.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from functools import cached_property
 
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.pads import foam_boards
+from panewright.crate.screws import Joint, joints
 from panewright.crate.stack import SPREADER_MM, Stack
 from panewright.crate.timber import WOOD_MPA, Board, Build, Section, Yard, bending_mpa, ply_span_mm
 from panewright.units import GRAVITY_M_S2
@@ -21,7 +23,6 @@ LID_PA = 10e3  #: on the lid where crates are stacked (transport insurers' packa
 LIFT = 2.0  #: times its weight when it is lifted with a jerk (container handbook 13.9, seen for stacks)
 TIP_DEG = 22.0  #: it may lean and not fall (tip tests of ASTM D6179 and ISTA, recalled)
 UPRIGHT_MM = 600.0  #: most from one upright batten to the next; common practice
-SCREW_MM, SCREW_KG = 150.0, 0.004  #: from one screw to the next; of one 4 x 40 (common practice)
 BEARERS = 3
 LIGHT_KG = 100.0  #: of panels in a crate of the lighter build on a pallet
 
@@ -134,22 +135,27 @@ class Crate:
             *foam_boards(self.yard, self.stack, self.cushions),
         )
 
+    @property
+    def drop_mm(self) -> float:
+        """How far the lowest batten of a side reaches down over the sill, to be screwed to it. [mm]"""
+        return self.yard.down(min(self.batten.deep_mm / 2, self.sill.deep_mm))
+
     @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        """Its screws, joint by joint."""
+        return joints(self)
+
+    @property
     def screws(self) -> int:
-        """Screws 4 x 40 along every batten and edge."""
-        wood = sum(
-            each.count * math.ceil(each.long_mm / SCREW_MM)
-            for each in self.boards
-            if each.stuff == "softwood"
-        )
-        return wood + 8 * math.ceil(self.box.up_mm / SCREW_MM)
+        """All of them."""
+        return sum(each.count for each in self.joints)
 
     @cached_property
     def tare_kg(self) -> float:
         """Crate and foam alone. [kg]"""
         foams = {each.foam.name: each.foam.density_kg_m3 for each in self.cushions}
         boards = sum(each.mass_kg(max(foams.values())) for each in self.boards)
-        return boards + self.screws * SCREW_KG
+        return boards + sum(each.count * each.screw.mass_kg for each in self.joints)
 
     @cached_property
     def gross_kg(self) -> float:
@@ -224,9 +230,10 @@ def _battens(crate: Crate) -> tuple[Board, ...]:
     uprights = 2 * max(2, math.ceil(box.along_mm / UPRIGHT_MM) + 1)
     over = box.across_mm + 2 * proud
     upright, lid = max(wide, box.up_mm - 2 * wide), crate.lid
+    side_upright = max(wide, box.up_mm - 2 * wide + crate.drop_mm)
     level = [
         Board("batten along a side", "softwood", box.along_mm, wide, proud, 4),
-        Board("batten upright on a side", "softwood", upright, wide, proud, uprights),
+        Board("batten upright on a side", "softwood", side_upright, wide, proud, uprights),
         Board("batten across an end", "softwood", over, wide, proud, 4),
         Board("batten upright on an end", "softwood", upright, wide, proud, 4),
         Board("batten over the lid", "softwood", over, lid.wide_mm, lid.deep_mm, crate.lid_battens),

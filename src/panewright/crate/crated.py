@@ -15,6 +15,7 @@ from panewright.crate.deciding import decided
 from panewright.crate.drop import Falls
 from panewright.crate.fragility import Fragility
 from panewright.crate.reasons import notes, reason, weighed
+from panewright.crate.screws import Joint
 from panewright.crate.timber import Board
 from panewright.panel.design import Weighed
 from panewright.structure.mass import ONE_PERSON_KG
@@ -56,6 +57,7 @@ class Crated:
     padding: tuple[Padding, ...]
     boards: tuple[Board, ...]  #: of one crate
     screws: int
+    joints: tuple[Joint, ...]  #: which screws go where
     taken: Offer | None
     offers: tuple[Offer, ...]
     price: Decimal | None  #: of all crates; None where it must be asked
@@ -93,6 +95,7 @@ def crated(ask: Ask) -> Crated:
         padding=tuple(padding(each) for each in crate.cushions),
         boards=crate.boards,
         screws=crate.screws,
+        joints=crate.joints,
         taken=best.taken,
         offers=best.offers,
         price=best.price,

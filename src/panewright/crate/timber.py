@@ -48,6 +48,20 @@ class Build:
 
 
 @dataclass(frozen=True, slots=True)
+class Screw:
+    """A wood screw with a countersunk head."""
+
+    name: str  #: its size in words
+    wide_mm: float  #: of the thread outside
+    long_mm: float
+
+    @property
+    def mass_kg(self) -> float:
+        """As one of 4 x 40 of 4 g, by its size (common practice). [kg]"""
+        return 0.004 * (self.wide_mm / 4.0) ** 2 * self.long_mm / 40.0
+
+
+@dataclass(frozen=True, slots=True)
 class Yard:
     """Wood as a yard sells it; the first of a row that bears is taken."""
 
@@ -59,7 +73,8 @@ class Yard:
     bearer: Section  #: under a pallet: a fork needs some 100 mm (common practice)
     foam_mm: tuple[float, ...]  #: thicknesses of foam, single sheets or two glued
     step_mm: float  #: crates, pads and boards are cut to whole steps
-    screw: str
+    screws: tuple[Screw, ...]  #: the shortest first
+    skewed: Screw  #: driven aslant where none reaches through
 
     def up(self, size_mm: float) -> float:
         """To the next step of a rule. [mm]
@@ -80,6 +95,25 @@ def _sections(*sizes: tuple[float, float], unit_mm: float = 1.0) -> tuple[Sectio
 
 _INCH_SILLS = (0.75, 1.5), (1.5, 1.5), (1.5, 2.5), (1.5, 3.5), (1.5, 5.5), (3.5, 5.5), (3.5, 7.25)
 _INCH_LID = (1.5, 0.75), (2.5, 0.75), (1.5, 1.5), (1.5, 2.5), (1.5, 3.5), (1.5, 5.5)
+_SCREWS = tuple(
+    Screw(f"{wide} × {long} mm", float(wide), float(long))
+    for wide, long in ((4, 20), (4, 25), (4, 30), (4, 40), (4, 50), (4, 60), (5, 80), (6, 100), (6, 120))
+)
+_INCH_WIDE_MM = {8: 4.17, 10: 4.83, 14: 6.15}  # numbers of wood screws by ASME B18.6.1 (recalled)
+_INCH_SCREWS = tuple(
+    Screw(f"No. {number} × {words} in", _INCH_WIDE_MM[number], long * INCH_MM)
+    for number, words, long in (
+        (8, "3/4", 0.75),
+        (8, "1", 1.0),
+        (8, "1 1/4", 1.25),
+        (8, "1 1/2", 1.5),
+        (8, "2", 2.0),
+        (8, "2 1/2", 2.5),
+        (10, "3", 3.0),
+        (14, "4", 4.0),
+        (14, "5", 5.0),
+    )
+)
 YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
     "metric": Yard(
         Build(4.0, Section(18.0, 38.0)),
@@ -92,7 +126,8 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         Section(75.0, 100.0),
         (20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 125.0, 150.0),
         1.0,
-        "4 × 40 mm",
+        _SCREWS,
+        _SCREWS[6],
     ),
     "us": Yard(
         Build(3 / 16 * INCH_MM, Section(0.75 * INCH_MM, 1.5 * INCH_MM)),
@@ -103,7 +138,8 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         Section(3.5 * INCH_MM, 3.5 * INCH_MM),
         tuple(thick * INCH_MM for thick in (0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0)),
         INCH_MM / 16,
-        "No. 8 × 1 1/2 in",
+        _INCH_SCREWS,
+        _INCH_SCREWS[6],
     ),
 }
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from panewright.crate.crated import Crated
 from panewright.crate.reasons import sizes
+from panewright.crate.screws import Joint
 from panewright.crate.timber import Section
 from panewright.pack.bench import count
 from panewright.pack.bench import told as length
@@ -80,4 +81,10 @@ def _boards(crated: Crated, units: str) -> Iterator[str]:
         else:
             wide, thick = length(each.wide_mm, units), thin_words(each.thick_mm, units)
             yield f"  {each.count} × {each.name}, {each.stuff} {thick}, {long} × {wide}"
-    yield f"  {crated.screws} × screw {crated.crate.yard.screw}"
+    for joint in crated.joints:
+        yield f"  {joint.count} × screw {joint.screw.name}, {joint_words(joint)}"
+
+
+def joint_words(joint: Joint) -> str:
+    """Through what into what; aslant where no screw reaches through."""
+    return f"{joint.name}, skewed from either side" if joint.skewed else joint.name

@@ -26,4 +26,5 @@ def _materials(found: Crated) -> Iterator[Material]:
     for each in amounts(found):
         stuff = "batten" if each.stuff == "softwood" else each.stuff
         yield Material(stuff, each.count, each.thick_mm, each.wide_mm, each.name)
-    yield Material("crate screw", screws(found))
+    for screw, number in screws(found).items():
+        yield Material("crate screw", number, screw.wide_mm, screw.long_mm, screw.name)

@@ -29,8 +29,8 @@ class Material:
     of: Literal["plywood", "batten", "foam", "crate screw"]
     count: float  #: square metres, metres, or pieces
     thick_mm: float = 0.0
-    wide_mm: float = 0.0  #: of a batten
-    name: str = ""  #: of a foam
+    wide_mm: float = 0.0  #: of a batten; how long a screw is
+    name: str = ""  #: of a foam; the size of a screw in words
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +66,21 @@ def _need(one: Material, shelf: Shelf, panels: int, measure: Literal["metric", "
 
 
 def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
-    """Battens of that section, sheets that are as thick, the thinnest first; any screw."""
+    """Battens of that section, screws of that size, sheets that are as thick, the thinnest first."""
     for row in sorted(rows, key=lambda each: each.part.wall_mm):
-        over = row.part.wall_mm - one.thick_mm
-        section = abs(over) < _THINNER_MM and abs(row.part.fit_mm - one.wide_mm) < _THINNER_MM
-        sheet = -_THINNER_MM < over < _THICKER_MM
-        if one.of == "crate screw" or (section if one.of == "batten" else sheet):
+        part = row.part
+        if one.of == "plywood":
+            fits = -_THINNER_MM < part.wall_mm - one.thick_mm < _THICKER_MM
+        elif one.of == "batten":
+            fits = _alike(part.wall_mm, one.thick_mm) and _alike(part.fit_mm, one.wide_mm)
+        else:
+            fits = _alike(part.fit_mm, one.thick_mm) and _alike(part.wall_mm, one.wide_mm)
+        if fits:
             yield row
+
+
+def _alike(one_mm: float, other_mm: float) -> bool:
+    return abs(one_mm - other_mm) < _THINNER_MM
 
 
 def _foam(one: Material, shelf: Shelf, panels: int) -> Need:
@@ -86,6 +94,8 @@ def _foam(one: Material, shelf: Shelf, panels: int) -> Need:
 
 
 def _named(one: Material) -> str:
+    if one.of == "crate screw":
+        return f"wood screw {one.name}"
     sides = f"{one.thick_mm:g} × {one.wide_mm:g} mm" if one.wide_mm else f"{one.thick_mm:g} mm"
     return f"{one.of} {sides}"
 

@@ -81,9 +81,9 @@ class Sundry:
     name: str
     use: Use
     mass_kg: float  #: for one `sold_by`
-    #: hole of a screw, thickness of a block, length of a bracket, width of a clip, batten; 0 where not told
+    #: hole of a screw, thickness of a block, length of a bracket; width of a clip, batten, crate's screw
     fit_mm: float = 0.0
-    wall_mm: float = 0.0  #: thickness of a bracket, a clip, a batten or plywood; 0 where none is told
+    wall_mm: float = 0.0  #: thickness of a bracket, clip, batten, plywood; length of a crate's screw
 
 
 @dataclass(frozen=True, slots=True)

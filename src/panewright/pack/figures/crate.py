@@ -8,6 +8,7 @@ from typing import Literal
 
 from panewright.crate.box import Crate
 from panewright.crate.pads import pad
+from panewright.crate.screws import BEARER, FLOOR, LID, SILL, WALL
 from panewright.crate.stack import SPREADER_MM
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
@@ -47,7 +48,8 @@ class Span:
 
 def crate_section(crate: Crate, cut: Cut, text_mm: float, units: str = "metric") -> Drawing:
     """The crate cut across or along, its sizes dimensioned. [mm]"""
-    parts = (*_wood(crate, cut), *_content(crate, cut))
+    screws = (each.drawn() for each in _screws(crate)) if cut == "across" else ()
+    parts = (*_wood(crate, cut), *_content(crate, cut), *screws)
     words = (*_sizes(crate, cut, text_mm), *_names(crate, cut, text_mm, units))
     return Drawing(f"Crate cut {cut}", (*parts, *words))
 
@@ -71,7 +73,8 @@ def _wood(crate: Crate, cut: Cut) -> Iterator[Item]:
         left, right = sorted((side * inside / 2, side * over / 2))
         yield box(left, foot + ply, right, foot + up - ply, _WOOD, filled=True)
         left, right = sorted((side * over / 2, side * (over / 2 + proud)))
-        for low in (foot, foot + up - wide):
+        lowest = foot - crate.drop_mm if cut == "across" else foot
+        for low in (lowest, foot + up - wide):
             yield box(left, low, right, low + wide, _WOOD, filled=True)
     yield from (each.drawn(_WOOD) for each in _over(crate, cut, over))
 
@@ -162,6 +165,43 @@ def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
             yield span.turned, layer
 
 
+@dataclass(frozen=True, slots=True)
+class Driven:
+    """A screw seen from the side, from its head to its tip. [mm]"""
+
+    head: Point
+    tip: Point
+    words: str
+
+    def drawn(self) -> Path:
+        """As a line."""
+        return Path((self.head, self.tip), "ink")
+
+    @property
+    def middle(self) -> Point:
+        """Half way."""
+        return (self.head[0] + self.tip[0]) / 2, (self.head[1] + self.tip[1]) / 2
+
+
+def _screws(crate: Crate) -> Iterator[Driven]:
+    """One of each joint that the cut across shows, at the right; skewed ones are not drawn."""
+    found = {joint.name: joint.screw for joint in crate.joints if not joint.skewed}
+    inside, over, _ = _wide(crate, "across")
+    foot, top, sill = crate.foot_mm, crate.foot_mm + crate.box.up_mm, crate.sill
+    x_sill, face = over / 2 - sill.wide_mm / 2, over / 2 + crate.batten.wide_mm
+    starts = {
+        FLOOR: ((x_sill, foot + crate.ply_mm), (0, -1)),
+        BEARER: ((x_sill, foot), (0, -1)),
+        WALL: ((inside / 2, top - crate.batten.deep_mm / 2), (1, 0)),
+        SILL: ((face, foot - crate.drop_mm / 2), (-1, 0)),
+        LID: ((over / 2 + crate.batten.wide_mm / 2, top + crate.lid.deep_mm), (0, -1)),
+    }
+    for name, ((x, y), (right, up)) in starts.items():
+        if name in found:
+            long = found[name].long_mm
+            yield Driven((x, y), (x + right * long, y + up * long), f"screw {found[name].name}")
+
+
 def _loose(wide: float, high: float) -> Iterator[tuple[Span, Layer]]:
     """The loose boards round the stack."""
     for low in (0.0, high - SPREADER_MM):
@@ -186,7 +226,7 @@ def _sizes(crate: Crate, cut: Cut, text: float) -> Iterator[Item]:
     inside, _, outside = _wide(crate, cut)
     top, floor = crate.outside.up_mm, crate.foot_mm + crate.ply_mm
     left, aside = -inside / 2, crate.cushion(_level(crate, cut)).thickness_mm
-    under = 2.4 * text + max(0.0, -_first_row(crate, text))  # clear of the last name
+    under = 2.4 * text + max(0.0, -_first_row(crate, cut, text))  # clear of the last name
     yield Dimension((-outside / 2, 0.0), (outside / 2, 0.0), -under, text, "x", "outside", outside=True)
     yield Dimension((-left - aside, top), (-left, top), 2.0 * text, text, "x", "foam", outside=True)
     yield Dimension((left, top), (-left, top), 4.4 * text, text, "x", "inside", outside=True)
@@ -211,24 +251,25 @@ def _names(crate: Crate, cut: Cut, text: float, units: str) -> Iterator[Item]:
     _, _, outside = _wide(crate, cut)
     left = outside / 2 + 3.0 * text
     rows = sorted(_marks(crate, cut, units), key=lambda mark: mark[0][1])
-    pitch = _pitch(crate, text)
+    pitch = _pitch(crate, cut, text)
     for number, (point, words) in enumerate(rows):
-        y = _first_row(crate, text) + number * pitch
+        y = _first_row(crate, cut, text) + number * pitch
         yield Path((point, (left - 0.5 * text, y + 0.33 * text)), "dimension")
         yield Text((left, y), words, text)
 
 
-def _rows(crate: Crate) -> int:
-    return 6 if crate.by_hand else 7
+def _rows(crate: Crate, cut: Cut) -> int:
+    screws = sum(1 for _ in _screws(crate)) if cut == "across" else 0
+    return (6 if crate.by_hand else 7) + screws
 
 
-def _pitch(crate: Crate, text: float) -> float:
-    return max(1.7 * text, crate.outside.up_mm / _rows(crate))
+def _pitch(crate: Crate, cut: Cut, text: float) -> float:
+    return max(1.7 * text, crate.outside.up_mm / _rows(crate, cut))
 
 
-def _first_row(crate: Crate, text: float) -> float:
+def _first_row(crate: Crate, cut: Cut, text: float) -> float:
     """Height of the lowest name; the highest stays below what is dimensioned over the lid. [mm]"""
-    reach, top = _pitch(crate, text) * (_rows(crate) - 1), crate.outside.up_mm
+    reach, top = _pitch(crate, cut, text) * (_rows(crate, cut) - 1), crate.outside.up_mm
     return min((top - reach) / 2, top - reach - 0.5 * text)
 
 
@@ -259,6 +300,8 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         wood = crate.yard.bearer
         place = over / 2 - wood.wide_mm / 2, wood.deep_mm / 2
         marks.append((place, f"bearer {section_words(wood, units)}"))
+    if cut == "across":
+        marks += [(each.middle, each.words) for each in _screws(crate)]
     return marks
 
 

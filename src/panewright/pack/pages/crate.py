@@ -6,10 +6,11 @@ from dataclasses import replace
 from functools import partial
 
 from panewright.check import Check
-from panewright.crate.box import BEARERS, SCREW_MM
+from panewright.crate.box import BEARERS
 from panewright.crate.crated import Crated, Padding
 from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
+from panewright.crate.screws import APART_MM
 from panewright.crate.timber import Board, Section
 from panewright.cutting.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
@@ -28,8 +29,8 @@ from panewright.drawing.sheet import (
     Verdicts,
     Words,
 )
-from panewright.pack.bench import Bench, count
-from panewright.pack.crate_told import loads_told
+from panewright.pack.bench import Bench
+from panewright.pack.crate_told import joint_words, loads_told
 from panewright.pack.figures.crate import Cut, crate_section, section_words, thin_words
 from panewright.pack.figures.marks import marks_figure
 from panewright.pack.figures.scale import figure
@@ -161,14 +162,15 @@ def _weighed(choice: Weighed) -> tuple[Block, ...]:
 
 
 def _packing(bench: Bench, crated: Crated) -> Page:
-    mass, apart = bench.say(crated.gross_kg, "kg"), bench.size(SCREW_MM)
+    mass = bench.say(crated.gross_kg, "kg")
     blocks: list[Block] = [
         Caution(caution.CRATE.format(bench.say(HEAVY_KG, "kg", 2))),
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
         Words(_loads(crated)),
         words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
         *_bars(bench, crated),
-        Words(f"{count(crated.screws, 'screw')} {crated.crate.yard.screw}, each {apart} along every batten."),
+        words_table(("Screws", "Number", "Through what, into what"), _screws(crated)),
+        Words(_of_screws(bench, crated), "small"),
         Heading("How to pack"),
         crate_steps(bench, crated),
         Heading("Marks to paint on two sides"),
@@ -176,6 +178,19 @@ def _packing(bench: Bench, crated: Crated) -> Page:
         *(Words(note) for note in crated.notes),
     ]
     return Page(PACKING, tuple(blocks))
+
+
+def _screws(crated: Crated) -> tuple[tuple[str, ...], ...]:
+    return tuple((each.screw.name, f"{each.count} ×", joint_words(each)) for each in crated.joints)
+
+
+def _of_screws(bench: Bench, crated: Crated) -> str:
+    """How far apart, and why so long."""
+    skewed = " Skewed: driven aslant, half in each piece." if any(j.skewed for j in crated.joints) else ""
+    return (
+        f"Wood screws with countersunk heads, {crated.screws} in all; along a batten one each "
+        f"{bench.size(APART_MM)}. None comes out at the far side.{skewed}"
+    )
 
 
 def _loads(crated: Crated) -> str:

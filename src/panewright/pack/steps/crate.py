@@ -30,7 +30,8 @@ def _build(crated: Crated) -> Step:
     lifts = " and a batten to grip across each end" if crated.by_hand else ""
     return Step(
         "Build the box",
-        f"Floor on {under}; sides and ends with battens outside along every edge{lifts}. Leave the lid off.",
+        f"Floor on {under}; sides and ends with battens outside along every edge{lifts}. The lowest batten "
+        "of each side laps its sill. Screws as the table says. Leave the lid off.",
         "Both diagonals of the floor are alike; no screw comes through.",
         minutes=_MINUTES["build"],
     )
