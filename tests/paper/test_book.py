@@ -172,3 +172,12 @@ def test_a_long_order_name_ends_in_dots_in_the_head_and_leaves_the_page_number_w
     for words in texts(book_pdf(make_book("a long name " * 12))):
         assert "…" in words
         assert re.search(r"page \d of \d", words)
+
+
+def test_rules_that_run_over_pages_have_their_head_on_each():
+    checks = tuple(Check(f"rule number {n}", 1.0, 2.0, "mm", "physics") for n in range(60))
+    pages = texts(book_pdf(Book("Build book", "1", "A", "A4", (Page("Rules", (Verdicts(checks),)),))))
+    told = [page for page in pages if "rule number" in page]
+    assert len(told) >= 3
+    assert all(page.count("rule and its source") == 1 for page in told)
+    assert sum(page.count("rule number") for page in told) == 60
