@@ -81,3 +81,17 @@ def test_carriage_in_the_price_is_not_among_what_is_left_out(made):
 def test_the_same_offer_gives_the_same_bytes(made):
     one, two = (render(quote_leaf(made.design, made.quote, offer(made.design, made.quote))) for _ in range(2))
     assert one == two
+
+
+def test_over_a_thousand_the_sum_is_the_largest_figure_of_money_and_the_price_of_one_stands_in_its_table(
+    made,
+):
+    dear = replace(made.quote, panels=3, price_each=Decimal("1234.50"), price_order=Decimal("3703.50"))
+    content = render(quote_leaf(made.design, dear, offer(made.design, dear)))
+    assert "1 234.50" in words(made.design, dear)
+    with pdfplumber.open(io.BytesIO(content)) as pdf:
+        large = [char["text"] for page in pdf.pages for char in page.chars if char["size"] >= 20]
+    letters = "".join(large).replace("\xa0", " ")
+    assert "3 703.50" in letters
+    assert "1 234.50" not in letters
+    assert dear.currency not in letters  # the currency is smaller than its figure

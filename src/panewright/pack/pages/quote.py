@@ -43,9 +43,7 @@ def _offered(bench: Bench, offer: Offer) -> Page:
         Words(_to_whom(bench)),
         Fields(_days(offer), 2) if offer.day is None else Words(_day_words(offer)),
         Words(_what(bench), "lead"),
-        Numbers(
-            (*rated(design.label, job.units), *limits(design.label, job.units)[-1:], *_money(bench, offer))
-        ),
+        Numbers((*rated(design.label, job.units), *limits(design.label, job.units)[-1:])),
         drawn,
         Words(
             "Watts, volts and amperes are predicted at STC (1000 W/m², AM1.5G, cell at 25 °C). The finished "
@@ -53,6 +51,7 @@ def _offered(bench: Bench, offer: Offer) -> Page:
             "small",
         ),
         Heading("What it costs"),
+        Numbers((("To pay", _whole(bench, offer)),)),
         _sums(bench, offer),
         *(Words(words, "small") for words in carriage_words(offer)),
     ]
@@ -89,11 +88,6 @@ def _what(bench: Bench) -> str:
         f"{size(design)} outside, {bench.size(design.structural.pane.sheet.nominal_mm)} "
         f"{design.structural.pane.sheet.material} in an aluminium frame."
     )
-
-
-def _money(bench: Bench, offer: Offer) -> tuple[tuple[str, str], ...]:
-    one = f"One {bench.quote.goods}"
-    return ((one, amount(offer.to_pay.each, bench.quote.currency)), ("To pay", _whole(bench, offer)))
 
 
 def _whole(bench: Bench, offer: Offer) -> str:
