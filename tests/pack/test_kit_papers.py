@@ -13,16 +13,18 @@ from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
-from panewright.drawing.sheet import Steps, Table, Verdicts
+from panewright.drawing.sheet import Figure, Numbers, Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.crate_told import OF_FINISHED, crate_told
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
+from panewright.pack.kit_claim import BUILT, claims
 from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves, make_pack
-from panewright.pack.pages.assembly import customer_steps
+from panewright.pack.pages.assembly import assembly_book, customer_steps
+from panewright.pack.pages.book import make_book
 from panewright.pack.pages.closing import back_size
-from panewright.pack.pages.front import headline
+from panewright.pack.pages.front import front_pages, headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.quote import make_quote
@@ -31,6 +33,7 @@ from panewright.pack.steps.takes import amount_said, takes
 from panewright.pack.steps.tools import tools
 from panewright.pack.verdict import price
 from panewright.panel.choose import design_panel
+from panewright.panel.electric.watts import account_at_work
 from panewright.paper.leaf import render
 from panewright.price.bill import PIECES
 from panewright.price.kit import total_kg
@@ -63,6 +66,48 @@ def test_figures_fit_and_no_words_lie_on_each_other(made, closed):
         assert around.width_mm / drawn.scale <= ROOM.width_mm, each.key
         assert around.height_mm / drawn.scale <= ROOM.height_mm, each.key
         assert overlaps(drawn.drawing, system) == (), each.key
+
+
+def told(book):
+    return " ".join(getattr(block, "words", "") for page in book.pages for block in page.blocks)
+
+
+def books(bench):
+    return (
+        kit_book(bench, "1", ""),
+        assembly_book(bench, "1", ""),
+        make_quote(bench, offer(bench.design, bench.quote)),
+        make_book(bench.design, bench.quote, account_at_work(bench.design), None),
+    )
+
+
+def test_no_paper_of_a_kit_claims_what_somebody_else_builds_or_brings(made):
+    whole, bare = kit(made), kit(made, "glass", "cells")
+    for book in books(whole):
+        assert BUILT in told(book), book.title
+        assert "The customer brings" not in told(book).replace("the customer brings them", "")
+        assert "The finished panel is measured" not in told(book)
+    brought = [line.name for line in bare.quote.brought]
+    assert len(brought) >= 2
+    for book in books(bare):
+        (said,) = [words for words in claims(bare) if words != BUILT]
+        assert said in told(book), book.title
+        assert all(name in said for name in brought)
+        assert "holds only where they are what the order names" in said
+    assert claims(Bench(made.design, made.quote)) == ()
+
+
+def test_the_first_page_of_a_kit_speaks_of_kits(made):
+    bench = kit(made)
+    page = front_pages(bench)[0]
+    pairs = dict(next(block for block in page.blocks if isinstance(block, Numbers)).pairs)
+    assert "Price of one kit" in pairs
+    assert not any("watt" in name for name in pairs)
+    said = " ".join(getattr(block, "words", "") for block in page.blocks)
+    assert re.search(r"\b\d+\skits?\b", said, re.IGNORECASE)
+    assert f", built by {bench.design.order.job.maker}" not in said
+    drawn = next(block for block in page.blocks if isinstance(block, Figure))
+    assert drawn.caption == "What one kit becomes"
 
 
 def test_an_unknown_step_shows_the_finished_panel(made):

@@ -11,6 +11,7 @@ from panewright.drawing.bounds import bounds, item_bounds
 from panewright.drawing.drawing import Path, Text
 from panewright.drawing.overlap import overlaps
 from panewright.order.order import Job
+from panewright.order.terms import Kit
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM, code, labels, one_label
 from panewright.panel.design import Label
 
@@ -86,3 +87,20 @@ def test_the_code_stands_upright_with_its_three_finders():
     wide = [b for b in boxes if b.points[1][0] - b.points[0][0] == pytest.approx(7.0)]
     corners = {(round(b.points[0][0]), round(b.points[2][1])) for b in wide}
     assert {(4, 25), (18, 25), (4, 11)} <= corners
+
+
+KIT = Kit("kit")
+BARE = Kit("kit", ("cells",))
+
+
+@pytest.mark.parametrize("kit", [KIT, BARE])
+def test_the_label_of_a_kit_leaves_room_for_its_builder_and_claims_no_cell_that_others_bring(kit):
+    drawing = one_label(RATED, JOB, "PW-0042", True, kit=kit)
+    said = words(drawing)
+    assert "built by" in said
+    assert any(line.startswith("Kit of ") for line in said)
+    assert any("the builder brought these" in line for line in said) is (kit is BARE)
+    assert overlaps(drawing) == ()
+    finished = words(one_label(RATED, JOB, "PW-0042", True))
+    assert "built by" not in finished
+    assert not any("Kit" in line for line in finished)

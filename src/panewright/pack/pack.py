@@ -144,7 +144,7 @@ def template_leaf(design: Design) -> TemplateLeaf:
 
 def label_leaf(design: Design) -> SvgLeaf:
     """The labels of the order, each with its serial."""
-    return SvgLeaf("label.svg", labels(design.label, design.order.job, design.proven))
+    return SvgLeaf("label.svg", labels(design.label, design.order.job, design.proven, design.order.kit))
 
 
 def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pack:

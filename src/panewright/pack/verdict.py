@@ -92,7 +92,7 @@ def _lines(design: Design, quote: Quote) -> Iterator[str]:
     yield sentence(design.checks)
     yield ""
     whom = _customer(job.customer)
-    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, 'panel')}{whom}"
+    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, quote.goods)}{whom}"
     yield f"  {cells_in_words(design)}"
     yield f"  {size(design)}, {show(design.label.mass_kg, 'kg', units)}"
     yield f"  {_label(design, units)}"

@@ -72,6 +72,8 @@ class Shown:
     size: str
     mass: str
     figures: tuple[tuple[str, str], ...]
+    goods: str  #: what one price is for: panel or kit
+    claims: tuple[str, ...]  #: what is proved of a kit and what is not
     price_each: str
     price: str
     lines: tuple[Line, ...]
@@ -99,12 +101,16 @@ class Refused:
 def shown(made: Made, own: Actuals | None = None) -> Shown:
     """A design as a page shows it."""
     from panewright.desk.orders.crated import crate_shown
+    from panewright.pack.bench import Bench
+    from panewright.pack.kit_claim import claims
 
     design, (each, order, own_notes, notes) = made.design, _price(made, own)
     return Shown(
         text=design.order.text,
         revision=design.revision,
         proven=design.proven,
+        goods=made.quote.goods,
+        claims=claims(Bench(design, made.quote)),
         price_each=each,
         price=order,
         lines=_lines(made),

@@ -11,7 +11,9 @@ from collections.abc import Iterator
 from panewright.drawing.drawing import Drawing, Item, Path, Point, Text, box
 from panewright.drawing.move import merged, moved
 from panewright.order.order import Job
+from panewright.order.terms import Kit
 from panewright.pack.figures.scale import fitted
+from panewright.pack.kit_claim import on_label
 from panewright.panel.design import Label
 from panewright.units import show
 
@@ -23,33 +25,37 @@ _CODE_MM = 21.0
 _ROW_MM = 4.6
 _QUIET = 4  # light modules a reader needs round the code, ISO/IEC 18004
 
+FINISHED = Kit()
+PREDICTED = "Predicted at STC: 1000 W/m², AM1.5G, cell at 25 °C."
 CAUTIONS = (
     "Live whenever light falls on it. Direct current does not let go.",
     "Hand built. Not listed, not certified. Local code and a licensed person decide its use.",
 )
 
 
-def labels(label: Label, job: Job, proven: bool) -> Drawing:
+def labels(label: Label, job: Job, proven: bool, kit: Kit = FINISHED) -> Drawing:
     """One sheet with a label for every serial. [mm]"""
     each = []
     for place, serial in enumerate(label.serials):
         down, right = divmod(place, ACROSS)
-        one = one_label(label, job, serial, proven)
+        one = one_label(label, job, serial, proven, kit=kit)
         each.append(moved(one, right * (WIDTH_MM + _APART_MM), -down * (HEIGHT_MM + _APART_MM)))
     return merged("Label", tuple(each))
 
 
-def one_label(label: Label, job: Job, serial: str, proven: bool) -> Drawing:
-    """The label of one serial, its lower left corner at the origin. [mm]"""
+def one_label(label: Label, job: Job, serial: str, proven: bool, *, kit: Kit = FINISHED) -> Drawing:
+    """The label of one serial, its lower left corner at the origin; a kit's has room for its builder. [mm]"""
     right = WIDTH_MM - _EDGE_MM
     code_left = right - _CODE_MM
     items: list[Item] = [box(0, 0, WIDTH_MM, HEIGHT_MM, "border")]
     room = code_left - 2 * _EDGE_MM
-    items.append(fitted((_EDGE_MM, 61.0), job.maker or job.name, 6.0, room, bold=True))
+    maker = job.maker or job.name
+    items.append(fitted((_EDGE_MM, 61.0), f"Kit of {maker}" if kit.is_kit else maker, 6.0, room, bold=True))
     items.append(fitted((_EDGE_MM, 55.0), f"Photovoltaic panel {job.name}", 3.6, room))
-    items.append(fitted((_EDGE_MM, 50.4), f"Serial {serial}", 3.6, room, bold=True))
+    number = fitted((_EDGE_MM, 50.4), f"Serial {serial}", 3.6, 0.5 * room if kit.is_kit else room, bold=True)
+    items += [number, *(_builder(_EDGE_MM + 0.54 * room, _EDGE_MM + room) if kit.is_kit else ())]
     items += code(serial, (code_left + 2.0, HEIGHT_MM - 1.0 - _CODE_MM), _CODE_MM)
-    items += _figures(label, job.units)
+    items += _figures(label, job.units, on_label(kit) or PREDICTED)
     items += _cautions(proven)
     return Drawing(f"Label {serial}", tuple(items))
 
@@ -79,7 +85,13 @@ def _whole(value: float) -> float:
     return int(value) if value == int(value) else value
 
 
-def _figures(label: Label, units: str) -> Iterator[Item]:
+def _builder(left: float, right: float) -> Iterator[Item]:
+    """Room for the name of whoever builds a kit."""
+    yield Text((left, 50.4), "built by", 2.6)
+    yield Path(((left + 11.0, 50.0), (right, 50.0)), "border")
+
+
+def _figures(label: Label, units: str, predicted: str) -> Iterator[Item]:
     """Ratings at the left, limits and poles at the right, under a line."""
     top, right = 43.0, _EDGE_MM + 40.0
     yield Path(((_EDGE_MM, top + 4.6), (WIDTH_MM - _EDGE_MM, top + 4.6)), "border")
@@ -88,7 +100,7 @@ def _figures(label: Label, units: str) -> Iterator[Item]:
     # the colour of a wire is never its only sign
     yield Text((right, top - 3 * _ROW_MM), "+  red lead", 3.6, "plus", bold=True)
     yield Text((right, top - 4 * _ROW_MM), "−  black lead", 3.6, "minus", bold=True)
-    yield Text((_EDGE_MM, 20.4), "Predicted at STC: 1000 W/m², AM1.5G, cell at 25 °C.", 2.6)
+    yield Text((_EDGE_MM, 20.4), predicted, 2.6)
 
 
 def _rows(rows: tuple[tuple[str, str], ...], left: float, apart: float, top: float) -> Iterator[Text]:

@@ -12,6 +12,7 @@ from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.steps.step import step_figure
+from panewright.pack.kit_claim import claims
 from panewright.pack.pages import caution
 from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
@@ -94,6 +95,7 @@ def _first(bench: Bench, mine: tuple[BenchStep, ...]) -> Page:
             )
         ),
         *_brought(bench),
+        *(Words(words) for words in claims(bench)),
         Heading("Tools"),
         Words(f"Have these at hand: {listed(list(_tools(mine)))}."),
         Heading("Words"),

@@ -14,6 +14,7 @@ from panewright.order.letters import boxes_told
 from panewright.pack.bench import Bench, count
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
+from panewright.pack.kit_claim import claims
 from panewright.pack.pages import caution
 from panewright.pack.verdict import by_need, by_room, cells_in_words, sentence, size
 from panewright.pack.wording import plain_source, signs
@@ -47,11 +48,12 @@ def _front(bench: Bench) -> Page:
     fails = sum(not check.passed for check in design.checks)
     most = MOST_FAILING_ON_FRONT if fails else MOST_ON_FRONT
     nearest = tuple(_for_the_maker(check) for check in by_need(design.checks)[:most])
-    drawn = figure(partial(finished, design), Size(168.0, 64.0), "The finished panel", job.units)
+    drawn = figure(partial(finished, design), Size(168.0, 64.0), _named(bench), job.units)
     blocks: list[Block] = [
         Words(sentence(design.checks), "lead"),
         Words(f"{cells_in_words(design)}; {size(design)} outside. {_for_whom(bench)}"),
         *_boxes(bench),
+        *(Words(words) for words in claims(bench)),
         Numbers(headline(bench)),
         drawn,
         Heading(_head(fails)),
@@ -95,10 +97,14 @@ def _head(fails: int) -> str:
 
 
 def _for_whom(bench: Bench) -> str:
-    job = bench.design.order.job
+    job, kit = bench.design.order.job, bench.quote.goods == "kit"
     whom = f" for {job.customer}" if job.customer else ""
-    maker = f", built by {job.maker}" if job.maker else ""
-    return f"{count(job.panels, 'panel').capitalize()}{whom}{maker}."
+    maker = f", {'packed' if kit else 'built'} by {job.maker}" if job.maker else ""
+    return f"{count(job.panels, bench.quote.goods).capitalize()}{whom}{maker}."
+
+
+def _named(bench: Bench) -> str:
+    return "The finished panel" if bench.quote.goods == "panel" else "What one kit becomes"
 
 
 def headline(bench: Bench) -> tuple[tuple[str, str], ...]:
@@ -111,7 +117,7 @@ def headline(bench: Bench) -> tuple[tuple[str, str], ...]:
         ("Mass", bench.say(label.mass_kg, "kg")),
         ("Open circuit", bench.say(label.voc_v, "V")),
         ("Short circuit", bench.say(label.isc_a, "A")),
-        ("Price of one", whole(quote.price_each, quote.currency)),
+        (f"Price of one {quote.goods}", whole(quote.price_each, quote.currency)),
         *(
             [("Price of a watt", amount(quote.price_per_watt, quote.currency))]
             if quote.goods == "panel"

@@ -11,6 +11,7 @@ from panewright.drawing.listing import Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numbers, Page, Table, Words
 from panewright.pack.bench import Bench, count
 from panewright.pack.customary import counted
+from panewright.pack.kit_claim import claims
 from panewright.pack.pages import caution
 from panewright.pack.steps.takes import amount_said
 from panewright.price.bill import PIECES
@@ -99,6 +100,7 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
         Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
         Words(_OF_MASS, "small"),
         *_brought(bench),
+        *(Words(words) for words in claims(bench)),
         Caution(f"{caution.GLASS_EDGE} {caution.WAFER}"),
     ]
     return Page("Packing list", tuple(blocks))

@@ -190,9 +190,9 @@ def _money(bench: Bench) -> Page:
         (f"Labour, {quote.hours} h at {rate}", _plain(quote.labour)),
         (f"Overhead, {money.overhead:.0%} of parts and labour", _plain(quote.overhead)),
         (f"Margin, {money.margin:.0%} of all of these", _plain(quote.margin)),
-        (f"Price of {count(quote.panels, 'panel')}", _plain(quote.price_order)),
-        ("Price of one panel", _plain(quote.price_each)),
-        ("Price of one watt", _plain(quote.price_per_watt)),
+        (f"Price of {count(quote.panels, quote.goods)}", _plain(quote.price_order)),
+        (f"Price of one {quote.goods}", _plain(quote.price_each)),
+        *((("Price of one watt", _plain(quote.price_per_watt)),) if quote.goods == "panel" else ()),
     )
     ends: tuple[Align, ...] = ("left", "right")
     blocks: list[Block] = [
@@ -202,8 +202,8 @@ def _money(bench: Bench) -> Page:
         Table(("Sum", quote.currency), sums, (0.7, 0.3), ends),
         *(Words(note) for note in quote.notes),
         Words(
-            "Every line is rounded half up to cents; the price of the order is that of one panel times "
-            "their number.",
+            "Every line is rounded half up to cents; the price of the order is that of one times their "
+            "number.",
             "small",
         ),
     ]

@@ -12,6 +12,7 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.label import limits, rated
 from panewright.pack.figures.scale import figure
+from panewright.pack.kit_claim import claims
 from panewright.pack.pages import caution
 from panewright.pack.verdict import cells_in_words, size
 from panewright.price.breaks import Break
@@ -28,6 +29,13 @@ NOT_INCLUDED = {
 }
 
 
+_PREDICTED = "Watts, volts and amperes are predicted at STC (1000 W/m², AM1.5G, cell at 25 °C)."
+_MEASURED = {
+    "panel": "The finished panel is measured in the sun, and its report goes with it.",
+    "kit": "Whoever builds it measures it in the sun; test sheets go with the kit.",
+}
+
+
 def make_quote(bench: Bench, offer: Offer, stamp: str = "") -> Book:
     """The quote as pages of its own."""
     job = bench.design.order.job
@@ -38,18 +46,16 @@ def make_quote(bench: Bench, offer: Offer, stamp: str = "") -> Book:
 
 def _offered(bench: Bench, offer: Offer) -> Page:
     design, job = bench.design, bench.design.order.job
-    drawn = figure(partial(finished, design), Size(168.0, 60.0), "One panel", job.units)
+    name = "One panel" if bench.quote.goods == "panel" else "What one kit becomes"
+    drawn = figure(partial(finished, design), Size(168.0, 60.0), name, job.units)
     blocks: list[Block] = [
         Words(_to_whom(bench)),
         Fields(_days(offer), 2) if offer.day is None else Words(_day_words(offer)),
         Words(_what(bench), "lead"),
         Numbers((*rated(design.label, job.units), *limits(design.label, job.units)[-1:])),
         drawn,
-        Words(
-            "Watts, volts and amperes are predicted at STC (1000 W/m², AM1.5G, cell at 25 °C). The finished "
-            "panel is measured in the sun, and its report goes with it.",
-            "small",
-        ),
+        Words(f"{_PREDICTED} {_MEASURED[bench.quote.goods]}", "small"),
+        *(Words(words) for words in claims(bench)),
         Heading("What it costs"),
         Numbers((("To pay", _whole(bench, offer)),)),
         _sums(bench, offer),
