@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,11 +14,15 @@ from panewright.order.terms import Hands
 from panewright.price.bill import Need
 from panewright.price.breakage import cells_to_buy
 from panewright.price.buying import Asked, Coming, Source, Stores, by_supplier, purchases, sold, uncounted
+from panewright.price.buying_lists import supplier_listing
 from panewright.price.delivery import Work, goods_by, shipping
+from panewright.price.open_orders import sources_of
+from panewright.shelf.load import load_shelf
 
 MONDAY = date(2026, 11, 2)
 AMOUNTS = st.decimals(0, 200, places=2)
 PARTS = ("ribbon", "glass", "screw")
+BOARDS = ("glass", "metal-skinned", "plastic")  #: backs that are no roll
 
 
 def need(name="ribbon", one="10", sold_by="metre", waste="0.03", use=""):
@@ -271,3 +276,20 @@ def test_stock_in_another_unit_is_told():
     assert list(uncounted(found, stores)) == [
         "3 roll of ribbon are in stock but not counted: it is sold by metre."
     ]
+
+
+@pytest.mark.parametrize("rows", ["backs", "films"])
+def test_sheet_and_film_are_bought_in_the_shelfs_steps_once_for_the_whole_list(rows):
+    """Three orders of 0.61 m2 with a tenth lost are 2.02 m2: 2.5 in steps of a half, not three times 1."""
+    shelf = load_shelf()
+    rolled = [row for row in getattr(shelf, rows) if getattr(row.part, "kind", "") not in BOARDS]
+    assert rolled
+    for row in rolled:
+        area = Need("closing", row.name, Decimal("0.61"), row.sold_by, row.price, Decimal("0.1"))
+        asked = tuple(order(number, area) for number in "ABC")
+        (line,) = purchases(asked, Stores({}), sources_of(asked, shelf))
+        assert line.gross == Decimal("2.02")
+        assert line.source.pack == Decimal("0.5")
+        assert line.buy == Decimal("2.5")
+        (list_,) = by_supplier((line,), shelf.suppliers)
+        assert "0.5" in str(supplier_listing(list_, "EUR").rows[0])
