@@ -96,13 +96,6 @@ def test_the_orders_own_figure_goes_before_the_tariff(made):
     assert offered.to_pay.total == made.quote.price_order + 7
 
 
-def test_the_crate_of_a_panel_says_nothing_of_the_boxes_of_kits(made):
-    kit = replace(made.design.order.kit, sold_as="kit")
-    design = replace(made.design, order=replace(made.design.order, kit=kit))
-    assert asked(design).cost is None
-    assert asked(design).goods == ""
-
-
 @pytest.mark.parametrize("included", [True, False])
 def test_carriage_is_told_with_tax_as_the_panels_are(made, included):
     design = ordered(made.design, {"tax": Tax("VAT", Decimal("0.19"), included)})

@@ -8,7 +8,6 @@ from decimal import Decimal
 
 import pytest
 
-from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
@@ -16,11 +15,13 @@ from panewright.drawing.overlap import overlaps
 from panewright.drawing.sheet import Figure, Numbers, Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
-from panewright.pack.crate_told import OF_FINISHED, crate_told
+from panewright.pack.carriage import carriage
+from panewright.pack.crate_told import crate_told
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
 from panewright.pack.kit_claim import BUILT, claims
 from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves, make_pack
+from panewright.pack.packing import packing
 from panewright.pack.pages.assembly import assembly_book, customer_steps
 from panewright.pack.pages.book import make_book
 from panewright.pack.pages.closing import back_size
@@ -28,6 +29,7 @@ from panewright.pack.pages.front import front_pages, headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.quote import make_quote
+from panewright.pack.sent import BULK_KG_L, PAPERS_KG, asked
 from panewright.pack.steps.steps import KEYS, bench_steps
 from panewright.pack.steps.takes import amount_said, takes
 from panewright.pack.steps.tools import tools
@@ -215,22 +217,43 @@ def test_papers_of_a_kit_are_written_and_the_same_twice(made):
     )
 
 
-def test_the_pack_of_a_kit_has_no_crate_as_its_quote_says(made):
+def test_the_pack_of_a_kit_tells_its_crate_and_carrier_as_its_quote_and_its_packing_list_do(made):
     bench = kit(made)
+    found = crated(asked(bench.design, bench.quote.lines))
     pack = make_pack(bench.design, bench.quote)
-    names = [leaf.name for leaf in pack.leaves]
-    assert "crate.pdf" not in names
-    assert "kit.pdf" in names
-    assert not [page.title for page in pack.leaf("book.pdf").book.pages if page.title.startswith("Crate")]
-    assert pack.leaf("design.json").record.crate is None
-    assert "crate.pdf" in [leaf.name for leaf in made.pack.leaves]
+    assert {"crate.pdf", "kit.pdf"} <= {leaf.name for leaf in pack.leaves}
+    assert pack.leaf("design.json").record.crate == found
+    assert (found.goods, found.panels) == ("kit", bench.design.order.job.panels)
+    assert found.reason in told(kit_book(bench, "1", ""))
+    said = carriage(bench.design, found)
+    assert "kit" in said.goods
+    assert said.cost == found.price
+    assert found.because == said.because
+    for words in (*told(pack.leaf("crate.pdf").book).splitlines(), crate_told(bench.design, found)):
+        assert not re.search(r"\bpanels?\b", words.replace("photovoltaic panel", "")), words
 
 
-def test_the_crate_of_an_order_of_kits_is_told_to_be_of_finished_panels(made):
-    design = kit(made).design
-    found = crated(ask_of(design))
-    assert crate_told(design, found).startswith(OF_FINISHED)
-    assert OF_FINISHED not in crate_told(made.design, found)
+def test_a_kit_s_package_holds_what_is_in_it_and_shrinks_with_what_the_customer_brings(made):
+    design = made.design
+    whole, bare = kit(made), kit(made, "glass", "frame")
+    flat, small = (asked(each.design, each.quote.lines).panel for each in (whole, bare))
+    built = design.structural
+    assert flat.long_mm >= max(built.pane.long_mm, *(piece.length_mm for piece in built.frame.pieces))
+    assert flat.short_mm >= built.pane.short_mm
+    assert flat.deep_mm >= built.pane.sheet.nominal_mm + built.rail.upright_mm
+    assert small.long_mm < flat.long_mm
+    assert small.mass_kg < flat.mass_kg
+    known = total_kg(boxed(whole))
+    assert flat.mass_kg == pytest.approx(known + PAPERS_KG)
+    volume_l = small.long_mm * small.short_mm * small.deep_mm / 1e6
+    assert volume_l >= total_kg(boxed(bare)) / BULK_KG_L
+
+
+def test_what_the_crate_is_built_of_is_no_line_of_the_packing_list(made):
+    bench = kit(made)
+    priced = quote(bench.design, load_shelf(), None, packing(bench.design, load_shelf()))
+    assert any(line.group == "crate" for line in priced.lines)
+    assert boxed(Bench(bench.design, priced)) == boxed(bench)
 
 
 def test_no_page_tells_what_a_watt_of_a_kit_costs(made):

@@ -93,10 +93,12 @@ def test_each_number_has_crates_of_its_own(design, packed):
         assert each.order == quote(other, SHELF, None, packing(other, SHELF)).price_order
 
 
-def test_what_is_collected_or_boxed_as_a_kit_has_no_crate_in_its_price(design):
+def test_what_is_collected_has_no_crate_in_its_price_and_kits_have(design):
     assert packing(wished(design, by="collected"), SHELF) == Packing()
     kit = replace(design.order.kit, sold_as="kit")
-    assert packing(replace(design, order=replace(design.order, kit=kit)), SHELF) == Packing()
+    found = packing(replace(design, order=replace(design.order, kit=kit)), SHELF)
+    assert {need.use for need in found.needs} >= {"plywood", "batten", "foam", "crate screw"}
+    assert found.counts["crated panels"] == design.order.job.panels
 
 
 def test_what_is_collected_is_crated_without_a_carrier(design):

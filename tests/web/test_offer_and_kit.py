@@ -56,12 +56,13 @@ def test_an_order_with_mistakes_has_no_quote_and_no_kit(client):
     assert client.get("/orders/N-2/quote").status_code == 404
 
 
-def test_an_order_of_kits_sends_nobody_to_drawings_of_a_crate(client):
+def test_an_order_of_kits_tells_how_kits_travel(client):
     content = (EXAMPLES / "jetty.toml").read_bytes() + b'\n[kit]\nsold_as = "kit"\n'
     client.post("/orders/take", files={"file": ("jetty.toml", content)})
     page = client.get("/orders/JL-7?wait=1").text
     assert "One kit" in page
-    assert "crate.pdf" not in page
+    assert "crate.pdf" in page
+    assert re.search(r"one crate of \d kits?|crates of (up to )?\d kits?", page)
 
 
 @pytest.fixture

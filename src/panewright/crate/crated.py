@@ -43,6 +43,7 @@ class Padding:
 class Crated:
     """How one order travels."""
 
+    goods: str  #: what is in them: 'panel' or 'kit'
     panels: int
     crates: int
     loads: tuple[tuple[int, int], ...]  #: (panels to a crate, crates that hold so many)
@@ -81,6 +82,7 @@ def crated(ask: Ask) -> Crated:
     best, told = found[0], decided(ask, found)
     crate = best.crate
     return Crated(
+        goods=best.goods,
         panels=ask.panels,
         crates=best.crates,
         loads=loads(ask.panels, best.crates),

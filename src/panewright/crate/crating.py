@@ -48,6 +48,11 @@ class Way:
         return self.crate.stack.panels
 
     @property
+    def goods(self) -> str:
+        """What it holds: 'panel' or 'kit'."""
+        return self.crate.stack.panel.goods
+
+    @property
     def price(self) -> Decimal | None:
         """Carriage of all crates."""
         return self.taken.price * self.crates if self.taken and self.taken.price is not None else None

@@ -22,15 +22,15 @@ class Decided:
     words: str
 
 
-def crates_of(panels: int, crates: int) -> str:
-    """Crates with their panels in words.
+def crates_of(panels: int, crates: int, goods: str = "panel") -> str:
+    """Crates with what they hold in words.
 
     >>> crates_of(3, 1), crates_of(11, 3)
     ('one crate of 3 panels', '3 crates of up to 4 panels')
     """
     most = loads(panels, crates)[0][0]
     number = f"{crates} crates of" if crates > 1 else "one crate of"
-    held = "1 panel" if most == 1 else f"{most} panels"
+    held = f"1 {goods}" if most == 1 else f"{most} {goods}s"
     return f"{number} {held}" if crates * most == panels else f"{number} up to {held}"
 
 
@@ -64,14 +64,14 @@ def _nobody(other: str, found: tuple[Way, ...], units: str) -> Decided:
     """Who of the other kind comes nearest, and what is in the way."""
     suited = [way for way in found if way.crate.by_hand or other == "freight"]
     if not suited:
-        words = "a parcel is moved by hand, and one panel with its crate is too heavy for two people"
-        return Decided(LIFTED, words)
+        one = f"one {found[0].goods} with its crate"
+        return Decided(LIFTED, f"a parcel is moved by hand, and {one} is too heavy for two people")
     offers = [(way, each) for way in suited for each in way.offers if each.carrier.kind == other]
     if not offers:
         return Decided(f"no {other} carrier", f"the shelf has no carrier of {other}")
     way, nearest = min(offers, key=lambda pair: (len(pair[0].fails), pair[1].used))
     if nearest.against:
-        crate = crates_of(way.panels, 1)
+        crate = crates_of(way.panels, 1, way.goods)
         return Decided(nearest.limit, f"{nearest.carrier.name} does not take {crate}: {nearest.against}")
     return _broken(other, way, units)
 
@@ -81,4 +81,5 @@ def _broken(other: str, way: Way, units: str) -> Decided:
     broken: Check = way.fails[0]
     by = next((word for start, word in _OF_RULES if broken.rule.startswith(start)), "a rule of the crate")
     told = " of ".join(against(broken.demand, broken.limit or 0.0, broken.unit, units))
-    return Decided(by, f"{crates_of(way.panels, 1)} for a {other} breaks a rule ({broken.rule}: {told})")
+    crate = crates_of(way.panels, 1, way.goods)
+    return Decided(by, f"{crate} for a {other} breaks a rule ({broken.rule}: {told})")

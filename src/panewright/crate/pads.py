@@ -16,6 +16,7 @@ from panewright.crate.stack import BLOCK_SIDE_MM, BLOCKS, Stack
 from panewright.crate.timber import Board, Yard
 
 PADS: dict[Side, tuple[int, ...]] = {"face": (4, 2), "edge": (2,), "end": (2,)}
+BETWEEN = {"panel": "block between frames", "kit": "block between kits"}
 _AT_CORNERS = 4
 _MOST_SHARE = 0.9  # of a side that pads may take
 
@@ -84,4 +85,4 @@ def foam_boards(yard: Yard, stack: Stack, cushions: tuple[Cushion, ...]) -> tupl
         count = 2 * cushion.pads
         pads.append(Board(names[side], "foam", one.along_mm, one.across_mm, cushion.thickness_mm, count))
     thick, side_mm = yard.up(stack.panel.block_mm), yard.up(BLOCK_SIDE_MM)
-    return (*pads, Board("block between frames", "foam", side_mm, side_mm, thick, BLOCKS * stack.panels))
+    return (*pads, Board(BETWEEN[stack.panel.goods], "foam", side_mm, side_mm, thick, BLOCKS * stack.panels))

@@ -15,15 +15,16 @@ FELL = {"face": "its face", "edge": "its long side", "end": "its short side"}
 
 def crate_checks(crate: Crate, most_hand_kg: float) -> tuple[Check, ...]:
     """Foam of every side, wood, weight, stand."""
-    foam = (check for cushion in crate.cushions for check in _foam(cushion))
+    goods = crate.stack.panel.goods
+    foam = (check for cushion in crate.cushions for check in _foam(cushion, goods))
     return (*foam, *_wood(crate), *_moved(crate, most_hand_kg))
 
 
-def _foam(cushion: Cushion) -> Iterator[Check]:
+def _foam(cushion: Cushion, goods: str) -> Iterator[Check]:
     asked, foam, side = cushion.asked, cushion.foam, FELL[cushion.asked.side]
-    thicker = "Take more panels to a crate or fewer, another foam, a gentler handling or a lower fall."
+    thicker = f"Take more {goods}s to a crate or fewer, another foam, a gentler handling or a lower fall."
     yield Check(
-        f"shock to a panel fallen on {side}",
+        f"shock to a {goods} fallen on {side}",
         cushion.shock_g,
         asked.fragile_g,
         "g",
@@ -37,7 +38,7 @@ def _foam(cushion: Cushion) -> Iterator[Check]:
         foam.most_static_pa,
         "Pa",
         "creep of a tenth; foam supplier's guide (seen)",
-        "Take a firmer foam, or fewer panels to a crate.",
+        f"Take a firmer foam, or fewer {goods}s to a crate.",
         ROOM,
     )
     yield Check(
@@ -46,7 +47,7 @@ def _foam(cushion: Cushion) -> Iterator[Check]:
         foam.most_energy_pa,
         "Pa",
         "end of the foam's own curve, as on the shelf",
-        "Take a firmer foam, or fewer panels to a crate.",
+        f"Take a firmer foam, or fewer {goods}s to a crate.",
         ROOM,
     )
     yield Check(
@@ -68,11 +69,11 @@ def _wood(crate: Crate) -> Iterator[Check]:
         WOOD_MPA,
         "MPa",
         f"{LIFT:g} times its weight; {source}",
-        "Take fewer panels to a crate.",
+        f"Take fewer {crate.stack.panel.goods}s to a crate.",
         ROOM,
     )
     stacked = f"load on a lid by the transport insurers' handbook 1.2 (seen); {source}"
-    fewer = "Take fewer panels to a crate, so that its lid is narrower."
+    fewer = f"Take fewer {crate.stack.panel.goods}s to a crate, so that its lid is narrower."
     yield Check("battens of the lid under other crates", crate.lid_mpa, WOOD_MPA, "MPa", stacked, fewer, ROOM)
     ply = ply_mpa(LID_PA * 1e-6, crate.lid_span_mm, crate.ply_mm)
     yield Check("plywood of the lid under other crates", ply, PLY_MPA, "MPa", stacked, fewer, ROOM)
@@ -86,7 +87,7 @@ def _moved(crate: Crate, most_hand_kg: float) -> Iterator[Check]:
             most_hand_kg,
             "kg",
             "limit of the order; two people lift two thirds of 23 kg each (team lifting guidance, seen)",
-            "Take fewer panels to a crate, or a pallet.",
+            f"Take fewer {crate.stack.panel.goods}s to a crate, or a pallet.",
             ROOM,
         )
         return

@@ -30,6 +30,10 @@ SHAKES = (
     "Shakes on the road are not proved: a lorry shakes most at 2 to 20 Hz (recalled). Blocks between the "
     "frames keep panes from swinging against each other; stow the crate so that panes stand along the drive."
 )
+OF_KITS = (
+    "The package of a kit is reckoned from its parts list, flat, with its pane between two sheets of card: "
+    "measure and weigh it when it is packed. Shakes on the road are not proved; nothing in it may be loose."
+)
 UNKNOWN_PANE = (
     "The order's rule book does not cover this pane: its own strength in a fall is not known, and the class "
     "of things like it counts alone."
@@ -57,8 +61,9 @@ def money(price: Decimal, currency: str) -> str:
 def reason(ask: Ask, found: tuple[Way, ...]) -> str:
     """One sentence: what is sent how, and why not otherwise."""
     best = found[0]
-    crate = f"{crates_of(ask.panels, best.crates)}, each {size(best.crate, ask.units)} and " + show(
-        best.crate.gross_kg, "kg", ask.units
+    crate = (
+        f"{crates_of(ask.panels, best.crates, best.goods)}, each {size(best.crate, ask.units)} and "
+        + show(best.crate.gross_kg, "kg", ask.units)
     )
     if ask.wish.by == "collected":
         return f"Collected at the workshop, no crate in the price; if one is made: {crate}."
@@ -131,13 +136,13 @@ _OFFERS: tuple[Column[Offer], ...] = (
 
 def notes(ask: Ask, best: Way) -> tuple[str, ...]:
     """What to know beside the figures."""
-    told = [WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME, SHAKES]
+    told = [WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME, OF_KITS if best.goods == "kit" else SHAKES]
     if best.crate.by_hand and best.crate.base_mm > best.crate.outside.across_mm:
         told.append(NARROW)
     currencies = {each.carrier.currency for each in best.offers} - {ask.currency}
     if currencies:
         named = ", ".join(sorted(currencies))
         told.append(f"Carriers in {named} were not compared with those in {ask.currency}.")
-    if ask.fragility.pane_g is None:
+    if ask.fragility.pane_g is None and best.goods == "panel":
         told.append(UNKNOWN_PANE)
     return tuple(told)

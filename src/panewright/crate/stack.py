@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Lay = Literal["on edge", "flat"]
+Goods = Literal["panel", "kit"]
 
 BOX_MM = 30.0  #: how far a junction box stands behind the pane; boxes are 20 to 30 mm (common practice)
 CLEAR_MM = 5.0  #: behind it
@@ -22,13 +23,14 @@ BLOCK_SIDE_MM = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """A finished panel, as one who packs it sees it."""
+    """A finished panel or the flat package of a kit, as one who packs it sees it."""
 
     long_mm: float
     short_mm: float
     deep_mm: float  #: of the frame
     behind_mm: float  #: what stands out behind the frame
     mass_kg: float
+    goods: Goods = "panel"  #: a finished one, or the flat package of a kit
 
     def __post_init__(self) -> None:
         if min(self.long_mm, self.short_mm, self.deep_mm, self.mass_kg) <= 0 or self.behind_mm < 0:

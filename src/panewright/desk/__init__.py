@@ -100,11 +100,11 @@ def offer(made: Made, day: date | None = None) -> Offer:
 
 def carriage(made: Made) -> Carriage | None:
     """What sending the order costs, by its crates and the shelf's carriers; None where it is collected."""
-    from panewright.crate.ask import ask_of
     from panewright.crate.crated import crated
     from panewright.pack.carriage import carriage as told
+    from panewright.pack.sent import asked
 
-    return told(made.design, crated(ask_of(made.design)))
+    return told(made.design, crated(asked(made.design, made.quote.lines)))
 
 
 def write_quote(made: Made, file: Path, day: date | None = None) -> tuple[str, ...]:
@@ -129,14 +129,15 @@ def boxes(made: Made) -> tuple[str, ...]:
 
 def as_kit(made: Made) -> Made:
     """The same order sold as a kit, priced as one."""
+    from panewright.pack.packing import packing
     from panewright.price.kit import as_kit as sold_so
     from panewright.price.quote import quote
     from panewright.shelf.load import load_shelf
 
     if made.design.order.kit.is_kit:
         return made
-    design = sold_so(made.design)
-    return Made(design, quote(design, load_shelf(), made.actuals), made.actuals)
+    design, shelf = sold_so(made.design), load_shelf()
+    return Made(design, quote(design, shelf, made.actuals, packing(design, shelf)), made.actuals)
 
 
 def write_kit(made: Made, folder: Path) -> tuple[str, ...]:

@@ -10,19 +10,17 @@ from panewright.panel.design import Design
 from panewright.price.carriage import Carriage
 from panewright.units import show
 
-KIT = "the boxes of kits are weighed when they are packed"
-
 
 def carriage(design: Design, found: Crated | None) -> Carriage | None:
     """Carriage of an order as its crates were reckoned; its charge only in the order's own currency.
 
-    None where the customer collects the panels. A kit goes in boxes, not in a crate.
+    None where the customer collects them.
     """
     job = design.order.job
     if design.order.crate.by == "collected":
         return None
-    if design.order.kit.is_kit or found is None:
-        return Carriage("carriage", None, because=KIT)
+    if found is None:
+        return Carriage("carriage", None)
     if found.taken is None:
         goods = crates_told(found, job.units)
         return Carriage("carriage", None, goods, "no carrier of the shelf takes it so")
@@ -38,7 +36,7 @@ def carriage(design: Design, found: Crated | None) -> Carriage | None:
 
 def crates_told(found: Crated, units: str) -> str:
     """Crates with their sizes and mass: 'one crate of 3 panels, 1799 mm × 543 mm × 1193 mm, 208 kg'."""
-    number, each = crates_of(found.panels, found.crates), "" if found.crates == 1 else "each "
+    number, each = crates_of(found.panels, found.crates, found.goods), "" if found.crates == 1 else "each "
     return f"{number}, {each}{sizes(found.outside, units)}, {show(found.gross_kg, 'kg', units)}"
 
 

@@ -10,16 +10,11 @@ from panewright.crate.screws import Joint
 from panewright.crate.timber import Section
 from panewright.pack.bench import count
 from panewright.pack.bench import told as length
-from panewright.pack.carriage import KIT
 from panewright.pack.figures.crate import section_words, thin_words
 from panewright.pack.verdict import answer, by_need, sentence, told
 from panewright.panel.design import Design
 from panewright.units import show
 
-OF_FINISHED = (
-    f"This order is sold as kits: {KIT}, and carriage is asked for. "
-    "What follows is a crate of finished panels."
-)
 _SIDES = {"face": "faces", "edge": "long sides", "end": "short sides"}
 
 
@@ -30,14 +25,11 @@ def crate_told(design: Design, crated: Crated) -> str:
 
 def _lines(design: Design, crated: Crated) -> Iterator[str]:
     job, units = design.order.job, design.order.job.units
-    if design.order.kit.is_kit:
-        yield OF_FINISHED
-        yield ""
     yield crated.reason
     yield ""
-    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, 'panel')}"
+    yield f"{job.number} {job.name}, revision {design.revision}, {count(job.panels, crated.goods)}"
     if not design.proven:
-        yield "  The panel itself is NOT PROVEN: see panewright design."
+        yield "  The design itself is NOT PROVEN: see panewright design."
     yield f"  {loads_told(crated)}"
     for name, room in (("inside", crated.inside), ("outside", crated.outside)):
         yield f"  {name} {sizes(room, units)}"
@@ -59,7 +51,7 @@ def _lines(design: Design, crated: Crated) -> Iterator[str]:
 
 def loads_told(crated: Crated) -> str:
     """How many crates hold how many."""
-    return "; ".join(f"{count(n, 'crate')} of {count(held, 'panel')}" for held, n in crated.loads)
+    return "; ".join(f"{count(n, 'crate')} of {count(held, crated.goods)}" for held, n in crated.loads)
 
 
 def _foam(crated: Crated, units: str) -> Iterator[str]:

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from panewright.circuit.account import Account
-from panewright.crate.ask import ask_of
 from panewright.crate.crated import Crated, crated
 from panewright.drawing.listing import Column, Listing
 from panewright.drawing.sheet import Book
@@ -33,6 +32,7 @@ from panewright.pack.pages.kit import Box, kit_book, kit_listing, papers
 from panewright.pack.pages.plan import plan_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.plan.panels import Asked
+from panewright.pack.sent import asked
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.panel.electric.watts import account_at_work
@@ -66,7 +66,7 @@ class Record:
     design: Design
     quote: Quote
     watts: Account  #: from the bare cells to the panel at work
-    crate: Crated | None  #: how the panels travel; none of a kit, whose boxes are weighed when packed
+    crate: Crated  #: how the panels or the kits travel
 
 
 def record(design: Design, quote: Quote) -> Record:
@@ -86,7 +86,7 @@ def record(design: Design, quote: Quote) -> Record:
         for check in design.checks
     )
     watts = account_at_work(design)
-    travels = None if design.order.kit.is_kit else crated(ask_of(design))
+    travels = crated(asked(design, quote.lines))
     words = sentence(design.checks)
     return Record(design.proven, words, design.revision, checks, design, quote, watts, travels)
 
@@ -102,10 +102,10 @@ def quote_leaf(design: Design, quote: Quote, offered: Offer) -> BookLeaf:
     return BookLeaf("quote.pdf", make_quote(Bench(design, quote), offered, stamp(design)))
 
 
-def plan_leaf(design: Design, quote: Quote, asked: Asked, start: date) -> BookLeaf:
+def plan_leaf(design: Design, quote: Quote, wanted: Asked, start: date) -> BookLeaf:
     """The plan of so many panels by so many people from a day on, to hang up."""
     bench, job = Bench(design, quote), design.order.job
-    page = plan_page(bench, asked, start)
+    page = plan_page(bench, wanted, start)
     book = Book("Plan", order_words(design), design.revision, job.paper, (page,), job.units, stamp(design))
     return BookLeaf("plan.pdf", book)
 
@@ -162,7 +162,7 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
         quote_leaf(design, quote, offered),
         template_leaf(design),
         *drawing_leaves(bench),
-        *((BookLeaf("crate.pdf", crate_book(book)),) if known.crate else ()),
+        BookLeaf("crate.pdf", crate_book(book)),
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),

@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panewright.crate.amounts import amounts, screws
-from panewright.crate.ask import ask_of
 from panewright.crate.crated import Crated, crated
+from panewright.pack.sent import asked
 from panewright.panel.design import Design
 from panewright.price.packing import Material, Packing, packing_counts, packing_needs
+from panewright.price.quote import priced
 from panewright.shelf.shelf import Shelf
 
 
 def packing(design: Design, shelf: Shelf) -> Packing:
-    """What the crates of an order take; nothing where a kit is boxed or the panels are collected."""
+    """What the crates of an order take, of panels or of kits; nothing where they are collected."""
     job, order = design.order.job, design.order
-    if order.kit.is_kit or order.crate.by == "collected":
+    if order.crate.by == "collected":
         return Packing()
-    found = crated(ask_of(design))
+    lines = priced(design, shelf).lines if order.kit.is_kit else ()
+    found = crated(asked(design, lines))
     needs = packing_needs(_materials(found), shelf, job.panels, job.units)
     return Packing(needs, packing_counts(found.crates, job.panels))
 

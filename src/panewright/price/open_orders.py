@@ -52,11 +52,16 @@ def _boxed(asked: Asked) -> Asked:
     """Each box with its own allowance, whole pieces, nothing lost beyond; bars are cut for all together."""
     bare = {(need.name, need.sold_by): need.one for need in asked.needs}
     boxed = tuple(
-        need if need.use == "rail" else replace(need, one=amount_in_box(need), waste=Decimal(0))
+        need if _for_all(need) else replace(need, one=amount_in_box(need), waste=Decimal(0))
         for need in asked.needs
         if need.one > 0
     )
     return replace(asked, needs=boxed, bare=bare)
+
+
+def _for_all(need: Need) -> bool:
+    """What is cut for all boxes together, or goes round several: rails, and the crate."""
+    return need.use == "rail" or need.group == "crate"
 
 
 def bars_of(

@@ -33,10 +33,10 @@ class CrateShown:
 
 def crated(made: Made) -> Crated:
     """The crates of an order, with every rule."""
-    from panewright.crate.ask import ask_of
     from panewright.crate.crated import crated as reckoned
+    from panewright.pack.sent import asked
 
-    return reckoned(ask_of(made.design))
+    return reckoned(asked(made.design, made.quote.lines))
 
 
 def crate_words(made: Made, found: Crated) -> str:

@@ -118,7 +118,7 @@ def shown(made: Made, own: Actuals | None = None) -> Shown:
         own=own_notes,
         weighed=_weighed(made),
         taken=tuple(Taken(each.key, each.value, each.reason) for each in design.order.assumptions),
-        crate=None if design.order.kit.is_kit else crate_shown(made),
+        crate=crate_shown(made),
         **_job(made),
         **_panel(made),
         **_judged(made),

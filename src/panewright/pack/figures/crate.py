@@ -9,10 +9,12 @@ from typing import Literal
 from panewright.crate.box import Crate
 from panewright.crate.pads import pad
 from panewright.crate.screws import BEARER, FLOOR, LID, SILL, WALL
-from panewright.crate.stack import SPREADER_MM
+from panewright.crate.stack import SPREADER_MM, Panel
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
+from panewright.pack.bench import count
+from panewright.pack.sent import CARD_MM
 from panewright.units import THIN, show
 
 Cut = Literal["across", "along"]
@@ -138,7 +140,7 @@ def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
     yield from _loose(deep, short)
     for number in range(stack.panels):
         left = SPREADER_MM + number * stack.panel.pitch_mm
-        yield from _framed(left, SPREADER_MM, stack.panel.deep_mm, stack.panel.short_mm)
+        yield from _held(stack.panel, left, SPREADER_MM, stack.panel.short_mm)
 
 
 def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
@@ -161,7 +163,7 @@ def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
         return
     for number in range(stack.panels):
         low = SPREADER_MM + number * panel.pitch_mm
-        for span, layer in _framed(low, SPREADER_MM, panel.deep_mm, panel.long_mm):
+        for span, layer in _held(panel, low, SPREADER_MM, panel.long_mm):
             yield span.turned, layer
 
 
@@ -208,6 +210,15 @@ def _loose(wide: float, high: float) -> Iterator[tuple[Span, Layer]]:
         yield Span(0.0, low, wide, low + SPREADER_MM), _LOOSE
     for left in (0.0, wide - SPREADER_MM):
         yield Span(left, 0.0, left + SPREADER_MM, high), _LOOSE
+
+
+def _held(panel: Panel, left: float, low: float, long: float) -> Iterator[tuple[Span, Layer]]:
+    """A panel or a kit cut through."""
+    if panel.goods == "panel":
+        yield from _framed(left, low, panel.deep_mm, long)
+        return
+    yield Span(left, low, left + panel.deep_mm, low + long), "bracket"
+    yield Span(left + CARD_MM, low, left + CARD_MM + _PANE_MM, low + long), "pane"
 
 
 def _framed(left: float, low: float, deep: float, long: float) -> Iterator[tuple[Span, Layer]]:
@@ -290,7 +301,7 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         (((inside + over) / 4, foot + up * 0.7), f"plywood {thin_words(crate.ply_mm, units)}"),
         ((near, foam_y), under.foam.name),
         ((wide / 2 - SPREADER_MM / 2, middle * 0.9), f"loose plywood {thin_words(SPREADER_MM, units)}"),
-        ((near - 4.0, middle), "1 panel" if stack.panels == 1 else f"{stack.panels} panels"),
+        ((near - 4.0, middle), count(stack.panels, stack.panel.goods)),
         (
             (_sill_x(crate, cut, over), foot - crate.sill.deep_mm / 2),
             f"sill {section_words(crate.sill, units)}",

@@ -37,7 +37,7 @@ def make_book(
 ) -> Book:
     """All pages in the order in which they are needed.
 
-    `watts` go from the bare cells to the panel at work; a kit has no crate.
+    `watts` go from the bare cells to the panel at work.
     """
     bench = Bench(design, quote)
     pages = (

@@ -101,7 +101,7 @@ def _numbers(bench: Bench, crated: Crated) -> tuple[tuple[str, str], ...]:
     currency = f", {crated.taken.carrier.currency}" if crated.taken else ""
     return (
         ("crates", str(crated.crates)),
-        ("panels in the fullest", str(crated.loads[0][0])),
+        (f"{crated.goods}s in the fullest", str(crated.loads[0][0])),
         ("mass of one", bench.say(crated.gross_kg, "kg")),
         (f"carriage{currency}", price),
     )
@@ -139,7 +139,7 @@ def _bears(bench: Bench, crated: Crated) -> str:
     )
 
 
-_FOAM = ("Panel fallen", "Foam", "Thick", "Pads a side", "Static", "Shock", "Bears")
+_FOAM = ("Fallen", "Foam", "Thick", "Pads a side", "Static", "Shock", "Bears")
 
 
 def _foam_row(bench: Bench, each: Padding) -> tuple[str, ...]:
@@ -197,7 +197,9 @@ def _loads(crated: Crated) -> str:
     """Who goes where."""
     told = loads_told(crated)
     short = (
-        " Where a panel is missing, foam of its size stands in its place." if len(crated.loads) > 1 else ""
+        f" Where a {crated.goods} is missing, foam of its size stands in its place."
+        if len(crated.loads) > 1
+        else ""
     )
     forks = f" {BEARERS} bearers: forks go between them, from the long side." if not crated.by_hand else ""
     return f"{told[0].upper()}{told[1:]}, all built alike.{short}{forks}"

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from panewright.crate.crated import crated
 from panewright.drawing.drawing import Align
 from panewright.drawing.listing import Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numbers, Page, Table, Words
@@ -13,9 +14,11 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.customary import counted
 from panewright.pack.kit_claim import claims
 from panewright.pack.pages import caution
+from panewright.pack.sent import asked_for_kits
+from panewright.pack.sent import boxed as in_a_box
 from panewright.pack.steps.takes import amount_said
 from panewright.price.bill import PIECES
-from panewright.price.kit import Boxed, Sawn, packing, total_kg
+from panewright.price.kit import Boxed, total_kg
 
 PAPERS = (
     ("assembly book", "assembly.pdf, printed"),
@@ -36,16 +39,7 @@ _OF_MASS = (
 
 def boxed(bench: Bench) -> tuple[Boxed, ...]:
     """What goes into one box."""
-    return packing(bench.quote.lines, _sawn(bench))
-
-
-def _sawn(bench: Bench) -> tuple[Sawn, ...]:
-    """Rails of one panel by their names, each with its share of the metal."""
-    frame = bench.design.structural.frame
-    return tuple(
-        Sawn(piece.name, bench.size(piece.length_mm), 1, piece.length_mm / frame.rail_length_mm)
-        for piece in frame.pieces
-    )
+    return in_a_box(bench.design, bench.quote.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +91,8 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
         ),
         _table(bench, lines, box),
         _papers(sent, box),
+        Heading("How it travels"),
+        *_travels(bench, lines),
         Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
         Words(_OF_MASS, "small"),
         *_brought(bench),
@@ -104,6 +100,15 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
         Caution(f"{caution.GLASS_EDGE} {caution.WAFER}"),
     ]
     return Page("Packing list", tuple(blocks))
+
+
+def _travels(bench: Bench, lines: tuple[Boxed, ...]) -> Iterator[Block]:
+    """The package, the crate round it, who carries it and why."""
+    ask = asked_for_kits(bench.design, lines)
+    package = " × ".join(
+        bench.size(side) for side in (ask.panel.long_mm, ask.panel.short_mm, ask.panel.deep_mm)
+    )
+    yield Words(f"Package of one kit, flat: {package}. {crated(ask).reason}")
 
 
 def _whose(box: Box | None, boxes: int) -> Block:

@@ -18,10 +18,20 @@ _MINUTES = {  # as the price counts them
 }
 
 
+_BEARS = {
+    "panel": "Every pad bears on a frame's corner, none on a pane alone.",
+    "kit": "Every pad bears on a loose board, none on a pane alone.",
+}
+_BEHIND = {"panel": "on the frame: corners and half way", "kit": "on the board: corners and half way"}
+
+
 def crate_steps(bench: Bench, crated: Crated) -> Steps:
     """From the box to the carrier, for one crate."""
     return Steps(
-        (_build(crated), _cover(), _pads(bench, crated), _stack(crated), _close(), _weigh(bench, crated))
+        (
+            *(_build(crated), _flat() if crated.goods == "kit" else _cover(), _pads(bench, crated)),
+            *(_stack(crated), _close(), _weigh(bench, crated)),
+        )
     )
 
 
@@ -46,13 +56,23 @@ def _cover() -> Step:
     )
 
 
+def _flat() -> Step:
+    return Step(
+        "Make each kit a flat package",
+        "Pane between two sheets of card; rails and small parts in one layer over it, in bags and boxes; "
+        "cells in a box of their own, padded; all of it tied between the loose boards.",
+        "Nothing rattles or slides when the package is tilted; every line of the packing list is ticked.",
+        caution=f"{caution.GLASS_EDGE} {caution.WAFER}",
+    )
+
+
 def _pads(bench: Bench, crated: Crated) -> Step:
     thick = {each.side: bench.size(each.thickness_mm) for each in crated.padding}
     told = f"{thick['face']} on the faces, {thick['edge']} along the long sides, {thick['end']} at the ends"
     return Step(
         "Glue the pads in",
         f"Pads at the corners: {told}. Loose boards between foam and panels, not glued.",
-        "Every pad bears on a frame's corner, none on a pane alone.",
+        _BEARS[crated.goods],
         minutes=_MINUTES["pads"],
     )
 
@@ -61,8 +81,8 @@ def _stack(crated: Crated) -> Step:
     panels = crated.loads[0][0]
     how = "on their long sides, upright" if crated.crate.stack.lay == "on edge" else "flat, one over another"
     return Step(
-        "Put the panels in",
-        f"{count(panels, 'panel')} {how}, {BLOCKS} blocks behind each, on the frame: corners and half way.",
+        f"Put the {crated.goods}s in",
+        f"{count(panels, crated.goods)} {how}, {BLOCKS} blocks behind each, {_BEHIND[crated.goods]}.",
         "Tight by hand, nothing moves when the crate is tilted a little; serials written on the list.",
         minutes=_MINUTES["panel"] * panels,
         caution=caution.GLASS_EDGE,
