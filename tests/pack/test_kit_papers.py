@@ -95,6 +95,8 @@ def test_no_paper_of_a_kit_claims_what_somebody_else_builds_or_brings(made):
         (said,) = [words for words in claims(bare) if words != BUILT]
         assert said in told(book), book.title
         assert all(name in said for name in brought)
+        assert "The customer brings cells " in said
+        assert " and glass " in said
         assert "holds only where they are what the order names" in said
     assert claims(Bench(made.design, made.quote)) == ()
 

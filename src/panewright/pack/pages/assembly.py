@@ -12,7 +12,7 @@ from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.steps.step import step_figure
-from panewright.pack.kit_claim import claims
+from panewright.pack.kit_claim import claims, what
 from panewright.pack.pages import caution
 from panewright.pack.pages.box import box_page
 from panewright.pack.pages.caution import caution_page
@@ -107,7 +107,7 @@ def _first(bench: Bench, mine: tuple[BenchStep, ...]) -> Page:
 def _brought(bench: Bench) -> list[Block]:
     if not bench.quote.brought:
         return []
-    names = listed([line.name for line in bench.quote.brought])
+    names = listed([what(line) for line in bench.quote.brought])
     return [Words(f"You bring {names}: measure them against the drawings before anything is glued.")]
 
 

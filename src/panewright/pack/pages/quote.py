@@ -12,7 +12,7 @@ from panewright.pack.bench import Bench, count
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.label import limits, rated
 from panewright.pack.figures.scale import figure
-from panewright.pack.kit_claim import claims
+from panewright.pack.kit_claim import claims, what
 from panewright.pack.pages import caution
 from panewright.pack.verdict import cells_in_words, size
 from panewright.price.breaks import Break
@@ -217,7 +217,7 @@ def not_included(bench: Bench, offer: Offer) -> tuple[str, ...]:
         said.insert(0, "carriage: collected at the workshop, or asked for")
     if offer.terms.tax is None:
         said.append("taxes and duties, where any are due")
-    said += [f"{line.name}: the customer brings it" for line in bench.quote.brought]
+    said += [f"{what(line)}: the customer brings it" for line in bench.quote.brought]
     if bench.design.order.kit.is_kit:
         said.append("the work of building: the customer does it by the assembly book, and answers for it")
     return tuple(said)
