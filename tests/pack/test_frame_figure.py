@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.drawing.bounds import bounds
-from panewright.drawing.drawing import Arc, Dimension, Text
+from panewright.drawing.drawing import Arc, Dimension, Path, Text
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.paper_size import Size
 from panewright.frame.rail import Rail
@@ -17,11 +17,14 @@ from panewright.pack.figures.frame import (
     diagonal_mm,
     edge_words,
     frame_drawing,
+    hole_centre,
     rail_figure,
     told,
 )
+from panewright.pack.figures.jig import jig_strip
 from panewright.pack.figures.scale import figure
 from panewright.pack.pages.frame import kinds
+from panewright.paper.ink import INKS
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.drilling.frame_plan import Hole, plan_frame
 from panewright.structure.rails.rails import Brackets
@@ -151,3 +154,26 @@ def test_both_diagonals_are_drawn_from_corner_to_corner():
 
 def test_the_diagonal_is_that_of_the_outer_sides():
     assert diagonal_mm(framed(1484.0, 684.0)) == pytest.approx((1500.0**2 + 700.0**2) ** 0.5)
+
+
+@pytest.mark.parametrize("upright", [True, False])
+def test_a_hole_is_punched_where_two_unbroken_lines_cross(upright):
+    frame = framed(upright=upright)
+    for piece in frame.pieces:
+        drawn = jig_strip("rail", piece, frame, "metric", 3.2)
+        lines = [item for item in drawn.items if isinstance(item, Path) and len(item.points) == 2]
+        for hole in piece.holes:
+            x, y = hole_centre(hole)
+            across = [
+                item
+                for item in lines
+                if min(p[0] for p in item.points) < x < max(p[0] for p in item.points)
+                and {round(p[1], 6) for p in item.points} == {round(y, 6)}
+            ]
+            up = [
+                item
+                for item in lines
+                if min(p[1] for p in item.points) < y < max(p[1] for p in item.points)
+                and {round(p[0], 6) for p in item.points} == {round(x, 6)}
+            ]
+            assert [INKS[item.layer].dash_mm for item in (*across, *up)] == [(), ()]

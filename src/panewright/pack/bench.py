@@ -8,7 +8,9 @@ from decimal import Decimal
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Design
 from panewright.price.quote import Quote
-from panewright.units import show
+from panewright.units import THIN, show
+
+SMALL_KG = 0.1  #: under it a mass is told in grams
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,12 @@ class Bench:
     def size(self, length_mm: float) -> str:
         """A length as a drawing dimensions it: no digit that says nothing."""
         return told(length_mm, self.design.order.job.units)
+
+    def mass(self, mass_kg: float) -> str:
+        """Kilograms or pounds; of small things whole grams."""
+        if self.design.order.job.units == "metric" and mass_kg < SMALL_KG:
+            return f"{mass_kg * 1000:.0f}{THIN}g"
+        return self.say(mass_kg, "kg")
 
     def heat(self, celsius: float) -> str:
         """A round temperature in the order's units."""

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.pack.bench import told
+from panewright.pack.figures.frame import CROSS
 from panewright.structure.corners.clip_cut import ClipCut, ClipLeg
 
 NAMES = {
@@ -27,8 +28,8 @@ def clip_figure(clip: ClipCut, text_mm: float, system: str = "metric") -> Drawin
 def _hole(middle: Point, wide: float) -> Iterator[Item]:
     (x, y), arm = middle, 0.9 * wide
     yield Arc(middle, wide / 2, "hole")
-    yield Path(((x - arm, y), (x + arm, y)), "centre")
-    yield Path(((x, y - arm), (x, y + arm)), "centre")
+    yield Path(((x - arm, y), (x + arm, y)), CROSS)
+    yield Path(((x, y - arm), (x, y + arm)), CROSS)
 
 
 def _sawn(clip: ClipCut, text: float, system: str) -> Iterator[Item]:

@@ -14,6 +14,7 @@ from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Path, Poin
 from panewright.drawing.lettering import text_width_mm
 from panewright.frame.joining.weld import THROAT_SHARE
 from panewright.pack.bench import told
+from panewright.pack.figures.frame import CROSS
 from panewright.pack.figures.section import edge
 from panewright.panel.design import Design
 from panewright.structure.corners.clip_cut import ClipCut, clip_cut, short_mm
@@ -193,8 +194,8 @@ def _drop(at: _At) -> float:
 def _hole(middle: Point, wide: float) -> Iterator[Item]:
     (x, y), arm = middle, 0.9 * wide
     yield Arc(middle, wide / 2, "hole", filled=True)
-    yield Path(((x - arm, y), (x + arm, y)), "centre")
-    yield Path(((x, y - arm), (x, y + arm)), "centre")
+    yield Path(((x - arm, y), (x + arm, y)), CROSS)
+    yield Path(((x, y - arm), (x, y + arm)), CROSS)
 
 
 def _across(at: _At) -> Iterator[Item]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Path, Point, Text, box
+from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Layer, Path, Point, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.move import merged, moved
 from panewright.layup.drawn.signs import spread
@@ -23,6 +23,7 @@ from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 from panewright.units import show
 
 _ROUND = 16  # pieces of a half circle
+CROSS: Layer = "dimension"  #: of a hole: thin and unbroken, for it is punched where its lines meet
 LETTERS = {"bracket": "B", "corner": "C", "drain": "D", "earth": "E", "board": "S"}
 
 
@@ -85,8 +86,8 @@ def hole_mark(hole: Hole) -> Iterator[Item]:
     else:
         yield Arc((x, y), radius, "hole")
     long = arm + hole.slot_mm / 2
-    yield Path(((x - long, y), (x + long, y)), "centre")
-    yield Path(((x, y - arm), (x, y + arm)), "centre")
+    yield Path(((x - long, y), (x + long, y)), CROSS)
+    yield Path(((x, y - arm), (x, y + arm)), CROSS)
 
 
 def _slot(x: float, y: float, radius: float, half: float) -> tuple[Point, ...]:

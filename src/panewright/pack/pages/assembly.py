@@ -99,7 +99,7 @@ def _first(bench: Bench, mine: tuple[BenchStep, ...]) -> Page:
         Heading("Tools"),
         Words(f"Have these at hand: {listed(list(_tools(mine)))}."),
         Heading("Words"),
-        Table(("", ""), WORDS, (0.2, 0.8), ("left", "left")),
+        Table(("Word", "What it is"), WORDS, (0.2, 0.8), ("left", "left")),
     ]
     return Page("Before you begin", tuple(blocks))
 

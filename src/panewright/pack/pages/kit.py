@@ -30,7 +30,6 @@ _FOR_BROUGHT = {
     "glass": ("order sheet for the glass shop", "glass.pdf: send it when the kit is ordered"),
     "frame": ("drilling jig for the rails", "jig.pdf, printed; its check bar must measure true"),
 }  #: by what the customer brings
-_SMALL_KG = 0.1
 _OF_MASS = (
     "Masses are those of the parts list; what has none is not in the sum. Carton, padding and papers come on "
     "top: weigh the closed box."
@@ -153,12 +152,8 @@ def row(bench: Bench, each: Boxed) -> tuple[str, ...]:
 
 
 def _mass(bench: Bench, mass_kg: float | None) -> str:
-    """Kilograms or pounds; of small things whole grams."""
-    if mass_kg is None:
-        return "–"
-    if bench.design.order.job.units == "metric" and mass_kg < _SMALL_KG:
-        return f"{mass_kg * 1000:.0f}\u2009g"
-    return bench.say(mass_kg, "kg")
+    """A dash where nobody knows it."""
+    return "–" if mass_kg is None else bench.mass(mass_kg)
 
 
 def _figure(bench: Bench, amount: Decimal, sold_by: str) -> str:

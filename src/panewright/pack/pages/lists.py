@@ -130,7 +130,7 @@ _PER = {"metres of bead": ("metre", "of bead"), "kilograms of pour": ("kilogram"
 def _mass_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
     """Parts and their masses in two columns, the whole last."""
     mass = bench.design.structural.mass
-    rows = [(name, bench.say(kilograms, "kg")) for name, kilograms in mass.parts]
+    rows = [(name, bench.mass(kilograms)) for name, kilograms in mass.parts]
     rows.append(("all together", bench.say(mass.total_kg, "kg")))
     half = (len(rows) + 1) // 2
     beside = [*rows[half:], *[("", "")] * (2 * half - len(rows))]
