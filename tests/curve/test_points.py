@@ -76,3 +76,11 @@ def test_gains_move_the_whole_curve_and_do_not_average_out():
     assert read.isc_a.sigma == pytest.approx(0.01 * TRUE.isc_a, rel=0.05)
     assert read.voc_v.sigma == pytest.approx(0.002 * TRUE.voc_v, rel=0.05)
     assert read.power_w.sigma == pytest.approx(np.hypot(0.01, 0.002) * TRUE.power_w, rel=0.05)
+
+
+@pytest.mark.parametrize("count", [9, 15, 25])
+def test_few_points_on_both_sides_of_the_axis_give_voc_as_the_curve_runs_between_them(count):
+    coarse = measured(0.0, TRUE.voc_v + 1e-4, count)
+    read = read_points(coarse).voc_v
+    assert read.value == pytest.approx(TRUE.voc_v, rel=1e-4)
+    assert abs(read.value - TRUE.voc_v) <= 2 * read.sigma < 0.02 * TRUE.voc_v

@@ -14,6 +14,7 @@ what the points differ by from a cubic through their neighbours, of which the mi
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -136,8 +137,23 @@ def _crossing(points: Points, span: float) -> Read | None:
     bent, unsure = _at_zero(points, wide, min(3, wide.size - 1))
     judged = [(value, float(np.hypot(error, max(abs(value - bent), 0.5 * unsure)))) for value, error in lines]
     straight = [line for line in judged if abs(line[0] - bent) <= unsure]  # as straight as can be told
-    value, error = straight[-1] if straight else min(judged, key=lambda line: line[1])
-    return Read(value, error, outside)
+    if straight:
+        return Read(*straight[-1], outside)
+    return Read(*min([*judged, _beside(points, wide)], key=lambda line: line[1]), outside)
+
+
+def _beside(points: Points, wide: Places) -> tuple[float, float]:
+    """Between the two points on either side of the axis; the bend between them as the nearest points bend."""
+    x, y, x_scatter, y_scatter = points
+    low, high = np.flatnonzero(x <= 0), np.flatnonzero(x >= 0)
+    if low.size == 0 or high.size == 0 or wide.size < 5:
+        return 0.0, math.inf
+    ends = np.array([low[np.argmax(x[low])], high[np.argmin(x[high])]])
+    apart = float(np.ptp(x[ends]))
+    share = np.array([1.0, 0.0]) if apart == 0 else np.abs(x[ends])[::-1] / apart
+    sigma = np.hypot(y_scatter, x_scatter * _slope(x[wide], y[wide]))[ends]
+    bend = float(np.polyfit(x[wide[:5]], y[wide[:5]], 2)[0])
+    return float(share @ y[ends]), float(np.hypot(np.linalg.norm(share * sigma), np.prod(x[ends]) * bend))
 
 
 def _at_zero(points: Points, chosen: Places, degree: int) -> tuple[float, float]:
