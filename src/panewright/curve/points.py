@@ -86,6 +86,13 @@ def read_points(measured: Measured) -> PointsRead:
     )
 
 
+def greatest_power(measured: Measured) -> Read | None:
+    """Pmp alone, without the stated gains: quickly, for a curve that is read many times."""
+    v, i = measured.volts, measured.amperes
+    peak = _peak(v, i, _scatter_a(measured, _steepness(v, i)))
+    return peak[2] if peak else None
+
+
 def _with_gain(read: Read | None, gain: float) -> Read | None:
     if read is None or read.value <= 0:
         return None
