@@ -4,6 +4,7 @@
     +-- OrderError                   the order's text is wrong or asks for what no cell can do
     +-- ShelfError                   a shelf table is wrong
     +-- CurveError                   readings are no curve, or say too little for what was asked
+    +-- SkyError                     place, clock and plane say nothing of the light
     +-- SheetError                   a table cannot be read, or its columns are not settled
     +-- BuiltError                   what is said of a built panel cannot be so
     +-- FolderError                  a file cannot be read, or the pack cannot be written
@@ -55,6 +56,10 @@ class ShelfError(PanewrightError):
 
 class CurveError(PanewrightError):
     """The readings are no current-voltage curve, or say too little for what was asked."""
+
+
+class SkyError(PanewrightError):
+    """Place, clock or plane cannot be, or the sun does not shine on it."""
 
 
 class SheetError(PanewrightError):
