@@ -5,6 +5,7 @@
     +-- ShelfError                   a shelf table is wrong
     +-- CurveError                   readings are no curve, or say too little for what was asked
     +-- SkyError                     place, clock and plane say nothing of the light
+    +-- BenchError                   what was read at the bench cannot be so
     +-- SheetError                   a table cannot be read, or its columns are not settled
     +-- BuiltError                   what is said of a built panel cannot be so
     +-- FolderError                  a file cannot be read, or the pack cannot be written
@@ -60,6 +61,10 @@ class CurveError(PanewrightError):
 
 class SkyError(PanewrightError):
     """Place, clock or plane cannot be, or the sun does not shine on it."""
+
+
+class BenchError(PanewrightError):
+    """What was read at the bench cannot be so, or says too little to rate by."""
 
 
 class SheetError(PanewrightError):

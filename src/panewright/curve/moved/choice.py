@@ -16,7 +16,7 @@ from panewright.curve.moved.coefficients import Coefficients
 from panewright.curve.moved.corrections import OneDiode, move_1, move_2, move_4
 from panewright.curve.moved.interpolation import move_3
 from panewright.curve.moved.moved import STC, Moved, Procedure, Target, moved
-from panewright.curve.points import PointsRead, Read, read_points
+from panewright.curve.points import PointsRead, Read
 from panewright.errors import CurveError, Problem
 
 _WORDS: dict[Procedure, str] = {
@@ -63,21 +63,21 @@ class Chosen:
         return (self.taken, *self.others)
 
     def spread(self, name: str) -> float | None:
-        """Greatest less least of a figure ('power_w', 'isc_a', 'voc_v'), as a share of that taken.
+        """Greatest less least of a figure ('power_w', 'fill_factor' ...), as a share of that taken.
 
         Only procedures within their bounds count; None where there is nothing to compare.
         """
         within = [gone for gone in self.all if gone is self.taken or gone.moved.within]
-        reads: list[Read | None] = [getattr(gone.points, name) for gone in within]
-        values = [read.value for read in reads if read is not None]
+        reads: list[Read | float | None] = [getattr(gone.points, name) for gone in within]
+        values = [read.value if isinstance(read, Read) else read for read in reads if read is not None]
         if len(values) < 2 or reads[0] is None:
             return None
-        return (max(values) - min(values)) / reads[0].value
+        return (max(values) - min(values)) / values[0]
 
 
 def most_fitting(given: Given, target: Target = STC) -> Chosen:
     """The curve at the target by the fittest procedure; `CurveError` where none applies."""
-    gone = [Gone(each, read_points(each.curve)) for each in _all(given, target)]
+    gone = [Gone(each, each.points) for each in _all(given, target)]
     if not gone:
         reason = "One curve alone, and nothing known of the panel: no procedure can move it."
         cure = "Give coefficients, or the number of crystalline cells in series, or a second curve."
@@ -94,7 +94,7 @@ def _all(given: Given, target: Target) -> Iterator[Moved]:
     first = given.curves[0]
     if (first.irradiance_w_m2, first.cell_c) == (target.irradiance_w_m2, target.cell_c):
         still = moved(first, first.volts, first.amperes, target)
-        yield Moved(still, "1", ())
+        yield Moved(still, "1", (), None)
         return
     if given.coefficients:
         yield move_1(first, given.coefficients, target)

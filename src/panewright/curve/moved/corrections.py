@@ -26,14 +26,27 @@ This form is derived here from one diode; the letter of the standard was not rea
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import log
 
+import numpy as np
+
+from panewright.cell.root import Array
 from panewright.check import Check
 from panewright.curve.measured import Measured
 from panewright.curve.moved.coefficients import STC_C, Coefficient, Coefficients, Series
-from panewright.curve.moved.moved import STC, Moved, Target, light_moved, moved, must_be_lit, reaches_open
+from panewright.curve.moved.moved import (
+    STC,
+    Moved,
+    Procedure,
+    Target,
+    light_moved,
+    moved,
+    must_be_lit,
+    reaches_open,
+)
 from panewright.curve.points import PointsRead, Read, read_points
 from panewright.errors import CurveError, Problem
 from panewright.units import KELVIN
@@ -41,6 +54,9 @@ from panewright.units import KELVIN
 GAP_V = Coefficient(
     1.232, 0.02, "recalled"
 )  #: e of a crystalline cell; scatter by common practice, no source
+Place = Callable[[Array, Array], tuple[Array, Array]]  #: voltages and currents to where they lie then
+
+_FLAT = 0.3  # of the greatest voltage: where the curve falls by its shunt alone
 KNOWN_TIMES = 1.2  #: past the lights in which f(G) was measured
 
 
@@ -70,12 +86,13 @@ def move_1(measured: Measured, by: Coefficients, target: Target = STC) -> Moved:
     """By procedure 1: for light moved by no more than a fifth."""
     must_be_lit(measured)
     g, warmer = target.irradiance_w_m2 / measured.irradiance_w_m2, target.cell_c - measured.cell_c
-    v, i = measured.volts, measured.amperes
     rise = isc_a(measured) * (g - 1) + by.alpha_a_k * warmer
-    i2 = i + rise
-    v2 = v - by.first.ohm.value * rise + (by.beta_v_k - by.first.kappa_ohm_k.value * i2) * warmer
-    curve = moved(measured, v2, i2, target)
-    return Moved(curve, "1", (light_moved(measured, target), reaches_open(curve)))
+
+    def place(v: Array, i: Array) -> tuple[Array, Array]:
+        drift = (by.beta_v_k - by.first.kappa_ohm_k.value * (i + rise)) * warmer
+        return v - by.first.ohm.value * rise + drift, i + rise
+
+    return _made(measured, place, (target, "1"), (light_moved(measured, target),))
 
 
 def move_2(
@@ -89,13 +106,15 @@ def move_2(
     t1, t2 = measured.cell_c, target.cell_c
     ohm, kappa = by.second.ohm.value, by.second.kappa_ohm_k.value
     before, after = (_open_share(by, *at) for at in _both(measured, target))
-    v, i = measured.volts, measured.amperes
-    i2 = i * target.irradiance_w_m2 / measured.irradiance_w_m2 * _warmth(by, t2) / _warmth(by, t1)
+    times = target.irradiance_w_m2 / measured.irradiance_w_m2 * _warmth(by, t2) / _warmth(by, t1)
     rise = (voc_stc_v or voc_v(measured) / before) * (after - before)
-    v2 = v - (ohm + kappa * (t1 - STC_C)) * (i2 - i) - kappa * i2 * (t2 - t1) + rise
-    curve = moved(measured, v2, i2, target)
+
+    def place(v: Array, i: Array) -> tuple[Array, Array]:
+        drop = (ohm + kappa * (t1 - STC_C)) * (times - 1) * i
+        return v - drop - kappa * times * i * (t2 - t1) + rise, times * i
+
     known = light_known(by, measured.irradiance_w_m2, target.irradiance_w_m2)
-    return Moved(curve, "2", (known, reaches_open(curve)))
+    return _made(measured, place, (target, "2"), (known,))
 
 
 def move_2_of_2009(
@@ -105,24 +124,47 @@ def move_2_of_2009(
     must_be_lit(measured)
     g, warmer = target.irradiance_w_m2 / measured.irradiance_w_m2, target.cell_c - measured.cell_c
     ohm, kappa = logarithmic.series.ohm.value, logarithmic.series.kappa_ohm_k.value
-    v, i = measured.volts, measured.amperes
-    i2 = i * (1 + by.alpha_per_k.value * warmer) * g
+    times = (1 + by.alpha_per_k.value * warmer) * g
     rise = voc_v(measured) * (by.beta_per_k.value * warmer + logarithmic.a * log(g))
-    curve = moved(measured, v + rise - ohm * (i2 - i) - kappa * i2 * warmer, i2, target)
-    return Moved(curve, "2 of 2009", (reaches_open(curve),))
+
+    def place(v: Array, i: Array) -> tuple[Array, Array]:
+        return v + rise - ohm * (times - 1) * i - kappa * times * i * warmer, times * i
+
+    return _made(measured, place, (target, "2 of 2009"), ())
 
 
 def move_4(measured: Measured, by: OneDiode, target: Target = STC) -> Moved:
     """By procedure 4: crystalline cells, no coefficient measured."""
     must_be_lit(measured)
     g, warmer = target.irradiance_w_m2 / measured.irradiance_w_m2, target.cell_c - measured.cell_c
-    v, i, isc = measured.volts, measured.amperes, isc_a(measured)
+    isc, ohm = isc_a(measured), by.series_ohm.value
     rise = isc * (g - 1) + by.alpha_per_k.value * isc * g * warmer
-    ohm = by.series_ohm.value
-    inner = v + ohm * i - by.cells * by.gap_v.value
-    v2 = v - ohm * rise + warmer / (measured.cell_c + KELVIN) * inner
-    curve = moved(measured, v2, i + rise, target)
-    return Moved(curve, "4", (reaches_open(curve),))
+
+    def place(v: Array, i: Array) -> tuple[Array, Array]:
+        inner = v + ohm * i - by.cells * by.gap_v.value
+        return v - ohm * rise + warmer / (measured.cell_c + KELVIN) * inner, i + rise
+
+    return _made(measured, place, (target, "4"), ())
+
+
+def _made(measured: Measured, place: Place, at: tuple[Target, Procedure], checks: tuple[Check, ...]) -> Moved:
+    """All points at their new places, and the short circuit beside them."""
+    target, procedure = at
+    curve = moved(measured, *place(measured.volts, measured.amperes), target)
+    return Moved(curve, procedure, (*checks, reaches_open(curve)), _short(measured, place))
+
+
+def _short(measured: Measured, place: Place) -> Read | None:
+    """The measured short circuit moved, and brought back to zero volts along the shunt's slope."""
+    own = ends(measured).isc_a
+    if own is None:
+        return None
+    at_v, at_a = (float(each[0]) for each in place(np.zeros(1), np.array([own.value])))
+    v, i = measured.volts, measured.amperes
+    flat = v <= _FLAT * v.max()
+    leak_s = max(-float(np.polyfit(v[flat], i[flat], 1)[0]), 0.0) if np.sum(flat) > 1 else 0.0
+    sigma = float(np.hypot(own.sigma * at_a / own.value, at_v * leak_s))
+    return Read(at_a + at_v * leak_s, sigma, own.extrapolated)
 
 
 def light_known(by: Coefficients, *lights_w_m2: float) -> Check:

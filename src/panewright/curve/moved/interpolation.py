@@ -20,8 +20,9 @@ from scipy.optimize import isotonic_regression
 from panewright.cell.root import Array
 from panewright.check import Check
 from panewright.curve.measured import Measured
-from panewright.curve.moved.corrections import isc_a
+from panewright.curve.moved.corrections import ends, isc_a
 from panewright.curve.moved.moved import STC, Moved, Target, moved, must_be_lit, reaches_open
+from panewright.curve.points import Read
 from panewright.errors import CurveError, Problem
 
 PER_KELVIN = 0.0045  #: power lost by a kelvin, by which heat is weighed against light
@@ -39,7 +40,19 @@ def move_3(curves: Sequence[Measured], target: Target = STC) -> Moved:
     for k in order[1:]:
         sum_of += weights[k]
         found = _between(found, curves[k], weights[k] / sum_of)
-    return Moved(found, "3", (_inside(weights), _at_target(found, target), reaches_open(found)))
+    checks = (_inside(weights), _at_target(found, target), reaches_open(found))
+    return Moved(found, "3", checks, _short(curves, weights))
+
+
+def _short(curves: Sequence[Measured], weights: Sequence[float]) -> Read | None:
+    """Short circuits belong together, so they lie between each other as their curves do."""
+    reads = [ends(each).isc_a for each in curves]
+    parts = [(weight, read) for weight, read in zip(weights, reads, strict=True) if read is not None]
+    if len(parts) < len(reads):
+        return None
+    sigma = float(np.linalg.norm([weight * read.sigma for weight, read in parts]))
+    far = any(read.extrapolated for _, read in parts)
+    return Read(sum(weight * read.value for weight, read in parts), sigma, far)
 
 
 def _weights(curves: Sequence[Measured], target: Target) -> list[float]:

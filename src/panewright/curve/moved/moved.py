@@ -11,6 +11,7 @@ from panewright.cell.root import Array
 from panewright.check import Check
 from panewright.curve.measured import Measured
 from panewright.curve.moved.coefficients import STC_C, STC_W_M2
+from panewright.curve.points import PointsRead, Read, read_points
 
 Procedure = Literal["1", "2", "2 of 2009", "3", "4"]
 LIGHT_SHARE = 0.2  #: procedure 1: light moved by no more (IEC 60891, recalled)
@@ -38,6 +39,17 @@ class Moved:
     curve: Measured
     procedure: Procedure
     checks: tuple[Check, ...]  #: whether the procedure was within what it is made for
+    isc_a: (
+        Read | None
+    )  #: the measured short circuit, moved itself: a curve moved up begins right of zero volts
+
+    @property
+    def points(self) -> PointsRead:
+        """The key points of the curve; Isc from the moved short circuit where the curve does not reach it."""
+        read = read_points(self.curve)
+        if self.isc_a is not None and (read.isc_a is None or read.isc_a.extrapolated):
+            return replace(read, isc_a=self.isc_a)
+        return read
 
     @property
     def within(self) -> bool:
