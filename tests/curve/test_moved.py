@@ -200,9 +200,9 @@ def test_light_that_moves_during_the_sweep_is_taken_out(slope, load_signs):
     steady = in_mean_light(volts, [sign * i for i in amperes], lights, 0.2)
     found = Measured(steady.voltage_v, tuple(sign * i for i in steady.current_a), 900, 45)
     assert pmp(found) == pytest.approx(
-        pmp(curve(900, 45, 23 - key_points(diode_at(MODEL, 900, 45)).voc_v, 60)), rel=5e-4
+        pmp(curve(900, 45, 23 - key_points(diode_at(MODEL, 900, 45)).voc_v, 60)), rel=1e-4
     )
-    assert steady.was_steady == (abs(slope) <= 0.01)
+    assert steady.was_steady == (abs(slope) <= 0.01) or abs(slope) == pytest.approx(0.01)
     assert steady.drift_share == pytest.approx(abs(slope), abs=1e-12)
 
 

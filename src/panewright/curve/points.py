@@ -5,8 +5,8 @@ points near zero current meets zero current. More points average the scatter out
 curve errs: the number of points is the one at which both together are least, the bend being what a
 parabola through the same points says otherwise. Power is a polynomial in the voltage, of fourth order at
 most, through the points from 80 to 112 % of the voltage of most power (the usual practice, after ASTM E948
-and E1036; memory). Where the points end short of the place sought, the value is extrapolated and says so;
-where they end far short, there is none.
+and E1036; memory), or through fewer nearer to it where that errs less. Where the points end short of the
+place sought, the value is extrapolated and says so; where they end far short, there is none.
 
 Each standard error holds the scatter, the bend and the stated gains. The scatter is the stated one, or else
 what the points differ by from a cubic through their neighbours, of which the middle one is taken.
@@ -27,7 +27,13 @@ Places = NDArray[np.intp]
 
 _NEAR = 0.2  # of the whole span: points that may count for a straight line
 _FAR = 0.3  # of the whole span: further than this no line is prolonged
-_BELOW, _ABOVE = 0.80, 1.12  # of Vmp: points that count for the power's peak
+_WINDOWS = (
+    (0.80, 1.12),
+    (0.86, 1.08),
+    (0.91, 1.05),
+    (0.95, 1.03),
+)  # of Vmp: points that count for the power's peak
+_BY_CHANCE = 0.5  # of a window's own error: what it may differ from another and say nothing
 _ORDER = 4
 
 
@@ -128,6 +134,9 @@ def seen_scatter_a(v: Array, i: Array) -> float:
     return float(1.4826 * np.median(alone))
 
 
+Peak = tuple[
+    float, float, float, float
+]  #: place, height, and the standard errors of the height and of the place
 Points = tuple[Array, Array, Array, Array]  #: x, y, and the scatter of each
 
 
@@ -191,28 +200,39 @@ def _peak(v: Array, i: Array, sigma: Array) -> tuple[Read, Read, Read] | None:
     top = int(np.argmax(power))
     if power[top] <= 0 or top in (0, v.size - 1):
         return None
-    chosen = (v >= _BELOW * v[top]) & (v <= _ABOVE * v[top])
-    chosen[max(top - 2, 0) : top + 3] = True
-    at, value, error, place = _least_erring(v[chosen] / v[top] - 1, power[chosen], (v * sigma)[chosen])
+    at, value, error, place = _least_erring(v / v[top] - 1, power, v * sigma, top)
     vmp = float(v[top]) * (1 + at)
     imp, share = value / vmp, place / (1 + at)
     return Read(imp, float(np.hypot(error / vmp, imp * share))), Read(vmp, vmp * share), Read(value, error)
 
 
-def _least_erring(x: Array, power: Array, sigma: Array) -> tuple[float, float, float, float]:
-    """The peak by the highest order the points bear, its bend counted as what the next lower order says.
+def _least_erring(x: Array, power: Array, sigma: Array, top: int) -> tuple[float, float, float, float]:
+    """The peak through the window that errs least: wide ones scatter less, narrow ones bend less.
 
-    A lower order does where it differs by no more than the higher one scatters.
+    What a window bends is how far it lies from narrower ones, over what these scatter themselves.
     """
-    peaks = [_best_power(x, power, sigma, order) for order in range(2, max(2, min(_ORDER, x.size - 1)) + 1)]
-    while len(peaks) > 2 and abs(peaks[-1][1] - peaks[-2][1]) < peaks[-1][2]:
-        peaks.pop()
-    (at, top, error, place), beside = peaks[-1], peaks[-2] if len(peaks) > 1 else peaks[-1]
-    return at, top, _with_bend(error, top - beside[1]), _with_bend(place, at - beside[0])
+    peaks: list[Peak] = []
+    for below, above in _WINDOWS:
+        chosen = (x >= below - 1) & (x <= above - 1)
+        chosen[max(top - 2, 0) : top + 3] = True
+        part = x[chosen], power[chosen], sigma[chosen]
+        order = max(2, min(_ORDER, int(np.sum(chosen)) - 1))
+        peak = _best_power(*part, order)
+        if not peaks or peak != peaks[-1]:
+            peaks.append(peak)
+    if len(peaks) == 1:  # no narrower one: a lower order says what it bends
+        peaks.append((*_best_power(*part, max(order - 1, 2))[:2], 0.0, 0.0))
+        return _judged(peaks, 0)
+    return min((_judged(peaks, k) for k in range(len(peaks))), key=lambda peak: peak[2])
 
 
-def _with_bend(error: float, bend: float) -> float:
-    return float(np.hypot(error, bend))
+def _judged(peaks: list[Peak], k: int) -> Peak:
+    """A peak with what it bends added to what it scatters, in height and in place."""
+    at, top, error, place = peaks[k]
+    beside = peaks[k + 1 :] or peaks[k - 1 : k]
+    height = max(max(abs(top - other[1]) - _BY_CHANCE * other[2], 0.0) for other in beside)
+    aside = max(max(abs(at - other[0]) - _BY_CHANCE * other[3], 0.0) for other in beside)
+    return at, top, float(np.hypot(error, height)), float(np.hypot(place, aside))
 
 
 def _best_power(x: Array, power: Array, sigma: Array, order: int) -> tuple[float, float, float, float]:
