@@ -1,0 +1,170 @@
+"""The verdict on a panel: its label, and pass, rework or reject, each rule a `Check`.
+
+The label states the power that the panel as built is predicted to give, cut to a whole step, and a
+tolerance. A panel passes where the power rated is no less than the label less its tolerance: the shared risk
+of a plain acceptance (JCGM 106:2012, 8.2, recalled); `guard` asks for some of the uncertainty on top. Beside
+the prediction a figure is off only where it differs by more than both uncertainties together, with k = 2:
+less proves nothing. A measurement less sure than the rule wants passes nobody: measure again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import floor, hypot
+from typing import Literal
+
+from panewright.bench.rate.budget import COVERAGE
+from panewright.bench.rate.rated import UNITS, WORDS, Rated
+from panewright.cell.key_points import KeyPoints
+from panewright.check import Check
+
+Verdict = Literal["pass", "rework", "reject", "measure again"]
+
+
+@dataclass(frozen=True, slots=True)
+class Prediction:
+    """What the panel as built should give at STC, and how far such a prediction may be off."""
+
+    points: KeyPoints
+    power_share: float = 0.015  #: one standard uncertainty; cells and joints of one lot, common practice
+    isc_share: float = 0.01
+    voc_share: float = 0.005
+    fill_share: float = 0.01
+
+    def of(self, name: str) -> tuple[float, float]:
+        """A figure and its standard uncertainty."""
+        points = self.points
+        known = {
+            "power_w": (points.power_w, self.power_share),
+            "isc_a": (points.isc_a, self.isc_share),
+            "voc_v": (points.voc_v, self.voc_share),
+            "fill_factor": (points.fill_factor, self.fill_share),
+        }
+        value, share = known[name]
+        return value, share * value
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """How the shop labels and judges."""
+
+    tolerance_share: float = 0.05  #: on the label, below; common practice for built by hand
+    step_w: float = 1.0  #: labels are cut to whole steps
+    guard: float = 0.0  #: times the expanded uncertainty that the power must lie above the bound
+    most_unsure_share: float = 0.08  #: expanded uncertainty of the power, from which nothing is told
+    reject_share: float = 0.80  #: of the prediction: surely less is not worth a rework; common practice
+
+    def __post_init__(self) -> None:
+        if not (0 <= self.tolerance_share < 1 and self.step_w > 0 and 0 <= self.reject_share < 1):
+            raise ValueError(f"tolerance and reject are shares under 1, a step is above zero, got {self}")
+
+    def label_w(self, power_w: float) -> float:
+        """Cut to a whole step. [W]
+
+        >>> Rule(step_w=5).label_w(143.6)
+        140.0
+        """
+        return float(self.step_w) * floor(power_w / self.step_w + 1e-9)
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """One serial's label and verdict."""
+
+    label_w: float  #: by the prediction
+    bears_w: float | None  #: the highest label that this serial itself would bear; None where not rated
+    verdict: Verdict
+    why: str
+    checks: tuple[Check, ...]
+
+
+def judge(
+    rated: Rated, prediction: Prediction, rule: Rule | None = None, safety: Sequence[Check] = ()
+) -> Rating:
+    """Label, verdict and every rule behind it; `safety` is the checklist."""
+    by = rule or Rule()
+    label = by.label_w(prediction.points.power_w)
+    own = (_sure(rated, by), _labelled(rated, label, by), *_predicted(rated, prediction))
+    verdict, why = _verdict(rated, prediction, by, (own, tuple(safety)))
+    power = rated.of("power_w").value
+    bears = by.label_w(power / (1 - by.tolerance_share)) if power is not None else None
+    return Rating(label, bears, verdict, why, (*own, *safety))
+
+
+def _sure(rated: Rated, rule: Rule) -> Check:
+    power = rated.of("power_w").budget
+    return Check(
+        rule="uncertainty of the power rated",
+        demand=power.expanded / power.value if power else float("inf"),
+        limit=rule.most_unsure_share,
+        unit="of it (k = 2)",
+        source="the shop's own rule; budget by JCGM 100",
+        cure=_surer(rated) if power else rated.of("power_w").why_not,
+        room="bench",
+    )
+
+
+def _surer(rated: Rated) -> str:
+    """Which term to better first."""
+    worst = rated.budgets.of("power_w").terms[0]
+    return f"Better the largest term first: {worst.input.name}, {worst.share:.0%} of the variance."
+
+
+def _labelled(rated: Rated, label_w: float, rule: Rule) -> Check:
+    power = rated.of("power_w").budget
+    return Check(
+        rule="power rated against the label",
+        demand=label_w * (1 - rule.tolerance_share) + (rule.guard * power.expanded if power else 0.0),
+        limit=power.value if power else None,
+        unit="W",
+        source=f"label {label_w:g} W less {rule.tolerance_share:.0%}, shared risk (JCGM 106, recalled)",
+        cure="Find the fault, or give it the label that it bears.",
+        room="bench",
+    )
+
+
+_CURES = {
+    "power_w": "Look at Isc, Voc and fill factor: whichever is short names the fault.",
+    "isc_a": "Short: a shadow, dirt, a cracked or a weaker cell. Over: look at the light and the ammeter.",
+    "voc_v": "Short by 0.6 V: a cell missing or turned; by a third or half: a shorted diode; else the heat.",
+    "fill_factor": "Short: a poor joint, a cracked ribbon, unequal cells, a shunt: look at both slopes.",
+}
+
+
+def _predicted(rated: Rated, prediction: Prediction) -> Iterator[Check]:
+    """Each figure against the panel as built; too much is as suspect as too little, but for the power."""
+    for name, cure in _CURES.items():
+        budget = rated.of(name).budget
+        value, sigma = prediction.of(name)
+        off = 0.0 if budget is None else value - budget.value
+        what = WORDS[name]
+        yield Check(
+            rule=f"{what} rated against the prediction",
+            demand=max(off, 0.0) if name == "power_w" else abs(off),
+            limit=COVERAGE * hypot(sigma, budget.sigma) if budget else None,
+            unit=UNITS[name] or "of 1",
+            source="the panel's own circuit; both uncertainties with k = 2",
+            cure=cure if budget else rated.of(name).why_not,
+            room="bench",
+        )
+
+
+def _verdict(
+    rated: Rated, prediction: Prediction, rule: Rule, checks: tuple[tuple[Check, ...], tuple[Check, ...]]
+) -> tuple[Verdict, str]:
+    """The gravest that is proven; what was not rated proves nothing."""
+    own, safety = checks
+    power = rated.of("power_w").budget
+    floor_w = rule.reject_share * prediction.points.power_w
+    if power and power.value + power.expanded < floor_w:
+        return "reject", f"{power.value:.4g} W is surely under {floor_w:.4g} W: a rework would not pay."
+    if broken := [check for check in safety if not check.passed]:
+        return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
+    if short := [check for check in own[2:] if check.covered and not check.passed]:
+        return "rework", f"{short[0].rule}: surely off. {short[0].cure}"
+    if not own[0].passed:
+        return "measure again", f"The power is not known well enough. {own[0].cure}"
+    if not own[1].passed:
+        return "rework", f"{own[1].rule}: too little. {own[1].cure}"
+    return "pass", "Every rule holds."
