@@ -1,0 +1,1 @@
+"""Control charts over many panels: when to stop and look, and what to look at."""
