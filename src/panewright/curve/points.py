@@ -168,8 +168,14 @@ def _beside(points: Points, wide: Places) -> tuple[float, float]:
     apart = float(np.ptp(x[ends]))
     share = np.array([1.0, 0.0]) if apart == 0 else np.abs(x[ends])[::-1] / apart
     sigma = np.hypot(y_scatter, x_scatter * _slope(x[wide], y[wide]))[ends]
-    bend = float(np.polyfit(x[wide[:5]], y[wide[:5]], 2)[0])
+    bend = _bend(x[wide[:5]], y[wide[:5]])
     return float(share @ y[ends]), float(np.hypot(np.linalg.norm(share * sigma), np.prod(x[ends]) * bend))
+
+
+def _bend(x: Array, y: Array) -> float:
+    """The square term of a parabola through some points; nothing where they lie too close to tell."""
+    scale = float(np.max(np.abs(x))) or 1.0
+    return float((np.linalg.pinv(np.vander(x / scale, 3), rcond=1e-9) @ y)[0]) / scale**2
 
 
 def _at_zero(points: Points, chosen: Places, degree: int) -> tuple[float, float]:
@@ -189,7 +195,7 @@ def _polynomial(x: Array, y: Array, sigma: Array, order: int) -> tuple[float, fl
     """Value at zero of a polynomial through some points, and its standard error."""
     scale = float(np.max(np.abs(x))) or 1.0
     columns = np.vander(x / scale, order + 1, increasing=True)
-    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-300))
+    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-150))
     inverse = np.linalg.pinv(columns * weight[:, None], rcond=1e-12)[0]
     return float(inverse @ (y * weight)), float(np.sqrt(np.sum((inverse * weight * sigma) ** 2)))
 
@@ -238,7 +244,7 @@ def _judged(peaks: list[Peak], k: int) -> Peak:
 def _best_power(x: Array, power: Array, sigma: Array, order: int) -> tuple[float, float, float, float]:
     """Place and height of a polynomial's peak, and the standard errors of the height and of the place."""
     width = float(np.max(np.abs(x)))
-    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-300))
+    weight = 1 / np.maximum(sigma, max(float(sigma.max()) * 1e-3, 1e-150))
     inverse = np.linalg.pinv(np.vander(x / width, order + 1) * weight[:, None], rcond=1e-12) * weight
     curve = inverse @ power
     fine = np.linspace(x.min() / width, x.max() / width, 2001)

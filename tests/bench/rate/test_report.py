@@ -14,7 +14,7 @@ from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.curve.moved.coefficients import from_nameplate
-from panewright.errors import CurveError
+from panewright.errors import CurveError, PanewrightError
 
 MODEL = CellModel(Diode(8.57, 3.5e-9, 1.036, 0.198, 740.0), 1.04, 0.0005, 1.0)
 TRUE = key_points(MODEL.stc)
@@ -86,3 +86,36 @@ def test_a_day_past_calibration_is_flagged_once_for_each_instrument():
     volts, amps, _ = readings()
     late = report(Swept(volts, amps), replace(BENCH, day=date(2027, 2, 1)), BY)
     assert [flag.name for flag in late.flags] == ["instrument past its calibration"] * 3
+
+
+WRECKS = {
+    "noise alone": lambda v, i, chance: (v, 0 * i + chance.standard_normal(v.size)),
+    "voltages at random": lambda v, i, chance: (10 * chance.standard_normal(v.size), i),
+    "no current": lambda v, i, _chance: (v, 0 * i),
+    "microvolts": lambda v, i, _chance: (1e-6 * v, i),
+    "milliamperes": lambda v, i, _chance: (v, 1e3 * i),
+    "gaps and wild points": lambda v, i, chance: (v, np.where(chance.random(v.size) < 0.3, 1e9, i)),
+    "no numbers": lambda v, i, _chance: (v, i * np.nan),
+    "far in reverse": lambda v, i, _chance: (v - 30, i),
+    "one point": lambda v, i, _chance: (v[:1], i[:1]),
+    "nothing": lambda v, i, _chance: (v[:0], i[:0]),
+}
+
+
+@pytest.mark.parametrize("wreck", WRECKS.values(), ids=WRECKS)
+def test_a_wrecked_sweep_gives_figures_or_a_clear_refusal(wreck):
+    volts, amps, _ = readings(count=24)
+    made, problems = tried(Swept(*wreck(volts, amps, np.random.default_rng(2))))
+    assert all(problem.reason and problem.cure for problem in problems)
+    if made is not None:
+        values = [figure.value for figure in made.rated.figures if figure.value is not None]
+        assert np.all(np.isfinite(values))
+        assert made.flags
+
+
+def tried(swept):
+    """The report, or the problems that it was refused with."""
+    try:
+        return report(swept, BENCH, BY), ()
+    except PanewrightError as refused:
+        return None, refused.problems

@@ -162,7 +162,8 @@ def _short(measured: Measured, place: Place) -> Read | None:
     at_v, at_a = (float(each[0]) for each in place(np.zeros(1), np.array([own.value])))
     v, i = measured.volts, measured.amperes
     flat = v <= _FLAT * v.max()
-    leak_s = max(-float(np.polyfit(v[flat], i[flat], 1)[0]), 0.0) if np.sum(flat) > 1 else 0.0
+    aside = v[flat] - v[flat].mean() if np.any(flat) else np.zeros(0)
+    leak_s = max(-float(aside @ i[flat] / (aside @ aside)), 0.0) if np.any(aside) else 0.0
     sigma = float(np.hypot(own.sigma * at_a / own.value, at_v * leak_s))
     return Read(at_a + at_v * leak_s, sigma, own.extrapolated)
 
