@@ -7,6 +7,7 @@ from io import BytesIO
 import pytest
 
 from panewright.errors import SheetError
+from panewright.intake.delimited import read_delimited
 from panewright.intake.sheet import Sheet, read_sheet
 
 TABLE = "Zelle;Isc [A];Uoc [mV];Bemerkung\n1;9,12;611;Größe\n2;9,05;608;\n"
@@ -155,3 +156,14 @@ def test_a_formula_without_its_value_and_a_date_stay_visible():
         "lot.xlsx",
     )
     assert sheet.columns[1] == ("=B3*2", "2026-05-09 00:00:00", "9.1")
+
+
+@pytest.mark.parametrize("text", ["0,1 3,21\n0,2 3,20\n0,3 3,19\n", "0.1   3.21\n0.2  3.20\n 0.3 3.19\n"])
+def test_figures_without_a_heading_may_be_parted_by_gaps(text):
+    grid = read_delimited(text.encode(), "lot.txt")
+    assert [len(row) for row in grid.rows] == [2, 2, 2]
+
+
+def test_a_comma_and_a_gap_are_a_comma():
+    grid = read_delimited(b"1, 3.21\n2, 3.20\n3, 3\n", "lot.txt")
+    assert [row[0] for row in grid.rows] == ["1", "2", "3"]

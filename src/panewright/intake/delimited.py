@@ -1,7 +1,7 @@
 """A table in plain letters: which mark parts its columns, and its rows.
 
-The right mark is the one under which most words of a line are names of columns that a lot has; where no line
-says so, the one that parts most lines into equally many fields.
+The right mark is the one under which most words of a line are names of columns that such a table has; where
+no line says so, the one that parts most lines into equally many fields; where no mark parts any, mere gaps.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import re
 from collections import Counter
+from collections.abc import Callable
 
 from panewright.intake.bounds import LONGEST_LINE, MOST_CELLS, MOST_COLUMNS, MOST_ROWS
 from panewright.intake.encoding import as_text
@@ -16,10 +17,14 @@ from panewright.intake.grid import Grid, refuse
 from panewright.intake.naming import known
 
 _MARKS = {";": "semicolons", "\t": "tabs", ",": "commas", "|": "bars"}
+_NUMBER = re.compile(r"[-+]?(?:\d+(?:[.,]\d+)?\.?|[.,]\d+)(?:[eE][-+]?\d+)?")
 _SAID = re.compile(r"sep=([;,|\t:~^])[\s;,|]*", re.IGNORECASE)  # a spreadsheet's own first line
 
 
-def read_delimited(data: bytes, name: str) -> Grid:
+Names = Callable[[str], bool]  #: whether a heading names something that such a table has
+
+
+def read_delimited(data: bytes, name: str, names: Names = known, most_rows: int = MOST_ROWS) -> Grid:
     """The rows of a CSV file of any habit.
 
     >>> read_delimited(b"No;Isc [A]\\n1;9,12\\n", "lot.csv").rows
@@ -33,10 +38,10 @@ def read_delimited(data: bytes, name: str) -> Grid:
     said = _SAID.fullmatch(lines[0])
     if said:
         lines[0] = ""
-    mark = said.group(1) if said else _mark(lines[:300])
-    if not said and _by_gaps(lines[:300], mark):
+    mark = said.group(1) if said else _mark(lines[:300], names)
+    if not said and _by_gaps(lines[:300], mark, names):
         lines, mark = ["\t".join(line.split()) for line in lines], "\t"
-    _refuse_many(lines, mark, name)
+    _refuse_many(lines, mark, name, most_rows)
     rows, numbers = _quoted(lines, mark, name) if '"' in text else _plain(lines, mark)
     told = (*notes, f"Columns are parted by {_MARKS.get(mark, repr(mark))}.")
     return Grid(name, _narrow(rows, numbers, name), numbers, notes=told)
@@ -45,25 +50,36 @@ def read_delimited(data: bytes, name: str) -> Grid:
 def _refuse_long(lines: list[str], name: str) -> None:
     for number, line in enumerate(lines, start=1):
         if len(line) > LONGEST_LINE:
-            reason = f"A row of {len(line)} letters is no row of a lot; at most {LONGEST_LINE} are read."
-            raise refuse(name, reason, "Save the table with one cell a row.", line=number)
+            reason = f"A row of {len(line)} letters is no row of a table; at most {LONGEST_LINE} are read."
+            raise refuse(
+                name, reason, "Save the table with one cell, or one point of a curve, a row.", line=number
+            )
 
 
-def _mark(lines: list[str]) -> str:
-    return max(_MARKS, key=lambda mark: _worth(lines, mark))
+def _mark(lines: list[str], names: Names) -> str:
+    return max(_MARKS, key=lambda mark: _worth(lines, mark, names))
 
 
-def _by_gaps(lines: list[str], mark: str) -> bool:
+def _by_gaps(lines: list[str], mark: str, names: Names) -> bool:
     """Whether mere gaps part the columns: no mark parts a header, and gaps do, with as many fields below."""
-    if _worth(lines, mark)[0]:
+    named_by_mark, alike = _worth(lines, mark, names)
+    if named_by_mark:
         return False
     rows = [line.split() for line in lines if line.strip()]
-    named = [(sum(map(known, row)), place) for place, row in enumerate(rows[:60])]
+    named = [(sum(map(names, row)), place) for place, row in enumerate(rows[:60])]
     most, place = max(named, key=lambda each: (each[0], -each[1]), default=(0, 0))
-    return most > 1 and any(len(row) == len(rows[place]) for row in rows[place + 1 : place + 4])
+    if most > 1 and any(len(row) == len(rows[place]) for row in rows[place + 1 : place + 4]):
+        return True
+    return (alike < 0.5 or mark == ",") and _figures_by_gaps(rows)
 
 
-def _worth(lines: list[str], mark: str) -> tuple[int, float]:
+def _figures_by_gaps(rows: list[list[str]]) -> bool:
+    """Whether most lines are as many numbers, two at least, parted by nothing but gaps."""
+    numbers = [len(row) for row in rows if len(row) > 1 and all(map(_NUMBER.fullmatch, row))]
+    return 2 * Counter(numbers).most_common(1)[0][1] > len(rows) if numbers else False
+
+
+def _worth(lines: list[str], mark: str, names: Names) -> tuple[int, float]:
     """Names of columns in the best line, then the share of lines with equally many fields."""
     try:
         rows = [row for row in csv.reader(lines, delimiter=mark) if len(row) > 1]
@@ -71,18 +87,18 @@ def _worth(lines: list[str], mark: str) -> tuple[int, float]:
         return 0, 0.0
     if not rows:
         return 0, 0.0
-    named = max(sum(map(known, row[:MOST_COLUMNS])) for row in rows[:60])
+    named = max(sum(map(names, row[:MOST_COLUMNS])) for row in rows[:60])
     alike = Counter(map(len, rows)).most_common(1)[0][1]
     return named if named > 1 else 0, alike / len(lines)
 
 
-def _refuse_many(lines: list[str], mark: str, name: str) -> None:
+def _refuse_many(lines: list[str], mark: str, name: str, most_rows: int) -> None:
     fields = sum(line.count(mark) for line in lines) + len(lines)
-    if len(lines) > MOST_ROWS or fields > MOST_CELLS:
+    if len(lines) > most_rows or fields > MOST_CELLS:
         reason = (
-            f"There are {len(lines)} rows and {fields} fields; at most {MOST_ROWS} and {MOST_CELLS} are read."
+            f"There are {len(lines)} rows and {fields} fields; at most {most_rows} and {MOST_CELLS} are read."
         )
-        raise refuse(name, reason, "Split the lot into files of fewer rows.")
+        raise refuse(name, reason, "Split the table into files of fewer rows.")
 
 
 def _plain(lines: list[str], mark: str) -> tuple[list[list[str]], tuple[int, ...]]:
@@ -110,8 +126,8 @@ def _narrow(rows: list[list[str]], numbers: tuple[int, ...], name: str) -> tuple
     for place, row in enumerate(rows):
         if len(row) > MOST_COLUMNS:
             if any(field.strip() for field in row[MOST_COLUMNS:]):
-                reason = f"{len(row)} columns are no table of cells; at most {MOST_COLUMNS} are read."
-                cure = "Keep one cell a row and its readings in columns."
+                reason = f"{len(row)} columns are no table of readings; at most {MOST_COLUMNS} are read."
+                cure = "Keep one cell, or one point of a curve, a row and its readings in columns."
                 raise refuse(name, reason, cure, line=numbers[place])
             rows[place] = row[:MOST_COLUMNS]
     return tuple(rows)

@@ -56,7 +56,7 @@ def as_text(data: bytes, name: str) -> tuple[str, tuple[str, ...]]:
 def _refuse_other_kinds(data: bytes, name: str) -> None:
     if len(data) > MOST_BYTES:
         reason = f"The file has {len(data) / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are read."
-        raise refuse(name, reason, "Split the lot into files of fewer rows.")
+        raise refuse(name, reason, "Split the table into files of fewer rows.")
     for start, kind, cure in _STARTS:
         if data.lstrip()[: len(start)].lower() == start.lower():
             raise refuse(name, f"This is {kind}, not a table, whatever its name says.", cure)

@@ -131,7 +131,7 @@ class Cells:
                 self._put(value)
         elif tag == "row" and len(self.rows) > MOST_ROWS:
             reason = f"There are more than {MOST_ROWS} rows."
-            raise refuse(self.name, reason, "Split the lot into several files.", line=self._row)
+            raise refuse(self.name, reason, "Split the table into several files.", line=self._row)
 
     def _begin_cell(self, own: Attributes) -> None:
         place = own.get("r")
@@ -170,7 +170,7 @@ class Cells:
         row[self._column - 1] = value
         if self._fields > MOST_CELLS:
             reason = f"There are more than {MOST_CELLS} cells in it."
-            raise refuse(self.name, reason, "Split the lot into several files.", line=self._row)
+            raise refuse(self.name, reason, "Split the table into several files.", line=self._row)
 
 
 def _none(*_: object) -> None:

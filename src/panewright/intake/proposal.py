@@ -42,7 +42,7 @@ def propose(sheet: Sheet) -> Mapping:
     T: heat of the cell (names heat of the cell). LOOK: 77 to 78 may be degC or degF.
     """
     sample = _sample(sheet)
-    mark = _decimal_mark(sample)
+    mark = decimal_mark(sample)
     found = [_bound(sheet, column, sample[column], mark) for column in range(len(sheet.header))]
     found = _currents(_marked(found, sample))
     return Mapping(tuple(_numbered(found)), mark, _given(sheet, found))
@@ -53,7 +53,7 @@ def _sample(sheet: Sheet) -> list[list[str]]:
     return [list(column[::step]) for column in sheet.columns]
 
 
-def _decimal_mark(sample: Sequence[Sequence[str]]) -> str:
+def decimal_mark(sample: Sequence[Sequence[str]]) -> str:
     """The mark that most numbers have which have one."""
     count = Counter(
         "," if _COMMA.fullmatch(text) else "." for column in sample for text in column if _has_mark(text)
