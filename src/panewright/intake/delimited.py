@@ -39,11 +39,12 @@ def read_delimited(data: bytes, name: str, names: Names = known, most_rows: int 
     if said:
         lines[0] = ""
     mark = said.group(1) if said else _mark(lines[:300], names)
-    if not said and _by_gaps(lines[:300], mark, names):
+    gaps = not said and _by_gaps(lines[:300], mark, names)
+    if gaps:
         lines, mark = ["\t".join(line.split()) for line in lines], "\t"
     _refuse_many(lines, mark, name, most_rows)
     rows, numbers = _quoted(lines, mark, name) if '"' in text else _plain(lines, mark)
-    told = (*notes, f"Columns are parted by {_MARKS.get(mark, repr(mark))}.")
+    told = (*notes, f"Columns are parted by {'gaps' if gaps else _MARKS.get(mark, repr(mark))}.")
     return Grid(name, _narrow(rows, numbers, name), numbers, notes=told)
 
 

@@ -25,7 +25,7 @@ from panewright.intake.grid import Grid, refuse
 from panewright.intake.header import Header, find_header
 from panewright.intake.workbook import read_workbook
 
-_SUM = re.compile(
+TOTAL = re.compile(  # a first field that begins a sum or a mean, no reading
     r"(?:(?:grand )?total(?:s|e|en|es)?|sum|summe|gesamt|somme|suma|somma|totaal|razem)"
     r"\b[\s:.=]*.{0,20}"
     r"|(?:mean|average|avg|median|min|max|minimum|maximum|std|stdev|std\.? ?dev\.?|sigma|count"
@@ -141,7 +141,7 @@ def _plainly_cell(first: str, header: Header) -> bool:
     """Whether a first field alone tells that a row is a cell: most do, and need no closer look."""
     if "0" <= first[:1] <= "9":
         return True
-    return first[:1] > " " and " " not in first and first != header.cells[0] and not _SUM.fullmatch(first)
+    return first[:1] > " " and " " not in first and first != header.cells[0] and not TOTAL.fullmatch(first)
 
 
 def _no_cell(row: list[str], header: Header) -> str:
@@ -150,7 +150,7 @@ def _no_cell(row: list[str], header: Header) -> str:
     if not first:
         return "empty"
     if first[0].isalpha():
-        if _SUM.fullmatch(first):
+        if TOTAL.fullmatch(first):
             return "a total"
         if tuple(map(str.strip, row[: len(header.cells)])) == header.cells:
             return "the header again"

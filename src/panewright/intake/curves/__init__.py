@@ -1,0 +1,1 @@
+"""Curves as people have them: the tables of a file, what its columns are, its sweeps."""

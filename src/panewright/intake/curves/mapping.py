@@ -1,0 +1,216 @@
+"""Which column of a curve's file is what: proposed, shown to a person, settled, kept.
+
+A file may hold tables of several shapes: each shape of headings has its columns. A mapping is kept as TOML
+and used again for every file of the same headings. Light, heat and time whose unit is open are left unread
+and told; a voltage or a current whose unit is open must be settled first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from collections.abc import Mapping as Table
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from panewright.errors import Problem, SheetError
+from panewright.intake.curves.blocks import Block, Blocks
+from panewright.intake.curves.naming import unit_in, units_of
+from panewright.intake.curves.quantity import GIVEN, OF_A_LINE, OF_A_POINT, QUANTITIES
+from panewright.intake.measure import Unit
+
+CLOCK = "clock"  #: the unit of a time that is written as a time of day or a moment
+Counted = Literal["find", "generator", "load"]  #: which way round a current counts as positive
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One column and what it is taken for."""
+
+    column: int  #: from 1, as people count
+    header: str
+    quantity: str  #: '' where it is left unread
+    unit: str = ""  #: '' for words, and where it is not settled
+    nth: int = 0  #: of several sweeps side by side; 0 where it is of all
+    why: str = ""
+    doubt: str = ""  #: what a person should look at; '' where all is plain
+    choices: tuple[str, ...] = ()  #: quantities, or units, that it may be
+    written: str = ""  #: letters of a unit in the heading or under it, whatever they mean
+
+    def __post_init__(self) -> None:
+        if self.quantity and (self.quantity not in QUANTITIES or self.quantity in OF_A_LINE):
+            raise ValueError(f"no such quantity of a column: {self.quantity}")
+        if self.unit and self.unit != CLOCK and self.unit_known is None:
+            raise ValueError(f"{self.unit} is no unit of {self.quantity}")
+
+    @property
+    def kind(self) -> str:
+        """The kind of unit its quantity has; '' for words."""
+        return QUANTITIES[self.quantity].kind if self.quantity else ""
+
+    @property
+    def unit_known(self) -> Unit | None:
+        """Its unit, if it is settled."""
+        return next((unit for unit in units_of(self.kind) if unit.name == self.unit), None)
+
+    @property
+    def settled(self) -> bool:
+        """Whether it can be read."""
+        return not self.kind or bool(self.unit)
+
+    def __str__(self) -> str:
+        what = QUANTITIES[self.quantity].said if self.quantity else "not read"
+        unit = f" in {self.unit}" if self.unit and self.unit != CLOCK else ""
+        nth = f", sweep {self.nth} side by side" if self.nth else ""
+        doubt = f" LOOK: {self.doubt}" if self.doubt else ""
+        return f"{self.header or f'column {self.column}'}: {what}{unit}{nth} ({self.why}).{doubt}"
+
+
+Columns = tuple[Taken, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CurveMapping:
+    """The columns of every shape of table in a file, and what holds for all its points."""
+
+    tables: tuple[Columns, ...]
+    decimal_mark: str = "."
+    given: Table[str, float] = field(default_factory=dict)  #: of GIVEN, in SI
+    counted: Counted = "find"
+
+    def __post_init__(self) -> None:
+        if self.decimal_mark not in (".", ","):
+            raise ValueError(f"decimals are marked by a point or a comma, got {self.decimal_mark!r}")
+        if strange := set(self.given) - set(GIVEN):
+            raise ValueError(f"cannot be given for all points: {sorted(strange)}")
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What a person should look at."""
+        return tuple(str(each) for table in self.tables for each in table if each.doubt)
+
+    def columns_of(self, block: Block) -> Columns | None:
+        """The columns of a block, by its headings; None where the mapping was made for others."""
+        return next((table for table in self.tables if shape(table) == block.header), None)
+
+    def settle(
+        self,
+        column: int,
+        quantity: str | None = None,
+        unit: str | None = None,
+        *,
+        table: int = 1,
+        nth: int = -1,
+    ) -> CurveMapping:
+        """The same, with one column as a person says it is; what is not said stays. Its doubt is then gone.
+
+        A column that becomes another quantity keeps the unit written over it, if that is one of its kind.
+        """
+        columns = self.tables[table - 1]
+        old = columns[column - 1]
+        what = old.quantity if quantity is None else quantity
+        if unit is None:
+            unit = old.unit if what == old.quantity else _written_unit(old.written, what)
+        plain = replace(old, quantity="", unit="", why="as settled", doubt="", choices=())
+        new = replace(plain, quantity=what, unit=unit, nth=old.nth if nth < 0 else nth)
+        changed = (*columns[: column - 1], new, *columns[column:])
+        return replace(self, tables=(*self.tables[: table - 1], changed, *self.tables[table:]))
+
+    def giving(self, **figures: float) -> CurveMapping:
+        """The same, with light, heat or a shunt, in SI, that holds for every point.
+
+        >>> CurveMapping(()).giving(irradiance_w_m2=812.0).given
+        {'irradiance_w_m2': 812.0}
+        """
+        return replace(self, given={**self.given, **figures})
+
+
+def shape(columns: Columns) -> tuple[str, ...]:
+    """The headings, in order."""
+    return tuple(each.header for each in columns)
+
+
+def _written_unit(written: str, quantity: str) -> str:
+    unit = unit_in(written, QUANTITIES[quantity].kind) if quantity and written else None
+    return unit.name if unit else ""
+
+
+def groups(columns: Columns) -> tuple[int, ...]:
+    """The numbers of the sweeps that stand side by side; (0,) where there is one."""
+    numbers = {
+        name: sorted({each.nth for each in columns if each.quantity == name and each.settled})
+        for name in OF_A_POINT
+    }
+    most = max(numbers.values(), key=len)
+    return tuple(nth for nth in most if nth) if len(most) > 1 else (0,)
+
+
+def of_group(columns: Columns, quantity: str, nth: int) -> Taken | None:
+    """The column of a quantity in one group: its own, or the only one, which all share."""
+    found = [each for each in columns if each.quantity == quantity and each.settled]
+    own = next((each for each in found if each.nth == nth), None)
+    return own or next((each for each in found if len(found) == 1 or not each.nth), None)
+
+
+def refuse_unfit(mapping: CurveMapping, blocks: Blocks) -> None:
+    """What must be settled before anything is read, all at once."""
+    problems: list[Problem] = []
+    for block in {block.header: block for block in blocks.blocks}.values():
+        columns = mapping.columns_of(block)
+        if columns is None:
+            problems.append(_other_shape(block, blocks.name))
+            continue
+        problems += _open(columns, block, blocks.name)
+        problems += _twice(columns, block, blocks.name)
+        problems += _lacking(columns, mapping, block, blocks) if not problems else []
+    if problems:
+        raise SheetError(problems)
+
+
+def _other_shape(block: Block, file: str) -> Problem:
+    line, said = int(block.row_numbers[0]), " | ".join(block.header)[:200]
+    reason = "The table has other headings than the mapping was made for."
+    cure = "Let a mapping be proposed for this file, and settle it afresh."
+    return Problem(reason, cure, file=file, line=line, key="header", value=said)
+
+
+def _open(columns: Columns, block: Block, file: str) -> Iterator[Problem]:
+    """A voltage or a current without a unit: the curve hangs on it."""
+    for each in columns:
+        if each.quantity in OF_A_POINT[:2] and not each.settled:
+            units = ", ".join(each.choices or [unit.name for unit in units_of(each.kind)])
+            shown = next((text for text in block.columns[each.column - 1] if text.strip()), "")
+            reason = f"The unit of the {QUANTITIES[each.quantity].said} is not settled. {each.doubt}".strip()
+            key = block.called(each.column - 1)
+            yield Problem(reason, f"Say which: {units}.", file=file, key=key, value=shown)
+
+
+def _twice(columns: Columns, block: Block, file: str) -> Iterator[Problem]:
+    taken: dict[tuple[str, int], Taken] = {}
+    for each in columns:
+        if each.kind and (before := taken.setdefault((each.quantity, each.nth), each)) is not each:
+            names = f"{block.called(before.column - 1)} and {block.called(each.column - 1)}"
+            reason = f"{names} are both the {QUANTITIES[each.quantity].said} of the same sweep."
+            yield Problem(reason, "Leave one unread, or give each a sweep of its own.", file=file)
+
+
+def _lacking(columns: Columns, mapping: CurveMapping, block: Block, blocks: Blocks) -> Iterator[Problem]:
+    """A table needs a voltage, and a current or what gives one."""
+    said = " | ".join(filter(None, block.header))[:200]
+    where = {"file": blocks.name, "line": int(block.row_numbers[0]), "key": "header", "value": said}
+    if not any(each.quantity == "voltage_v" for each in columns):
+        cure = "Say in a kept mapping which column is the voltage."
+        yield Problem("No column is known as the voltage.", cure, **where)  # type: ignore[arg-type]
+    got = {each.quantity for each in columns if each.settled}
+    if got & {"current_a", "load_ohm"}:
+        return
+    if "shunt_v" not in got:
+        cure = "Say in a kept mapping which is the current, or the voltage over a shunt, or the load in ohm."
+        yield Problem("No column is known as the current.", cure, **where)  # type: ignore[arg-type]
+    elif "shunt_ohm" not in mapping.given and not _says_shunt(block):
+        cure = "Write a line 'Shunt: 10 mohm' above the table, or give shunt_ohm in the mapping."
+        reason = "The current is a voltage over a shunt whose resistance is not said."
+        yield Problem(reason, cure, **where)  # type: ignore[arg-type]
+
+
+def _says_shunt(block: Block) -> bool:
+    return any(fact.quantity == "shunt_ohm" and fact.value > 0 for fact in block.facts)
