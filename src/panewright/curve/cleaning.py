@@ -75,7 +75,7 @@ def clean(sweep: Sweep) -> Cleaned:
     turn_v, turn_i = generator_signs(v, i, sweep.signs, sweep.irradiance_w_m2 == 0)
     said += _signs_said(turn_v, turn_i)
     v, i = turn_v * v, turn_i * i
-    sweeps = _sweeps(v)
+    sweeps = directions(v)
     said += _order_said(v, i, sweeps)
     curve, merged = _sorted(v, i, sweep)
     said += merged
@@ -158,7 +158,7 @@ def _lone(v: Array, i: Array) -> Mask:
     return lone
 
 
-def _sweeps(v: Array) -> list[slice]:
+def directions(v: Array) -> list[slice]:
     """The runs of the readings in one direction; small steps back do not end one."""
     least = 0.3 * float(np.ptp(v))
     turns, way, extreme = [0], 0, 0

@@ -115,7 +115,7 @@ def two_ways() -> bytes:
 
 
 def cloudy() -> bytes:
-    """Three blocks with tabs; a cloud in the second; the meter ends at 4 A; some fields cannot be read."""
+    """Three blocks with tabs: the meter ends at 4 A in the first, a cloud in the second; bad fields."""
     chance = np.random.default_rng(44)
     lines = ["Invented; nothing here was measured", "Module: 0044", "Date: 5/24/2026"]
     for nth, (light, hour) in enumerate(((812, "13:02"), (805, "13:05"), (640, "13:09")), start=1):
@@ -130,7 +130,8 @@ def cloudy() -> bytes:
         volts = np.linspace(0.3, 21.2, 36)
         for place, v in enumerate(volts):
             now = light * (0.86 if nth == 2 and 14 <= place < 22 else 1.0) + 1.5 * chance.normal()
-            drawn = min(float(amperes(np.array([v]), now)[0]) + 0.003 * chance.normal(), 4.0)
+            drawn = float(amperes(np.array([v]), now)[0]) + 0.003 * chance.normal()
+            drawn = min(drawn, 4.0) if nth == 1 else drawn
             lines.append(f"{v:.2f}\t{drawn:.3f}\t{now:.0f}\t{'hand shook' if place == 9 else ''}")
         lines[-20] = lines[-20].replace("\t", "\tOL", 1).partition("OL")[0] + "OL\t810\t"
         lines.append(f"Irradiance after: {light - 3 * nth} W/m2")

@@ -102,6 +102,17 @@ def named(text: str) -> Named:
     return Named(name, why, unit, told.reading, sure=sure, words=words)
 
 
+def way(text: str) -> bool | None:
+    """Whether a heading or a sweep's number says that it went up, or down; None where it says neither.
+
+    >>> way("I up [A]"), way("Strom zurück"), way("2")
+    (True, False, None)
+    """
+    words = set(re.findall(r"[a-z]+", plain(text).casefold()))
+    up, down = bool(words & book().up), bool(words & book().down)
+    return up if up != down else None
+
+
 def known(text: str) -> bool:
     """Whether a heading names something that a curve's table has as a column.
 

@@ -62,6 +62,8 @@ class Book:
     before: frozenset[str]
     after: frozenset[str]
     idle: frozenset[str]
+    up: frozenset[str]
+    down: frozenset[str]
 
 
 @cache
@@ -85,4 +87,6 @@ def book() -> Book:
         frozenset(when["before"]),
         frozenset(when["after"]),
         frozenset(own["idle"]["words"]),
+        frozenset(own["way"]["up"]),
+        frozenset(own["way"]["down"]),
     )

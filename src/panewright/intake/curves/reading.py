@@ -27,6 +27,7 @@ from panewright.intake.curves.mapping import (
     refuse_unfit,
 )
 from panewright.intake.curves.moments import elapsed_s
+from panewright.intake.curves.naming import way
 from panewright.intake.curves.quantity import QUANTITIES, book
 from panewright.intake.curves.said import said_of
 from panewright.intake.curves.sweeps import Column, SweepRead, SweepsRead
@@ -203,6 +204,7 @@ def _sweep(
     beside = {name: of_group(table.columns, name, nth) for name in _BESIDE}
     columns = {name: table.read[each].values[rows] for name, each in beside.items() if each}
     volts, amperes = points
+    current = of_group(table.columns, "current_a", nth)
     return SweepRead(
         _called(table, nth, label),
         numbers,
@@ -210,6 +212,7 @@ def _sweep(
         amperes[rows],
         time_s=table.read[time].values[rows] if time else None,
         said=said_of(table.block, table.columns, table.mapping, rows),
+        rising=way(f"{label} {current.header if current and nth else ''}"),
         **columns,
     )
 

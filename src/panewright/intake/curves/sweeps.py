@@ -44,6 +44,7 @@ class SweepRead:
     back_c: Column | None = None
     air_c: Column | None = None
     said: Said = field(default_factory=Said)
+    rising: bool | None = None  #: the way it was swept, where its heading or number says 'up' or 'down'
 
     def __post_init__(self) -> None:
         beside = [self.row_numbers, self.voltage_v, self.current_a]
