@@ -1,0 +1,1 @@
+"""A curve from nothing but a multimeter, some resistors and a lamp."""
