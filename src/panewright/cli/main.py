@@ -17,6 +17,7 @@ import click
 
 from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
+from panewright.cli.curve import curve
 from panewright.cli.day import DAY
 from panewright.cli.ledger import ledger
 from panewright.cli.lot import lot
@@ -235,3 +236,4 @@ cli.add_command(catalogue)
 cli.add_command(ledger)
 cli.add_command(buy)
 cli.add_command(lot)
+cli.add_command(curve)

@@ -151,10 +151,9 @@ def _lone(v: Array, i: Array) -> Mask:
     distinct = np.concatenate([[True], np.diff(x) > 0])
     scatter = seen_scatter_a(x[distinct], y[distinct])
     limit = max(_FAR_OFF * scatter, 4 * meter_step(y), _LONE_SHARE * float(np.quantile(np.abs(y), 0.9)))
-    for k in range(2, v.size - 2):
-        near = y[[k - 2, k - 1, k + 1, k + 2]]
-        if y[k] > near.max() + limit or y[k] < near.min() - limit:
-            lone[order[k]] = True
+    near = np.stack([y[:-4], y[1:-3], y[3:-1], y[4:]])
+    off = (y[2:-2] > near.max(axis=0) + limit) | (y[2:-2] < near.min(axis=0) - limit)
+    lone[order[2:-2][off]] = True
     return lone
 
 

@@ -14,12 +14,14 @@ from numpy.typing import NDArray
 
 from panewright.cell.curve import current_a
 from panewright.cell.diode import Diode
+from panewright.cell.key_points import key_points
 
 Column = NDArray[np.float64]
 EXAMPLES = Path(__file__).parents[3] / "examples" / "curves"
 CELLS = 36
 DIODE = Diode(light_a=4.62, saturation_a=4e-9, ideality_v=0.0277, series_ohm=0.006, shunt_ohm=25.0)
 AT_W_M2 = 812.0
+VOC_V = CELLS * key_points(DIODE).voc_v
 
 
 def amperes(volts: Column, irradiance_w_m2: Column | float = AT_W_M2) -> Column:
@@ -61,9 +63,9 @@ def bench_load() -> bytes:
     for round_ in range(2):
         light = AT_W_M2 - 6.0 * round_
         for _ in range(8):
-            lines.append(row("off", 0.0, 21.73, light))
+            lines.append(row("off", 0.0, VOC_V, light))
             second += 1
-        for volts in np.linspace(21.7, 0.08, 44):
+        for volts in np.linspace(VOC_V - 0.01, 0.08, 44):
             asked = float(amperes(np.array([volts]), light)[0])
             lines.append(row("on", max(asked, 0.0), float(volts), light + 0.8 * chance.normal()))
             second += 1
