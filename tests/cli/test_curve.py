@@ -72,7 +72,9 @@ def test_what_is_typed_goes_before_the_file():
 
 def test_what_is_not_settled_is_kept_and_read_by_the_mapping_put_right(tmp_path):
     file, kept = tmp_path / "scope.csv", tmp_path / "columns.toml"
-    rows = "\n".join(f"{n};{0.1 + 0.5 * n};{31 - 0.03 * max(n - 30, 0) ** 2.5:.3f}" for n in range(42))
+    rows = "\n".join(
+        f"{n};{0.1 + 0.5 * n};{31 - 0.01 * n - 0.03 * max(n - 30, 0) ** 2.5:.3f}" for n in range(42)
+    )
     file.write_text(f"t/ms;CH1 (V);CH2 (mV)\n{rows}\n".replace(".", ","))
     asked = run(file, "--keep", kept)
     assert asked.exit_code == 2
@@ -122,7 +124,8 @@ def test_every_mistake_in_a_meter_s_file_is_told_at_once(tmp_path):
     file = tmp_path / "meter.toml"
     file.write_text(
         'voc = 20.8\nisc = "4.6 V"\nmoon = 1\ncells = 0\nmeter.volts = "good"\n'
-        'meter.amps = "1 % + 2 of 0.01 A"\nmeter.volts_at = "home"\nbefore = 1\n[[load]]\nresistor = 5\nlamp = "x"\n'
+        'meter.amps = "1 % + 2 of 0.01 A"\nmeter.volts_at = "home"\nbefore = 1\n'
+        '[[load]]\nresistor = 5\nlamp = "x"\n'
     )
     result = run(file)
     assert result.exit_code == 2

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.cell.root import Array
-from panewright.curve.points import PointsRead, seen_scatter_a
+from panewright.curve.points import PointsRead
 from panewright.curve.swept.drift import SweepDrift
 from panewright.curve.swept.hysteresis import Hysteresis
 from panewright.curve.swept.raw import RawSweep
@@ -57,17 +57,26 @@ def _shown(figure: float, unit: str) -> str:
     return f"{figure:.4g} {unit}" if unit else f"{figure:.2%}"
 
 
-def of_run(points: RawSweep, read: PointsRead, clipped: int, where: str) -> Iterator[Quality]:
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What of a run its thinned points no longer show."""
+
+    readings: int
+    clipped: int  #: at the end of the meter's range
+    scatter_a: float  #: of a single reading
+
+
+def of_run(points: RawSweep, read: PointsRead, counts: Counts, where: str) -> Iterator[Quality]:
     """Every fact about one run of clean points, voltage rising."""
     v, i = points.voltage_v, points.current_a
     isc = read.isc_a.value if read.isc_a else float(np.max(i))
     yield Quality(
-        "points", len(v), 20, "points", "Few points leave much between them.",
+        "points", counts.readings, 20, "points", "Few points leave much between them.",
         "Take more steps, most of them near the power maximum.", at_least=True, where=where,
     )  # fmt: skip
     yield _past_open(v, i, read, isc, where)
     yield _to_short(v, read, where)
-    scatter = seen_scatter_a(v, i) / isc if isc > 0 else float("nan")
+    scatter = counts.scatter_a / isc if isc > 0 else float("nan")
     yield Quality(
         "scatter of the current, of Isc", scatter, 0.005, "", "Noise, a coarse range, or readings apart.",
         "Use the narrowest range that does not end, and read voltage and current at once.", where=where,
@@ -75,7 +84,7 @@ def of_run(points: RawSweep, read: PointsRead, clipped: int, where: str) -> Iter
     if read.vmp_v:
         yield _gap(v, read.vmp_v.value, where)
     yield Quality(
-        "points at the end of the meter's range", clipped, 0, "points", "The range was too narrow.",
+        "points at the end of the meter's range", counts.clipped, 0, "points", "The range was too narrow.",
         "Choose a wider range; what was cut off is not in the curve.", where=where,
     )  # fmt: skip
     yield _rise(v, i, isc, scatter, where)

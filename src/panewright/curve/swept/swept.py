@@ -19,7 +19,7 @@ import numpy as np
 from panewright.cell.root import Array
 from panewright.curve.cleaning import Cleaned, Sweep, clean
 from panewright.curve.measured import Accuracy
-from panewright.curve.points import PointsRead, read_points
+from panewright.curve.points import PointsRead, read_points, seen_scatter_a
 from panewright.curve.signs import Signs
 from panewright.curve.stuck import stuck_current
 from panewright.curve.swept.drift import SweepDrift, drifts
@@ -27,6 +27,7 @@ from panewright.curve.swept.hysteresis import Hysteresis, hysteresis, middle
 from panewright.curve.swept.quality import (
     HYSTERESIS_SHARE,
     LIGHT_SHARE,
+    Counts,
     Quality,
     light_during,
     of_all,
@@ -34,6 +35,7 @@ from panewright.curve.swept.quality import (
 )
 from panewright.curve.swept.raw import RawSweep
 from panewright.curve.swept.runs import Parted, Rest, Run, part
+from panewright.curve.swept.thinned import thinned
 from panewright.errors import CurveError, Problem
 
 STANDARD_W_M2, STANDARD_C = (
@@ -145,9 +147,9 @@ def _run_read(name: str, run: Run, around: Around) -> RunRead:
     within = replace(run, points=run.points.at(~stuck)) if np.any(stuck) and not np.all(stuck) else run
     even = _evened(within)
     if even is within:
-        cleaned = clean(_sweep(run.points.voltage_v, run.points.current_a, light, around))
+        cleaned = _cleaned(run.points.voltage_v, run.points.current_a, light, around)
         return RunRead(name, run.rising, run.seconds, light, cleaned, read_points(cleaned.curve), within)
-    cleaned = clean(_sweep(even.points.voltage_v, even.points.current_a, light, around))
+    cleaned = _cleaned(even.points.voltage_v, even.points.current_a, light, around)
     lost = run.points.at(stuck)
     out = (*cleaned.left_out, *zip(lost.voltage_v.tolist(), lost.current_a.tolist(), strict=True))
     said = [f"Currents were moved to the mean light of the run, {light:.0f} W/m2."]
@@ -157,10 +159,12 @@ def _run_read(name: str, run: Run, around: Around) -> RunRead:
     return RunRead(name, run.rising, run.seconds, light, cleaned, read_points(cleaned.curve), even)
 
 
-def _sweep(v: Array, i: Array, light: float | None, around: Around) -> Sweep:
+def _cleaned(v: Array, i: Array, light: float | None, around: Around) -> Cleaned:
+    """The clean curve of points of a generator's signs, of no more points than can be reckoned with."""
     cell_c = STANDARD_C if around.cell_c is None else around.cell_c
     g = STANDARD_W_M2 if light is None else light
-    return Sweep(v.tolist(), i.tolist(), g, cell_c, around.accuracy, "generator")
+    cleaned = clean(Sweep(v.tolist(), i.tolist(), g, cell_c, around.accuracy, "generator"))
+    return replace(cleaned, curve=thinned(cleaned.curve))
 
 
 def _evened(run: Run) -> Run:
@@ -215,14 +219,14 @@ def _curve(
     charged = found and abs(found.power_share) > HYSTERESIS_SHARE and not found.of_light
     if charged and pair and all(each in like for each in pair):
         v, i = middle(pair[0].run, pair[1].run)
-        return clean(_sweep(v, i, light, around)), "middle", tuple(each.name for each in pair)
+        return _cleaned(v, i, light, around), "middle", tuple(each.name for each in pair)
     if len(like) == 1:
         return like[0].cleaned, "one run", (like[0].name,)
     v, i = (
         np.concatenate(columns) for columns in zip(*(_columns(each, light) for each in like), strict=True)
     )
     order = np.argsort(v, kind="stable")
-    return clean(_sweep(v[order], i[order], light, around)), "joined", tuple(each.name for each in like)
+    return _cleaned(v[order], i[order], light, around), "joined", tuple(each.name for each in like)
 
 
 def _columns(each: RunRead, light: float | None) -> tuple[Array, Array]:
@@ -238,7 +242,9 @@ def _facts(each: RunRead) -> list[Quality]:
     curve = each.cleaned.curve
     points = RawSweep(curve.volts, curve.amperes)
     clipped = len(each.cleaned.left_out) if each.cleaned.clipped else 0
-    return [*of_run(points, each.points, clipped, each.name), *light_during(each.run.points, each.name)]
+    scatter = curve.accuracy.current_a or seen_scatter_a(curve.volts, curve.amperes)
+    counts = Counts(int(curve.counts.sum()), clipped, scatter)
+    return [*of_run(points, each.points, counts, each.name), *light_during(each.run.points, each.name)]
 
 
 def _how_said(how: str, used: tuple[str, ...]) -> list[str]:

@@ -1,7 +1,8 @@
-"""A curve of very many points made one of some hundreds, each the mean of its neighbours, for a fit's sake.
+"""A curve of very many points made one of some hundreds, each the mean of its neighbours.
 
-Within a group of neighbours the curve is as good as straight, so that their mean lies on it: a group spans a
-hundredth of a percent of the readings. A mean counts as so many readings as it is of.
+Within a group of neighbours the curve is as good as straight, so that their mean lies on it: a group spans
+a hundredth of a percent of the readings. A mean counts as so many readings as it is of. Where no scatter is
+stated, what the single readings were seen to scatter is put down, for the means no longer show it.
 """
 
 from __future__ import annotations
@@ -11,8 +12,9 @@ from dataclasses import replace
 import numpy as np
 
 from panewright.curve.measured import Measured
+from panewright.curve.points import seen_scatter_a
 
-MOST = 1500  #: points that a fit takes as they are
+MOST = 1500  #: points that are taken as they are
 _KEPT = 750
 
 
@@ -26,6 +28,9 @@ def thinned(curve: Measured, most: int = MOST) -> Measured:
     """
     if len(curve.voltage_v) <= most:
         return curve
+    accuracy = curve.accuracy
+    if not accuracy.scatters:
+        accuracy = replace(accuracy, current_a=seen_scatter_a(curve.volts, curve.amperes))
     size = -(-len(curve.voltage_v) // _KEPT)
     starts = np.arange(0, len(curve.voltage_v), size)
     weight = np.add.reduceat(curve.counts, starts)
@@ -33,4 +38,5 @@ def thinned(curve: Measured, most: int = MOST) -> Measured:
         np.add.reduceat(column * curve.counts, starts) / weight for column in (curve.volts, curve.amperes)
     )
     repeats = tuple(int(each) for each in weight)
-    return replace(curve, voltage_v=tuple(volts.tolist()), current_a=tuple(amperes.tolist()), repeats=repeats)
+    points = tuple(volts.tolist()), tuple(amperes.tolist())
+    return replace(curve, voltage_v=points[0], current_a=points[1], accuracy=accuracy, repeats=repeats)

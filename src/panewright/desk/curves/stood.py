@@ -12,7 +12,6 @@ from panewright.curve.fit import fit
 from panewright.curve.fitted import Fit
 from panewright.curve.swept.raw import RawSweep
 from panewright.curve.swept.swept import Around, Swept, sweep_together
-from panewright.curve.swept.thinned import thinned
 from panewright.errors import CurveError, Problem
 from panewright.intake.curves.sweeps import SweepRead, SweepsRead
 
@@ -156,7 +155,7 @@ def _fit(swept: Swept, cells: int | None) -> tuple[Fit | None, str]:
     if cells is None:
         return None, "How many cells are in series is not known: say it, and the curve is fitted."
     try:
-        return fit(thinned(swept.curve.curve), cells), ""
+        return fit(swept.curve.curve, cells), ""
     except CurveError as none:
         return None, str(none)
 
