@@ -192,6 +192,28 @@ def test_rows_with_nothing_connected_are_left_out_and_told():
     assert len(found.curve.curve.volts) == 80
 
 
+def test_noise_before_the_sweep_sets_out_is_no_run_of_its_own():
+    one = sweep().at(slice(None, None, -1))
+    early = [21.190, 21.193, 21.195, 21.198, 21.199]
+    both = RawSweep(
+        *(np.concatenate(each) for each in ((early, one.voltage_v), (amperes(early), one.current_a)))
+    )
+    found = sweep_together([both], AROUND)
+    assert [(each.rising, len(each.run.points)) for each in found.runs] == [(False, 85)]
+
+
+def test_very_many_points_are_means_of_neighbours_that_keep_their_scatter():
+    found = sweep_together([sweep(points=40_000, noise_a=0.01)], AROUND)
+    curve = found.curve.curve
+    assert len(curve.volts) < 1000
+    assert curve.counts.sum() == 40_000
+    assert curve.accuracy.current_a == pytest.approx(0.01, rel=0.05)
+    assert [each.figure for each in found.quality if each.name == "points"] == [40_000]
+    power = found.points.power_w
+    assert power is not None
+    assert power.value == pytest.approx(POWER_W, abs=4 * power.sigma)
+
+
 def test_two_rounds_down_with_a_leap_between_are_two_runs():
     one = sweep(seed=1).at(slice(None, None, -1))
     both = RawSweep(np.tile(one.voltage_v, 2), np.tile(one.current_a, 2))

@@ -27,6 +27,7 @@ _STILL = 0.005  # of the greatest voltage that a rest may span
 _LEAST_REST = 5
 _REST_SHARE = 0.02  # of all points: fewer are part of the sweep
 _LEAST_RUN = 4  #: points; fewer are a leap back
+_LEAST_SPAN = 0.1  # of all voltages: less is noise before the sweep sets out
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +147,8 @@ def _runs(raw: RawSweep) -> Iterator[Run]:
     spans: list[list[int]] = []
     leap: int | None = None
     for each in directions(raw.voltage_v):
-        if each.stop - each.start >= _LEAST_RUN:
+        v = raw.voltage_v[each]
+        if len(v) >= _LEAST_RUN and np.ptp(v) >= _LEAST_SPAN * np.ptp(raw.voltage_v):
             spans.append([each.start if leap is None or spans else leap, each.stop])
         elif spans:
             spans[-1][1] = each.stop
