@@ -71,7 +71,7 @@ def part(raw: RawSweep, signs: Signs = "find") -> Parted:
     >>> amperes = np.array([0.0] * 6 + [1.5, 2.0, 2.1, 2.1, 2.1, 2.0, 1.5, 0.1])
     >>> parted = part(RawSweep(volts, amperes))
     >>> [(each.rising, len(each.points)) for each in parted.runs], parted.rests[0].value
-    ([(False, 4), (True, 5)], 6.0)
+    ([(False, 5), (True, 5)], 6.0)
     """
     finite = np.isfinite(raw.voltage_v) & np.isfinite(raw.current_a)
     known = raw.at(finite)
@@ -141,19 +141,20 @@ def _without_rests(raw: RawSweep, rests: list[slice]) -> RawSweep:
 
 
 def _runs(raw: RawSweep) -> Iterator[Run]:
-    """Runs in one direction; a leap back of few points is no run, its first point ends the run before."""
-    if len(raw) < 2:
-        return
+    """Runs in one direction; the point where two meet is of both, a leap back of few points is none."""
     spans: list[list[int]] = []
     leap: int | None = None
-    for each in directions(raw.voltage_v):
+    for each in directions(raw.voltage_v) if len(raw) > 1 else ():
         v = raw.voltage_v[each]
         if len(v) >= _LEAST_RUN and np.ptp(v) >= _LEAST_SPAN * np.ptp(raw.voltage_v):
+            if leap is None and spans:
+                spans[-1][1] = each.start + 1
             spans.append([each.start if leap is None or spans else leap, each.stop])
-        elif spans:
-            spans[-1][1] = each.stop
+            leap = None
         else:
-            leap = each.start
+            leap = each.start if leap is None else leap
+            if spans:
+                spans[-1][1] = each.stop
     for start, end in spans:
         points = raw.at(slice(start, end))
         rises = bool(points.voltage_v[-1] >= points.voltage_v[0])
