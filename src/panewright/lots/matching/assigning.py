@@ -8,6 +8,7 @@ go together. After that whole strings may be exchanged.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -130,7 +131,14 @@ def together(alone: Vectors, strings: Whole) -> Whole:
     return np.asarray(strings.reshape(-1, length)[order].reshape(panels, count, length))
 
 
-def regrouped(vectors: Vectors, strings: Whole) -> Whole:
+Worth = Callable[[Whole, Array], Array]  #: places of panels and their watts; what they are worth
+
+
+def _watts(_places: Whole, watts: Array) -> Array:
+    return watts
+
+
+def regrouped(vectors: Vectors, strings: Whole, worth: Worth = _watts) -> Whole:
     """Whole strings exchanged between panels, the best exchange first, as long as that pays."""
     panels, count, length = strings.shape
     if count == 1 or panels < 2 or panels * count > _STRINGS:
@@ -141,12 +149,12 @@ def regrouped(vectors: Vectors, strings: Whole) -> Whole:
     one, other = one[apart_too], other[apart_too]
     places = np.arange(panels * count).reshape(panels, count)
     for _ in range(_EXCHANGES):
-        power = stand(vectors, sums[places]).power_w
-        gain = -power[one // count] - power[other // count]
+        now = worth(np.arange(panels), stand(vectors, sums[places]).power_w)
+        gain = -now[one // count] - now[other // count]
         for here, there in ((one, other), (other, one)):
             tried = places[here // count].copy()
             tried[np.arange(here.size), here % count] = there
-            gain += stand(vectors, sums[tried]).power_w
+            gain += worth(here // count, stand(vectors, sums[tried]).power_w)
         best = int(gain.argmax())
         if gain[best] <= _GAIN:
             break

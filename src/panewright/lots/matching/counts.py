@@ -31,6 +31,12 @@ class Counts:
     earns: int
 
 
+def whole(cut: Cut) -> tuple[list[int], int]:
+    """A cut in whole numbers that shuts out no more than it does: costs, and what all is worth."""
+    scale = _FINE / max(abs(cut.total), 1e-9)
+    return [min(floor(max(cost, 0.0) * scale), _WIDE) for cost in cut.costs], ceil(cut.total * scale)
+
+
 def most_earning(
     earns: Sequence[int],
     cuts: Sequence[Cut],
@@ -49,9 +55,8 @@ def most_earning(
     numbers = [model.new_int_var(0, panels, "") for _ in earns]
     model.add(sum(numbers) <= panels)
     for cut in cuts:
-        scale = _FINE / max(abs(cut.total), 1e-9)
-        costs = [min(floor(max(cost, 0.0) * scale), _WIDE) for cost in cut.costs]
-        model.add(sum(c * n for c, n in zip(costs, numbers, strict=True)) <= ceil(cut.total * scale))
+        costs, most = whole(cut)
+        model.add(sum(c * n for c, n in zip(costs, numbers, strict=True)) <= most)
     money = sum(e * n for e, n in zip(earns, numbers, strict=True))
     if below is not None:
         model.add(money <= below - 1)

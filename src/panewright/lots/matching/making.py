@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import chain
 
 import numpy as np
 
@@ -12,25 +11,18 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
 from panewright.lots.matching.assigning import reassigned, regrouped
-from panewright.lots.matching.counts import Counts, most_earning
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
-from panewright.lots.matching.prove import Panels
-from panewright.lots.matching.scoring import Score, Steps, kept, score
+from panewright.lots.matching.scoring import Score, kept, score
 from panewright.lots.matching.search import Goal, Table, bettered
-from panewright.lots.matching.sorting import dealt
+from panewright.lots.matching.sorting import dealt, dealt_evenly
 from panewright.lots.matching.vectors import Vectors
 
 _ROUNDS = 12
 _MANY = 4000  #: pieces from which on exchanges go round once only
 _SHAKES, _PAIRS, _FEW = 24, 3, 150  # of so few pieces
-_MARGIN = 2e-6  # what vectors may be off
-_ATTEMPTS = 60  # numbers of panels that are looked at
-_FAILS = 8  # of those that are tried without success
-_SLACK = 1.0005  # exchanges hardly find more watts than sorting has
 _ASSIGNED = 1600  #: pieces up to which all are dealt anew at once
 _SHIFTS = (0.5, 0.2, 0.8)  # of a string
-_DEAR = 1e4  # a watt short outweighs all that is left over
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +70,8 @@ class Maker:
         cells, size = panels * self.rules.seats.count, self.rules.size
         every = np.arange(self.rules.pieces.count)
         plain = dealt(self.rules, self.by_imp(every).tolist(), panels)
+        if len(plain) < panels:
+            yield dealt_evenly(self.rules, self.by_imp(every).tolist(), panels)
         yield plain
         if plain.shape[1] > 1 and len(plain) > 1:
             yield folded(plain)
@@ -187,98 +181,3 @@ def strongest(maker: Maker) -> Made:
     made = more_watts(bench, bench.made(bench.sorted_deal()))
     order = np.argsort(-made.power_w, kind="stable")
     return replace(made, strings=made.strings[order], seats=made.seats[order], power_w=made.power_w[order])
-
-
-def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
-    """Most panels or money: numbers of panels that are not refuted are tried, the best first.
-
-    `strong`: a deal to begin with besides, its strongest panels first.
-    """
-    steps, best, counts = Steps.of(maker.aim), plain, bound.counts
-    cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
-    for _ in range(_ATTEMPTS):
-        if counts.earns <= (best.score[0] if best.score else 0) or fails >= _FAILS:
-            break
-        if _hopeful(maker, steps, counts):
-            best = _tried(maker, steps, counts, best, strong)
-            fails += 1
-        below = counts.earns
-        counts = most_earning(steps.earns, cuts, maker.panels, ratings_w=steps.ratings_w, below=below)
-    return best
-
-
-def _hopeful(maker: Maker, steps: Steps, counts: Counts) -> bool:
-    """Whether the strongest cells have watts enough for so many panels."""
-    need = float(np.dot(steps.ratings_w, counts.panels))
-    start = list(maker.starts(sum(counts.panels)))[-1]
-    watts = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, start))
-    return need <= _SLACK * float(watts.sum())
-
-
-def _tried(maker: Maker, steps: Steps, counts: Counts, best: Made, strong: Whole) -> Made:
-    """Such numbers of panels, from one start after the other."""
-    asked = np.repeat(np.array(steps.ratings_w), counts.panels)[::-1]
-    for start in chain(maker.starts(asked.size), [strong[: asked.size]]):
-        if len(start) == asked.size:
-            best = better(best, _lifted(maker, start, asked))
-            if best.score[0] >= counts.earns:
-                break
-    return best
-
-
-def _lifted(maker: Maker, start: Whole, asked: Array) -> Made:
-    """Panels lifted to what is asked of each, the strongest asked most."""
-    none = np.zeros(maker.rules.pieces.count + 1)
-    strings, found = start, None
-    for margin in (_MARGIN, 8 * _MARGIN):
-        power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
-        need = np.empty(asked.size)
-        need[np.argsort(-power, kind="stable")] = asked * (1 + margin)
-        strings = maker.exchanged(strings, Goal(_short(need), none))
-        made = maker.made(strings)
-        found = made if found is None else better(found, made)
-        if len(made.power_w) == asked.size and made.score[0] >= _earned(maker, asked):
-            break
-    if found is None:
-        raise RuntimeError("no deal was tried")
-    return found
-
-
-def _earned(maker: Maker, asked: Array) -> float:
-    return float(Steps.of(maker.aim).earned(asked).sum())
-
-
-def _short(need: Array, weight: float = 1.0):  # type: ignore[no-untyped-def]
-    """Watts that panels are short of what is asked."""
-
-    def worth(places: Whole, watts: Array) -> Array:
-        return np.asarray(-weight * np.maximum(0.0, need[places] - watts))
-
-    return worth
-
-
-def sparing(maker: Maker, plain: Made) -> Made:
-    """So many panels that reach a rating with the least of the lot's watts."""
-    aim, best = maker.aim, plain
-    if not isinstance(aim, BestRemainder):
-        raise ValueError(f"what is left counts only for the best remainder, got {aim}")
-    own = np.append(maker.rules.pieces.own_w, 0.0)
-    for start in _sparing_starts(maker, plain):
-        need = np.full(len(start), aim.rating_w * (1 + _MARGIN))
-        lifted = maker.exchanged(start, Goal(_short(need), np.zeros(own.size)))
-        spared = maker.exchanged(lifted, Goal(_short(need, _DEAR), own))
-        best = better(best, maker.made(spared))
-    return best
-
-
-def _sparing_starts(maker: Maker, plain: Made) -> Iterator[Whole]:
-    if len(plain.strings) == maker.panels:
-        yield plain.strings
-    for start in maker.starts(maker.panels):
-        if len(start) == maker.panels:
-            yield start
-
-
-def of_pieces(maker: Maker, strings: Sequence[int] | Whole) -> Made:
-    """A deal of these pieces."""
-    return maker.made(np.asarray(strings))

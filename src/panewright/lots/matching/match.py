@@ -25,11 +25,13 @@ from panewright.lots.matching.pooled import pooled
 from panewright.lots.matching.pricing import Shop
 from panewright.lots.matching.programme import Mask
 from panewright.lots.matching.prove import Deal, Prover, all_reaching, best_remainder, most_panels, most_watts
+from panewright.lots.matching.reaching import reaching
 from panewright.lots.matching.relaxed import Column
 from panewright.lots.matching.scoring import Score, Steps, price
 from panewright.lots.matching.seats import Seats
 from panewright.lots.matching.sets import Room
 from panewright.lots.matching.sorting import dealt
+from panewright.lots.matching.sparing import sparing
 from panewright.lots.matching.vectors import Vectors
 from panewright.lots.standing.standing import Standing
 
@@ -52,11 +54,25 @@ def bench(lot: Standing, asked: Asked) -> Maker:
     pieces, seats = Pieces.of(lot, asked), Seats.of(asked.network)
     own_w, imp_a = own_points(pieces, asked.network)
     rules = Rules.of(pieces, seats, asked.limits.most_leaky)
-    open_to = int(pieces.size[pieces.largest >= min(seats.driven)].sum())
-    most = max(0, min(open_to, len(lot.marks) - asked.spares)) // seats.count
+    most = most_panels_of(rules, len(lot.marks) - asked.spares)
     most = min(most, *([asked.panels] if asked.panels else []), *_asked_panels(asked), most)
     vectors = Vectors.of(pieces, asked.network, imp_a)
     return Maker(rules, asked.network, asked.aim, imp_a, own_w, vectors, most)
+
+
+def most_panels_of(rules: Rules, cells: int) -> int:
+    """No more panels than this have cells enough, of so many, that may sit in them."""
+    seats, open_to = rules.seats, rules.largest >= min(rules.seats.driven)
+    size, leaks = rules.size[open_to], rules.leaks[open_to]
+    densest = np.argsort(-size / np.maximum(leaks, 1), kind="stable")
+    densest = densest[leaks[densest] > 0]
+    before = np.concatenate([[0], np.cumsum(leaks[densest])])
+    taken = np.concatenate([[0], np.cumsum(size[densest])])
+    for panels in range(max(0, min(cells, int(size.sum()))) // seats.count, 0, -1):
+        leaky = np.interp(panels * len(seats.substrings) * rules.most_leaky, before, taken)
+        if int(size[leaks == 0].sum()) + leaky >= panels * seats.count:
+            return panels
+    return 0
 
 
 def _asked_panels(asked: Asked) -> list[int]:
@@ -127,7 +143,7 @@ def _enough(made: Made, plain: Made) -> float:
 def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:
     steps, pieces = Steps.of(maker.aim), maker.rules.pieces
     if isinstance(maker.aim, BestRemainder):
-        made = making.sparing(maker, plain)
+        made = sparing(maker, plain)
         if len(made.power_w) == maker.panels:
             proofs = best_remainder(prover, maker.aim.rating_w, maker.panels)
             blank = Certificate(0.0, "remainder", steps.ratings_w, (1,), maker.panels, proofs)
@@ -137,7 +153,7 @@ def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certific
     if isinstance(maker.aim, MostReaching) and len(strong.power_w):
         known = all_reaching(prover, maker.aim.rating_w, maker.panels, _near(maker, strong))
     panels = most_panels(prover, steps.ratings_w, steps.earns, maker.panels, known=known)
-    made = making.reaching(maker, panels, plain, strong.strings)
+    made = reaching(maker, panels, plain, strong.strings)
     kind = "money" if isinstance(maker.aim, MostMoney) else "panels"
     blank = Certificate(0.0, kind, steps.ratings_w, steps.earns, maker.panels, panels.proofs)
     return made, _certified(blank, pieces)

@@ -32,6 +32,26 @@ def dealt(rules: Rules, order: Sequence[int], panels: int) -> Whole:
     return packed(made, rules)
 
 
+def dealt_evenly(rules: Rules, order: Sequence[int], panels: int) -> Whole:
+    """So many panels where leaky and weak pieces are shared among them evenly, as many as are needed.
+
+    Sorting leaves such pieces waiting till the last panels cannot take them all.
+    """
+    special = (rules.leaks > 0) | (rules.largest < max(rules.seats.driven))
+    sound = [k for k in order if not special[k]]
+    lack = panels * rules.seats.count - int(rules.size[sound].sum())
+    wanted = [k for k in order if special[k] and rules.largest[k] >= min(rules.seats.driven)]
+    within = int(np.searchsorted(np.cumsum(rules.size[wanted]), lack)) + 1 if lack > 0 else 0
+    waiting, made = sound, list[list[list[int]]]()
+    for turn in np.array_split(np.array(wanted[:within], dtype=np.int64), panels):
+        filling, rest = _filled(rules, [*turn.tolist(), *waiting])
+        if any(filling.room):
+            break
+        made.append(_strings(rules, filling))
+        waiting = rest
+    return packed(made, rules)
+
+
 def _filled(rules: Rules, order: list[int]) -> tuple[Filling, list[int]]:
     filling = rules.open()
     rest: list[int] = []

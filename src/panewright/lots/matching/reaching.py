@@ -1,0 +1,122 @@
+"""Panels that reach what is asked of each: as many or as dear as a bound leaves open, the best first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from panewright.cell.root import Array
+from panewright.lots.matching.assigning import regrouped
+from panewright.lots.matching.counts import most_earning
+from panewright.lots.matching.deal import cells_of, exact_w
+from panewright.lots.matching.lifting import Wish, lifted
+from panewright.lots.matching.making import Made, Maker, better, folded
+from panewright.lots.matching.needs import needs
+from panewright.lots.matching.pieces import Whole
+from panewright.lots.matching.prove import Panels
+from panewright.lots.matching.scoring import Steps
+from panewright.lots.matching.search import Goal
+
+MARGIN = 2e-6  #: what vectors may be off
+_LEVELS = 60  # sums that are looked at
+_FAILS = 10  # ways that are tried without success
+_LIFTED = 1600  # pieces up to which a linear programme deals them
+_SPARE = 1e-3  # a watt that is not asked for, of one that is
+
+
+def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
+    """Most panels or money: what is not refuted is tried, the best first.
+
+    `strong`: a deal to begin with besides, its strongest panels first.
+    """
+    steps, best, earned = Steps.of(maker.aim), plain, bound.counts.earns
+    cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
+    gives = _gives(maker, strong)
+    for _ in range(_LEVELS):
+        if earned <= (best.score[0] if best.score else 0) or fails >= _FAILS:
+            break
+        for need in needs(steps, cuts, gives, earned):
+            best = _tried(maker, need, earned, (best, strong))
+            fails += 1
+            if best.score[0] >= earned or fails >= _FAILS:
+                break
+        earned = most_earning(steps.earns, cuts, maker.panels, below=earned).earns
+    return best
+
+
+def _gives(maker: Maker, strong: Whole) -> Array:
+    """About the most that the strongest panels can give together, for one, two and more of them. [W]"""
+    power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strong))
+    if not power.size:
+        return power
+    own = maker.rules.pieces.power_w
+    seats = cells_of(maker.rules, strong)
+    share = float((power / own[seats].sum(axis=1)).max())
+    most = np.cumsum(np.sort(own)[::-1])[np.arange(1, power.size + 1) * seats.shape[1] - 1]
+    together = share * most
+    together[-1] = min(together[-1], float(power.sum()))
+    return np.minimum.accumulate(together[::-1])[::-1]
+
+
+def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
+    """Deals to begin with, of so many panels as something is asked of."""
+    goal = short(need)
+
+    def worth(places: Whole, watts: Array) -> Array:
+        return np.asarray(goal(places, watts) + _SPARE * watts)
+
+    begun = [strong[: need.size], *maker.starts(need.size)]
+    for start in begun:
+        if len(start) == need.size:
+            if start.shape[1] > 1:
+                yield regrouped(maker.vectors, start, worth)
+                yield regrouped(maker.vectors, folded(start), worth)
+            else:
+                yield start
+
+
+def _tried(maker: Maker, need: Array, earned: int, known: tuple[Made, Whole]) -> Made:
+    """Panels of which so much is asked, from one start after the other."""
+    best, strong = known
+    for start in _starts(maker, need * (1 + MARGIN), strong):
+        for first in (True, False):
+            begun = _dealt_anew(maker, start, need) if first else start
+            if begun is not None:
+                best = better(best, _lifted(maker, begun, need, earned))
+            if best.score[0] >= earned:
+                return best
+    return best
+
+
+def _dealt_anew(maker: Maker, start: Whole, need: Array) -> Whole | None:
+    if maker.rules.pieces.count > _LIFTED:
+        return None
+    return lifted(maker.vectors, maker.rules, start, Wish(need * (1 + MARGIN)))
+
+
+def _lifted(maker: Maker, start: Whole, asked: Array, earned: int) -> Made:
+    """Panels lifted to what is asked of each, the strongest asked most."""
+    none = np.zeros(maker.rules.pieces.count + 1)
+    strings, found = start, None
+    for margin in (MARGIN, 8 * MARGIN):
+        power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
+        need = np.empty(asked.size)
+        need[np.argsort(-power, kind="stable")] = asked * (1 + margin)
+        strings = maker.exchanged(strings, Goal(short(need), none))
+        made = maker.made(strings)
+        found = made if found is None else better(found, made)
+        if made.score[0] >= earned:
+            break
+    if found is None:
+        raise RuntimeError("no deal was tried")
+    return found
+
+
+def short(need: Array, weight: float = 1.0):  # type: ignore[no-untyped-def]
+    """Watts that panels are short of what is asked."""
+
+    def worth(places: Whole, watts: Array) -> Array:
+        return np.asarray(-weight * np.maximum(0.0, need[places] - watts))
+
+    return worth
