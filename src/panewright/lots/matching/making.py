@@ -11,6 +11,7 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
 from panewright.lots.matching.assigning import reassigned, regrouped
+from panewright.lots.matching.coupled import coupled
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.scoring import Score, kept, score
@@ -20,6 +21,7 @@ from panewright.lots.matching.vectors import Vectors
 
 _ROUNDS = 12
 _MANY = 4000  #: pieces from which on exchanges go round once only
+_COUPLED, _AT_ONCE = 600, 40  # pieces up to which two exchanges are made at once; so many of them
 _SHAKES, _PAIRS, _FEW = 24, 3, 150  # of so few pieces
 _ASSIGNED = 1600  #: pieces up to which all are dealt anew at once
 _SHIFTS = (0.5, 0.2, 0.8)  # of a string
@@ -105,12 +107,26 @@ class Maker:
                 table, worth = again, other
         return table.strings
 
+    def coupled(self, strings: Whole, goal: Goal) -> Whole:
+        """A deal bettered by two exchanges at once, then by single ones, as long as that pays."""
+        if self.rules.pieces.count > _COUPLED or not len(strings):
+            return strings
+        table = Table(self.vectors, strings, self.rules.kinds, self.rules.allowed)
+        for _ in range(_ROUNDS):
+            if not coupled(table, goal, self._sizes(), _AT_ONCE):
+                break
+            bettered(table, goal, self._sizes(), _ROUNDS)
+        return table.strings
+
+    def _sizes(self) -> Whole:
+        """Sizes of pieces that may be exchanged, nothing for those that may sit nowhere."""
+        barred = self.rules.largest < min(self.rules.seats.driven)
+        return np.append(np.where(barred, 0, self.rules.size), 0)
+
     def _bettered(self, strings: Whole, goal: Goal) -> tuple[Table, tuple[float, float]]:
         """Exchanges until none pays; what the deal is worth then, and what it could be at most."""
         table = Table(self.vectors, strings, self.rules.kinds, self.rules.allowed)
-        barred = self.rules.largest < min(self.rules.seats.driven)
-        size = np.append(np.where(barred, 0, self.rules.size), 0)
-        bettered(table, goal, size, 1 if self.rules.pieces.count > _MANY else _ROUNDS)
+        bettered(table, goal, self._sizes(), 1 if self.rules.pieces.count > _MANY else _ROUNDS)
         panels = np.arange(len(strings))
         worth = goal.panel(panels, table.power).sum() + goal.left[table.group < 0].sum()
         most = goal.panel(panels, np.full(len(strings), 1e9)).sum() + goal.left.sum()

@@ -103,7 +103,7 @@ def _lifted(maker: Maker, start: Whole, asked: Array, earned: int) -> Made:
         power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
         need = np.empty(asked.size)
         need[np.argsort(-power, kind="stable")] = asked * (1 + margin)
-        strings = maker.exchanged(strings, Goal(short(need), none))
+        strings = maker.coupled(maker.exchanged(strings, Goal(short(need), none)), Goal(short(need), none))
         made = maker.made(strings)
         found = made if found is None else better(found, made)
         if made.score[0] >= earned:

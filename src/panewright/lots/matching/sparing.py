@@ -24,7 +24,8 @@ def sparing(maker: Maker, plain: Made) -> Made:
     for start in _sparing_starts(maker, plain):
         need = np.full(len(start), aim.rating_w * (1 + MARGIN))
         lifted = maker.exchanged(start, Goal(short(need), np.zeros(own.size)))
-        spared = maker.exchanged(lifted, Goal(short(need, _DEAR), own))
+        goal = Goal(short(need, _DEAR), own)
+        spared = maker.coupled(maker.exchanged(lifted, goal), goal)
         best = better(best, maker.made(spared))
     return best
 
