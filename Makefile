@@ -49,7 +49,7 @@ $(V)/.run: requirements.txt pyproject.toml | $(V)/bin/python
 	$(PIP) install --require-hashes -r requirements.txt
 	$(PIP) install --no-deps --no-build-isolation -e .
 	$(BIN)/python -m compileall -q src # so that no command has to compile them first
-	$(BIN)/python benchmarks/compile_ahead.py # nor the first great catalogue
+	$(BIN)/python benchmarks/compile_ahead.py # nor the first great catalogue or lot
 	@touch $@
 
 $(V)/.dev: requirements-dev.txt $(V)/.run
