@@ -12,7 +12,7 @@ from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
-from panewright.drawing.sheet import Figure, Numbers, Steps, Table, Verdicts
+from panewright.drawing.sheet import Book, Figure, Numbers, Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.carriage import carriage
@@ -23,7 +23,6 @@ from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves, make_pack
 from panewright.pack.packing import packing
 from panewright.pack.pages.assembly import assembly_book, customer_steps
-from panewright.pack.pages.book import make_book
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.front import front_pages, headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
@@ -35,7 +34,6 @@ from panewright.pack.steps.takes import amount_said, takes
 from panewright.pack.steps.tools import tools
 from panewright.pack.verdict import price
 from panewright.panel.choose import design_panel
-from panewright.panel.electric.watts import account_at_work
 from panewright.paper.leaf import render
 from panewright.price.bill import PIECES
 from panewright.price.kit import total_kg
@@ -79,7 +77,7 @@ def books(bench):
         kit_book(bench, "1", ""),
         assembly_book(bench, "1", ""),
         make_quote(bench, offer(bench.design, bench.quote)),
-        make_book(bench.design, bench.quote, account_at_work(bench.design), None),
+        Book("Build book", "1", "A", "A4", front_pages(bench)),
     )
 
 
