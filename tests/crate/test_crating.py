@@ -261,6 +261,14 @@ def test_each_joint_is_screwed_once_along_its_batten(carried, panels):
     assert not walls.skewed
 
 
+def test_where_no_foam_does_only_the_shock_is_too_much_not_what_was_cut_off_its_pads():
+    """A light panel of so narrow a stack: pads as small as can be are still too stiff."""
+    asked = replace(ask(1, 605.0, 335.0, 4.34), fragility=fragility("very delicate", None, 0.0))
+    for each in ways(asked):
+        for cushion in each.crate.cushions:
+            assert cushion.bears, cushion
+
+
 def test_sills_too_deep_for_any_screw_are_skewed_to_their_bearers():
     heavy = way(ask(20, 2000.0, 1100.0, 40.0), "pallet", 1).crate
     joint = heavy.joints[0]
