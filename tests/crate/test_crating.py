@@ -261,6 +261,17 @@ def test_each_joint_is_screwed_once_along_its_batten(carried, panels):
     assert not walls.skewed
 
 
+def test_a_light_panel_stands_on_one_pad_where_two_would_be_too_stiff():
+    light = way(ask(1, 605.0, 335.0, 4.34), "by hand", 1)
+    assert not light.fails
+    assert light.taken.carrier.kind == "parcel"
+    assert [light.crate.cushion(side).pads for side in ("face", "end")][1] == 1
+    (end,) = [board for board in light.crate.boards if board.name == "pad at an end"]
+    assert end.count == 2  # one at either end
+    heavy = way(ask(3, 1700.0, 900.0, 20.0), "pallet", 1).crate
+    assert heavy.cushion("end").pads == 2
+
+
 def test_where_no_foam_does_only_the_shock_is_too_much_not_what_was_cut_off_its_pads():
     """A light panel of so narrow a stack: pads as small as can be are still too stiff."""
     asked = replace(ask(1, 605.0, 335.0, 4.34), fragility=fragility("very delicate", None, 0.0))

@@ -9,7 +9,10 @@ import pytest
 
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
+from panewright.crate.fragility import fragility
+from panewright.crate.pads import pad
 from panewright.crate.screws import BEARER, FLOOR, LID, SILL, WALL
+from panewright.crate.stack import Panel
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Dimension
 from panewright.drawing.overlap import crossed, overlaps
@@ -126,3 +129,25 @@ def test_the_record_says_how_the_order_travels(made):
     assert told["gross_kg"] > told["tare_kg"] > 0
     assert {each["side"] for each in told["padding"]} == {"face", "edge", "end"}
     assert told["outside"]["along_mm"] > told["inside"]["along_mm"]
+
+
+def test_one_pad_alone_is_drawn_and_told_in_the_middle(made):
+    design = made.design
+    panel = Panel(605.0, 335.0, 30.0, 21.0, 4.34)
+    alone = replace(ask_of(design), panel=panel, panels=1, fragility=fragility("delicate", None, 0.0))
+    found = crated(replace(alone, wish=replace(alone.wish, way="by hand", by=None, lay="on edge")))
+    end = found.crate.cushion("end")
+    assert end.pads == 1
+    (steps,) = blocks(made, found, Steps)
+    assert any("in the middle" in step.do and "at the ends" in step.do for step in steps.steps)
+    drawn = crate_section(found.crate, "along", 0.01, design.order.job.units)
+    foam = [item.points for item in drawn.items if getattr(item, "layer", "") == "encapsulant"]
+    tall = pad(found.crate.stack, end).along_mm
+    beside = [
+        points
+        for points in foam
+        if max(y for _, y in points) - min(y for _, y in points) == pytest.approx(tall)
+    ]
+    assert len(beside) == 2
+    middles = {round(sum(y for _, y in points[:4]) / 4, 3) for points in beside}
+    assert len(middles) == 1

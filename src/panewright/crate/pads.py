@@ -2,7 +2,8 @@
 
 Four lie on each face, at its corners, of the panel's own shape, or where four would be so small that they
 buckle two across its ends; two under and two over the stack, and two at each end, at the corners and as wide
-as the stack is deep. Each is cut to whole steps of a rule, and proved as it is cut.
+as the stack is deep. Under a light panel two would be so stiff that one in the middle serves better. Each is
+cut to whole steps of a rule, and proved as it is cut.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from panewright.crate.cushion import Bearing, Cushion, Cut, Side
 from panewright.crate.stack import BLOCK_SIDE_MM, BLOCKS, Stack
 from panewright.crate.timber import Board, Yard
 
-PADS: dict[Side, tuple[int, ...]] = {"face": (4, 2), "edge": (2,), "end": (2,)}
+PADS: dict[Side, tuple[int, ...]] = {"face": (4, 2), "edge": (2, 1), "end": (2, 1)}
 BETWEEN = {"panel": "block between frames", "kit": "block between kits"}
 _AT_CORNERS = 4
 _MOST_SHARE = 0.9  # of a side that pads may take

@@ -128,6 +128,15 @@ def _corners(long: float, deep: float, one: float, thick: float) -> Iterator[Spa
         yield Span(left, long - min(one, long), left + thick, long)
 
 
+def _beside(pads: int, long: float, deep: float, one: float, thick: float) -> Iterator[Span]:
+    """Foam before and behind: at both ends, or one pad in the middle."""
+    if pads > 1:
+        yield from _corners(long, deep, min(one, long / 2), thick)
+        return
+    for left in (-thick, deep):
+        yield Span(left, (long - one) / 2, left + thick, (long + one) / 2)
+
+
 def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
     """Through the depth of the stack level, up the short side: as it stands on edge."""
     stack = crate.stack
@@ -149,10 +158,10 @@ def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
     end, long, up = crate.cushion("end"), stack.along_mm, stack.up_mm
     standing = stack.lay == "on edge"
     tall = pad(stack, end).along_mm if standing else up
-    yield from ((span, _FOAM) for span in _corners(up, long, min(tall, up / 2), end.thickness_mm))
+    yield from ((span, _FOAM) for span in _beside(end.pads, up, long, min(tall, up), end.thickness_mm))
     under = crate.cushion("edge" if standing else "face")
-    lies = min(pad(stack, under).along_mm, long / 2)
-    spans = _corners(long, up, lies, under.thickness_mm)
+    lies = min(pad(stack, under).along_mm, long)
+    spans = _beside(under.pads, long, up, lies, under.thickness_mm)
     yield from ((span.turned, _FOAM) for span in spans)
     yield from _loose(long, up)
     if standing:

@@ -71,10 +71,17 @@ def _pads(bench: Bench, crated: Crated) -> Step:
     told = f"{thick['face']} on the faces, {thick['edge']} along the long sides, {thick['end']} at the ends"
     return Step(
         "Glue the pads in",
-        f"Pads at the corners: {told}. Loose boards between foam and panels, not glued.",
+        f"Pads at the corners{_alone(crated)}: {told}. Loose boards between foam and panels, not glued.",
         _BEARS[crated.goods],
         minutes=_MINUTES["pads"],
     )
+
+
+def _alone(crated: Crated) -> str:
+    """Where one pad stands alone."""
+    where = {"edge": "along the long sides", "end": "at the ends"}
+    found = [where[each.side] for each in crated.padding if each.pads == 1]
+    return f", one in the middle {' and '.join(found)}" if found else ""
 
 
 def _stack(crated: Crated) -> Step:
