@@ -26,6 +26,7 @@ from panewright.pack.pages.assembly import assembly_book, customer_steps
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.front import front_pages, headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
+from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.sent import BULK_KG_L, PAPERS_KG, asked
@@ -110,6 +111,16 @@ def test_the_first_page_of_a_kit_speaks_of_kits(made):
     assert f", built by {bench.design.order.job.maker}" not in said
     drawn = next(block for block in page.blocks if isinstance(block, Figure))
     assert drawn.caption == "What one kit becomes"
+
+
+def test_the_parts_of_an_order_of_kits_are_told_for_kits(made):
+    bench = kit(made)
+    page = next(page for page in lists_pages(bench) if page.title == "Parts")
+    said = " ".join(getattr(block, "words", "") for block in page.blocks)
+    heads = [head for block in page.blocks if isinstance(block, Table) for head in block.columns]
+    assert re.search(r"For \d+ kits?\.", said)
+    assert "One kit takes" in heads
+    assert "One panel takes" not in heads
 
 
 def test_an_unknown_step_shows_the_finished_panel(made):

@@ -91,7 +91,7 @@ def _parts(bench: Bench) -> Page:
     columns = (
         "",
         "Part",
-        "One panel takes",
+        f"One {quote.goods} takes",
         "Buy",
         "",
         f"Price, {quote.currency}",
@@ -104,7 +104,9 @@ def _parts(bench: Bench) -> Page:
     )
     align: tuple[Align, ...] = ("left", "left", "right", "right", "left", "right", "right")
     blocks: list[Block] = [
-        Words(f"For {count(quote.panels, 'panel')}. What is lost at the bench is counted in what to buy."),
+        Words(
+            f"For {count(quote.panels, quote.goods)}. What is lost at the bench is counted in what to buy."
+        ),
         Table(columns, rows, widths(columns, rows), align),
         Words(f"Parts of the order: {amount(quote.parts, quote.currency)}.", "lead"),
         *(Words(note) for note in quote.notes),
