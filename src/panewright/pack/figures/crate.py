@@ -8,12 +8,12 @@ from typing import Literal
 
 from panewright.crate.box import Crate
 from panewright.crate.pads import pad
-from panewright.crate.screws import BEARER, FLOOR, LID, SILL, WALL
 from panewright.crate.stack import SPREADER_MM, Panel
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
 from panewright.pack.bench import count
+from panewright.pack.figures.driven import driven
 from panewright.pack.sent import CARD_MM
 from panewright.units import THIN, show
 
@@ -50,7 +50,7 @@ class Span:
 
 def crate_section(crate: Crate, cut: Cut, text_mm: float, units: str = "metric") -> Drawing:
     """The crate cut across or along, its sizes dimensioned. [mm]"""
-    screws = (each.drawn() for each in _screws(crate)) if cut == "across" else ()
+    screws = (each.drawn() for each in driven(crate)) if cut == "across" else ()
     parts = (*_wood(crate, cut), *_content(crate, cut), *screws)
     words = (*_sizes(crate, cut, text_mm), *_names(crate, cut, text_mm, units))
     return Drawing(f"Crate cut {cut}", (*parts, *words))
@@ -176,43 +176,6 @@ def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
             yield span.turned, layer
 
 
-@dataclass(frozen=True, slots=True)
-class Driven:
-    """A screw seen from the side, from its head to its tip. [mm]"""
-
-    head: Point
-    tip: Point
-    words: str
-
-    def drawn(self) -> Path:
-        """As a line."""
-        return Path((self.head, self.tip), "ink")
-
-    @property
-    def middle(self) -> Point:
-        """Half way."""
-        return (self.head[0] + self.tip[0]) / 2, (self.head[1] + self.tip[1]) / 2
-
-
-def _screws(crate: Crate) -> Iterator[Driven]:
-    """One of each joint that the cut across shows, at the right; skewed ones are not drawn."""
-    found = {joint.name: joint.screw for joint in crate.joints if not joint.skewed}
-    inside, over, _ = _wide(crate, "across")
-    foot, top, sill = crate.foot_mm, crate.foot_mm + crate.box.up_mm, crate.sill
-    x_sill, face = over / 2 - sill.wide_mm / 2, over / 2 + crate.batten.wide_mm
-    starts = {
-        FLOOR: ((x_sill, foot + crate.ply_mm), (0, -1)),
-        BEARER: ((x_sill, foot), (0, -1)),
-        WALL: ((inside / 2, top - crate.batten.deep_mm / 2), (1, 0)),
-        SILL: ((face, foot - crate.drop_mm / 2), (-1, 0)),
-        LID: ((over / 2 + crate.batten.wide_mm / 2, top + crate.lid.deep_mm), (0, -1)),
-    }
-    for name, ((x, y), (right, up)) in starts.items():
-        if name in found:
-            long = found[name].long_mm
-            yield Driven((x, y), (x + right * long, y + up * long), f"screw {found[name].name}")
-
-
 def _loose(wide: float, high: float) -> Iterator[tuple[Span, Layer]]:
     """The loose boards round the stack."""
     for low in (0.0, high - SPREADER_MM):
@@ -279,7 +242,7 @@ def _names(crate: Crate, cut: Cut, text: float, units: str) -> Iterator[Item]:
 
 
 def _rows(crate: Crate, cut: Cut) -> int:
-    screws = sum(1 for _ in _screws(crate)) if cut == "across" else 0
+    screws = sum(1 for _ in driven(crate)) if cut == "across" else 0
     return (6 if crate.by_hand else 7) + screws
 
 
@@ -321,7 +284,7 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         place = over / 2 - wood.wide_mm / 2, wood.deep_mm / 2
         marks.append((place, f"bearer {section_words(wood, units)}"))
     if cut == "across":
-        marks += [(each.middle, each.words) for each in _screws(crate)]
+        marks += [(each.middle, each.words) for each in driven(crate)]
     return marks
 
 
