@@ -35,6 +35,7 @@ from campaigns import (
     outside_panes,
     packs,
     panes,
+    ratings,
     unsynced,
 )
 from campaigns.found import Found
@@ -65,6 +66,7 @@ CAMPAIGNS = (
     Campaign(greatest.campaign, 10_000, 180),
     Campaign(cutting.campaign, 300, 20),
     Campaign(matching.campaign, 60, 4),
+    Campaign(ratings.campaign, 300, 60),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),
