@@ -9,13 +9,12 @@ from dataclasses import replace
 from panewright.bench.bounds import bounds
 from panewright.bench.expected import Allowed, Condition, Expected, Figure, Law
 from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
+from panewright.bench.rate.checklist import EARTH_OHM, needed_mohm
 from panewright.enclosure.bypass import forward_v
 from panewright.panel.design import Design
 from panewright.structure.corners.squareness import SAW_MM, SQUARE_MM, off_by_standard
 
 TEST_A = 1e-3  #: a meter's diode range drives about this much; common practice
-INSULATION_MOHM_M2 = 40.0  #: IEC 61215-2 MQT 03, for areas over 0.1 m2; from memory
-EARTH_OHM = 0.1  #: earth to any rail; common practice
 OFF_BUSBAR_MM = 0.3  #: a ribbon beside its busbar; common practice
 GAP_PLACES = 8  #: round the pane, where the gap is measured
 
@@ -47,7 +46,7 @@ def insulation_mohm(design: Design) -> int:
     """What cells against frame must have. [Mohm]"""
     frame = design.structural.frame
     area_m2 = frame.outer_width_mm * frame.outer_height_mm * 1e-6
-    return math.ceil(INSULATION_MOHM_M2 / max(area_m2, 0.1))
+    return math.ceil(needed_mohm(area_m2))
 
 
 def readings_of(design: Design, step: str) -> tuple[Expected, ...]:

@@ -11,7 +11,8 @@ from panewright.bench.predicted import (
     panel_isc_a,
     panel_voc_v,
 )
-from panewright.bench.readings import INSULATION_MOHM_M2, OFF_BUSBAR_MM, TEST_A, insulation_mohm
+from panewright.bench.rate.checklist import INSULATION_MOHM_M2
+from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm
 from panewright.drawing.sheet import Step
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
