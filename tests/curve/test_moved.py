@@ -91,6 +91,14 @@ def test_three_curves_reach_what_lies_in_their_triangle():
     assert pmp(found.curve) == pytest.approx(key_points(diode_at(MODEL, 900, 28)).power_w, rel=1.5e-3)
 
 
+def test_of_many_curves_those_closest_round_the_target_are_taken():
+    far = (curve(400, 60, 8), curve(450, 62, 8), curve(1100, 70, 4))
+    near = (curve(880, 24, 4), curve(930, 24, 4), curve(900, 33, 4))
+    found, alone = move_3((*far, *near), Target(900, 28)), move_3(near, Target(900, 28))
+    assert found.within
+    assert found.curve == alone.curve
+
+
 def test_the_order_of_the_curves_is_the_same_to_procedure_3():
     three = [curve(700, 20, 4), curve(1050, 20, 4), curve(900, 45, 4)]
     one, other = move_3(three, Target(900, 28)), move_3(three[::-1], Target(900, 28))
@@ -107,7 +115,7 @@ def test_an_interpolation_that_extrapolates_or_misses_says_so():
     ("curves", "word"),
     [
         ([curve(900, 40)], "not 1"),
-        ([curve(900, 40)] * 4, "not 4"),
+        ([curve(900, 40)] * 4, "All 4 curves lie in one light"),
         ([curve(900, 40), curve(905, 40)], "one light and heat"),
         ([curve(600, 40), curve(800, 40), curve(1000, 40)], "one line"),
     ],

@@ -105,8 +105,8 @@ def _all(given: Given, target: Target) -> Iterator[Moved]:
 
 
 def _interpolated(curves: Sequence[Measured], target: Target) -> Iterator[Moved]:
-    """Procedure 3 by the two or three curves given, where they are apart enough."""
-    if len(curves) in (2, 3):
+    """Procedure 3 by the curves given, where they are two or more and apart enough."""
+    if len(curves) > 1:
         try:
             yield move_3(curves, target)
         except CurveError:  # of one condition: the other procedures are left

@@ -13,6 +13,7 @@ circuit as its Isc is short of the brightest; where it does not, the end of the 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import combinations
 
 import numpy as np
 from scipy.optimize import isotonic_regression
@@ -27,13 +28,18 @@ from panewright.errors import CurveError, Problem
 
 PER_KELVIN = 0.0045  #: power lost by a kelvin, by which heat is weighed against light
 APART = 0.02  #: conditions nearer than this, in shares of power, are one
+MOST_CURVES = 3
 OFF_SHARE = 0.005  #: of power by which the found curve may miss its target
 
 
 def move_3(curves: Sequence[Measured], target: Target = STC) -> Moved:
-    """By procedure 3; `CurveError` where the curves were all measured in one condition."""
+    """By procedure 3; `CurveError` where the curves were all measured in one condition.
+
+    Of more than three those are taken that stand closest round the target.
+    """
     for each in curves:
         must_be_lit(each)
+    curves = _round(curves, target)
     weights = _weights(curves, target)
     order = sorted(range(len(curves)), key=lambda k: -weights[k])  # so no sum of them is nothing
     found, sum_of = curves[order[0]], weights[order[0]]
@@ -55,9 +61,35 @@ def _short(curves: Sequence[Measured], weights: Sequence[float]) -> Read | None:
     return Read(sum(weight * read.value for weight, read in parts), sigma, far)
 
 
+def _round(curves: Sequence[Measured], target: Target) -> Sequence[Measured]:
+    """Three curves or two, of many: round the target if any are, at it, and near it."""
+    if len(curves) <= MOST_CURVES:
+        return curves
+    found: list[tuple[tuple[float, float, float], tuple[Measured, ...]]] = []
+    for size in (2, MOST_CURVES):
+        for few in combinations(curves, size):
+            try:
+                found.append((_far(few, _weights(few, target), target), few))
+            except CurveError:  # of one condition, or on one line: no use together
+                continue
+    if not found:
+        reason = f"All {len(curves)} curves lie in one light and heat."
+        raise CurveError([Problem(reason, "Give curves further apart.")])
+    return min(found, key=lambda entry: entry[0])[1]
+
+
+def _far(few: Sequence[Measured], weights: Sequence[float], target: Target) -> tuple[float, float, float]:
+    """How much they extrapolate, by how much they miss, how far they lie: what counts first stands first."""
+    at = np.array([_place(each.irradiance_w_m2, each.cell_c) for each in few])
+    aside = at - _place(target.irradiance_w_m2, target.cell_c)
+    missed = float(np.linalg.norm(np.array(weights) @ aside))
+    out = max(0.0, -min(weights))
+    return round(out + max(0.0, missed - OFF_SHARE), 9), float(np.linalg.norm(aside, axis=1).max()), missed
+
+
 def _weights(curves: Sequence[Measured], target: Target) -> list[float]:
     """Of each curve; they add to one, and lead as near to the target as the curves can."""
-    if len(curves) not in (2, 3):
+    if len(curves) < 2:
         reason = f"Procedure 3 stands between two or three curves, not {len(curves)}."
         raise CurveError([Problem(reason, "Give two curves, or three that are not on one line.")])
     at = np.array([_place(each.irradiance_w_m2, each.cell_c) for each in curves])
