@@ -101,5 +101,6 @@ def text_corners(text: Text, ascent: float = ASCENT, descent: float = DESCENT) -
 
 
 def _round_points(points: Iterable[Point]) -> Bounds:
-    xs, ys = zip(*(list(points) or [(0.0, 0.0)]), strict=True)
+    found = list(points) or [(0.0, 0.0)]
+    xs, ys = [x for x, _ in found], [y for _, y in found]  # a hundred thousand points are no arguments
     return Bounds(min(xs), min(ys), max(xs), max(ys))

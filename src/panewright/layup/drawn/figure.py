@@ -82,8 +82,9 @@ def limits(layup: Layup) -> Iterator[Path]:
                 yield Path(cell_outline(shape, cell.centre), "limit", closed=True)
 
 
+@lru_cache(maxsize=2048)
 def cell_outline(shape: Shape, centre: Point) -> tuple[Point, ...]:
-    """A cell's outline where it lies."""
+    """A cell's outline where it lies; a figure is drawn at many scales, with the same outlines in each."""
     return tuple((x + centre[0], y + centre[1]) for x, y in _outline(shape))
 
 
