@@ -1,7 +1,7 @@
 """Frames solved node by node stand as those solved by whole matrices."""
 
 from contextlib import contextmanager
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 import pytest
@@ -96,3 +96,17 @@ def test_loops_read_the_figures_of_whole_tables(loops, profile):
 
 def test_nothing_is_compiled_before_it_is_asked_for():
     assert not compiled.loaded()
+
+
+@pytest.mark.parametrize("way", ["as written", "compiled"])
+@pytest.mark.parametrize("load", [float("nan"), float("inf")])
+def test_a_frame_of_nonsense_is_refused_with_the_run_it_stands_in(way, load):
+    loops = {} if way == "as written" else compiled.compiled()
+    build, (long, short) = frame("angle", (30.0, 900.0), 2, 0.2)
+    middle = len(short.load) // 2
+    spoilt = replace(
+        short, load=(*short.load[:middle], (short.load[middle][0], load), *short.load[middle + 1 :])
+    )
+    said = rf"no finite answer: {short.length_mm:g} mm of rail .* {load:g} N/mm"
+    with pytest.raises(ValueError, match=said), np.errstate(invalid="ignore"):
+        stood_by(loops, build, ((long, spoilt),))

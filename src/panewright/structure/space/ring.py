@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
@@ -65,7 +66,22 @@ def _stand(
     else:
         moved = _moved(net, parts, points, bolts, rows, (ways, len(frames)))
         ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
+    if not (np.isfinite(moved).all() and np.isfinite(ends).all()):
+        raise ValueError(f"this frame has no finite answer: {_first(build, frames)}")
     return _sorted(net.of(which), moved, ends, spring, len(frames))
+
+
+def _first(build: Build, frames: tuple[tuple[Run, ...], ...]) -> str:
+    """The first run in which a figure is none, else the first of all, and what its rail resists."""
+    runs = [run for frame in frames for run in frame]
+    run = next((run for run in runs if not np.isfinite([*chain(*run.load), *run.held_mm]).all()), runs[0])
+    line = [n_mm for _, n_mm in run.load]
+    strange = next((n_mm for n_mm in line if not np.isfinite(n_mm)), max(line))
+    held, member = [round(each, 1) for each in run.held_mm], build.member
+    return (
+        f"{run.length_mm:g} mm of rail on brackets at {held} mm, pressed by {strange:g} N/mm; "
+        f"Ix {member.ix_mm4:g}, Iy {member.iy_mm4:g}, J {member.j_mm4:g} mm4"
+    )
 
 
 def _moved(
