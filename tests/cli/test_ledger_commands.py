@@ -1,6 +1,7 @@
 """The commands that look after the records, as a person types them."""
 
 import json
+import shutil
 import sys
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -28,7 +29,8 @@ def run(shop: Path, *words: object, said: str | None = None) -> Result:
 
 
 @pytest.fixture
-def shop(tmp_path):
+def shop(tmp_path, empty_shop):
+    shutil.copytree(empty_shop, tmp_path / "shop")
     ledger = open_ledger(tmp_path / "shop" / "shop.db")
     full.shop(ledger)
     ledger.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import date
 from pathlib import Path
 
@@ -17,9 +18,8 @@ ORDER = Path(__file__).parents[2] / "examples" / "frost-sensor.toml"
 
 
 @pytest.fixture
-def shop(tmp_path):
-    open_ledger(tmp_path / "shop" / "shop.db").close()
-    return tmp_path / "shop"
+def shop(tmp_path, empty_shop):
+    return Path(shutil.copytree(empty_shop, tmp_path / "shop"))
 
 
 def run(order, folder, *words):

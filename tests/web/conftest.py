@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from panewright.desk.shop.shop import Shop
 from panewright.web.app import make_app
 from panewright.web.floor import Floor
 from panewright.web.guard import Door, Guard
@@ -63,17 +62,9 @@ class Near:
         return None
 
 
-@pytest.fixture(scope="session")
-def pattern(tmp_path_factory):
-    """A shop in which nothing happened, to be copied: faster than making one for each test."""
-    folder = tmp_path_factory.mktemp("pattern") / "shop"
-    Shop.open(folder).close()
-    return folder
-
-
 @pytest.fixture
-def floor(tmp_path, pattern):
-    shutil.copytree(pattern, tmp_path / "shop")
+def floor(tmp_path, empty_shop):
+    shutil.copytree(empty_shop, tmp_path / "shop")
     return Floor(
         tmp_path / "shop", workers=Workers(start=Near), readers=lambda: Workers(1, Near), quick=False
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -24,7 +25,8 @@ WHO = Who("Ann", datetime(2026, 11, 2, 9, tzinfo=UTC))
 
 
 @pytest.fixture
-def ledger(tmp_path):
+def ledger(tmp_path, empty_shop):
+    shutil.copytree(empty_shop, tmp_path, dirs_exist_ok=True)
     opened = open_ledger(tmp_path / "shop.db")
     for name in ("frost-sensor", "henhouse"):
         text = (EXAMPLES / f"{name}.toml").read_text("utf-8")

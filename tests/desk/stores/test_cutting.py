@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from datetime import UTC, datetime
 from decimal import Decimal
 from functools import cache
@@ -52,7 +53,8 @@ def text() -> str:
 
 
 @pytest.fixture
-def shop(tmp_path):
+def shop(tmp_path, empty_shop):
+    shutil.copytree(empty_shop, tmp_path / "shop")
     opened = Shop.open(tmp_path / "shop")
     opened.take_order(text(), who())
     yield opened

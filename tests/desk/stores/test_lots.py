@@ -1,5 +1,6 @@
 """How many labels a lot needs, and which lot a scanned code means."""
 
+import shutil
 from datetime import UTC, datetime
 from decimal import Decimal
 
@@ -11,7 +12,8 @@ from panewright.ledger.open import open_ledger
 
 
 @pytest.fixture
-def ledger(tmp_path):
+def ledger(tmp_path, empty_shop):
+    shutil.copytree(empty_shop, tmp_path, dirs_exist_ok=True)
     opened = open_ledger(tmp_path / "shop.db")
     yield opened
     opened.close()
