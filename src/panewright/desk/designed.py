@@ -8,7 +8,7 @@ from panewright import desk
 from panewright.desk import Made
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=24)
 def designed(text: str, file: str) -> Made:
     """An order's text designed; the same again costs nothing."""
     return desk.design(text.encode(), file)

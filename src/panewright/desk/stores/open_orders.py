@@ -36,6 +36,7 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
     """Accepted orders; one whose text cannot be read any more is told and left out."""
     from panewright import desk
     from panewright.desk.actuals import actuals
+    from panewright.desk.designed import designed
     from panewright.ledger.orders import find_order
     from panewright.ledger.promises import promises
     from panewright.pack.packing import packing
@@ -45,7 +46,7 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
     own = actuals(ledger)
     for promise in promises(ledger):
         try:
-            made = desk.design(find_order(ledger, promise.order).text.encode(), promise.order, own)
+            made = desk.priced(designed(find_order(ledger, promise.order).text, promise.order), own)
         except OrderError as mistake:
             notes.append(
                 f"Order {promise.order} cannot be read and is not counted: {mistake.problems[0].reason}"
