@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import time
 from dataclasses import fields, replace
 from itertools import combinations, product
 from random import Random
 
-import matching_model
 import numpy as np
 import pytest
 from campaigns import matching
@@ -271,13 +269,3 @@ def test_four_fifths_of_the_gap_of_most_watts_are_closed(kind):
     assert (
         matched.closed >= matching.LEAST or matched.bound.value - matched.score[0] < 2e-6 * matched.score[0]
     )
-
-
-def test_as_many_panels_as_a_model_with_ten_times_the_time():
-    lot = lot_of(36, 5)
-    asked = Asked(matching.wiring(8, 1, 2), MostWatts())
-    aim = MostReaching(round(float(matching.sorted_w(lot, asked).mean()), 1))
-    begin = time.perf_counter()
-    matched = match(lot, replace(asked, aim=aim))
-    took = time.perf_counter() - begin
-    assert len(matched.panels) >= matching_model.most_reaching(lot, replace(asked, aim=aim), 10 * took)
