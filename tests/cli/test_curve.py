@@ -159,6 +159,21 @@ def test_a_figure_typed_wrongly_is_told(words, part):
     assert part in result.output
 
 
+def test_what_a_file_says_of_its_own_isc_is_held_against_its_points(tmp_path):
+    text = (CURVES / "kondensator.csv").read_text("cp1252")
+    file = tmp_path / "own.csv"
+    file.write_text(text.replace("Zellen in Reihe", "Isc: 4,56 A; Voc: 22,5 V\nZellen in Reihe"))
+    output = run(file).output
+    assert "The file says Isc 4.56 A; its points give 4.56 A, -0.0%." in output
+    assert "The file says Voc 22.5 V; its points give 20.78 V, +8.3%. LOOK" in output
+
+
+def test_a_curve_in_the_dark_is_one_clear_error():
+    result = run(CURVES / "kondensator.csv", "--irradiance", "0 W/m2")
+    assert result.exit_code == 2
+    assert "a curve in the dark has no key points" in result.output
+
+
 def test_a_file_that_is_not_there_is_told():
     result = run(CURVES / "no-such.csv")
     assert result.exit_code == 2

@@ -124,10 +124,11 @@ def _one(text: str, quantity: Quantity, unit: Unit, mark: str) -> tuple[float, F
         return math.nan, _no_number(clean), ""
     own = unit_of(found.group(2), quantity.kind) if found.group(2).strip() else unit
     if own is None:
-        shown = ", ".join(each.name for each in UNITS[quantity.kind])
+        shown = ", ".join(each.name for each in UNITS.get(quantity.kind, ()))
+        cure = f"Write one of: {shown}." if shown else "Write the number alone."
         return (
             math.nan,
-            Fault(f"{found.group(2)[:20]!r} is no unit of {quantity.said}.", f"Write one of: {shown}."),
+            Fault(f"{found.group(2)[:20]!r} is no unit of {quantity.said}.", cure),
             "",
         )
     return _settled(found.group(1), quantity, own, mark)

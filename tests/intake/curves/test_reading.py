@@ -174,6 +174,37 @@ def test_a_remark_beside_a_point_is_kept_with_its_row():
     assert sweep.said.remarks == ("row 19: hand shook",)
 
 
+def test_a_shunt_is_said_for_every_block_or_it_is_asked_for():
+    head = "U [V];U_Shunt [mV]"
+    assert len(read(f"Shunt: 10 mohm\n{head}\n1;30\n2;20\n\n{head}\n1;29\n2;19\n").sweeps) == 2
+    with pytest.raises(SheetError, match="resistance is not said"):
+        read(f"{head}\n1;30\n2;20\n\nShunt: 10 mohm\n{head}\n1;29\n2;19\n")
+
+
+def test_a_time_that_cannot_be_read_leaves_the_point():
+    found = read("t [s];U;I\n0;0,1;3,1\n1 x;5;3\n2;19;1\n")
+    assert [(each.row, each.column, each.cure) for each in found.bad] == [
+        (3, "t [s]", "Write the number alone.")
+    ]
+    assert len(found.sweeps[0]) == 3
+
+
+def test_a_workbook_s_own_dates_and_times_are_moments():
+    file = BytesIO()
+    book = xlsxwriter.Workbook(file, {"in_memory": True})
+    sheet = book.add_worksheet()
+    whole = book.add_format({"num_format": "yyyy-mm-dd hh:mm:ss"})
+    sheet.write_row(0, 0, ["Timestamp", "U (V)", "I (A)"])
+    for row, (volts, drawn) in enumerate(zip(VOLTS, AMPERES, strict=True), start=1):
+        sheet.write_datetime(row, 0, datetime(2026, 5, 4, 12, 0, row), whole)
+        sheet.write_row(row, 1, [volts, drawn])
+    book.close()
+    (sweep,) = read(file.getvalue(), "log.xlsx").sweeps
+    assert sweep.said.moment == datetime(2026, 5, 4, 12, 0, 1)
+    assert sweep.time_s is not None
+    assert sweep.time_s.tolist() == pytest.approx([0, 1, 2, 3, 4, 5])
+
+
 @pytest.mark.parametrize("name", FILES)
 def test_the_examples_are_what_the_program_writes(name):
     assert (EXAMPLES / name).read_bytes() == FILES[name]()

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +16,7 @@ from panewright.errors import CurveError, Problem
 from panewright.intake.curves.sweeps import SweepRead, SweepsRead
 
 _ONE_CELL_V = 0.9  # below it a silicon thing is one cell
+_APART = 0.03  # of Isc and Voc: what a file says of itself is rarely rounded more (common practice)
 _BACK = "The heat at the back is taken for the cells': in full sun they are 2 to 3 K warmer (recalled)."
 
 
@@ -80,11 +81,19 @@ def _stand(serial: str, sweeps: tuple[SweepRead, ...], read: SweepsRead, told: T
     raws = [_raw(each, told) for each in sweeps]
     lights = [light for each in raws if (light := each.light_w_m2) is not None]
     light = float(np.mean(lights)) if lights else None
+    if light is not None and light <= 0:
+        reason = (
+            f"The irradiance is {light:g} W/m2: a curve in the dark has no key points, and is not read here."
+        )
+        raise CurveError(
+            [Problem(reason, "Name the irradiance of the sweep, if it had light.", key="irradiance")]
+        )
     said += ["The irradiance is not known: the figures are of the light there was."] * (light is None)
     said += ["The heat of the cells is not known: 25 degC stands in the fit."] * (cell_c is None)
     swept = sweep_together(raws, Around(light, cell_c, signs=read.counted))
     cells = told.cells or _cells(sweeps, swept)
     found, why = _fit(swept, cells)
+    said += _beside_the_file(sweeps, swept)
     used = swept.curve.curve.irradiance_w_m2 if light is not None else None
     return CurveStood(serial, sweeps, swept, used, cell_c, cells, found, why, tuple(said))
 
@@ -150,6 +159,20 @@ def _cells(sweeps: tuple[SweepRead, ...], swept: Swept) -> int | None:
     return counted or (1 if one else None)
 
 
+def _beside_the_file(sweeps: tuple[SweepRead, ...], swept: Swept) -> Iterator[str]:
+    """What the file says of its own Isc and Voc beside its only run; of several it is not known whose."""
+    if len(sweeps) > 1 or len(swept.runs) > 1:
+        return
+    for name, said, unit in (("isc_a", "Isc", "A"), ("voc_v", "Voc", "V")):
+        own, read = sweeps[0].said.during.get(name), getattr(swept.points, name)
+        if own is None or read is None:
+            continue
+        apart = own / read.value - 1
+        look = " LOOK: is it of another light, or a unit wrong?" if abs(apart) > _APART else ""
+        told = f"The file says {said} {own:.4g} {unit}; its points give {read.value:.4g} {unit}"
+        yield f"{told}, {apart:+.1%}.{look}"
+
+
 def _fit(swept: Swept, cells: int | None) -> tuple[Fit | None, str]:
     """The diode of the curve, or why there is none."""
     if cells is None:
@@ -158,9 +181,3 @@ def _fit(swept: Swept, cells: int | None) -> tuple[Fit | None, str]:
         return fit(swept.curve.curve, cells), ""
     except CurveError as none:
         return None, str(none)
-
-
-def with_cells(stood: CurveStood, cells: int) -> CurveStood:
-    """The same fitted as so many cells in series."""
-    found, why = _fit(stood.swept, cells)
-    return replace(stood, cells=cells, fit=found, no_fit=why)

@@ -13,7 +13,7 @@ import numpy as np
 
 from panewright.intake.curves.moments import Moment, moment
 from panewright.intake.curves.naming import Named, kind_of, named, unit_in, units_of
-from panewright.intake.curves.quantity import OF_A_POINT, QUANTITIES, book
+from panewright.intake.curves.quantity import QUANTITIES, book
 from panewright.intake.measure import Unit
 from panewright.intake.quantity import Quantity
 from panewright.intake.written import figures
@@ -133,8 +133,3 @@ def last(facts: Iterable[Fact], quantity: str, when: str = "") -> Fact | None:
         if (each.quantity, each.when) == (quantity, when) and (np.isfinite(each.value) or each.moment)
     ]
     return found[-1] if found else None
-
-
-def is_of_a_point(fact: Fact) -> bool:
-    """Whether it names what only a column can hold."""
-    return fact.quantity in OF_A_POINT

@@ -161,7 +161,8 @@ def refuse_unfit(mapping: CurveMapping, blocks: Blocks) -> None:
             continue
         problems += _open(columns, block, blocks.name)
         problems += _twice(columns, block, blocks.name)
-        problems += _lacking(columns, mapping, block, blocks) if not problems else []
+        problems += _lacking(columns, block, blocks) if not problems else []
+    problems = problems or list(_without_shunt(mapping, blocks))
     if problems:
         raise SheetError(problems)
 
@@ -193,7 +194,7 @@ def _twice(columns: Columns, block: Block, file: str) -> Iterator[Problem]:
             yield Problem(reason, "Leave one unread, or give each a sweep of its own.", file=file)
 
 
-def _lacking(columns: Columns, mapping: CurveMapping, block: Block, blocks: Blocks) -> Iterator[Problem]:
+def _lacking(columns: Columns, block: Block, blocks: Blocks) -> Iterator[Problem]:
     """A table needs a voltage, and a current or what gives one."""
     said = " | ".join(filter(None, block.header))[:200]
     where = {"file": blocks.name, "line": int(block.row_numbers[0]), "key": "header", "value": said}
@@ -201,15 +202,21 @@ def _lacking(columns: Columns, mapping: CurveMapping, block: Block, blocks: Bloc
         cure = "Say in a kept mapping which column is the voltage."
         yield Problem("No column is known as the voltage.", cure, **where)  # type: ignore[arg-type]
     got = {each.quantity for each in columns if each.settled}
-    if got & {"current_a", "load_ohm"}:
-        return
-    if "shunt_v" not in got:
+    if not got & {"current_a", "load_ohm", "shunt_v"}:
         cure = "Say in a kept mapping which is the current, or the voltage over a shunt, or the load in ohm."
         yield Problem("No column is known as the current.", cure, **where)  # type: ignore[arg-type]
-    elif "shunt_ohm" not in mapping.given and not _says_shunt(block):
-        cure = "Write a line 'Shunt: 10 mohm' above the table, or give shunt_ohm in the mapping."
-        reason = "The current is a voltage over a shunt whose resistance is not said."
-        yield Problem(reason, cure, **where)  # type: ignore[arg-type]
+
+
+def _without_shunt(mapping: CurveMapping, blocks: Blocks) -> Iterator[Problem]:
+    """A block whose current is a voltage over a shunt says the shunt, or the mapping does."""
+    for block in blocks.blocks:
+        got = {each.quantity for each in mapping.columns_of(block) or () if each.settled}
+        by_shunt = "shunt_v" in got and "current_a" not in got
+        if by_shunt and "shunt_ohm" not in mapping.given and not _says_shunt(block):
+            reason = "The current is a voltage over a shunt whose resistance is not said."
+            cure = "Write a line 'Shunt: 10 mohm' above the table, or give shunt_ohm in the mapping."
+            yield Problem(reason, cure, file=blocks.name, line=int(block.row_numbers[0]), key="shunt")
+            return
 
 
 def _says_shunt(block: Block) -> bool:

@@ -22,7 +22,7 @@ _AROUND = (*GIVEN, "isc_a", "voc_v")  # may be read before and after
 def said_of(block: Block, columns: Columns, mapping: CurveMapping, rows: NDArray[np.int64]) -> Said:
     """What holds of the sweep that stands in some rows of a block, by their places."""
     facts = block.facts
-    during = {name: fact.value for name in GIVEN if (fact := last(facts, name)) and np.isfinite(fact.value)}
+    during = {name: fact.value for name in _AROUND if (fact := last(facts, name)) and np.isfinite(fact.value)}
     words = tuple(fact.text for fact in facts if fact.quantity == "remark")
     row = int(rows[0])
     return Said(
