@@ -35,6 +35,7 @@ _WINDOWS = (
 )  # of Vmp: points that count for the power's peak
 _BY_CHANCE = 0.5  # of a window's own error: what it may differ from another and say nothing
 _ORDER = 4
+_EVERY = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +149,7 @@ def _crossing(points: Points, span: float) -> Read | None:
     if np.ptp(x) == 0 or (outside and float(np.abs(x[order[0]])) > _FAR * span):
         return None
     most = min(max(int(np.sum(np.abs(x) <= _NEAR * span)), 3), x.size)
-    lines = [_at_zero(points, order[:k], 1) for k in range(min(3, x.size), most + 1)]
+    lines = [_at_zero(points, order[:k], 1) for k in _counts(min(3, x.size), most)]
     wide = order[: max(most, min(5, x.size))]
     bent, unsure = _at_zero(points, wide, min(3, wide.size - 1))
     judged = [(value, float(np.hypot(error, max(abs(value - bent), 0.5 * unsure)))) for value, error in lines]
@@ -176,6 +177,14 @@ def _bend(x: Array, y: Array) -> float:
     """The square term of a parabola through some points; nothing where they lie too close to tell."""
     scale = float(np.max(np.abs(x))) or 1.0
     return float((np.linalg.pinv(np.vander(x / scale, 3), rcond=1e-9) @ y)[0]) / scale**2
+
+
+def _counts(least: int, most: int) -> list[int]:
+    """How many points a line may go through: every number to twenty, then each a tenth more, and the most."""
+    some = list(range(least, min(most, _EVERY) + 1))
+    while some[-1] < most:
+        some.append(min(some[-1] + max(some[-1] // 10, 1), most))
+    return some
 
 
 def _at_zero(points: Points, chosen: Places, degree: int) -> tuple[float, float]:
