@@ -19,6 +19,8 @@ from panewright.curve.fit import fit
 from panewright.curve.fitted import rmse_a
 from panewright.curve.measured import Measured
 from panewright.curve.points import read_points
+from panewright.desk.curves.stood import Told, stand
+from panewright.desk.curves.table import look
 
 K_J_K, Q_C = 1.3806503e-23, 1.60217646e-19
 AS_SOUGHT = 1e-6  # relative: the reference's own parameters are no better
@@ -138,3 +140,30 @@ def test_key_points_read_without_a_model_agree_with_the_fit(curve, cells):
 def test_the_module_leaves_a_pattern_and_the_fit_says_so():
     assert any("does not have this curve's shape" in said for said in fit(MODULE, 36).said)
     assert not any("shape" in said for said in fit(CELL).said)
+
+
+HABITS = {
+    "plain": ("Irradiance: 1000 W/m2\nCell temp: {cell_c} C\nV,I\n", lambda v, i: f"{v},{i}"),
+    "load's signs, millis, turned columns": (
+        "# G = 100 mW/cm2\n# T cell: {cell_c} degC\nI [mA];U [mV]\n",
+        lambda v, i: f"{-1e3 * i:.1f};{1e3 * v:.1f}".replace(".", ","),
+    ),
+    "a log with its unit beside each figure": (
+        "Zelltemperatur;{cell_c};°C;Einstrahlung;1,0;kW/m²\nt/s;Spannung;Strom\n",
+        lambda v, i: f"{10 * v + 5:.3f};{v} V;{1e3 * i:.1f} mA".replace(".", ","),
+    ),
+}
+
+
+@pytest.mark.parametrize("habit", HABITS)
+@pytest.mark.parametrize(("curve", "cells", "best"), [(CELL, 1, CELL_EXACT), (MODULE, 36, MODULE_EXACT)])
+def test_the_published_optimum_comes_of_a_file_of_any_habit(habit, curve, cells, best):
+    head, row = HABITS[habit]
+    rows = "\n".join(row(v, i) for v, i in zip(curve.voltage_v, curve.current_a, strict=True))
+    data = (head.format(cell_c=curve.cell_c) + rows).encode()
+    stood = stand(look(data, "classic.csv").read(), Told(cells=cells))
+    (found,) = stood.curves
+    assert (found.irradiance_w_m2, found.cell_c) == (pytest.approx(1000.0), curve.cell_c)
+    assert found.fit is not None
+    assert found.fit.rmse_exact_a == pytest.approx(best.rmse_a, rel=1e-6)
+    assert found.fit.whole.series_ohm == pytest.approx(best.series_ohm, rel=1e-5)
