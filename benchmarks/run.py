@@ -15,6 +15,7 @@ from types import ModuleType
 import cells_against_pvlib
 import circuit_speed
 import clock  # first: it sets the number of threads before numpy is loaded
+import curve_reading
 import cutting_speed
 import ledger_speed
 import lot_reading
@@ -34,6 +35,7 @@ MODULES = (
     circuit_speed,
     cells_against_pvlib,
     cutting_speed,
+    curve_reading,
     lot_reading,
     lot_speed,
     matching_speed,
