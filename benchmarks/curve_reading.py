@@ -1,7 +1,7 @@
 """A log of a million points read whole, beside pandas: four columns, semicolons, decimal commas.
 
-The peer is told the mark of columns and of decimals, and stops at columns of figures. Ours finds
-them, proposes the columns, and comes to sweeps in SI with every row told. It runs as the command does, without
+The peer is told the mark of columns and of decimals, and stops at columns of figures. Ours finds them,
+proposes the columns, and comes to sweeps in SI with every row told. It runs as the command does, without
 looking for circles among the records.
 """
 
