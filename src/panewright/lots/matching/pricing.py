@@ -10,15 +10,18 @@ here, so one weight counts for all rows; a single string has a weight for every 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.cell.root import Array
 from panewright.lots.matching.ceilings import Ceilings
 from panewright.lots.matching.sets import Best, Room, dearest
 
 _TURNS = 25
+Rows = slice | NDArray[np.int64]
+EVERY = slice(None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,15 +31,23 @@ class Shop:
     ceilings: Ceilings
     room: Room
     strings: int  #: that work each at its own current
+    strongest: Array = field(init=False)  #: of every row the pieces that give most watts
+    most_w: Array = field(init=False)  #: and what they give
 
-    def sets(self, weight: Array, prices: Array) -> tuple[Array, Best]:
-        """For every row: most that a string can have of weight times watts less prices."""
-        best = dearest(weight[:, None] * self.ceilings.piece_w - prices, self.room)
-        return best.worth + weight * self.ceilings.string_w, best
+    def __post_init__(self) -> None:
+        taken = dearest(self.ceilings.piece_w, self.room).taken
+        object.__setattr__(self, "strongest", taken)
+        object.__setattr__(self, "most_w", self.watts(taken))
 
-    def watts(self, taken: Array) -> Array:
+    def sets(self, weight: Array, prices: Array, rows: Rows = EVERY) -> tuple[Array, Best]:
+        """For every row, or for some: most that a string can have of weight times watts less prices."""
+        best = dearest(weight[:, None] * self.ceilings.piece_w[rows] - prices, self.room)
+        return best.worth + weight * self.ceilings.string_w[rows], best
+
+    def watts(self, taken: Array, rows: Rows = EVERY) -> Array:
         """Most watts of strings of these pieces, row by row. [W]"""
-        return np.asarray((taken * self.ceilings.piece_w).sum(axis=1) + self.ceilings.string_w)
+        table = self.ceilings
+        return np.asarray(np.einsum("ij,ij->i", taken, table.piece_w[rows]) + table.string_w[rows])
 
     def cost(self, rating_w: float, weight: Array, prices: Array) -> float:
         """No panel that reaches the rating costs less, by these weights of a watt."""
@@ -62,47 +73,50 @@ def cheapest(shop: Shop, rating_w: float, prices: Array) -> Cheapest:
 
 
 def _alone(shop: Shop, rating_w: float, prices: Array) -> Cheapest:
-    """Row by row: two sets, one that fails the rating and one that reaches it, drawn together."""
-    rows = shop.ceilings.low_a.size * 2
-    strong = dearest(shop.ceilings.piece_w, shop.room).taken
-    over = shop.watts(strong) - rating_w
-    weak = dearest(np.broadcast_to(-prices, (rows, prices.size)), shop.room).taken
-    never, free = over < 0, shop.watts(weak) >= rating_w
-    weak[never] = strong[never]
-    strong[free] = weak[free]
-    weight = np.zeros(rows)
+    """Row by row: two sets, one that fails the rating and one that reaches it, drawn together.
+
+    A row whose cost is seen to lie above that of a panel which is known already is left as it is.
+    """
+    strong, lightest = shop.strongest.copy(), dearest(-prices[None], shop.room).taken
+    weak = np.repeat(lightest, len(strong), axis=0)
+    high, low = shop.most_w.copy(), shop.watts(weak)
+    never, free = high < rating_w, low >= rating_w
+    weak[never], low[never] = strong[never], high[never]
+    strong[free], high[free] = weak[free], low[free]
+    weight = np.zeros(len(strong))
+    rows = np.flatnonzero(~(never | free))
+    known = np.inf if not free.any() else float((weak[free] @ prices).min())
     for _ in range(_TURNS):
-        lack, more = rating_w - shop.watts(weak), rating_w - shop.watts(strong)
-        cost_weak, cost_strong = weak @ prices, strong @ prices
-        at = np.where(lack - more > 1e-12, (cost_strong - cost_weak) / np.maximum(lack - more, 1e-12), 0.0)
-        weight = np.where(never | free, 0.0, np.maximum(at, 0.0))
-        worth, best = shop.sets(weight, prices)
-        drawn = weight * lack + cost_weak
-        better = (weight * rating_w - worth < drawn - 1e-9 * (1 + np.abs(drawn))) & ~never & ~free
-        if not better.any():
+        cost, apart = weak[rows] @ prices, high[rows] - low[rows]
+        rise = (strong[rows] @ prices - cost) / np.maximum(apart, 1e-12)
+        weight[rows] = at = np.where(apart > 1e-12, np.maximum(rise, 0.0), 0.0)
+        worth, best = shop.sets(at, prices, rows)
+        drawn, least = at * (rating_w - low[rows]) + cost, at * rating_w - worth
+        known = min(known, float(drawn.min(initial=np.inf)))
+        better = (least < drawn - 1e-9 * (1 + np.abs(drawn))) & (least < known)
+        rows, taken = rows[better], best.taken[better]
+        if not rows.size:
             break
-        reaches = shop.watts(best.taken) >= rating_w
-        strong[better & reaches], weak[better & ~reaches] = (
-            best.taken[better & reaches],
-            best.taken[better & ~reaches],
-        )
+        watts = shop.watts(taken, rows)
+        up = watts >= rating_w
+        strong[rows[up]], high[rows[up]] = taken[up], watts[up]
+        weak[rows[~up]], low[rows[~up]] = taken[~up], watts[~up]
     weight[never] = _steep(shop, rating_w, prices)[never]
     worth, _ = shop.sets(weight, prices)
     bound = weight * rating_w - worth
-    taken = _mixed(shop, rating_w, (weak, strong))
+    taken = _mixed(rating_w, (weak, strong), (low, high))
     return Cheapest(float(bound.min()), weight, np.where(never, np.inf, taken @ prices), taken)
 
 
 def _steep(shop: Shop, rating_w: float, prices: Array) -> Array:
     """A weight by which a row that cannot reach the rating costs more than any that can."""
-    lack = rating_w - shop.watts(dearest(shop.ceilings.piece_w, shop.room).taken)
+    lack = rating_w - shop.most_w
     return np.where(lack > 0, 4 * (prices.sum() + 1) / np.maximum(lack, 1e-9), 0.0)
 
 
-def _mixed(shop: Shop, rating_w: float, sets: tuple[Array, Array]) -> Array:
+def _mixed(rating_w: float, sets: tuple[Array, Array], watts: tuple[Array, Array]) -> Array:
     """Of both sets so much that the rating is just met."""
-    weak, strong = sets
-    low, high = shop.watts(weak), shop.watts(strong)
+    (weak, strong), (low, high) = sets, watts
     share = np.clip((rating_w - low) / np.maximum(high - low, 1e-12), 0.0, 1.0)[:, None]
     return np.asarray(weak * (1 - share) + strong * share)
 
@@ -112,9 +126,8 @@ def _abreast(shop: Shop, rating_w: float, prices: Array) -> Cheapest:
     rows, each = shop.ceilings.low_a.size * 2, rating_w / shop.strings
     ones = np.ones(rows)
     weak, _ = _top(shop, 0 * ones, prices)
-    strong = dearest(shop.ceilings.piece_w, shop.room).taken
-    strongest = strong[int(shop.watts(strong).argmax())]
-    if float(shop.watts(np.broadcast_to(strongest, strong.shape)).max()) < each:
+    strongest = shop.strongest[int(shop.most_w.argmax())]
+    if _most(shop, strongest) < each:
         steep = ones * float(_steep(shop, each, prices).max())
         cost = shop.cost(rating_w, steep, prices)
         return Cheapest(cost, steep, np.zeros(0), np.zeros((0, prices.size)))

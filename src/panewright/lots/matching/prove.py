@@ -42,9 +42,10 @@ _WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; 
 _MANY = 4000  #: pieces from which on stretches are wider
 _FILLS = 12  #: ways to fill a string up to which the programme over stretches has a line for each
 _SOME = 1200  #: pieces up to which the hats get narrower in the end
+_CLOSELY = 400  #: pieces up to which numbers of panels are looked at closely
 _BROAD, _NARROW = (16, 5), (28, 7)  # hats, and ramps over each
 _FINER = 4  # parts of a stretch that is looked at again
-_REFUTED, _FAR = 1 - 1e-7, 0.96  #: of a common share: refuted, and far from it
+_REFUTED, _FAR, _FAR_ABOVE = 1 - 1e-7, 0.96, 1.03  #: of a common share: refuted, and far from it
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +207,7 @@ def all_reaching(
     prover: Prover, rating_w: float, panels: int, begin: tuple[Array, Mask]
 ) -> tuple[Proof, ...]:
     """Prices for most watts, which may refute that all panels reach a rating."""
-    if prover.pieces.count > _SOME or not 0 < len(prover.room.fills) <= _FILLS:
+    if prover.pieces.count > _CLOSELY or not 0 < len(prover.room.fills) <= _FILLS:
         return ()
     bench, strings = (prover.pieces, prover.network), panels * len(prover.network.strings)
     enough = panels * rating_w * _REFUTED
@@ -264,7 +265,12 @@ def _refuted(
     """Prices by which so many panels are too many, if there are any."""
     columns, prices = known
     effort = Effort(answered=_answered)
-    stages = [(False, False), (True, False), *([(False, True)] if FEW < prover.pieces.count <= _SOME else [])]
+    close = prover.pieces.count <= _CLOSELY
+    stages = [
+        (False, False),
+        (True, False),
+        *([(False, True)] if close and prover.pieces.count > FEW else []),
+    ]
     for finer, narrow in stages:
         asking = share_asking(prover.shop, ratings_w, share)
         found = settled(asking, prover.weights(narrow), Wanted(share=share), effort, (columns, prices))
@@ -274,7 +280,7 @@ def _refuted(
         if found.priced.bound < _REFUTED:
             told = replace(found, priced=every_step(prover.shop, ratings_w, found.prices))
             return prover.proof(told), columns, prices, prover
-        if found.value > 1.03:
+        if found.value > (_FAR_ABOVE if close else 1.0):
             break
         if (finer, narrow) == (False, False):
             prover = prover.finer(found)
