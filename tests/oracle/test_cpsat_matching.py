@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from dataclasses import replace
 
 import matching_model
 import pytest
@@ -24,6 +25,27 @@ def test_at_least_as_many_panels_as_the_model_finds(count, cells, seed):
     assert len(ours.panels) >= theirs
     assert ours.bound.value >= theirs
     assert len(ours.panels) >= matching_model.sorted_count(lot, asked)
+
+
+@pytest.mark.parametrize(("count", "build", "joined"), [(36, (8, 2, 1), 0), (48, (12, 1, 2), 3)])
+def test_so_too_of_strings_side_by_side_and_of_soldered_ones(count, build, joined):
+    lot = matching.standing(matching.cells(count, 3, matching.Drawn()))
+    soldered = matching.soldered(lot, joined, 3) if joined else ()
+    asked = Asked(matching.wiring(*build), MostReaching(1.0), soldered=soldered)
+    watts = matching.sorted_w(lot, asked)
+    asked = replace(asked, aim=MostReaching(round(float(watts.mean()), 1)))
+    ours, theirs = match(lot, asked), matching_model.most_reaching(lot, asked, 4.0)
+    assert len(ours.panels) >= theirs
+    assert ours.bound.value >= theirs
+    assert len(ours.panels) >= matching_model.sorted_count(lot, asked)
+
+
+def test_the_model_meets_the_best_of_all_ways_where_it_is_small():
+    lot = matching.standing(matching.cells(9, 3, matching.Drawn()))
+    asked = Asked(matching.wiring(4, 2, 1), MostReaching(15.9))
+    exact = match(lot, asked)
+    assert exact.bound.kind == "exhausted"
+    assert matching_model.most_reaching(lot, asked, 4.0) == exact.score[0]
 
 
 def test_a_sample_of_the_campaign_holds():

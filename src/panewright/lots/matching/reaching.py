@@ -21,6 +21,7 @@ from panewright.lots.matching.search import Goal
 MARGIN = 2e-6  #: what vectors may be off
 _LEVELS = 60  # sums that are looked at
 _FAILS = 10  # ways that are tried without success
+_CLOSELY, _FAILS_OF_MANY = 400, 4  # of more pieces than this so many ways, each from two starts
 _LIFTED = 1600  # pieces up to which a linear programme deals them
 _SPARE = 1e-3  # a watt that is not asked for, of one that is
 
@@ -32,17 +33,23 @@ def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
     """
     steps, best, earned = Steps.of(maker.aim), plain, bound.counts.earns
     cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
-    gives = _gives(maker, strong)
+    gives, most = _gives(maker, strong), _FAILS if _few(maker) else _FAILS_OF_MANY
     for _ in range(_LEVELS):
-        if earned <= (best.score[0] if best.score else 0) or fails >= _FAILS:
+        if earned <= (best.score[0] if best.score else 0) or fails >= most:
             break
         for need in needs(steps, cuts, gives, earned):
             best = _tried(maker, need, earned, (best, strong))
             fails += 1
-            if best.score[0] >= earned or fails >= _FAILS:
+            if best.score[0] >= earned or fails >= most or not _few(maker):
                 break
-        earned = most_earning(steps.earns, cuts, maker.panels, below=earned).earns
+        below = earned if _few(maker) else min(earned, (earned + int(best.score[0])) // 2 + 1)
+        earned = most_earning(steps.earns, cuts, maker.panels, below=below).earns
     return best
+
+
+def _few(maker: Maker) -> bool:
+    """Whether pieces are so few that every sum is tried; of many the sums between are halved."""
+    return maker.rules.pieces.count <= _CLOSELY
 
 
 def _gives(maker: Maker, strong: Whole) -> Array:
@@ -67,7 +74,7 @@ def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
         return np.asarray(goal(places, watts) + _SPARE * watts)
 
     begun = [strong[: need.size], *maker.starts(need.size)]
-    for start in begun:
+    for start in begun if _few(maker) else begun[:2]:
         if len(start) == need.size:
             if start.shape[1] > 1:
                 yield regrouped(maker.vectors, start, worth)
@@ -80,18 +87,17 @@ def _tried(maker: Maker, need: Array, earned: int, known: tuple[Made, Whole]) ->
     """Panels of which so much is asked, from one start after the other."""
     best, strong = known
     for start in _starts(maker, need * (1 + MARGIN), strong):
-        for first in (True, False):
+        for first in (True, False) if _few(maker) else (True,):
             begun = _dealt_anew(maker, start, need) if first else start
-            if begun is not None:
-                best = better(best, _lifted(maker, begun, need, earned))
+            best = better(best, _lifted(maker, begun, need, earned))
             if best.score[0] >= earned:
                 return best
     return best
 
 
-def _dealt_anew(maker: Maker, start: Whole, need: Array) -> Whole | None:
+def _dealt_anew(maker: Maker, start: Whole, need: Array) -> Whole:
     if maker.rules.pieces.count > _LIFTED:
-        return None
+        return start
     return lifted(maker.vectors, maker.rules, start, Wish(need * (1 + MARGIN)))
 
 
