@@ -1,6 +1,7 @@
 """The commands as a person types them: what they print, write and answer with."""
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -46,6 +47,12 @@ def test_two_orders_are_cut_together_and_the_plan_is_written(tmp_path):
     assert "JL-7 long rail" in result.stdout
     assert "NF-5 long rail" in result.stdout
     assert sorted(each.name for each in (tmp_path / "plan").iterdir()) == ["cutting.csv", "cutting.pdf"]
+    stages = result.stderr.splitlines()
+    assert stages[:2] == ["Designing order JL-7, 1 of 2.", "Designing order NF-5, 2 of 2."]
+    parts = len(stages) - 2
+    told = [re.fullmatch(r"Cutting (.+), part (\d+) of (\d+): \d+ pieces\.", line) for line in stages[2:]]
+    assert [(each[2], each[3]) for each in told] == [(f"{n}", f"{parts}") for n in range(1, parts + 1)]
+    assert not any(line in result.stdout for line in stages)
 
 
 def test_cutting_takes_what_lies_in_the_shop_and_changes_nothing_there(tmp_path):

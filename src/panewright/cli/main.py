@@ -10,6 +10,7 @@ import gc
 import os
 import sys
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -159,12 +160,16 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 @click.option("--shop", type=_PATH, help="Cut first from what lies in the shop of this folder.")
 @click.option("--to", "folder", type=_PATH, help="Write the plan there too: pages and a list.")
 def cut(order_files: tuple[Path, ...], shop: Path | None, folder: Path | None) -> None:
-    """Plan the cutting for every ORDER at once: rails from bars, fronts from sheets, ribbon from spools."""
+    """Plan the cutting for every ORDER at once: rails from bars, fronts from sheets, ribbon from spools.
+
+    Every stage is told on standard error. Answers 0 where all is planned and proven, else 1.
+    """
     with _told_plainly():
         from panewright import desk
         from panewright.desk.stores import cut_by_command as command
 
-        plan = command.plan([(file.name, desk.read(file)) for file in order_files], shop)
+        files = [(file.name, desk.read(file)) for file in order_files]
+        plan = command.plan(files, shop, partial(click.echo, err=True))
         click.echo(command.words(plan), nl=False)
         if folder is not None:
             click.echo(f"The plan lies in {folder}: {', '.join(command.write(plan, folder))}")

@@ -86,14 +86,15 @@ def least_cost(asked: Task) -> Answer:
 
 def _by_programme(asked: Task, wanted: Wanted, quick: Answer, known: list[Column]) -> Answer:
     """Where no rule proves itself; what solves is loaded only here."""
-    from panewright.cutting.mixed import mixed
+    from panewright.cutting.mixed import MOST_SIZES, mixed
     from panewright.cutting.programme import solve
 
     few = len(wanted.stocks) == 1 and len(wanted.sizes) <= _LISTED
+    many = len(wanted.sizes) > MOST_SIZES
     if asked.worth or few:
         return solve(wanted, quick, known)
     answer = mixed(wanted, quick, known)
-    if answer.proven or (answer.bars and len(wanted.stocks) > 1):
+    if answer.proven or (answer.bars and (many or len(wanted.stocks) > 1)):
         return answer
     return solve(wanted, answer if answer.bars else quick, known)
 

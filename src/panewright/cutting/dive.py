@@ -8,48 +8,14 @@ given up. It is quick, so that it may be tried some times, bold and careful.
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, field
 
-from panewright.cutting.column import Column, Pattern
-from panewright.cutting.master import Master, Rows
+from panewright.cutting.master import Master
+from panewright.cutting.part_cut import PartCut, begun
 from panewright.cutting.pricing import offers
-from panewright.cutting.wanted import TINY, Answer, Wanted, column_cost, put
+from panewright.cutting.wanted import TINY, Answer, Wanted, put
 
 _TURNS = 6  #: new columns are asked for so often before a step
 _NEAR = 0.02  #: of a step in cost: the rest must be cheaper by this, else new columns are asked for
-
-
-@dataclass(slots=True)
-class _Cutting:
-    """What is left to cut, and what has been cut."""
-
-    wanted: Wanted
-    left: list[int]
-    have: list[int | None]
-    cap: float | None
-    cut: Counter[Column] = field(default_factory=Counter)
-    cost: float = 0.0
-
-    def take(self, column: Column, again: bool) -> bool:
-        """Cut one bar so; not `again` where it would no longer be as full as it was."""
-        kind, pattern = column
-        served, have = _served(pattern, self.left), self.have[kind]
-        if have == 0 or not any(served) or (again and sum(served) < sum(pattern)):
-            return False
-        self.left = [wanted - given for wanted, given in zip(self.left, served, strict=True)]
-        self.have[kind] = None if have is None else have - 1
-        self.cost += column_cost(self.wanted.sizes, self.wanted.stocks, (kind, served))
-        if self.cap is not None:
-            self.cap -= column_cost(self.wanted.sizes, self.wanted.second, (kind, served))
-        self.cut[kind, served] += 1
-        return True
-
-    @property
-    def rows(self) -> Rows:
-        """What the rest must meet."""
-        return Rows(tuple(self.left), tuple(self.have), self.cap)
 
 
 def dived(master: Master, wanted: Wanted, best: Answer, bold: float) -> Answer:
@@ -58,7 +24,7 @@ def dived(master: Master, wanted: Wanted, best: Answer, bold: float) -> Answer:
     The master is left as it was found but for new columns.
     """
     rows = master.rows
-    cutting = _Cutting(wanted, list(rows.counts), list(rows.have), rows.cap)
+    cutting = begun(wanted, rows)
     while any(cutting.left):
         master.want(cutting.rows)
         if not _cheap(master, cutting, best) or not _taken(master, cutting, bold):
@@ -70,7 +36,7 @@ def dived(master: Master, wanted: Wanted, best: Answer, bold: float) -> Answer:
     return Answer(tuple(cutting.cut.items()), cutting.cost, best.bound, proven=False)
 
 
-def _cheap(master: Master, cutting: _Cutting, best: Answer) -> bool:
+def _cheap(master: Master, cutting: PartCut, best: Answer) -> bool:
     """Whether the rest may still make a cheaper plan; asks for columns until it does."""
     wanted = cutting.wanted
     step = wanted.step or 10 * TINY
@@ -87,7 +53,7 @@ def _cheap(master: Master, cutting: _Cutting, best: Answer) -> bool:
     return prices is not None and prices.cost <= aim + TINY
 
 
-def _taken(master: Master, cutting: _Cutting, bold: float) -> bool:
+def _taken(master: Master, cutting: PartCut, bold: float) -> bool:
     """Columns that the linear programme takes, the surest first; at least one, or False."""
     values = master.values()
     some = False
@@ -102,13 +68,3 @@ def _taken(master: Master, cutting: _Cutting, bold: float) -> bool:
                 break
             some = True
     return some
-
-
-def _served(pattern: Pattern, left: Sequence[int]) -> Pattern:
-    """What a bar so cut gives of what is left: a place for a long piece may serve a shorter one."""
-    have, served, spare = list(left), [0] * len(left), 0
-    for place, count in enumerate(pattern):
-        spare += count
-        taken = min(spare, have[place])
-        served[place], spare = taken, spare - taken
-    return tuple(served)

@@ -16,6 +16,8 @@ from panewright.cutting.column import Pattern
 _GRID = 65536  #: cells of the longest bar, at most; finer lengths are rounded up
 _OFTEN = 0.85  #: how often the larger of two pieces is taken
 _ADDING = 400  #: what it takes to add one piece to all sums, beside each 64 bits of them
+_STEPS = 1_000_000  #: are one of work
+LONGEST = 40  #: work of one try, at most, where less is asked for
 
 
 def filled(
@@ -23,20 +25,21 @@ def filled(
 ) -> list[Pattern] | None:
     """What each of the bars gives, so that together they give all pieces; None where no try came so far.
 
-    `work`: millions of steps, of which a machine does some hundreds in a second; once is tried at least.
+    `work`: millions of steps, of which a machine does some hundreds in a second; once is tried at least, but
+    not where that alone takes far more: of thousands of pieces the most are cut by other means first.
 
     >>> filled((60, 45, 30), (1, 2, 2), (100, 140), 1)
     [(1, 0, 1), (0, 2, 1)]
     """
     pieces = [place for place, count in enumerate(counts) for _ in range(count)]
     spare = sum(rooms) - sum(sizes[place] for place in pieces)
-    if spare < 0:
+    if spare < 0 or one_try(sizes, counts, rooms) > max(work, LONGEST):
         return None
     chance = Random(len(pieces))
     grid = _grid(sizes, rooms)
     cells = [-(-size // grid) for size in sizes]
     order = sorted(range(len(rooms)), key=lambda bar: rooms[bar])
-    first, steps = True, work * 1_000_000
+    first, steps = True, work * _STEPS
     while first or steps > 0:
         bars = [(bar, rooms[bar] // grid) for bar in order]
         found, took = _tried(cells, pieces, bars, None if first else chance)
@@ -44,6 +47,12 @@ def filled(
             return [_pattern(found[bar], len(sizes)) for bar in range(len(rooms))]
         first, steps, order = False, steps - took, _shuffled(order, rooms, chance)
     return None
+
+
+def one_try(sizes: Sequence[int], counts: Sequence[int], rooms: Sequence[int]) -> float:
+    """What filling these bars once takes, in work."""
+    a_piece = _ADDING + max(rooms) // _grid(sizes, rooms) // 64
+    return len(rooms) * sum(counts) / 2 * a_piece / _STEPS
 
 
 def _grid(sizes: Sequence[int], rooms: Sequence[int]) -> int:

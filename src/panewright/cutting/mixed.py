@@ -10,14 +10,16 @@ was left in doubt.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from panewright.cutting.column import Column
 from panewright.cutting.dive import dived
-from panewright.cutting.filled import filled
+from panewright.cutting.filled import LONGEST, filled, one_try
 from panewright.cutting.master import Master, Prices, Rows
 from panewright.cutting.mixes import Cut, Mix, Mixes
+from panewright.cutting.part_cut import cut_in_whole
 from panewright.cutting.patterns import worthy_patterns
 from panewright.cutting.pricing import asked_of, offers
 from panewright.cutting.wanted import TINY, Answer, Bars, Wanted, counted, put, total_cost
@@ -28,7 +30,14 @@ _MIXES = 300
 _DOUBTS = 4  #: mixes left in doubt before the rest is not tried
 _ROUNDS = 60  #: of the linear programme, for one mix
 _QUICK, _LONG = 8, 800  #: work of filling by trial, before and after the linear programme
+MOST_SIZES = 1000  #: of which the linear programme is asked; more are filled by trial alone
+_ALONE = 1500  #: work of that
 _BOLD = (0.7, 0.5, 0.9)
+_BACK = (
+    0,
+    1,
+    3,
+)  #: bars of each pattern that the linear programme takes and that are left to trial, by turns
 _SOME = 600  #: columns of which the integer programme makes something, though others are missing
 _MANY, _FEW = 3000, 1200  #: where columns are more than many, only a few are kept
 _WORK = 1.0  #: of the integer programme, in CP-SAT's own measure
@@ -115,13 +124,16 @@ def _said(search: Search, prices: Prices, mix: Mix = (), thorough: bool = True) 
 
 def _given(search: Search, mix: Mix) -> Bars | None:
     """Bars of a mix with all pieces; none where it is in doubt, None where it surely cannot give them."""
+    if len(search.wanted.sizes) > MOST_SIZES:
+        return _tried(search, mix, _ALONE)
     tried = _tried(search, mix, _QUICK)
     if tried:
         return tried
     search.master.want(Rows(search.wanted.counts, mix))
     if not _in_parts(search, mix):
         return None
-    return _tried(search, mix, _LONG) or _dived(search, mix) or _listed(search, mix)
+    ways = (_bulk, _dived) if _large(search, mix) else (_long, _dived)
+    return next((bars for way in ways if (bars := way(search, mix))), None) or _listed(search, mix)
 
 
 def _in_parts(search: Search, mix: Mix) -> bool:
@@ -148,6 +160,31 @@ def _tried(search: Search, mix: Mix, work: int) -> Bars:
     kinds = [kind for kind, number in enumerate(mix) for _ in range(number)]
     found = filled(search.wanted.sizes, search.wanted.counts, search.rooms(kinds), work)
     return counted(kinds, found) if found else ()
+
+
+def _long(search: Search, mix: Mix) -> Bars:
+    return _tried(search, mix, _LONG)
+
+
+def _large(search: Search, mix: Mix) -> bool:
+    """Whether filling the mix by trial takes too long."""
+    rooms = [room for room, number in zip(search.mixes.rooms, mix, strict=True) for _ in range(number)]
+    return one_try(search.wanted.sizes, search.wanted.counts, rooms) > LONGEST
+
+
+def _bulk(search: Search, mix: Mix) -> Bars:
+    """Whole bars as the linear programme takes them, and the few bars that are left by trial."""
+    rows = Rows(search.wanted.counts, mix)
+    search.master.want(rows)
+    if search.master.relaxed() is None:
+        return ()
+    for back in _BACK:
+        part = cut_in_whole(search.master, search.wanted, rows, back)
+        kinds = [kind for kind, number in enumerate(part.have) for _ in range(number or 0)]
+        found = filled(search.wanted.sizes, part.left, search.rooms(kinds), _LONG) if kinds else []
+        if found is not None and (kinds or not any(part.left)):
+            return tuple((Counter(dict(counted(kinds, found))) + part.cut).items())
+    return ()
 
 
 def _dived(search: Search, mix: Mix) -> Bars:

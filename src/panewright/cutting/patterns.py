@@ -31,21 +31,23 @@ class _Search:
     steps: int = 0
 
     def extend(self, place: int, left: int, value: float, counts: list[int]) -> None:
-        """Everything that the rest of the bar could give."""
-        self.steps += 1
-        if value > self.best + _SAME:
-            self.best, self.found = value, counts.copy()
-        while place < len(self.sizes) and self.sizes[place] > left:
+        """Everything that the rest of the bar could give; deep only by sizes that it does give."""
+        while True:
+            self.steps += 1
+            if value > self.best + _SAME:
+                self.best, self.found = value, counts.copy()
+            while place < len(self.sizes) and self.sizes[place] > left:
+                place += 1
+            if place == len(self.sizes) or self.steps > self.limit:
+                return
+            if value + left * self.worth[place] / self.sizes[place] <= self.best + _SAME:
+                return
+            size, worth = self.sizes[place], self.worth[place]
+            for count in range(min(self.most[place], left // size), 0, -1):
+                counts[place] = count
+                self.extend(place + 1, left - count * size, value + count * worth, counts)
+            counts[place] = 0
             place += 1
-        if place == len(self.sizes) or self.steps > self.limit:
-            return
-        if value + left * self.worth[place] / self.sizes[place] <= self.best + _SAME:
-            return
-        size, worth = self.sizes[place], self.worth[place]
-        for count in range(min(self.most[place], left // size), -1, -1):
-            counts[place] = count
-            self.extend(place + 1, left - count * size, value + count * worth, counts)
-        counts[place] = 0
 
 
 def fullest(sizes: Sequence[int], most: Sequence[int], room: int, worth: Sequence[float]) -> Pattern:
@@ -84,23 +86,25 @@ def worthy_patterns(
     steps = 0
 
     def extend(place: int, left: int, value: float) -> bool:
+        """Whether the limits hold; deep only by sizes that the bar gives."""
         nonlocal steps
-        steps += 1
-        if len(found) > limit or steps > 100 * limit:
-            return False
-        if place == len(order):
-            if value >= least - 1e-9 and _full(sizes, most, left, counts):
-                found.append(tuple(counts))
-            return True
-        if value + within(left) < least - 1e-9:
-            return True
-        index = order[place]
-        for count in range(min(most[index], left // sizes[index]), -1, -1):
-            counts[index] = count
-            if not extend(place + 1, left - count * sizes[index], value + count * worth[index]):
+        while True:
+            steps += 1
+            if len(found) > limit or steps > 100 * limit:
                 return False
-        counts[index] = 0
-        return True
+            if place == len(order):
+                if value >= least - 1e-9 and _full(sizes, most, left, counts):
+                    found.append(tuple(counts))
+                return True
+            if value + within(left) < least - 1e-9:
+                return True
+            index = order[place]
+            for count in range(min(most[index], left // sizes[index]), 0, -1):
+                counts[index] = count
+                if not extend(place + 1, left - count * sizes[index], value + count * worth[index]):
+                    return False
+            counts[index] = 0
+            place += 1
 
     return found if extend(0, room, 0.0) else None
 

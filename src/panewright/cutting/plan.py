@@ -45,6 +45,18 @@ class CutPlan:
         return sum(bar.bar_mm for bar in self.bars)
 
     @property
+    def gap(self) -> float:
+        """By what share of it the cost may lie above the least; 0 where it is proven. [1]"""
+        if self.proven or not self.bars:
+            return 0.0
+        cost, least = (
+            (self.bought_mm, self.bound_mm)
+            if self.cost is None or self.bound_cost is None
+            else (float(self.cost), float(self.bound_cost))
+        )
+        return min(1.0, max(0.0, 1 - least / cost)) if cost else 0.0
+
+    @property
     def kept(self) -> tuple[Bar, ...]:
         """Remnants that go back into the rack, the longest first."""
         found = [bar.kept for bar in self.bars if bar.kept]

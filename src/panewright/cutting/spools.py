@@ -52,6 +52,7 @@ class SpoolPlan:
     spools: tuple[SpoolCut, ...]
     proven: bool  #: no plan costs less; without prices, none begins less length of spool
     cost: Decimal | None
+    gap: float = 0.0  #: by what share of it the cost may lie above the least; 0 where it is proven [1]
 
     @property
     def kept(self) -> tuple[Bar, ...]:
@@ -79,7 +80,7 @@ def cut_spools(pieces: Iterable[Piece], spools: Sequence[Bar], ends: Ends, keep_
         _cut(bar, originals[bar.bar_mm, bar.name, bar.from_remnant, bar.price], ends, keep_mm)
         for bar in plan.bars
     ]
-    return SpoolPlan(tuple(cuts), plan.proven, plan.cost)
+    return SpoolPlan(tuple(cuts), plan.proven, plan.cost, plan.gap)
 
 
 def _usable(spool: Bar, ends: Ends) -> Bar | None:

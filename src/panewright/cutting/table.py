@@ -102,7 +102,8 @@ class Table:
     def __init__(self, pieces: Pieces, room: int, up: bool = True) -> None:
         self.pieces, self.room = pieces, room
         step = math.gcd(*pieces.sizes)
-        rows = sum(max(1, most).bit_length() for most in pieces.most) + 1
+        numbers = (min(most, room // size) for size, most in zip(pieces.sizes, pieces.most, strict=True))
+        rows = sum(max(1, number).bit_length() for number in numbers) + 1
         self.exact = (room // step + 1) * rows <= CELLS
         self.grid = step if self.exact else -(-room * rows // COARSE)
         lengths = [-(-size // self.grid) if up else size // self.grid for size in pieces.sizes]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import count
 from typing import TypeVar
 
 from panewright.cutting.bars import cut_from
@@ -115,32 +116,57 @@ def ribbon_pieces(job: Job) -> tuple[tuple[str, Piece], ...]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A part that is being planned: which one of how many, and of how many pieces."""
+
+    part: str
+    pieces: int
+    number: int  #: from 1
+    of: int
+
+
+Told = Callable[[Stage], None]
+
+
+def _nobody(_stage: Stage) -> None:
+    return None
+
+
 def cut_together(
     jobs: Sequence[Job],
     racks: Racks,
     tools: Tools | None = None,
     cut: Mapping[Known, int] | None = None,
+    told: Told = _nobody,
 ) -> Together:
     """One plan for all orders at once; a part that cannot be cut is told, and stops no other.
 
-    `cut` are pieces that lie cut already, and are not cut again.
+    `cut` are pieces that lie cut already, and are not cut again. `told` hears which part is planned next.
     """
     with_, there = tools or Tools(), Counter(cut or {})
+    rails = _rails(jobs, there)
+    fronts = _fronts(jobs, racks, there)
+    ribbons = _ribbons(jobs, racks, there)
+    hear = _counting(told, len(rails) + len(fronts) + len(ribbons))
     uncut: list[Uncut] = list(_as_ordered(jobs, racks))
     bars = _planned(
-        _rails(jobs, there),
+        rails,
         lambda name, pieces: cut_from(pieces, _bars(name, jobs, racks), with_.saw, with_.keep_bar_mm),
         uncut,
+        hear,
     )
     sheets = _planned(
-        _fronts(jobs, racks, there),
+        fronts,
         lambda name, panels: cut_sheets(panels, racks.sheets[name], with_.cutter, with_.keep_sheet_mm),
         uncut,
+        hear,
     )
     spools = _planned(
-        _ribbons(jobs, racks, there),
+        ribbons,
         lambda name, pieces: cut_spools(pieces, racks.spools[name], with_.ends, with_.keep_spool_mm),
         uncut,
+        hear,
     )
     return Together(bars, sheets, spools, tuple(uncut))
 
@@ -148,12 +174,21 @@ def cut_together(
 Thing = TypeVar("Thing", Piece, Panel)
 
 
+def _counting(told: Told, of: int) -> Callable[[str, int], None]:
+    numbers = count(1)
+    return lambda part, pieces: told(Stage(part, pieces, next(numbers), of))
+
+
 def _planned(
-    wanted: Mapping[str, list[Thing]], plan: Callable[[str, list[Thing]], Plan], uncut: list[Uncut]
+    wanted: Mapping[str, list[Thing]],
+    plan: Callable[[str, list[Thing]], Plan],
+    uncut: list[Uncut],
+    hear: Callable[[str, int], None],
 ) -> tuple[tuple[str, Plan], ...]:
     """A plan for each part; where there is none, why."""
     found = []
     for name in sorted(wanted):
+        hear(name, sum(each.quantity for each in wanted[name]))
         try:
             found.append((name, plan(name, wanted[name])))
         except (PieceTooLong, PanelTooLarge, StockShort) as short:

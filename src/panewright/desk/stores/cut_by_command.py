@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from panewright.desk.stores.cut_papers import paper, words
@@ -14,11 +14,14 @@ from panewright.price.cuts_together import Tools
 __all__ = ["plan", "sure", "words", "write"]
 
 
-def plan(files: Sequence[tuple[str, bytes]], shop: Path | None) -> Plan:
-    """One plan over the orders in these files; `OrderError` with every mistake of all of them."""
+def plan(files: Sequence[tuple[str, bytes]], shop: Path | None, stage: Callable[[str], None]) -> Plan:
+    """One plan over the orders in these files; `OrderError` with every mistake of all of them.
+
+    `stage` hears what is done next, a sentence each.
+    """
     orders = _orders(files)
     if shop is None:
-        return planned(Job(orders, (), Tools(), buys=True, cut=()))
+        return planned(Job(orders, (), Tools(), buys=True, cut=()), stage)
     from panewright.desk.records.place import opened, place
     from panewright.desk.stores.cutting import tools_now
     from panewright.desk.stores.racks import sources
@@ -28,7 +31,7 @@ def plan(files: Sequence[tuple[str, bytes]], shop: Path | None) -> Plan:
         numbers = {each.number for each in orders}
         mine = tuple(each for each in pieces_cut(ledger) if each.order in numbers)
         told = Job(orders, sources(ledger), tools_now(ledger), buys=True, cut=mine)
-    return planned(told)
+    return planned(told, stage)
 
 
 def _orders(files: Sequence[tuple[str, bytes]]) -> tuple[Asked, ...]:

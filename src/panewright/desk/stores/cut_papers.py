@@ -76,7 +76,7 @@ def said(plan: Plan) -> tuple[tuple[str, str], ...]:
 
     together = plan.together
     found = [
-        (item, f"{count(len(cuts.bars), 'bar')}, {_buys(plan, item)}. {_sure(cuts.proven)}")
+        (item, f"{count(len(cuts.bars), 'bar')}, {_buys(plan, item)}. {_sure(cuts.proven, cuts.gap)}")
         for item, cuts in together.bars
     ]
     found += [
@@ -87,7 +87,10 @@ def said(plan: Plan) -> tuple[tuple[str, str], ...]:
         for item, cuts in together.sheets
     ]
     found += [
-        (item, f"{count(len(cuts.spools), 'spool')}{_spools_to_buy(plan, cuts)}. {_sure(cuts.proven)}")
+        (
+            item,
+            f"{count(len(cuts.spools), 'spool')}{_spools_to_buy(plan, cuts)}. {_sure(cuts.proven, cuts.gap)}",
+        )
         for item, cuts in together.spools
     ]
     return tuple(found)
@@ -119,11 +122,15 @@ def _money(plan: Plan, prices: Iterable[Decimal | None]) -> str:
     return f" for {amount(cost, plan.currency)}" if cost else ""
 
 
-def _sure(proven: bool, gap: float = 0.0) -> str:
+_LITTLE = 0.001  #: of the cost
+
+
+def _sure(proven: bool, gap: float) -> str:
     if proven:
         return "Proven: no other plan costs less."
     if gap:
-        return f"Not proven: no plan costs less by more than {gap:.0%}."
+        share = f"{gap:.1%}" if gap >= _LITTLE else f"{_LITTLE:.1%}"
+        return f"Not proven: no plan costs less by more than {share}."
     return "Not proven: a plan that costs less may exist; the search ended before it was sure."
 
 

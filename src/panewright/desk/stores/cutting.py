@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from panewright.desk.stores.cut_plan import Asked, Job, Plan, key_of
 from panewright.desk.stores.cut_rows import Row, rows
 from panewright.errors import PanewrightError, Problem, RecordError
-from panewright.price.cuts_together import Begun, Known, Tools
+from panewright.price.cuts_together import Begun, Known, Stage, Tools
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -75,8 +75,12 @@ def job(ledger: Ledger, numbers: tuple[str, ...], keys: frozenset[str], tools: T
     return Job(asked(ledger, numbers), there, tools, buys, mine)
 
 
-def planned(told: Job) -> Plan:
-    """The plan; an order that cannot be designed is told and left out."""
+def _nobody(_words: str) -> None:
+    return None
+
+
+def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
+    """The plan; an order that cannot be designed is told and left out. `stage` hears what is done next."""
     from panewright.desk.progress import at
     from panewright.desk.stores.racks import racks
     from panewright.price.cuts_together import Job as Panels
@@ -87,13 +91,14 @@ def planned(told: Job) -> Plan:
     made: list[tuple[Asked, Made]] = []
     for n, order in enumerate(told.orders):
         at(5 + 65 * n // len(told.orders))
+        stage(f"Designing order {order.number}, {n + 1} of {len(told.orders)}.")
         if found := _designed(order, notes):
             made.append((order, found))
     at(70)
     shelf = load_shelf()
     panels = [Panels(o.number, m.design, m.design.order.job.panels, o.begun) for o, m in made]
     there = racks(told.there, shelf, buys=told.buys, whole=_cut_whole(each for _, each in made))
-    found_cuts = cut_together(panels, there, told.tools, known(told.cut))
+    found_cuts = cut_together(panels, there, told.tools, known(told.cut), _heard(stage))
     at(98)
     systems = {each.design.order.job.units for _, each in made}
     return Plan(
@@ -105,6 +110,16 @@ def planned(told: Job) -> Plan:
         found_cuts,
         tuple(notes),
     )
+
+
+def _heard(stage: Callable[[str], None]) -> Callable[[Stage], None]:
+    from panewright.desk.progress import at
+
+    def heard(each: Stage) -> None:
+        at(70 + 28 * (each.number - 1) // each.of)
+        stage(f"Cutting {each.part}, part {each.number} of {each.of}: {each.pieces} pieces.")
+
+    return heard
 
 
 def _cut_whole(made: Iterable[Made]) -> frozenset[str]:
