@@ -68,6 +68,18 @@ def test_cutting_takes_what_lies_in_the_shop_and_changes_nothing_there(tmp_path)
     assert one.stdout == two.stdout
 
 
+def test_an_acrylic_front_is_cut_from_a_whole_sheet_that_is_bought(tmp_path):
+    text = (EXAMPLES / "bathhouse.toml").read_text("utf-8")  # 1633 x 715 mm
+    (tmp_path / "from-stock.toml").write_text(f'{text}glass_from = "cut from stock"\n', "utf-8")
+    to_size = run("cut", EXAMPLES / "bathhouse.toml")
+    assert "Order each pane to its size." in to_size.stdout
+    for asked in ((EXAMPLES / "bathhouse.toml", "--buy-sheets"), (tmp_path / "from-stock.toml",)):
+        cut = run("cut", *asked)
+        assert cut.exit_code == 0
+        assert "3 mm cast acrylic: 1 sheet, 1 of 2000 mm × 800 mm to buy for 30.40 EUR. Proven" in cut.stdout
+        assert "1 × BF-3 front 1633 mm × 715 mm" in cut.stdout
+
+
 def test_mistakes_of_all_orders_to_cut_for_are_told_at_once(tmp_path):
     for name in ("a", "b"):
         (tmp_path / f"{name}.toml").write_text("[order]\nnumber = 7\n", "utf-8")

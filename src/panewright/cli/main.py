@@ -159,17 +159,21 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 @click.argument("order_files", metavar="ORDER...", nargs=-1, required=True, type=_PATH)
 @click.option("--shop", type=_PATH, help="Cut first from what lies in the shop of this folder.")
 @click.option("--to", "folder", type=_PATH, help="Write the plan there too: pages and a list.")
-def cut(order_files: tuple[Path, ...], shop: Path | None, folder: Path | None) -> None:
+@click.option(
+    "--buy-sheets", "sheets", is_flag=True, help="Buy whole sheets for all fronts that may be cut from one."
+)
+def cut(order_files: tuple[Path, ...], shop: Path | None, folder: Path | None, sheets: bool) -> None:
     """Plan the cutting for every ORDER at once: rails from bars, fronts from sheets, ribbon from spools.
 
-    Every stage is told on standard error. Answers 0 where all is planned and proven, else 1.
+    Every stage is told on standard error. Answers 0 where every order is in the plan and no plan costs
+    less, else 1.
     """
     with _told_plainly():
         from panewright import desk
         from panewright.desk.stores import cut_by_command as command
 
         files = [(file.name, desk.read(file)) for file in order_files]
-        plan = command.plan(files, shop, partial(click.echo, err=True))
+        plan = command.plan(files, shop, partial(click.echo, err=True), buys_sheets=sheets)
         click.echo(command.words(plan), nl=False)
         if folder is not None:
             click.echo(f"The plan lies in {folder}: {', '.join(command.write(plan, folder))}")

@@ -14,14 +14,17 @@ from panewright.price.cuts_together import Tools
 __all__ = ["plan", "sure", "words", "write"]
 
 
-def plan(files: Sequence[tuple[str, bytes]], shop: Path | None, stage: Callable[[str], None]) -> Plan:
+def plan(
+    files: Sequence[tuple[str, bytes]], shop: Path | None, stage: Callable[[str], None], *, buys_sheets: bool
+) -> Plan:
     """One plan over the orders in these files; `OrderError` with every mistake of all of them.
 
-    `stage` hears what is done next, a sentence each.
+    `stage` hears what is done next, a sentence each. With `buys_sheets` whole sheets are bought for every
+    front that may be cut, also where the order has it cut to size by who sells it.
     """
     orders = _orders(files)
     if shop is None:
-        return planned(Job(orders, (), Tools(), buys=True, cut=()), stage)
+        return planned(Job(orders, (), Tools(), buys=True, cut=(), buys_sheets=buys_sheets), stage)
     from panewright.desk.records.place import opened, place
     from panewright.desk.stores.cutting import tools_now
     from panewright.desk.stores.racks import sources
@@ -30,7 +33,8 @@ def plan(files: Sequence[tuple[str, bytes]], shop: Path | None, stage: Callable[
     with opened(place(shop)) as ledger:
         numbers = {each.number for each in orders}
         mine = tuple(each for each in pieces_cut(ledger) if each.order in numbers)
-        told = Job(orders, sources(ledger), tools_now(ledger), buys=True, cut=mine)
+        there, tools = sources(ledger), tools_now(ledger)
+    told = Job(orders, there, tools, buys=True, cut=mine, buys_sheets=buys_sheets)
     return planned(told, stage)
 
 

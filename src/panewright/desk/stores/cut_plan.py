@@ -30,6 +30,7 @@ class Job:
     tools: Tools
     buys: bool
     cut: tuple[PieceCut, ...]
+    buys_sheets: bool = False  #: also for panes that an order has cut to size by who sells them
 
 
 @dataclass(frozen=True, slots=True)

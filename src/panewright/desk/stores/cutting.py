@@ -63,7 +63,15 @@ def tools_now(ledger: Ledger) -> Tools:
         return Tools()
 
 
-def job(ledger: Ledger, numbers: tuple[str, ...], keys: frozenset[str], tools: Tools, *, buys: bool) -> Job:
+def job(
+    ledger: Ledger,
+    numbers: tuple[str, ...],
+    keys: frozenset[str],
+    tools: Tools,
+    *,
+    buys: bool,
+    buys_sheets: bool = False,
+) -> Job:
     """What a worker is asked: these orders, from what of the shop's own is named by its key."""
     from panewright.desk.stores.racks import sources
     from panewright.ledger.cuts import pieces_cut
@@ -72,7 +80,7 @@ def job(ledger: Ledger, numbers: tuple[str, ...], keys: frozenset[str], tools: T
         raise RecordError([Problem("No order is chosen.", "Choose one or more.", key="order")])
     there = tuple(each for each in sources(ledger) if key_of(each) in keys)
     mine = tuple(each for each in pieces_cut(ledger) if each.order in numbers)
-    return Job(asked(ledger, numbers), there, tools, buys, mine)
+    return Job(asked(ledger, numbers), there, tools, buys, mine, buys_sheets)
 
 
 def _nobody(_words: str) -> None:
@@ -97,7 +105,8 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
     at(70)
     shelf = load_shelf()
     panels = [Panels(o.number, m.design, m.design.order.job.panels, o.begun) for o, m in made]
-    there = racks(told.there, shelf, buys=told.buys, whole=_cut_whole(each for _, each in made))
+    whole = _cut_whole((each for _, each in made), every=told.buys_sheets)
+    there = racks(told.there, shelf, buys=told.buys, whole=whole)
     found_cuts = cut_together(panels, there, told.tools, known(told.cut), _heard(stage))
     at(98)
     systems = {each.design.order.job.units for _, each in made}
@@ -114,19 +123,22 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
 
 def _heard(stage: Callable[[str], None]) -> Callable[[Stage], None]:
     from panewright.desk.progress import at
+    from panewright.pack.bench import count
 
     def heard(each: Stage) -> None:
         at(70 + 28 * (each.number - 1) // each.of)
-        stage(f"Cutting {each.part}, part {each.number} of {each.of}: {each.pieces} pieces.")
+        stage(f"Cutting {each.part}, part {each.number} of {each.of}: {count(each.pieces, 'piece')}.")
 
     return heard
 
 
-def _cut_whole(made: Iterable[Made]) -> frozenset[str]:
-    """Panes that the orders want cut from stock, and not ordered to size."""
+def _cut_whole(made: Iterable[Made], *, every: bool) -> frozenset[str]:
+    """Panes that the orders want cut from stock and not ordered to size; `every` pane, if so wanted."""
     designs = (each.design for each in made)
     return frozenset(
-        each.structural.pane.sheet.name for each in designs if each.order.parts.glass_from == "cut from stock"
+        each.structural.pane.sheet.name
+        for each in designs
+        if every or each.order.parts.glass_from == "cut from stock"
     )
 
 

@@ -74,7 +74,8 @@ async def plan(request: Request) -> Response:
 
     def told() -> Job:
         tools = cut_shown.tools_of(typed, cutting.tools_now(here.shop.ledger))
-        return cutting.job(here.shop.ledger, numbers, keys, tools, buys="buys" in typed)
+        bought = {"buys": "buys" in typed, "buys_sheets": "sheets" in typed}
+        return cutting.job(here.shop.ledger, numbers, keys, tools, **bought)
 
     try:
         job = await here.asks(told)
