@@ -9,7 +9,7 @@ from campaigns import cutting
 from clock import best_s
 from row import Row
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars import cut_bars, cut_from
 from panewright.cutting.piece import Piece
 from panewright.cutting.sheet import Cutter, Panel, Sheet
 from panewright.cutting.sheets import cut_sheets, fill_sheet
@@ -33,8 +33,10 @@ def rows() -> list[Row]:
     jobs = [(kind, cutting.job(Random(1), kind, cutting.PIECES)) for kind in cutting.KINDS]
     return [
         *(_job(kind, pieces) for kind, pieces in jobs),
+        *(_racks(kind) for kind in (cutting.PRICED, cutting.BY_LENGTH)),
         *(_published(*each) for each in PUBLISHED),
         _sheets(),
+        _six_fronts(),
         _of1(),
     ]
 
@@ -46,6 +48,18 @@ def _job(kind: str, pieces: list[Piece]) -> Row:
     peer = f"first fit, longest first: {theirs} bars, {theirs / len(plan.bars):.3f} x"
     what = f"200 pieces, {kind}: {len(plan.bars)} bars, {word}"
     return Row(what, best_s(ours, 3), peer, best_s(partial(cutting.first_fit, pieces), 3), MOST_S)
+
+
+def _racks(kind: str) -> Row:
+    """Two lengths of bar and six remnants, beside first fit from the rack and then one length."""
+    chance = Random(1)
+    pieces, bars = cutting.job(chance, kind, cutting.PIECES), cutting.stock(chance, kind)
+    ours, theirs = partial(cut_from, pieces, bars, cutting.SAW), partial(cutting.first_fit_cost, pieces, bars)
+    plan, dearer = ours(), theirs()
+    word = "proven" if plan.proven else "NOT PROVEN"
+    what = f"200 pieces, {kind}: {cutting.cost(plan):g}, {word}"
+    peer = f"first fit, longest first: {dearer:g}, {dearer / cutting.cost(plan):.3f} x"
+    return Row(what, best_s(ours, 3), peer, best_s(theirs, 3), MOST_S)
 
 
 def _published(name: str, order: dict[int, int], bar_mm: float, fewest: int) -> Row:
@@ -60,6 +74,15 @@ def _sheets() -> Row:
     plan = ours()
     word = "proven" if plan.proven else "NOT PROVEN"
     return Row(f"21 fronts: {len(plan.sheets)} sheets, {word}", best_s(ours, 3), most_s=MOST_S)
+
+
+def _six_fronts() -> Row:
+    sizes = ((1490, 680, 8), (1200, 540, 7), (1633, 715, 6), (980, 640, 5), (660, 520, 4), (1310, 990, 3))
+    panels = [Panel("front", float(w), float(h), n) for w, h, n in sizes]
+    ours = partial(cut_sheets, panels, [Sheet(3210.0, 2250.0)], Cutter(0.0, 10.0, 15.0), (600.0, 300.0))
+    plan = ours()
+    word = "proven" if plan.proven else f"NOT PROVEN, gap {plan.gap:.0%}"
+    return Row(f"33 fronts of 6 sizes: {len(plan.sheets)} sheets, {word}", best_s(ours, 1))
 
 
 def _of1() -> Row:

@@ -183,6 +183,31 @@ def first_fit(pieces: list[Piece], bar_mm: float = BAR_MM) -> int:
     return len(left)
 
 
+def first_fit_cost(pieces: list[Piece], bars: Sequence[Bar]) -> float:
+    """Cost of first fit, the longest first, all remnants begun first; one length bought, the cheaper plan."""
+    rack = [bar for bar in bars if bar.remnant]
+    return min(_fit_cost(pieces, rack, bar) for bar in bars if not bar.remnant)
+
+
+def _fit_cost(pieces: list[Piece], rack: Sequence[Bar], bought: Bar) -> float:
+    """First fit from the rack, then from bars of one length; a piece longer than it has no place: inf."""
+    left = [bar.length_mm - TRIM_MM + KERF_MM for bar in rack]
+    room, used = bought.length_mm - 2 * TRIM_MM + KERF_MM, [False] * len(rack)
+    for length in sorted((taken(p) for p in pieces for _ in range(p.quantity)), reverse=True):
+        place = next((i for i, rest in enumerate(left) if length <= rest + 1e-9), len(left))
+        if place == len(left):
+            if length > room + 1e-9:
+                return math.inf
+            left.append(room)
+            used.append(True)
+        left[place] -= length
+        used[place] = True
+    costs = [bar.length_mm if bar.price is None else float(bar.price) for bar in rack]
+    each = bought.length_mm if bought.price is None else float(bought.price)
+    costs += [each] * (len(left) - len(rack))
+    return sum(cost for cost, taken_ in zip(costs, used, strict=True) if taken_)
+
+
 def fewest(pieces: list[Piece]) -> int:
     """Fewest bars by a model that puts every piece into a bar by itself."""
     return round(least_cost(pieces, [Bar(BAR_MM, Decimal(1))]))
