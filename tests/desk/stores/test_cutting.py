@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from collections import Counter
 from datetime import UTC, datetime
 from decimal import Decimal
 from functools import cache
@@ -215,6 +216,38 @@ def test_every_row_ticked_leaves_nothing_to_cut_and_no_stock_below_zero(shop):
     assert shown.left == 0
     with pytest.raises(RecordError, match="no such row"):
         cut_ticked.tick(shop.ledger, number, 99, who())
+
+
+def pieces_of(rows):
+    """Pieces of these rows, by all that tells them apart."""
+    found = Counter()
+    for row in rows:
+        for each in row.pieces:
+            found[each.order, each.item, each.name, each.length_mm] += each.count
+    return found
+
+
+def test_a_row_that_was_cut_stays_cut_when_the_shop_opens_again_and_the_plan_is_made_anew(shop):
+    came(shop, RAIL, 9, "bar")
+    number = cutting.keep(shop.ledger, plan_of(shop, buys=False), who())
+    whole = cutting.kept(shop.ledger, number)
+    first = next(row for row in whole.rows if row.source.form == "bar")
+    cut_ticked.tick(shop.ledger, number, first.number, who())
+    folder = shop.folder
+    shop.close()
+    again = Shop.open(folder)
+    try:
+        anew = cutting.keep(again.ledger, plan_of(again, buys=False), who())
+        left = cutting.kept(again.ledger, anew)
+        assert pieces_of(left.rows) + pieces_of([first]) == pieces_of(whole.rows)
+        shown = cut_shown.shown(cutting.kept(again.ledger, number))
+        done = {row.number for part in shown.parts for row in part.rows if row.done}
+        assert done == {first.number}
+        assert shown.left == len(whole.rows) - 1
+        with pytest.raises(RecordError, match="has ticked it already"):
+            cut_ticked.tick(again.ledger, number, first.number, who())
+    finally:
+        again.close()
 
 
 def test_the_saw_of_the_last_plan_is_the_shops_own(shop):
