@@ -47,7 +47,7 @@ def dealt_evenly(rules: Rules, order: Sequence[int], panels: int) -> Whole:
         filling, rest = _filled(rules, [*turn.tolist(), *waiting])
         if any(filling.room):
             break
-        made.append(_strings(rules, filling))
+        made.append(by_string(rules, filling.held))
         waiting = rest
     return packed(made, rules)
 
