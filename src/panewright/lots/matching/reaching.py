@@ -21,8 +21,8 @@ from panewright.lots.matching.search import Goal
 MARGIN = 2e-6  #: what vectors may be off
 _LEVELS = 60  # sums that are looked at
 _FAILS = 10  # ways that are tried without success
-_CLOSELY, _FAILS_OF_MANY = 400, 4  # of more pieces than this so many ways, each from two starts
-_LIFTED = 1600  # pieces up to which a linear programme deals them
+_CLOSELY, _FAILS_OF_MANY = 400, 3  # of more pieces than this so many ways
+_LIFTED = 1600  # pieces up to which a linear programme deals them, and all starts are tried
 _SPARE = 1e-3  # a watt that is not asked for, of one that is
 
 
@@ -74,7 +74,7 @@ def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
         return np.asarray(goal(places, watts) + _SPARE * watts)
 
     begun = [strong[: need.size], *maker.starts(need.size)]
-    for start in begun if _few(maker) else begun[:2]:
+    for start in begun if maker.rules.pieces.count <= _LIFTED else begun[:2]:
         if len(start) == need.size:
             if start.shape[1] > 1:
                 yield regrouped(maker.vectors, start, worth)
@@ -87,7 +87,7 @@ def _tried(maker: Maker, need: Array, earned: int, known: tuple[Made, Whole]) ->
     """Panels of which so much is asked, from one start after the other."""
     best, strong = known
     for start in _starts(maker, need * (1 + MARGIN), strong):
-        for first in (True, False) if _few(maker) else (True,):
+        for first in (True, False) if maker.rules.pieces.count <= _LIFTED else (True,):
             begun = _dealt_anew(maker, start, need) if first else start
             best = better(best, _lifted(maker, begun, need, earned))
             if best.score[0] >= earned:
