@@ -250,6 +250,21 @@ def test_a_row_that_was_cut_stays_cut_when_the_shop_opens_again_and_the_plan_is_
         again.close()
 
 
+def test_what_another_plan_has_cut_meanwhile_is_not_cut_once_more(shop):
+    came(shop, RAIL, 19, "bar")
+    one, two = (cutting.keep(shop.ledger, plan_of(shop, buys=False), who()) for _ in range(2))
+    bars = [row for row in cutting.kept(shop.ledger, one).rows if row.source.form == "bar"]
+    cut_ticked.tick(shop.ledger, one, bars[0].number, who())
+    for row in bars[1:]:
+        cut_ticked.tick(shop.ledger, two, row.number, who())  # what is still to cut, by the other plan
+    there = stock(shop.ledger)
+    with pytest.raises(RecordError, match=r"Another plan has cut .* meanwhile"):
+        cut_ticked.tick(shop.ledger, two, bars[0].number, who())
+    assert stock(shop.ledger) == there
+    cut_ticked.untick(shop.ledger, one, bars[0].number, who())
+    cut_ticked.tick(shop.ledger, two, bars[0].number, who())
+
+
 def test_the_saw_of_the_last_plan_is_the_shops_own(shop):
     tools = cut_shown.tools_of(
         {"kerf": "1/8 in", "clamp": "40 mm", "trim": ""}, cutting.tools_now(shop.ledger)

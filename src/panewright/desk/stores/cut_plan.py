@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.stores.racks import Source
-from panewright.price.cuts_together import Begun, Together, Tools
+from panewright.price.cuts_together import Begun, Known, Together, Tools
 
 if TYPE_CHECKING:
     from panewright.ledger.cuts import PieceCut
@@ -44,6 +44,9 @@ class Plan:
     there: tuple[Source, ...]
     together: Together
     notes: tuple[str, ...] = ()
+    counted: tuple[tuple[Known, int], ...] | None = (
+        None  #: pieces that lay cut when it was made; None: not kept
+    )
 
 
 def key_of(source: Source) -> str:

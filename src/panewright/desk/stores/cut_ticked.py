@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from panewright.desk.stores.cut_rows import Row
-from panewright.desk.stores.cutting import Kept, kept
+from panewright.desk.stores.cutting import Kept, kept, known
 from panewright.desk.stores.racks import BOUGHT, Source
 from panewright.errors import Problem, RecordError
+from panewright.price.cuts_together import Known
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
@@ -25,6 +27,7 @@ def tick(ledger: Ledger, number: int, row: int, who: Who) -> tuple[Remnant, ...]
     from panewright.ledger.cuts import cut
 
     found = kept(ledger, number)
+    _refuse_cut_meanwhile(ledger, found, _row(found, row))
     what = _cut_of(ledger, found, _row(found, row))
     cut(ledger, number, row, what, by=who.by, at=who.at, tap=who.tap)
     return what.kept
@@ -35,6 +38,31 @@ def untick(ledger: Ledger, number: int, row: int, who: Who) -> None:
     from panewright.ledger.cuts import take_back
 
     take_back(ledger, number, row, by=who.by, at=who.at, tap=who.tap)
+
+
+def _refuse_cut_meanwhile(ledger: Ledger, found: Kept, row: Row) -> None:
+    """Pieces that another plan has cut since this one was made are not cut once more."""
+    from panewright.ledger.cuts import pieces_cut
+
+    if found.plan.counted is None:
+        return
+    now, before = known(pieces_cut(ledger)), dict(found.plan.counted)
+    mine = _counts(each for each in found.rows if each.number in found.done and found.done[each.number].done)
+    whole = _counts(found.rows)
+    for key, count in _counts([row]).items():
+        others = now.get(key, 0) - before.get(key, 0) - mine[key]
+        if others > 0 and mine[key] + count + others > whole[key]:
+            reason = f"Another plan has cut {others} of {key[2]} for {key[0]} meanwhile."
+            raise RecordError([Problem(reason, "Make the plan anew.", key="row", value=str(row.number))])
+
+
+def _counts(rows: Iterable[Row]) -> Counter[Known]:
+    """Pieces of some rows, by all that tells them apart."""
+    counts: Counter[Known] = Counter()
+    for each in (piece for row in rows for piece in row.pieces):
+        for key, number in known((each,)).items():
+            counts[key] += number
+    return counts
 
 
 def _row(found: Kept, number: int) -> Row:

@@ -118,6 +118,7 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
         told.there,
         found_cuts,
         tuple(notes),
+        tuple(sorted(known(told.cut).items())),
     )
 
 
