@@ -11,10 +11,10 @@ JOBS ?= 2
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
 
-demo: $(V)/.run ## set up, design the demonstration order and write its pack
+demo: $(V)/.ahead ## set up, design the demonstration order and write its pack
 	$(BIN)/panewright pack examples/jetty.toml --to pack
 
-test: $(V)/.dev ## set up, with the outside programs the tests compare with, and run all tests
+test: $(V)/.dev $(V)/.ahead ## set up, with the outside programs the tests compare with, and run all tests
 	PEERS=$(PEERS) sh tests/peers.sh
 	PEERS=$(PEERS) $(BIN)/pytest -q -n $(JOBS)
 
@@ -49,7 +49,10 @@ $(V)/.run: requirements.txt pyproject.toml | $(V)/bin/python
 	$(PIP) install --require-hashes -r requirements.txt
 	$(PIP) install --no-deps --no-build-isolation -e .
 	$(BIN)/python -m compileall -q src # so that no command has to compile them first
-	$(BIN)/python benchmarks/compile_ahead.py # nor the first great catalogue or lot
+	@touch $@
+
+$(V)/.ahead: $(V)/.run # nor compile the first great catalogue or lot
+	$(BIN)/python benchmarks/compile_ahead.py
 	@touch $@
 
 $(V)/.dev: requirements-dev.txt $(V)/.run
