@@ -1,0 +1,152 @@
+"""Curves of a panel with things wrong, in the light and heat that were read, and how they move.
+
+Each is a polyline of voltages at shares of the panel's current. Light and heat move it: at the same share
+of the current, with the share itself growing with the light and, a little, with the heat, a voltage is
+straight in both over the few per cent and kelvins that a reading may be off. So three curves tell it all:
+as read, a little brighter, a little warmer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.bench.fault.kinds import Kind, Scale, broken
+from panewright.bench.fault.readings import Common
+from panewright.cell.root import Array
+from panewright.circuit.network import Network
+from panewright.circuit.place import Place
+from panewright.circuit.summed import Summed
+
+Panel = Callable[[float, float], Network]  #: the panel as built, at W/m2 and cells' degC
+
+_BRIGHTER, _WARMER_K = 0.01, 1.0
+_NODES = 100
+_STEPS = 1100
+_BELOW_V, _REACH = -0.02, 1.06  # of Voc and Isc: as far as curves are kept
+_BACK = 0.03  # of Isc: how far past Voc
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """What is supposed to be wrong: kinds, places, and how strong each is."""
+
+    kinds: tuple[Kind, ...] = ()
+    places: tuple[Place | None, ...] = ()
+    strengths: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Curves:
+    """Arrays (curves, nodes), voltage falling and current rising; `moved_v` (curves, nodes, ways to move)."""
+
+    voltage_v: Array
+    current_a: Array
+    moved_v: Array
+    grown: Array  #: (ways,): the share by which every current grows with each
+
+    def of(self, chosen: Sequence[int]) -> Curves:
+        """Some of them."""
+        picked = list(chosen)
+        return Curves(self.voltage_v[picked], self.current_a[picked], self.moved_v[picked], self.grown)
+
+
+class Foretold:
+    """Curves of one panel at one reading of light and heat."""
+
+    def __init__(self, panel: Panel, irradiance_w_m2: float, cell_c: float) -> None:
+        self._panel, self.irradiance_w_m2, self.cell_c = panel, irradiance_w_m2, cell_c
+        self._at: dict[float, tuple[Network, Network, Network]] = {}
+        self.network = self._networks(0.0)[0]
+        self.scale, self.isc_a, self.voc_v = _scale(self.network)
+        grid = np.linspace(-_BACK, _REACH, _STEPS) * self.isc_a / len(self.network.strings)
+        if len(self.network.strings) > 1:
+            grid = np.concatenate([np.linspace(-2.0, -_BACK, _STEPS // 4)[:-1] * -grid[0] / _BACK, grid])
+        self._heat_grows = self._per_kelvin()
+        grown = (1.0, 1.0 + _BRIGHTER, 1.0 + self._heat_grows * _WARMER_K)
+        self._summed = tuple(Summed(grid * each) for each in grown)
+        self.grown = np.array([1.0, self._heat_grows, 0.0, 1.0, 0.0, 0.0])  # as `deviations`
+
+    def curves(self, wrongs: Iterable[Wrong]) -> Curves:
+        """A polyline for each."""
+        made = [self._curve(each) for each in wrongs]
+        volts, amps, moved = (np.array([each[k] for each in made]) for k in range(3))
+        return Curves(volts, amps, moved, self.grown)
+
+    def network_with(self, wrong: Wrong) -> Network:
+        """The panel with that wrong, in the light and heat read."""
+        return self._broken(wrong)[0]
+
+    def _curve(self, wrong: Wrong) -> tuple[Array, Array, Array]:
+        read, bright, warm = (
+            summed.panel_v(network) for summed, network in zip(self._summed, self._broken(wrong), strict=True)
+        )
+        amps = self._summed[0].currents * len(self.network.strings)
+        nodes = _nodes(read, amps, self.voc_v, self.isc_a)
+        volts, by_light, by_heat = (np.interp(nodes, amps, each) for each in (read, bright, warm))
+        flat = np.zeros_like(volts)
+        moved = [
+            (by_light - volts) / _BRIGHTER,
+            (by_heat - volts) / _WARMER_K,
+            volts,
+            flat,
+            volts,
+            -nodes * self.scale.panel_ohm,
+        ]
+        return volts, nodes, np.stack(moved, axis=-1)
+
+    def _broken(self, wrong: Wrong) -> tuple[Network, ...]:
+        dim = 0.0
+        for kind, strength in zip(wrong.kinds, wrong.strengths, strict=True):
+            if kind.key == "dimmed":
+                dim = 1 - (1 - dim) * (1 - strength)
+        networks: tuple[Network, ...] = self._networks(dim)
+        for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
+            if kind.key != "dimmed":
+                networks = tuple(broken(each, kind, strength, place, self.scale) for each in networks)
+        return networks
+
+    def _networks(self, dim: float) -> tuple[Network, Network, Network]:
+        """Healthy, in the light that is left: as read, brighter, warmer."""
+        if dim not in self._at:
+            light = self.irradiance_w_m2 * (1 - dim)
+            self._at[dim] = (
+                self._panel(light, self.cell_c),
+                self._panel(light * (1 + _BRIGHTER), self.cell_c),
+                self._panel(light, self.cell_c + _WARMER_K),
+            )
+        return self._at[dim]
+
+    def _per_kelvin(self) -> float:
+        """Growth of the light's current with heat. [1/K]"""
+        as_read, _, warm = self._networks(0.0)
+        lights = [
+            sum(cell.light_a for string in each.strings for row in string.substrings for cell in row.cells)
+            for each in (as_read, warm)
+        ]
+        return (lights[1] / lights[0] - 1) / _WARMER_K
+
+
+def deviations(common: Common) -> Array:
+    """Standard deviations in the order in which curves are moved."""
+    return np.array([common.light, common.heat_k, common.voltage, common.current, common.voc, common.series])
+
+
+def _scale(network: Network) -> tuple[Scale, float, float]:
+    """In what strengths are told, with Isc and Voc. [A, V]"""
+    strings = network.strings
+    isc = sum(max(cell.light_a for row in string.substrings for cell in row.cells) for string in strings)
+    grid = np.linspace(-_BACK, _REACH, 201) * isc / len(strings)
+    voc = float(np.interp(0.0, grid, Summed(grid).panel_v(network)))
+    cells = sum(len(row.cells) for row in strings[0].substrings)
+    return Scale(voc / isc, voc / cells / (isc / len(strings))), isc, voc
+
+
+def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
+    """Currents at even steps along the curve, from a little past Voc to a little past short circuit."""
+    kept = volts >= _BELOW_V * voc_v
+    v, i = volts[kept], amps[kept]
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
+    return np.interp(np.linspace(0.0, along[-1], _NODES), along, i)
