@@ -25,6 +25,7 @@ from campaigns import (
     circuits,
     cutting,
     diodes,
+    faults,
     greatest,
     killed,
     killed_restore,
@@ -67,6 +68,7 @@ CAMPAIGNS = (
     Campaign(cutting.campaign, 300, 20),
     Campaign(matching.campaign, 60, 4),
     Campaign(ratings.campaign, 300, 60),
+    Campaign(faults.campaign, 2_000, 70, "ngspice"),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),
