@@ -146,14 +146,10 @@ def _enough(watched: Watched, count: int) -> Check:
 def _outside(run: Run) -> Check:
     offs = [run.by.off(value) for value in run.values]
     worst = int(np.argmax(np.abs(offs)))
-    return Check(
-        rule=f"{run.watched.name}: within three sigma",
-        demand=abs(offs[worst]),
-        limit=WIDE,
-        unit="standard deviations",
-        source=_SOURCE,
-        cure=f"Stop and look at {run.serials[worst]}. {_side(run, offs[worst])}",
-        room="bench",
+    return _check(
+        f"{run.watched.name}: within three sigma",
+        (abs(offs[worst]), WIDE),
+        f"Stop and look at {run.serials[worst]}. {_side(run, offs[worst])}",
     )
 
 
@@ -165,14 +161,11 @@ def _in_a_row(run: Run) -> Iterator[Check]:
         since = place if place == 0 or side != sides[place - 1] else since
         if place - since + 1 > longest:
             longest, first = place - since + 1, since
-    yield Check(
-        rule=f"{run.watched.name}: values in a row on one side",
-        demand=float(longest),
-        limit=float(MOST_IN_A_ROW),
-        unit="values",
-        source=_SOURCE,
-        cure=f"Something changed at about {run.serials[first]}. {_side(run, sides[first])}",
-        room="bench",
+    yield _check(
+        f"{run.watched.name}: values in a row on one side",
+        (float(longest), float(MOST_IN_A_ROW)),
+        f"Something changed at about {run.serials[first]}. {_side(run, sides[first])}",
+        "values",
     )
 
 
@@ -182,14 +175,10 @@ def _drifting(run: Run) -> Check:
     worst = int(np.argmax(np.abs(offs)))
     sums = summed(run.values[: worst + 1], run.by.centre, SLACK * run.by.sigma)
     since = run.serials[began(sums) or 0]
-    return Check(
-        rule=f"{run.watched.name}: slow drift",
-        demand=abs(offs[worst]),
-        limit=WIDE,
-        unit="standard deviations",
-        source=_SOURCE,
-        cure=f"It has moved since about {since}. {_side(run, offs[worst])}",
-        room="bench",
+    return _check(
+        f"{run.watched.name}: slow drift",
+        (abs(offs[worst]), WIDE),
+        f"It has moved since about {since}. {_side(run, offs[worst])}",
     )
 
 
@@ -198,16 +187,18 @@ def _jumping(run: Run) -> Iterator[Check]:
         return
     jumps = np.abs(np.diff(run.values)) / run.by.sigma
     worst = int(np.argmax(jumps))
-    yield Check(
-        rule=f"{run.watched.name}: jump between neighbours",
-        demand=float(jumps[worst]),
-        limit=JUMP,
-        unit="standard deviations",
-        source=_SOURCE,
-        cure=f"Look at {run.serials[worst]} and {run.serials[worst + 1]}. {run.watched.scatter}",
-        room="bench",
+    yield _check(
+        f"{run.watched.name}: jump between neighbours",
+        (float(jumps[worst]), JUMP),
+        f"Look at {run.serials[worst]} and {run.serials[worst + 1]}. {run.watched.scatter}",
     )
 
 
 def _side(run: Run, off: float) -> str:
     return run.watched.high if off > 0 else run.watched.low
+
+
+def _check(rule: str, demand_of: tuple[float, float], cure: str, unit: str = "standard deviations") -> Check:
+    """One rule of a chart: what was found, and the most there may be."""
+    demand, limit = demand_of
+    return Check(rule, demand, limit, unit, _SOURCE, cure=cure, room="bench")
