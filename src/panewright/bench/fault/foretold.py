@@ -8,7 +8,7 @@ as read, a little brighter, a little warmer.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -46,11 +46,6 @@ class Curves:
     current_a: Array
     moved_v: Array
     grown: Array  #: (ways,): the share by which every current grows with each
-
-    def of(self, chosen: Sequence[int]) -> Curves:
-        """Some of them."""
-        picked = list(chosen)
-        return Curves(self.voltage_v[picked], self.current_a[picked], self.moved_v[picked], self.grown)
 
 
 class Foretold:
