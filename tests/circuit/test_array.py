@@ -47,7 +47,7 @@ def test_a_hundred_panels_give_what_their_strings_give():
     whole = Network(tuple(strings), LEAD_OHM)
     assert sum(len(part.cells) for string in strings for part in string.substrings) == 3600
     best = key_points(whole)
-    bus = np.linspace(0.0, best.voc_v, 2001)
+    bus = np.linspace(0.0, best.voc_v, 4001)
     alone = sum(currents_a(Trials.once(Network((string,))), bus)[0] for string in strings)
     watts = alone * (bus - LEAD_OHM * alone)
     assert best.power_w == pytest.approx(watts.max(), rel=1e-5)

@@ -34,7 +34,7 @@ STRANGE = {
     "four hundred cells": count(400),
     "a hundred cells": count(100),
     "one long column": count(60, "[layout]\ncolumns = 1"),
-    "a hundred and twenty rows": count(120, "[layout]\nrows = 120"),
+    "two hundred rows": count(200, "[layout]\nrows = 200"),
     "sixteen strings": order(layout="strings = 16"),
     "a pane slender as a lath": order(layout="columns = 2"),
     "brackets at the very end": order(parts='bracket_from_end = "0 mm"'),
