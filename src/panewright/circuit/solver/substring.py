@@ -120,7 +120,9 @@ def _divided(
             new = min(max(new, low), high)
         elif not low <= new <= high or (turn >= _PATIENCE and turn % 2 == 1):
             new = 0.5 * (low + high)
-        if value == 0 or high - low <= HAIR * (low - leak) + _DIGITS * abs(current):
+        middle = 0.5 * (low + high)  # where it is one of both, no number lies between them any more
+        near = high - low <= HAIR * (low - leak) + _DIGITS * abs(current)
+        if value == 0 or near or not low < middle < high:
             if t < 0 and low == least:  # the cells are at their cap: does the turned diode only leak there?
                 edge = cells_at(sheet, cells, k, current - t * low, work)
                 if t * edge[0] > _LEAKS * sheet.beside_v[k]:
