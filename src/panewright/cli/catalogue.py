@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from panewright.cli.of_a_shop import goes_by_named
 from panewright.cli.plainly import told_plainly
 
 _PATH = click.Path(path_type=Path)
@@ -26,7 +27,10 @@ _STOPPED = 130  # as a shell tells a command that was broken off
     "--cluster", default="", metavar="ADDRESS", help="A Dask scheduler whose workers do it instead."
 )
 @click.option(
-    "--shop", type=_PATH, help="Price it by what broke and how long steps took in the shop of this folder."
+    "--shop",
+    type=_PATH,
+    callback=goes_by_named,
+    help="Price it by what broke and how long steps took in the shop of this folder.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print it for a program to read. Writes nothing.")
 def catalogue(

@@ -22,7 +22,9 @@ from panewright.cli.curve import curve
 from panewright.cli.day import DAY
 from panewright.cli.ledger import ledger
 from panewright.cli.lot import lot
+from panewright.cli.of_a_shop import goes_by_named, of_a_shop
 from panewright.cli.plainly import told_plainly as _told_plainly
+from panewright.cli.tables import tables
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -36,6 +38,7 @@ _PATH = click.Path(path_type=Path)
 OWN_FIGURES = click.option(
     "--shop",
     type=_PATH,
+    callback=goes_by_named,
     help="Price it by what broke and how long steps took in the shop of this folder.",
 )
 ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_type=Path))
@@ -43,12 +46,22 @@ ORDER_FILE = click.argument("order_file", metavar="ORDER", type=click.Path(path_
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="panewright", message="Panewright %(version)s")
-def cli() -> None:
+@click.option(
+    "--shelf",
+    envvar="PANEWRIGHT_SHELF",
+    type=_PATH,
+    help="Own tables: prices, suppliers, carriers.  [default: SHOP/shelf, else the packaged ones]",
+)
+def cli(shelf: Path | None) -> None:
     """Design, prove and document hand-built photovoltaic panels, one order at a time.
 
     The numbers are an aid to judgement, not a certificate. Hand-built panels are not listed or
     certified: local code and a licensed person decide where they may be used.
     """
+    if shelf is not None:
+        from panewright.desk.own_shelf import go_by
+
+        go_by(shelf)
     _leave_circles()
 
 
@@ -157,7 +170,9 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 
 @cli.command()
 @click.argument("order_files", metavar="ORDER...", nargs=-1, required=True, type=_PATH)
-@click.option("--shop", type=_PATH, help="Cut first from what lies in the shop of this folder.")
+@click.option(
+    "--shop", type=_PATH, callback=goes_by_named, help="Cut first from what lies in the shop of this folder."
+)
 @click.option("--to", "folder", type=_PATH, help="Write the plan there too: pages and a list.")
 @click.option(
     "--buy-sheets", "sheets", is_flag=True, help="Buy whole sheets for all fronts that may be cut from one."
@@ -195,12 +210,7 @@ def new(order_file: Path | None) -> None:
 
 
 @cli.command("open")
-@click.option(
-    "--shop", envvar="PANEWRIGHT_SHOP", type=_PATH, help="The shop's folder.  [default: ~/panewright]"
-)
-@click.option(
-    "--records", envvar="PANEWRIGHT_RECORDS", default="", help="A database's URL.  [default: SHOP/shop.db]"
-)
+@of_a_shop
 @click.option("--port", default=8410, show_default=True, type=click.IntRange(1024, 65_534))
 @click.option("--tablets", is_flag=True, help="Let tablets in this building in, by a pass phrase, over TLS.")
 @click.option("--plain", is_flag=True, help="With --tablets: without TLS, after a warning.")
@@ -210,8 +220,10 @@ def open_(shop: Path | None, records: str, port: int, tablets: bool, plain: bool
     gc.enable()  # this one runs all day
     with _told_plainly():
         from panewright.cli.open import open_shop
+        from panewright.desk.own_shelf import own_shelf
         from panewright.desk.records.place import place
 
+        own_shelf()  # a table that is wrong is told here, not on every page
         open_shop(place(shop, records), port, tablets=tablets, plain=plain, browser=not no_browser)
 
 
@@ -246,3 +258,4 @@ cli.add_command(ledger)
 cli.add_command(buy)
 cli.add_command(lot)
 cli.add_command(curve)
+cli.add_command(tables)

@@ -8,6 +8,8 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from panewright.desk.own_shelf import own_shelf
+
 if TYPE_CHECKING:
     from panewright.bench.expected import Condition
     from panewright.bench.judge import Judged
@@ -51,9 +53,8 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
     from panewright.pack.packing import packing
     from panewright.panel.choose import design_panel
     from panewright.price.quote import quote
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     order = parse_bytes(data, file, shelf)
     try:
         made = design_panel(order, shelf)
@@ -66,9 +67,8 @@ def priced(made: Made, actuals: Actuals | None) -> Made:
     """The same design at what this shop's own work says; as `design` prices it."""
     from panewright.pack.packing import packing
     from panewright.price.quote import quote
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     return Made(made.design, quote(made.design, shelf, actuals, packing(made.design, shelf)), actuals)
 
 
@@ -92,9 +92,8 @@ def offer(made: Made, day: date | None = None) -> Offer:
     from panewright.pack.packing import packing
     from panewright.price.breaks import breaks
     from panewright.price.offer import offer as offered
-    from panewright.shelf.load import load_shelf
 
-    found = breaks(made.design, load_shelf(), made.quote, made.actuals, packs=packing)
+    found = breaks(made.design, own_shelf(), made.quote, made.actuals, packs=packing)
     return offered(made.design, made.quote, found, day=day, reckoned=carriage(made))
 
 
@@ -132,11 +131,10 @@ def as_kit(made: Made) -> Made:
     from panewright.pack.packing import packing
     from panewright.price.kit import as_kit as sold_so
     from panewright.price.quote import quote
-    from panewright.shelf.load import load_shelf
 
     if made.design.order.kit.is_kit:
         return made
-    design, shelf = sold_so(made.design), load_shelf()
+    design, shelf = sold_so(made.design), own_shelf()
     return Made(design, quote(design, shelf, made.actuals, packing(design, shelf)), made.actuals)
 
 
@@ -213,9 +211,8 @@ def steps(made: Made) -> tuple[BenchStep, ...]:
 def build(made: Made, happened: Happened) -> Built:
     """One serial as it really is, judged afresh; `BuiltError` with every mistake in what is said of it."""
     from panewright.panel.built import build as judged
-    from panewright.shelf.load import load_shelf
 
-    return judged(made.design, load_shelf(), happened)
+    return judged(made.design, own_shelf(), happened)
 
 
 def judge_reading(made: Made, key: str, value: float, at: Condition) -> Judged:

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
+
 if TYPE_CHECKING:
     from panewright.catalogue.offer import Offer
     from panewright.price.actuals import Actuals
@@ -45,9 +47,8 @@ def catalogue(
     from panewright.catalogue.reading import parse_family
     from panewright.catalogue.row import Asked
     from panewright.catalogue.work import rows_of
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     family = parse_family(data, file, shelf)
     if cluster:
         from panewright.catalogue.cluster import cluster as workers

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from panewright.desk import Made
 from panewright.desk.designed import designed
 from panewright.desk.orders.shown import Refused, Shown, repriced, shown
+from panewright.desk.own_shelf import Stand, stand
 from panewright.desk.progress import at
 from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
@@ -110,7 +111,7 @@ class Paper:
 
 def papers(text: str, file: str, own: Actuals | None = None) -> tuple[Paper, ...]:
     """Every document of an order."""
-    found = _papers(text, file, own)
+    found = _papers(text, file, own, stand())
     listed = []
     for n, each in enumerate(found):
         at(70 + 30 * n // len(found))
@@ -120,7 +121,7 @@ def papers(text: str, file: str, own: Actuals | None = None) -> tuple[Paper, ...
 
 def paper(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[str, bytes]:
     """One document's media type and bytes; nothing where there is no such document."""
-    found = [each for each in _papers(text, file, own) if each.name == name]
+    found = [each for each in _papers(text, file, own, stand()) if each.name == name]
     at(75)
     return (found[0].media, found[0].content()) if found else ("", b"")
 
@@ -129,7 +130,7 @@ def look(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[s
     """A picture of one document; nothing where there is none."""
     from panewright.paper.look import picture
 
-    found = [each for each in _papers(text, file, own) if each.name == name]
+    found = [each for each in _papers(text, file, own, stand()) if each.name == name]
     return picture(found[0].leaf) if found else ("", b"")
 
 
@@ -137,7 +138,7 @@ def pages(text: str, file: str, name: str, own: Actuals | None = None) -> tuple[
     """Every page of one document as a picture; nothing where it has no pages."""
     from panewright.paper.look import pages as pictures
 
-    found = [each for each in _papers(text, file, own) if each.name == name]
+    found = [each for each in _papers(text, file, own, stand()) if each.name == name]
     at(75)
     return pictures(found[0].leaf) if found else ()
 
@@ -373,7 +374,7 @@ def _short(cell: object) -> str:
 
 
 @lru_cache(maxsize=2)
-def _papers(text: str, file: str, own: Actuals | None) -> tuple[DeskPaper, ...]:
+def _papers(text: str, file: str, own: Actuals | None, _shelf: Stand) -> tuple[DeskPaper, ...]:
     from panewright import desk
 
     at(5)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.errors import OrderError, Problem
 
 if TYPE_CHECKING:
@@ -61,9 +62,7 @@ class Priced:
 
 def lists() -> Mapping[str, tuple[str, ...]]:
     """What the lists of a range can be chosen from."""
-    from panewright.shelf.load import load_shelf
-
-    shelf = load_shelf()
+    shelf = own_shelf()
     return {
         "cells": tuple(row.name for row in shelf.cells),
         "glass": tuple(row.name for row in shelf.sheets),

@@ -80,9 +80,21 @@ def _load(folder: Path | None, problems: list[Problem]) -> Shelf:
     suppliers = _suppliers(table, content)
     table, content = _opened(_SHOP, folder, problems)
     currency, stock = _shop(table, content)
+    problems += _foreign(folder, currency)
     if problems:
         raise ShelfError(problems)
     return Shelf(currency=currency, stock_glass_mm=stock, carriers=carriers, suppliers=suppliers, **groups)
+
+
+def _foreign(folder: Path | None, currency: str) -> Iterator[Problem]:
+    """Packaged tables beside an own currency: their prices are in another one."""
+    if folder is None or currency == _packaged().currency:
+        return
+    for name in GROUPS:
+        if not (folder / f"{name}.toml").is_file():
+            reason = f"The packaged {name}.toml is priced in {_packaged().currency}, the shop in {currency}."
+            cure = f"Write your own {name}.toml; one without a row says that there is none."
+            yield Problem(reason, cure, file=str(folder))
 
 
 def _opened(name: str, folder: Path | None, problems: list[Problem]) -> tuple[_Table, dict[str, Any]]:

@@ -8,6 +8,8 @@ from datetime import UTC, date, datetime
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
+
 if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.built.noted import Noted
@@ -221,9 +223,8 @@ def inside(told: Happened | None) -> set[str]:
 def may_be(made: Made) -> tuple[Parts, ...]:
     """Part by part, what the shelf has in place of it."""
     from panewright.panel.built import KEYS, part_names, planned_part
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     every = (
         Parts(key, part_title(key), planned_part(made.design, key), tuple(part_names(shelf, key)))
         for key in KEYS

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
@@ -91,9 +92,8 @@ def _other_part(made: Made, lot: Lot) -> str:
     """What the design has, where the lot is another part of the shelf; empty where nobody can say."""
     from panewright.pack.steps.material import kind_of
     from panewright.panel.built import part_names, planned_part
-    from panewright.shelf.load import load_shelf
 
-    shelf, kind, name = load_shelf(), kind_of(lot.kind), _plain(lot.name)
+    shelf, kind, name = own_shelf(), kind_of(lot.kind), _plain(lot.name)
     if kind == "cells":
         planned, known = [made.design.order.cell.name], [row.name for row in shelf.cells]
     else:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from panewright.cell.kind import CellKind
 from panewright.cell.model import CellModel, strip_models
+from panewright.desk.own_shelf import Stand, own_shelf, stand
 from panewright.errors import Problem, RecordError
 from panewright.intake.cells import CellRows
 
@@ -31,8 +32,12 @@ def model(name: str) -> CellModel:
     return _model(name)
 
 
-@cache
 def _model(name: str) -> CellModel:
+    return _made_of(name, stand())
+
+
+@cache
+def _made_of(name: str, _shelf: Stand) -> CellModel:
     return strip_models(_kinds()[name])[0]
 
 
@@ -59,8 +64,5 @@ def _middle(figures: Mapping[str, NDArray[np.float64]], name: str) -> float:
     return float(np.median(found)) if found.size else 0.0
 
 
-@cache
 def _kinds() -> dict[str, CellKind]:
-    from panewright.shelf.load import load_shelf
-
-    return {row.part.name: row.part for row in load_shelf().cells}
+    return {row.part.name: row.part for row in own_shelf().cells}

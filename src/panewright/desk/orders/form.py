@@ -15,6 +15,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Table
 
+from panewright.desk.own_shelf import Stand, own_shelf, stand
 from panewright.errors import OrderError, Problem
 from panewright.order.places import FORMERLY
 from panewright.order.schema import KEYS, SECTIONS, keys_of
@@ -125,10 +126,9 @@ def edited(text: str, dotted: str, typed: str) -> str:
 def problems(text: str) -> tuple[Problem, ...]:
     """What is wrong in an order's text, as far as can be told without designing."""
     from panewright.order.parse import parse_order
-    from panewright.shelf.load import load_shelf
 
     try:
-        parse_order(text, "", load_shelf())
+        parse_order(text, "", own_shelf())
     except OrderError as mistake:
         return mistake.problems
     return ()
@@ -179,8 +179,12 @@ def _typed(raw: object) -> str:
     return str(raw)
 
 
-@cache
 def _blank(key: Key) -> Field:
+    return _made_blank(key, stand())
+
+
+@cache
+def _made_blank(key: Key, _shelf: Stand) -> Field:
     default = "" if key.default in (None, "") else str(key.default)
     reason = f"{default}: {key.reason}" if default and key.reason else default or key.reason
     return Field(
@@ -208,6 +212,4 @@ def label(name: str) -> str:
 
 def _names(group: str) -> tuple[str, ...]:
     """What the shelf has of one kind."""
-    from panewright.shelf.load import load_shelf
-
-    return tuple(row.name for row in getattr(load_shelf(), group)) if group else ()
+    return tuple(row.name for row in getattr(own_shelf(), group)) if group else ()

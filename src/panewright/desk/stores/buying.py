@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.desk.stores.open_orders import cut_pieces, hands_of, job_of, open_orders, work_of
 from panewright.errors import Problem, RecordError
 
@@ -41,9 +42,8 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
     from panewright.price.buying import by_supplier, purchases, uncounted
     from panewright.price.delivery import goods_by, shipping
     from panewright.price.open_orders import bars_of, sources_of
-    from panewright.shelf.load import load_shelf
 
-    shelf, notes = load_shelf(), list[str]()
+    shelf, notes = own_shelf(), list[str]()
     orders = tuple(open_orders(ledger, notes))
     asked = tuple(each.asked for each in orders)
     sources, stores = sources_of(asked, shelf), _stores(ledger)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.desk.stores.cut_papers import paper, words
 from panewright.desk.stores.cut_plan import Asked, Job, Plan, proven
 from panewright.desk.stores.cutting import planned
@@ -41,9 +42,8 @@ def plan(
 def _orders(files: Sequence[tuple[str, bytes]]) -> tuple[Asked, ...]:
     """Every order by its number; two files of one number are told apart by their names."""
     from panewright.order.parse import parse_bytes
-    from panewright.shelf.load import load_shelf
 
-    shelf, found, problems = load_shelf(), list[Asked](), list[Problem]()
+    shelf, found, problems = own_shelf(), list[Asked](), list[Problem]()
     for name, data in files:
         try:
             order = parse_bytes(data, name, shelf)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.desk.stores.cut_plan import Asked, Job, Plan, key_of
 from panewright.desk.stores.cut_rows import Row, rows
 from panewright.errors import PanewrightError, Problem, RecordError
@@ -93,7 +94,6 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
     from panewright.desk.stores.racks import racks
     from panewright.price.cuts_together import Job as Panels
     from panewright.price.cuts_together import cut_together
-    from panewright.shelf.load import load_shelf
 
     notes: list[str] = []
     made: list[tuple[Asked, Made]] = []
@@ -103,7 +103,7 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
         if found := _designed(order, notes):
             made.append((order, found))
     at(70)
-    shelf = load_shelf()
+    shelf = own_shelf()
     panels = [Panels(o.number, m.design, m.design.order.job.panels, o.begun) for o, m in made]
     whole = _cut_whole((each for _, each in made), every=told.buys_sheets)
     there = racks(told.there, shelf, buys=told.buys, whole=whole)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.errors import OrderError
 
 if TYPE_CHECKING:
@@ -41,7 +42,6 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
     from panewright.ledger.promises import promises
     from panewright.pack.packing import packing
     from panewright.price.open_orders import asked_of, lying_cut
-    from panewright.shelf.load import load_shelf
 
     own = actuals(ledger)
     for promise in promises(ledger):
@@ -55,12 +55,12 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
         left = _left(ledger, promise.order, made)
         taken = _taken(ledger, promise.order)
         asked = asked_of(
-            *(made.design, load_shelf()),
+            *(made.design, own_shelf()),
             panels=left,
             promised=promise.promised,
             taken=taken,
             actuals=made.actuals,
-            packed=packing(made.design, load_shelf()),
+            packed=packing(made.design, own_shelf()),
         )
         counted = lying_cut(
             _numbered(asked, promise.order), cut_pieces(ledger), _done(ledger, promise.order, made)

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, Literal
 
+from panewright.desk.own_shelf import own_shelf
+
 if TYPE_CHECKING:
     from panewright.cutting.sheet import Sheet
     from panewright.cutting.stock import Bar
@@ -42,9 +44,8 @@ class Source:
 def sources(ledger: Ledger) -> tuple[Source, ...]:
     """Everything that lies in the shop and can be cut."""
     from panewright.ledger.stock import remnants, stock
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     there = (_stocked(each, shelf, ledger) for each in stock(ledger))
     pieces = (_left_over(each, shelf) for each in remnants(ledger))
     found = [each for each in (*there, *pieces) if each]

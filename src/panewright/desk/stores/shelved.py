@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING
 
+from panewright.desk.own_shelf import own_shelf
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
@@ -68,9 +69,8 @@ class Group:
 def prices() -> tuple[Group, ...]:
     """Every part of the shelf, kind by kind."""
     from panewright.price.money import amount
-    from panewright.shelf.load import load_shelf
 
-    shelf = load_shelf()
+    shelf = own_shelf()
     return tuple(
         Group(
             words,

@@ -38,5 +38,7 @@ def _currency(answers: Answers, shelf: Shelf) -> None:
     answers.assume("order.currency", shelf.currency, "the shelf's prices are in it")
     stated = answers.sound_word("order.currency")
     if stated is not None and stated != shelf.currency:
-        cure = f"Leave currency out, or bring a shelf with prices in {stated or 'it'}."
+        cure = (
+            f"Leave currency out, or bring own tables with prices in {stated or 'it'}, see panewright tables."
+        )
         answers.wrong("order.currency", f"The shelf's prices are in {shelf.currency}.", cure)

@@ -20,6 +20,7 @@ async def shelf(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, Any]:
+    from panewright.desk.own_shelf import own_tables
     from panewright.desk.stores import shelved
     from panewright.desk.stores.moved import recent
 
@@ -29,6 +30,7 @@ async def _known(request: Request, told: Sequence[Problem] = ()) -> dict[str, An
         "groups": await here.asks(shelved.prices),
         "names": await here.asks(shelved.item_names),
         "reasons": shelved.REASONS,
+        "tables": await here.asks(own_tables),
         "moved": await here.asks(recent, here.shop.ledger),
         "size": shelved.size,
         "many": shelved.many,
