@@ -17,9 +17,9 @@ from hypothesis import settings
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-# The gate draws the same examples each time; the long campaigns of `make proof` draw fresh ones. Speed is
+# The gate draws the same few examples each time; the long campaigns of `make proof` draw fresh ones. Speed is
 # measured in benchmarks/, not here: a busy machine makes no test fail.
-settings.register_profile("gate", derandomize=True, deadline=None)
+settings.register_profile("gate", derandomize=True, deadline=None, max_examples=50)
 settings.load_profile("gate")
 
 PACKAGES = ("distributed",)  #: outside programs that are opened as a package
