@@ -15,8 +15,9 @@ from panewright.crate.crated import crated
 from panewright.pack.packing import packing
 from panewright.price.bill import bill
 from panewright.price.breaks import breaks, in_number
+from panewright.price.buying import Asked, Stores, purchases
 from panewright.price.hours import minutes_of
-from panewright.price.packing import WASTE, Material, Packing, packing_needs
+from panewright.price.packing import WASTE, Loads, Material, Packing, packing_needs
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
@@ -37,7 +38,7 @@ def test_the_lines_of_the_crate_hold_every_board_of_all_crates(design, packed):
     found = crated(ask_of(design))
     lines = [line for line in packed.lines if line.group == "crate"]
     of = {
-        stuff: sum(each.count for each in amounts(found) if each.stuff == stuff)
+        stuff: found.crates * sum(each.count for each in amounts(found) if each.stuff == stuff)
         for stuff in ("plywood", "softwood")
     }
     boards = [each for each in found.boards if each.stuff == "softwood"]
@@ -58,7 +59,8 @@ def test_each_screw_of_the_crate_is_priced_by_its_size(design, packed):
     lines = {line.name: line for line in packed.lines if line.use == "crate screw"}
     for screw, number in screws(found).items():
         line = lines[f"wood screw {screw.name.replace('×', 'x')}"]
-        assert line.one * packed.panels == pytest.approx(number)
+        assert line.per_crate == number
+        assert line.buy == number * found.crates
         part = SHELF.row(line.name).part
         assert (part.fit_mm, part.wall_mm) == pytest.approx((screw.wide_mm, screw.long_mm), abs=0.1)
     assert len(lines) == len(screws(found)) > 1
@@ -109,7 +111,7 @@ def test_what_is_collected_is_crated_without_a_carrier(design):
 
 
 def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
-    (need,) = packing_needs([Material("batten", 12.0, 33.0, 77.0)], SHELF, 2)
+    (need,) = packing_needs([Material("batten", 12.0, 33.0, 77.0)], SHELF, Loads(1, 2))
     assert need.price is None
     assert "33 × 77" in need.name
     assert bill((need,), 2)[0].cost is None
@@ -118,7 +120,7 @@ def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
 @pytest.mark.parametrize("measure", ["metric", "us"])
 def test_a_sheet_is_never_much_thinner_than_reckoned(measure):
     for thick in (4.0, 6.0, 9.0) if measure == "metric" else (4.0, 4.7625, 6.35, 9.525):
-        (need,) = packing_needs([Material("plywood", 1.0, thick)], SHELF, 1, measure)
+        (need,) = packing_needs([Material("plywood", 1.0, thick)], SHELF, Loads(1, 1), measure)
         part = SHELF.row(need.name).part
         assert part.wall_mm >= thick - 0.3
 
@@ -128,14 +130,26 @@ def test_the_shares_of_all_panels_are_never_less_than_what_is_sawn(count, panels
     sizes = {"plywood": (4.0, 0.0, ""), "batten": (18.0, 38.0, ""), "foam": (50.0, 0.0, SHELF.foams[0].name)}[
         of
     ]
-    made = bill(packing_needs([Material(of, count, *sizes)], SHELF, panels), panels)
+    made = bill(packing_needs([Material(of, count, *sizes)], SHELF, Loads(1, panels)), panels)
     assert all(line.buy >= Decimal(str(round(count, 3))) * (1 + WASTE[of]) - Decimal("0.02") for line in made)
 
 
 def test_one_part_is_one_line_whatever_it_is_for(packed):
     """Two kinds of board may be cut from one sheet, as two pads from one foam."""
     wood = [Material("plywood", 1.0, 4.0), Material("plywood", 2.0, 4.7625)]
-    (need,) = packing_needs(wood, SHELF, 1, "us")
+    (need,) = packing_needs(wood, SHELF, Loads(1, 1), "us")
     assert need.one == 3
     names = [(line.name, line.size) for line in packed.lines]
     assert len(names) == len(set(names))
+
+
+@given(st.integers(1, 40), st.integers(1, 500), st.data())
+def test_screws_are_bought_to_the_piece_however_they_are_shared_out(crates, screws, data):
+    panels = data.draw(st.integers(crates, 12 * crates))
+    one = Material("crate screw", screws, 4.0, 60.0, "4 × 60 mm")
+    (need,) = packing_needs([one], SHELF, Loads(crates, panels))
+    (line,) = bill((need,), panels)
+    assert line.per_crate == screws
+    assert line.buy == screws * crates
+    (bought,) = purchases([Asked("A-1", None, panels, (need,), {})], Stores({}), {})
+    assert bought.asked == bought.gross == screws * crates

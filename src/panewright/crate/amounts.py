@@ -1,4 +1,4 @@
-"""What all crates of an order take: plywood and foam by area, battens by length, screws by number."""
+"""What one crate takes: plywood and foam by area, battens by length, screws by number."""
 
 from __future__ import annotations
 
@@ -25,18 +25,18 @@ class Amount:
 
 
 def amounts(found: Crated) -> tuple[Amount, ...]:
-    """Everything to saw and cut for all crates, the offcuts not counted."""
+    """Everything to saw and cut for one crate, the offcuts not counted."""
     sums: dict[tuple[Stuff, str, float, float], float] = defaultdict(float)
     for kind, one in (*_wood(found.crate), *_foam(found.crate)):
-        sums[kind] += one * found.crates
+        sums[kind] += one
     return tuple(Amount(*kind, count) for kind, count in sums.items())
 
 
 def screws(found: Crated) -> dict[Screw, int]:
-    """Screws of all crates, by size."""
+    """Screws of one crate, by size."""
     sums: dict[Screw, int] = defaultdict(int)
     for each in found.crate.joints:
-        sums[each.screw] += each.count * found.crates
+        sums[each.screw] += each.count
     return dict(sorted(sums.items(), key=lambda pair: pair[0].long_mm))
 
 

@@ -8,7 +8,7 @@ from panewright.crate.amounts import amounts, screws
 from panewright.crate.crated import Crated, crated
 from panewright.pack.sent import asked
 from panewright.panel.design import Design
-from panewright.price.packing import Material, Packing, packing_counts, packing_needs
+from panewright.price.packing import Loads, Material, Packing, packing_counts, packing_needs
 from panewright.price.quote import priced
 from panewright.shelf.shelf import Shelf
 
@@ -20,7 +20,7 @@ def packing(design: Design, shelf: Shelf) -> Packing:
         return Packing()
     lines = priced(design, shelf).lines if order.kit.is_kit else ()
     found = crated(asked(design, lines))
-    needs = packing_needs(_materials(found), shelf, job.panels, job.units)
+    needs = packing_needs(_materials(found), shelf, Loads(found.crates, job.panels), job.units)
     return Packing(needs, packing_counts(found.crates, job.panels))
 
 

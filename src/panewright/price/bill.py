@@ -57,6 +57,7 @@ class Need:
     buy: Decimal | None = None  #: for the whole order, where a rule other than the share decides
     source: str = ""
     use: str = ""  #: what it is for, by which steps ask for it
+    per_crate: Decimal | None = None  #: one crate takes, of which `one` is a panel's share
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,7 @@ class Line:
     mass_kg: float  #: in one finished panel
     source: str
     use: str = ""
+    per_crate: Decimal | None = None  #: one crate takes; None of what goes into panels
 
 
 def bill(needs: tuple[Need, ...], panels: int) -> tuple[Line, ...]:
@@ -106,6 +108,7 @@ def line(need: Need, panels: int) -> Line:
         need.mass_kg,
         need.source,
         need.use,
+        need.per_crate,
     )
 
 

@@ -27,6 +27,7 @@ from panewright.shelf.supplier import Supplier
 
 Item = tuple[str, str]  #: name and the unit it is counted in
 NONE = Decimal(0)
+_DIGITS = 9  #: a panel's share of a crate has more than an amount needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class Asked:
             on_the_shelf(need),
         }  # glass that went into it is of its size, whatever was written
         taken = sum((self.taken.get((name, need.sold_by), NONE) for name in names), NONE)
-        return max(need.one * self.panels - taken, NONE)
+        return max(round(need.one * self.panels, _DIGITS).normalize() + 0 - taken, NONE)
 
 
 @dataclass(frozen=True, slots=True)

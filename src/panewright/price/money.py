@@ -10,6 +10,7 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 CENT = Decimal("0.01")
+_DIGITS = 9  #: of a step, past which an amount says nothing
 
 
 def cents(amount: Decimal) -> Decimal:
@@ -33,12 +34,15 @@ def exact(quantity: float) -> Decimal:
 def up_to(quantity: Decimal, step: Decimal) -> Decimal:
     """The quantity raised to the next whole number of steps, as a shop sells it.
 
+    A share of a crate times the panels in it may miss the whole by a last digit: that buys no further step.
+
     >>> up_to(Decimal("4.2"), Decimal(1))
     Decimal('5')
     >>> up_to(Decimal("1.31"), Decimal("0.05"))
     Decimal('1.35')
     """
-    return (quantity / step).to_integral_value(rounding=ROUND_CEILING) * step
+    steps = round(quantity / step, _DIGITS)
+    return steps.to_integral_value(rounding=ROUND_CEILING) * step
 
 
 def whole(money: Decimal, currency: str) -> str:

@@ -1,7 +1,8 @@
 """What sending an order takes beside the carrier's charge: the crate's wood, foam, screws and work.
 
 Another room reckons the crate and hands its amounts over; here they become needs with a price, as every
-other part. They are shared out over the panels of the order, and are no part of a panel's mass.
+other part. A list tells them for one crate; a panel's share of them is a sum in the price alone, and no
+part of a panel's mass.
 """
 
 from __future__ import annotations
@@ -24,13 +25,25 @@ _NOT_THERE = "not on the shelf in this size"
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """So much of one stuff for all crates of an order."""
+    """So much of one stuff for one crate."""
 
     of: Literal["plywood", "batten", "foam", "crate screw"]
     count: float  #: square metres, metres, or pieces
     thick_mm: float = 0.0
     wide_mm: float = 0.0  #: of a batten; how long a screw is
     name: str = ""  #: of a foam; the size of a screw in words
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """So many like crates for so many panels."""
+
+    crates: int
+    panels: int
+
+    def need(self, need: Need) -> Need:
+        """What one crate takes, with one panel's share of it."""
+        return replace(need, per_crate=need.one, one=need.one * self.crates / self.panels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,27 +55,27 @@ class Packing:
 
 
 def packing_needs(
-    materials: Iterable[Material], shelf: Shelf, panels: int, measure: Literal["metric", "us"] = "metric"
+    materials: Iterable[Material], shelf: Shelf, loads: Loads, measure: Literal["metric", "us"] = "metric"
 ) -> tuple[Need, ...]:
-    """Needs of one panel's share, priced where the shelf has them; one line for each part."""
+    """What a crate takes, priced where the shelf has it; one line for each part."""
     found: dict[tuple[str, str], Need] = {}
     for each in materials:
-        need = _need(each, shelf, panels, measure)
+        need = _need(each, shelf, measure)
         before = found.get((need.name, need.size))
         found[need.name, need.size] = replace(need, one=before.one + need.one) if before else need
-    return tuple(need for need in found.values() if need.one > 0)
+    return tuple(loads.need(need) for need in found.values() if need.one > 0)
 
 
-def _need(one: Material, shelf: Shelf, panels: int, measure: Literal["metric", "us"]) -> Need:
+def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
     if one.of == "foam":
-        return _foam(one, shelf, panels)
+        return _foam(one, shelf)
     rows = tuple(row for row in shelf.sundries if row.part.use == one.of)
     row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
-    share, lost = exact(one.count / panels), WASTE.get(one.of, Decimal(0))
+    count, lost = exact(one.count), WASTE.get(one.of, Decimal(0))
     if row is None:
         by = {"plywood": "square metre", "batten": "metre"}.get(one.of, "each")
-        return Need("crate", _named(one), share, by, None, lost, source=_NOT_THERE, use=one.of)
-    return Need("crate", row.name, share, row.sold_by, row.price, lost, source=row.source, use=one.of)
+        return Need("crate", _named(one), count, by, None, lost, source=_NOT_THERE, use=one.of)
+    return Need("crate", row.name, count, row.sold_by, row.price, lost, source=row.source, use=one.of)
 
 
 def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
@@ -83,14 +96,14 @@ def _alike(one_mm: float, other_mm: float) -> bool:
     return abs(one_mm - other_mm) < _THINNER_MM
 
 
-def _foam(one: Material, shelf: Shelf, panels: int) -> Need:
+def _foam(one: Material, shelf: Shelf) -> Need:
     """Foam by its volume, as sheets of the thickness for which its price stands."""
     row = next((row for row in shelf.foams if row.name == one.name), None)
-    share = exact(one.count * one.thick_mm / FOAM_MM / panels)
+    area = exact(one.count * one.thick_mm / FOAM_MM)
     size, lost = f"as sheets of {FOAM_MM:.0f} mm", WASTE["foam"]
     if row is None or row.sold_by != "square metre":
-        return Need("crate", one.name, share, "square metre", None, lost, size, source=_NOT_THERE, use="foam")
-    return Need("crate", row.name, share, row.sold_by, row.price, lost, size, source=row.source, use="foam")
+        return Need("crate", one.name, area, "square metre", None, lost, size, source=_NOT_THERE, use="foam")
+    return Need("crate", row.name, area, row.sold_by, row.price, lost, size, source=row.source, use="foam")
 
 
 def _named(one: Material) -> str:

@@ -69,6 +69,7 @@ class Quote:
     listings: tuple[Listing, ...]  #: parts, cuts, glass, ribbon, work
     brought: tuple[Line, ...] = ()  #: what the customer brings; in no sum
     customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
+    crates: int = 0  #: whose wood, foam and screws are among the lines
 
     @property
     def goods(self) -> str:
@@ -143,6 +144,7 @@ def quote(
         listings=listings(design, made.lines, made.cuts, made.work, job.currency),
         brought=bill(tuple(replace(need, price=None) for need in made.theirs), job.panels),
         customer_work=hours_by_step(work_of_customer(made.counted, kit), paces),
+        crates=int(packed.counts["crates"]) if packed and packed.counts else 0,
     )
 
 

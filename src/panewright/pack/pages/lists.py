@@ -86,28 +86,14 @@ def _glass_words(bench: Bench) -> str:
 
 
 def _parts(bench: Bench) -> Page:
-    """The parts list, a heading a group."""
-    quote = bench.quote
-    columns = (
-        "",
-        "Part",
-        f"One {quote.goods} takes",
-        "Buy",
-        "",
-        f"Price, {quote.currency}",
-        f"Cost, {quote.currency}",
-    )
-    units = bench.design.order.job.units
-    rows = tuple(
-        _part_row(line, before, units)
-        for line, before in zip(quote.lines, (None, *quote.lines), strict=False)
-    )
-    align: tuple[Align, ...] = ("left", "left", "right", "right", "left", "right", "right")
+    """The parts list, a heading a group; what crates take beside it, as no panel takes a share of a screw."""
+    quote, units = bench.quote, bench.design.order.job.units
     blocks: list[Block] = [
         Words(
             f"For {count(quote.panels, quote.goods)}. What is lost at the bench is counted in what to buy."
         ),
-        Table(columns, rows, widths(columns, rows), align),
+        _bought(bench, tuple(line for line in quote.lines if line.per_crate is None), quote.goods),
+        *_crated(bench),
         Words(f"Parts of the order: {amount(quote.parts, quote.currency)}.", "lead"),
         *(Words(note) for note in quote.notes),
         Words(
@@ -120,6 +106,24 @@ def _parts(bench: Bench) -> Page:
         words_table(("Part", "Mass") * 2, _mass_rows(bench)),
     ]
     return Page("Parts", tuple(blocks))
+
+
+def _crated(bench: Bench) -> list[Block]:
+    """What goes round the panels, for one crate and for all."""
+    lines = tuple(line for line in bench.quote.lines if line.per_crate is not None)
+    if not lines:
+        return []
+    told = f"{count(bench.quote.crates, 'crate')} for {count(bench.quote.panels, bench.quote.goods)}"
+    return [Heading(f"Crating: {told}"), _bought(bench, lines, "crate")]
+
+
+def _bought(bench: Bench, lines: tuple[Line, ...], goods: str) -> Table:
+    """What one of the goods takes of each part, what to buy for the order, what it costs."""
+    money, units = bench.quote.currency, bench.design.order.job.units
+    columns = ("", "Part", f"One {goods} takes", "Buy", "", f"Price, {money}", f"Cost, {money}")
+    rows = tuple(_part_row(line, before, units) for line, before in zip(lines, (None, *lines), strict=False))
+    align: tuple[Align, ...] = ("left", "left", "right", "right", "left", "right", "right")
+    return Table(columns, rows, widths(columns, rows), align)
 
 
 _TURNED = (
@@ -144,7 +148,8 @@ def _part_row(line: Line, before: Line | None, units: Units) -> tuple[str, ...]:
     group = line.group if before is None or before.group != line.group else ""
     name = f"{line.name}, {line.size}" if line.size else line.name
     by = measure(line.sold_by, units)
-    one, buy = f"{by.amount(line.one):f}", f"{by.amount(line.buy):f}"
+    takes = line.one if line.per_crate is None else line.per_crate
+    one, buy = f"{by.amount(takes):f}", f"{by.amount(line.buy):f}"
     price = None if line.price is None else by.price(line.price)
     return (group, name, one, buy, by.name, _plain(price), _plain(line.cost))
 
