@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -67,6 +68,7 @@ class Cut:
     moved: tuple[Movement, ...] = ()
     used: str = ""  #: the mark of the piece of the rack that was cut up
     kept: tuple[Remnant, ...] = ()
+    most: tuple[PieceCut, ...] = ()  #: of some kinds, how many may lie cut afterwards, whoever cut them
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,7 @@ def cut(ledger: Ledger, number: int, row: int, what: Cut, *, by: str, at: dateti
         if stands and stands.done:
             problem = Problem(f"{stands.by} has ticked it already.", "Look at the plan again.", key="row")
             raise StaleError([problem], stands)
+        _refuse_cut_meanwhile(db, what)
         did = json.dumps(_wrote(db, what, by=by, at=at), sort_keys=True)
         return _said(db, number, row, stands, what.pieces, done=True, did=did, by=by, at=at)
 
@@ -149,11 +152,15 @@ def take_back(ledger: Ledger, number: int, row: int, *, by: str, at: datetime, t
 
 def pieces_cut(ledger: Ledger) -> tuple[PieceCut, ...]:
     """All pieces that were cut for orders, added up."""
+    with ledger.reading() as db:
+        return _all_cut(db)
+
+
+def _all_cut(db: Connection) -> tuple[PieceCut, ...]:
     kinds = (Orders.number, Pieces.item, Pieces.name, Pieces.length_mm, Pieces.width_mm)
     total = func.sum(Pieces.count)
     wanted = select(*kinds, total).join(Orders, Pieces.order_id == Orders.id)
-    with ledger.reading() as db:
-        found = all_of(db, wanted.group_by(*kinds).having(total != 0), _summed)
+    found = all_of(db, wanted.group_by(*kinds).having(total != 0), _summed)
     return tuple(sorted(found, key=lambda each: (each.order, each.item, each.name, -each.length_mm)))
 
 
@@ -173,6 +180,23 @@ def _done() -> Wanted:
 def _stands(db: Connection, number: int, row: int) -> RowDone | None:
     wanted = _done().where(Done.plan_id == number, Done.row == row).order_by(Done.version.desc())
     return first_of(db, wanted, RowDone)
+
+
+def _refuse_cut_meanwhile(db: Connection, what: Cut) -> None:
+    """Pieces that another plan has cut since are not cut once more.
+
+    Asked within the write, as two tablets may tick at once.
+    """
+    lying = {_counted(each, 0): each.count for each in _all_cut(db)} if what.most else {}
+    asked: Counter[PieceCut] = Counter()
+    for each in what.pieces:
+        asked[_counted(each, 0)] += each.count
+    for most in what.most:
+        kind = _counted(most, 0)
+        over = lying.get(kind, 0) + asked[kind] - most.count
+        if over > 0:
+            reason = f"Another plan has cut {most.name} for {most.order} meanwhile: {over} would be too many."
+            raise RecordError([Problem(reason, "Make the plan anew.", key="row")])
 
 
 def _refuse_other_plan(db: Connection, number: int) -> None:

@@ -30,6 +30,7 @@ from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
 from panewright.drawing.sheet import Table
 from panewright.errors import RecordError
+from panewright.ledger import cuts
 from panewright.ledger.lots import Lot, save_lot
 from panewright.ledger.stock import Movement, Remnant, stock
 from panewright.pack.pages.cut_list import in_all, taken
@@ -263,6 +264,31 @@ def test_what_another_plan_has_cut_meanwhile_is_not_cut_once_more(shop):
     assert stock(shop.ledger) == there
     cut_ticked.untick(shop.ledger, one, bars[0].number, who())
     cut_ticked.tick(shop.ledger, two, bars[0].number, who())
+
+
+def test_of_two_who_tick_the_same_pieces_at_once_only_one_cuts_them(shop, monkeypatch):
+    came(shop, RAIL, 19, "bar")
+    one, two = (cutting.keep(shop.ledger, plan_of(shop, buys=False), who()) for _ in range(2))
+    bars = [row for row in cutting.kept(shop.ledger, one).rows if row.source.form == "bar"]
+    for row in bars[1:]:
+        cut_ticked.tick(shop.ledger, two, row.number, who())
+    write = cuts.cut
+
+    def another_first(*what, **told):
+        """Between what the second tablet has read and what it writes, the first one writes."""
+        monkeypatch.undo()
+        cut_ticked.tick(shop.ledger, one, bars[0].number, who())
+        write(*what, **told)
+
+    monkeypatch.setattr(cuts, "cut", another_first)
+    before = {(each.item, each.lot): each.amount for each in stock(shop.ledger)}
+    with pytest.raises(RecordError, match=r"Another plan has cut .* meanwhile"):
+        cut_ticked.tick(shop.ledger, two, bars[0].number, who())
+    after = {(each.item, each.lot): each.amount for each in stock(shop.ledger)}
+    assert {key: before[key] - after[key] for key in before if before[key] != after[key]} == {(RAIL, ""): 1}
+    assert sum(each.count for each in cuts.pieces_cut(shop.ledger)) == sum(
+        each.count for row in bars for each in row.pieces
+    )
 
 
 def test_the_saw_of_the_last_plan_is_the_shops_own(shop):

@@ -15,7 +15,7 @@ from panewright.price.cuts_together import Known
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.cuts import Cut
+    from panewright.ledger.cuts import Cut, PieceCut
     from panewright.ledger.open import Ledger
     from panewright.ledger.stock import Movement, Remnant
 
@@ -27,7 +27,6 @@ def tick(ledger: Ledger, number: int, row: int, who: Who) -> tuple[Remnant, ...]
     from panewright.ledger.cuts import cut
 
     found = kept(ledger, number)
-    _refuse_cut_meanwhile(ledger, found, _row(found, row))
     what = _cut_of(ledger, found, _row(found, row))
     cut(ledger, number, row, what, by=who.by, at=who.at, tap=who.tap)
     return what.kept
@@ -40,20 +39,17 @@ def untick(ledger: Ledger, number: int, row: int, who: Who) -> None:
     take_back(ledger, number, row, by=who.by, at=who.at, tap=who.tap)
 
 
-def _refuse_cut_meanwhile(ledger: Ledger, found: Kept, row: Row) -> None:
-    """Pieces that another plan has cut since this one was made are not cut once more."""
-    from panewright.ledger.cuts import pieces_cut
+def _most(found: Kept, row: Row) -> Iterator[PieceCut]:
+    """How many of each may lie cut with a row's own: those before the plan was made, and all of the plan."""
+    from panewright.ledger.cuts import PieceCut
 
     if found.plan.counted is None:
         return
-    now, before = known(pieces_cut(ledger)), dict(found.plan.counted)
-    mine = _counts(each for each in found.rows if each.number in found.done and found.done[each.number].done)
-    whole = _counts(found.rows)
-    for key, count in _counts([row]).items():
-        others = now.get(key, 0) - before.get(key, 0) - mine[key]
-        if others > 0 and mine[key] + count + others > whole[key]:
-            reason = f"Another plan has cut {others} of {key[2]} for {key[0]} meanwhile."
-            raise RecordError([Problem(reason, "Make the plan anew.", key="row", value=str(row.number))])
+    before, whole = dict(found.plan.counted), _counts(found.rows)
+    for key in _counts([row]):
+        order, item, name, length_mm, width_mm = key
+        count = before.get(key, 0) + whole[key]
+        yield PieceCut(order, item, name, length_mm, width_mm or None, count)
 
 
 def _counts(rows: Iterable[Row]) -> Counter[Known]:
@@ -75,7 +71,8 @@ def _row(found: Kept, number: int) -> Row:
 def _cut_of(ledger: Ledger, found: Kept, row: Row) -> Cut:
     from panewright.ledger.cuts import Cut
 
-    return Cut(row.pieces, tuple(_moved(ledger, row)), row.source.mark, tuple(_marked(found, row)))
+    moved, rests, most = _moved(ledger, row), _marked(found, row), _most(found, row)
+    return Cut(row.pieces, tuple(moved), row.source.mark, tuple(rests), tuple(most))
 
 
 def marks(found: Kept, row: Row) -> tuple[str, ...]:
