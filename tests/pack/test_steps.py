@@ -7,12 +7,18 @@ import pytest
 from panewright.bench.predicted import cells_voc_v
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
-from panewright.pack.bench import Bench, count, listed
+from panewright.pack.bench import Bench, by_rule, count, listed
+from panewright.pack.figures.frame import brackets_figure
+from panewright.pack.figures.frame import diagonal_mm as frame_diagonal_mm
+from panewright.pack.figures.pane import diagonal_mm as pane_diagonal_mm
+from panewright.pack.figures.pane import pane_figure
+from panewright.pack.pages.glass import glass_book
 from panewright.pack.pages.readings import BEFORE_CLOSING
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
 from panewright.pack.steps.steps import steps
+from panewright.pack.steps.takes import said
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
 from panewright.units import show
@@ -147,3 +153,35 @@ def test_film_between_ribbons_is_told_only_where_ribbons_cross(made, bench):
 
 def test_the_cable_is_pulled_with_a_stated_force(bench):
     assert bench.say(50.0, "N", 2) in steps_close.close_back(bench).check
+
+
+@pytest.mark.parametrize(
+    ("use", "group", "size", "told"),
+    [
+        ("rail", "frame", "", "4 rails of the order"),
+        ("tab", "ribbon", "tabbing ribbon", "ribbon of the order"),
+    ],
+)
+def test_a_part_that_the_order_describes_is_not_told_twice(bench, use, group, size, told):
+    own = next(line for line in bench.quote.lines if line.use == use)
+    own = replace(own, name=f"{use} of the order", group=group, size=size)
+    assert said(bench, own).endswith(told)
+    assert f"of {use} of" not in said(bench, own)
+
+
+def test_a_diagonal_reads_alike_wherever_it_stands(made, bench):
+    """On the drawing, in the step and on the shop's sheet, to what a rule shows."""
+    design, units = made.design, made.design.order.job.units
+    for across, said_in in (
+        (
+            frame_diagonal_mm(design.structural.frame),
+            (str(steps_frame.assemble_frame(bench)), brackets(bench)),
+        ),
+        (pane_diagonal_mm(design), (str(glass_book(bench)), str(pane_figure(design, 8.0)))),
+    ):
+        words = repr(by_rule(across, units))[1:-1]
+        assert all(words in text for text in said_in)
+
+
+def brackets(bench):
+    return str(brackets_figure(bench.design.structural.frame, 8.0, bench.design.order.job.units))

@@ -23,11 +23,11 @@ PARTS = (
         "parts",
         "glass_from",
         "choice",
-        "tempered glass is never cut or drilled after it was tempered",
+        "who cuts the pane: its seller, or the shop out of a sheet; tempered glass is never cut",
         "ordered to size",
         choices=("ordered to size", "cut from stock"),
         default="ordered to size",
-        reason="tempered glass cannot be cut down afterwards",
+        reason="its seller cuts glass and plastic square; tempered glass cannot be cut afterwards",
     ),
     Key(
         "parts",

@@ -59,6 +59,15 @@ def told(length_mm: float, system: str) -> str:
     return show(length_mm, "mm", system, figure_digits(length_mm))
 
 
+def by_rule(length_mm: float, system: str) -> str:
+    """A length that a hand checks with a rule or a tape, to the half millimetre that can be read there.
+
+    >>> by_rule(1369.5473, "metric"), by_rule(1872.74, "metric")
+    ('1369.5\u2009mm', '1872.5\u2009mm')
+    """
+    return told(round(2.0 * length_mm) / 2.0, system)
+
+
 def count(number: int, noun: str, nouns: str = "") -> str:
     """A number with its noun.
 

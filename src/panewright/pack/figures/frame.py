@@ -15,12 +15,11 @@ from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Layer, Pat
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.move import merged, moved
 from panewright.layup.drawn.signs import spread
-from panewright.pack.bench import told
+from panewright.pack.bench import by_rule, told
 from panewright.pack.figures.finished import bracket_marks, bracket_places, rails
 from panewright.pack.figures.scale import fitted
 from panewright.structure.bead.bead import block_long_mm
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
-from panewright.units import show
 
 _ROUND = 16  # pieces of a half circle
 CROSS: Layer = "dimension"  #: of a hole: thin and unbroken, for it is punched where its lines meet
@@ -187,7 +186,7 @@ def _diagonals(frame: FramePlan, low: Point, high: Point, text: float, system: s
     yield Path(((low[0], high[1]), (high[0], low[1])), "centre")
     x, y = (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
     room = 0.9 * (high[0] - low[0] - 2 * frame.rail.seat_mm)
-    lines = ("both diagonals", show(diagonal_mm(frame), "mm", system, 4))
+    lines = ("both diagonals", by_rule(diagonal_mm(frame), system))
     said = [
         fitted((x, y + up * text), words, text, room, "text", "centre")
         for words, up in zip(lines, (0.35, -1.0), strict=True)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.layup.layup import Layup
-from panewright.pack.bench import told
+from panewright.pack.bench import by_rule, told
 from panewright.panel.design import Design
 from panewright.structure.panes.ordered import ARRIS_MM
 
@@ -43,7 +43,7 @@ def _diagonals(size: Point, text: float, units: str) -> Iterator[Item]:
     wide, high = size
     yield Path(((0, 0), (wide, high)), "centre")
     yield Path(((0, high), (wide, 0)), "centre")
-    words = told(math.hypot(wide, high), units)
+    words = by_rule(math.hypot(wide, high), units)
     lines = ("D1 = D2", words)
     half = max(text_width_mm(line, text, bold=True) for line in lines) / 2 + 0.5 * text
     x, y = wide / 2, high / 2

@@ -9,7 +9,7 @@ from functools import partial
 
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Page, Words
-from panewright.pack.bench import Bench, count
+from panewright.pack.bench import Bench, by_rule, count
 from panewright.pack.figures.pane import diagonal_mm, edge_detail, pane_figure, stamp_room
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.titled import strip, title_of
@@ -184,7 +184,7 @@ def _limits(bench: Bench) -> tuple[tuple[str, ...], ...]:
         (
             "D1 and D2",
             "steel rule",
-            bench.say(diagonal_mm(design), "mm", 5),
+            by_rule(diagonal_mm(design), design.order.job.units),
             f"{bench.size(off.diagonals_mm)} one against the other",
             source,
         ),

@@ -7,7 +7,7 @@ import math
 from panewright.drawing.sheet import Step
 from panewright.frame.joining.rivet import Rivet
 from panewright.frame.rail import Rail
-from panewright.pack.bench import Bench, count, told
+from panewright.pack.bench import Bench, by_rule, count, told
 from panewright.pack.figures.frame import diagonal_mm
 from panewright.pack.pages import caution
 from panewright.pack.setting_blocks import block_words
@@ -75,7 +75,7 @@ def assemble_frame(bench: Bench) -> Step:
         _welding(frame.rail) if frame.joint is None else _clipping(bench, frame.joint),
         f"Measure both diagonals; they differ by no more than {bench.size(SQUARE_MM)}. No rocking on the "
         "bench.",
-        f"both {bench.say(diagonal_mm(frame), 'mm', 4)}",
+        f"both {by_rule(diagonal_mm(frame), bench.design.order.job.units)}",
         bench.minutes("Join the corners", "Weld the corners"),
         caution.WELD if frame.joint is None else "",
     )

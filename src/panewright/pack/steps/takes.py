@@ -61,10 +61,21 @@ def said(bench: Bench, line: Line) -> str:
     if line.use == "sheet":
         return f"{number} of {line.name}, {line.size}"
     if line.use == "rail":
-        return f"{number} of {line.name}"
+        return f"{number} {_of(line)}"
     if line.group == "ribbon":
-        return f"{number} {line.size} {line.name}"
+        own = _of(line) if _is_own(line) else line.name
+        return f"{number} {line.size} {own}"
     return f"{number} × {line.name}" if line.sold_by == "each" else f"{number} {line.name}"
+
+
+def _is_own(line: Line) -> bool:
+    """Whether the order described it, as 'rail of the order'."""
+    return line.name == f"{line.use} of the order"
+
+
+def _of(line: Line) -> str:
+    """What it is of, without telling the thing twice."""
+    return "of the order" if _is_own(line) else f"of {line.name}"
 
 
 def amount_said(bench: Bench, line: Line) -> str:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from panewright.drawing.drawing import Drawing, Item, Path, box
 from panewright.drawing.move import merged, moved
-from panewright.pack.bench import Bench
+from panewright.pack.bench import Bench, by_rule
 from panewright.pack.figures.finished import rails
 from panewright.pack.figures.frame import diagonal_mm, rail_figure
 from panewright.pack.figures.steps.arrow import arrow
@@ -65,7 +65,7 @@ def joined_frame(bench: Bench, text: float) -> Drawing:
                 )
             )
             items += arrow((x + out * 3.4 * text, y), (x + out * 0.6 * text, y), 0.9 * text)
-    said = f"both diagonals {bench.say(diagonal_mm(frame), 'mm', 4)}"
+    said = f"both diagonals {by_rule(diagonal_mm(frame), bench.design.order.job.units)}"
     turned = laid(items, tall=top - low > right - left)
     return with_words("The frame joined", turned, said, text, "sunny side up")
 
