@@ -105,7 +105,8 @@ def test_every_piece_and_every_rule_stands_on_the_pages(made):
     }
     assert [check for check in found.checks if not check.passed and check not in shown] == []
     (words,) = (block.words for block in blocks(made, found, Caution))
-    assert words in [caution.CRATE.format(heavy) for heavy in ("25\u2009kg", "55\u2009lb")]
+    heavy = [caution.CRATE.format(heavy) for heavy in ("25\u2009kg", "55\u2009lb")]
+    assert words in [f"{caution.CRATED_GLASS} {each}" for each in heavy]
     (steps,) = blocks(made, found, Steps)
     assert len(steps.steps) == 6
 

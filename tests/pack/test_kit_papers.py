@@ -17,15 +17,17 @@ from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.carriage import carriage
 from panewright.pack.crate_told import crate_told
+from panewright.pack.figures.crate import crate_section
 from panewright.pack.figures.steps.step import DRAWN, ROOM, step_figure
 from panewright.pack.kit_claim import BUILT, claims
 from panewright.pack.leaf import BookLeaf, CsvLeaf
 from panewright.pack.pack import kit_leaves, make_pack
 from panewright.pack.packing import packing
 from panewright.pack.pages.assembly import assembly_book, customer_steps
+from panewright.pack.pages.caution import GLASS_EDGE, WAFER
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.front import front_pages, headline
-from panewright.pack.pages.kit import PAPERS, Box, boxed, kit_book, line_key, paper_key, papers
+from panewright.pack.pages.kit import PAPERS, Box, boxed, hurting, kit_book, line_key, paper_key, papers
 from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.money import market_page
 from panewright.pack.pages.quote import make_quote
@@ -258,6 +260,22 @@ def test_a_kit_s_package_holds_what_is_in_it_and_shrinks_with_what_the_customer_
     assert flat.mass_kg == pytest.approx(known + PAPERS_KG)
     volume_l = small.long_mm * small.short_mm * small.deep_mm / 1e6
     assert volume_l >= total_kg(boxed(bare)) / BULK_KG_L
+
+
+def test_a_crate_without_pane_or_cells_speaks_of_neither_and_weighs_no_more_than_what_is_in_it(made):
+    bench = kit(made, "glass", "cells")
+    found = crated(asked(bench.design, bench.quote.lines))
+    content_kg = found.loads[0][0] * (total_kg(boxed(bench)) + PAPERS_KG)
+    assert found.gross_kg - found.tare_kg == pytest.approx(content_kg)
+    pages = told(make_pack(bench.design, bench.quote).leaf("crate.pdf").book)
+    assert not re.search(r"\b([Gg]lass|[Cc]ells?|sheets of card)\b", pages)
+    assert "the customer brings it" in pages
+    for cut in ("across", "along"):
+        assert all(
+            getattr(item, "layer", "") != "pane" for item in crate_section(found.crate, cut, 1.0).items
+        )
+    assert hurting(("glass", "cells")) == ()
+    assert [hurting((brings,))[0].words for brings in ("glass", "cells")] == [WAFER, GLASS_EDGE]
 
 
 def test_what_the_crate_is_built_of_is_no_line_of_the_packing_list(made):

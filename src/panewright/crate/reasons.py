@@ -30,10 +30,12 @@ SHAKES = (
     "Shakes on the road are not proved: a lorry shakes most at 2 to 20 Hz (recalled). Blocks between the "
     "frames keep panes from swinging against each other; stow the crate so that panes stand along the drive."
 )
-OF_KITS = (
-    "The package of a kit is reckoned from its parts list, flat, with its pane between two sheets of card: "
-    "measure and weigh it when it is packed. Shakes on the road are not proved; nothing in it may be loose."
+_OF_KITS = (
+    "The package of a kit is reckoned from its parts list, {}: measure and weigh it when it is packed. "
+    "Shakes on the road are not proved; nothing in it may be loose."
 )
+OF_KITS = _OF_KITS.format("flat, with its pane between two sheets of card")
+OF_KITS_BARE = _OF_KITS.format("flat, without a pane: the customer brings it")
 UNKNOWN_PANE = (
     "The order's rule book does not cover this pane: its own strength in a fall is not known, and the class "
     "of things like it counts alone."
@@ -136,7 +138,8 @@ _OFFERS: tuple[Column[Offer], ...] = (
 
 def notes(ask: Ask, best: Way) -> tuple[str, ...]:
     """What to know beside the figures."""
-    told = [WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME, OF_KITS if best.goods == "kit" else SHAKES]
+    of_kits = OF_KITS if ask.panel.pane else OF_KITS_BARE
+    told = [WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME, of_kits if best.goods == "kit" else SHAKES]
     if best.crate.by_hand and best.crate.base_mm > best.crate.outside.across_mm:
         told.append(NARROW)
     currencies = {each.carrier.currency for each in best.offers} - {ask.currency}

@@ -31,6 +31,7 @@ class Panel:
     behind_mm: float  #: what stands out behind the frame
     mass_kg: float
     goods: Goods = "panel"  #: a finished one, or the flat package of a kit
+    pane: bool = True  #: whether a pane is in it; the customer of a kit may bring it
 
     def __post_init__(self) -> None:
         if min(self.long_mm, self.short_mm, self.deep_mm, self.mass_kg) <= 0 or self.behind_mm < 0:

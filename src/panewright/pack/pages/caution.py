@@ -37,9 +37,9 @@ LFP_COLD = (
     "own guard stops the charge."
 )
 CRATE = (
-    "Glass in a crate: splinters when it falls, and no way to see it. A load over {} is lifted by two, or "
-    "by a truck; agree on the word, lift with the legs, gloves and boots. Open it upright, goggles on."
+    "A load over {} is lifted by two, or by a truck; agree on the word, lift with the legs, gloves and boots."
 )
+CRATED_GLASS = "Glass in a crate: splinters when it falls, and no way to see it. Open it upright, goggles on."
 ROOF = "Roofs and wind: a pane is a sail. Two people, a still day, and ropes; keep off a wet roof."
 CARRIES = (
     "Wind pulls at what carries the panel as much as it pushes. The timber, steel, roof or ground behind it "

@@ -31,9 +31,10 @@ from panewright.drawing.sheet import (
 )
 from panewright.pack.bench import Bench
 from panewright.pack.crate_told import joint_words, loads_told
-from panewright.pack.figures.crate import Cut, crate_section, section_words, thin_words
+from panewright.pack.figures.crate import crate_section, section_words, thin_words
 from panewright.pack.figures.marks import marks_figure
 from panewright.pack.figures.scale import figure
+from panewright.pack.figures.stacked import Cut
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import without_empty, words_table
 from panewright.pack.steps.crate import crate_steps
@@ -164,7 +165,7 @@ def _weighed(choice: Weighed) -> tuple[Block, ...]:
 def _packing(bench: Bench, crated: Crated) -> Page:
     mass = bench.say(crated.gross_kg, "kg")
     blocks: list[Block] = [
-        Caution(caution.CRATE.format(bench.say(HEAVY_KG, "kg", 2))),
+        Caution(_caution(bench, crated)),
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
         Words(_loads(crated)),
         words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
@@ -178,6 +179,12 @@ def _packing(bench: Bench, crated: Crated) -> Page:
         *(Words(note) for note in crated.notes),
     ]
     return Page(PACKING, tuple(blocks))
+
+
+def _caution(bench: Bench, crated: Crated) -> str:
+    """What a crate of so much and such goods can do to a hand."""
+    heavy = caution.CRATE.format(bench.say(HEAVY_KG, "kg", 2))
+    return f"{caution.CRATED_GLASS} {heavy}" if crated.crate.stack.panel.pane else heavy
 
 
 def _screws(crated: Crated) -> tuple[tuple[str, ...], ...]:

@@ -96,9 +96,16 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
         Words(_OF_MASS, "small"),
         *_brought(bench),
         *(Words(words) for words in claims(bench)),
-        Caution(f"{caution.GLASS_EDGE} {caution.WAFER}"),
+        *hurting(bench.design.order.kit.brings),
     ]
     return Page("Packing list", tuple(blocks))
+
+
+def hurting(brings: tuple[str, ...]) -> tuple[Caution, ...]:
+    """What of a box can hurt the hand that packs or opens it."""
+    there = (("glass", caution.GLASS_EDGE), ("cells", caution.WAFER))
+    words = " ".join(said for group, said in there if group not in brings)
+    return (Caution(words),) if words else ()
 
 
 def _travels(bench: Bench, lines: tuple[Boxed, ...]) -> Iterator[Block]:

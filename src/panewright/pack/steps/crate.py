@@ -18,10 +18,7 @@ _MINUTES = {  # as the price counts them
 }
 
 
-_BEARS = {
-    "panel": "Every pad bears on a frame's corner, none on a pane alone.",
-    "kit": "Every pad bears on a loose board, none on a pane alone.",
-}
+_BEARS = {"panel": "Every pad bears on a frame's corner", "kit": "Every pad bears on a loose board"}
 _BEHIND = {"panel": "on the frame: corners and half way", "kit": "on the board: corners and half way"}
 
 
@@ -29,7 +26,7 @@ def crate_steps(bench: Bench, crated: Crated) -> Steps:
     """From the box to the carrier, for one crate."""
     return Steps(
         (
-            *(_build(crated), _flat() if crated.goods == "kit" else _cover(), _pads(bench, crated)),
+            *(_build(crated), _flat(bench) if crated.goods == "kit" else _cover(), _pads(bench, crated)),
             *(_stack(crated), _close(), _weigh(bench, crated)),
         )
     )
@@ -56,13 +53,24 @@ def _cover() -> Step:
     )
 
 
-def _flat() -> Step:
+def _flat(bench: Bench) -> Step:
+    """Only what the shop sends is packed."""
+    brings = bench.design.order.kit.brings
+    pane, rails, cells = (group not in brings for group in ("glass", "frame", "cells"))
+    small = "rails and small parts" if rails else "small parts"
+    said = [
+        *(["pane between two sheets of card"] if pane else []),
+        f"{small} in one layer{' over it' if pane else ' on card'}, in bags and boxes",
+        *(["cells in a box of their own, padded"] if cells else []),
+        "all of it tied between the loose boards",
+    ]
+    words = "; ".join(said)
+    hurts = [caution.GLASS_EDGE] * pane + [caution.WAFER] * cells
     return Step(
         "Make each kit a flat package",
-        "Pane between two sheets of card; rails and small parts in one layer over it, in bags and boxes; "
-        "cells in a box of their own, padded; all of it tied between the loose boards.",
+        f"{words[0].upper()}{words[1:]}.",
         "Nothing rattles or slides when the package is tilted; every line of the packing list is ticked.",
-        caution=f"{caution.GLASS_EDGE} {caution.WAFER}",
+        caution=" ".join(hurts),
     )
 
 
@@ -72,7 +80,7 @@ def _pads(bench: Bench, crated: Crated) -> Step:
     return Step(
         "Glue the pads in",
         f"Pads at the corners{_alone(crated)}: {told}. Loose boards between foam and panels, not glued.",
-        _BEARS[crated.goods],
+        f"{_BEARS[crated.goods]}{', none on a pane alone' if crated.crate.stack.panel.pane else ''}.",
         minutes=_MINUTES["pads"],
     )
 
@@ -92,7 +100,7 @@ def _stack(crated: Crated) -> Step:
         f"{count(panels, crated.goods)} {how}, {BLOCKS} blocks behind each, {_BEHIND[crated.goods]}.",
         "Tight by hand, nothing moves when the crate is tilted a little; serials written on the list.",
         minutes=_MINUTES["panel"] * panels,
-        caution=caution.GLASS_EDGE,
+        caution=caution.GLASS_EDGE if crated.crate.stack.panel.pane else "",
     )
 
 
