@@ -10,11 +10,15 @@ from decimal import Decimal
 import pdfplumber
 import pytest
 
+from panewright.drawing.sheet import Table
 from panewright.order.terms import Tax
 from panewright.pack.bench import Bench
 from panewright.pack.pack import quote_leaf
-from panewright.pack.pages.quote import not_included
+from panewright.pack.pages.money import market_page
+from panewright.pack.pages.money import told as screen
+from panewright.pack.pages.quote import breaks_table, not_included
 from panewright.paper.leaf import render
+from panewright.price.money import amount
 from panewright.price.offer import offer
 
 HOSTILE = '=1+1 #image("/etc/passwd") $x$ *b* <script> @label \\ "quoted" \u202e'
@@ -56,6 +60,18 @@ def test_tax_is_told_by_its_name_and_the_sums_stand_there(made, included):
     assert "GST 10 %" in said
     for figure in (offered.to_pay.total, offered.to_pay.tax, offered.deposit.now):
         assert f"{figure:,.2f}".replace(",", " ") in said
+
+
+@pytest.mark.parametrize("included", [True, False])
+def test_screen_book_and_quote_tell_the_same_price_with_tax_or_without(made, included):
+    design = changed(made, tax=Tax("GST", Decimal("0.1"), included), carriage=None)
+    offered, bench = offer(design, made.quote), Bench(design, made.quote)
+    each = offered.to_pay.each
+    assert (each == made.quote.price_each) == (not included)
+    rows = [breaks_table(bench, offered).rows[0]]
+    rows += [block.rows[0] for block in market_page(bench, offered).blocks if isinstance(block, Table)][:1]
+    assert all(amount(each, "") in row for row in rows)
+    assert amount(each, made.quote.currency) in screen(made.quote, offered)[0]
 
 
 def test_hostile_words_stay_words(made):

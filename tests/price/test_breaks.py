@@ -18,7 +18,7 @@ from panewright.price.hours import hours
 from panewright.price.market import OPEN, compare, sentence
 from panewright.price.market_questions import cold_voc_v, questions
 from panewright.price.money import cents
-from panewright.price.offer import beside_market, offer, told_each
+from panewright.price.offer import as_told, beside_market, offer
 from panewright.price.quote import quote
 
 
@@ -84,7 +84,7 @@ def test_an_offer_stands_for_its_days_and_knows_no_clock(design, shelf, found):
     assert (blank.day, blank.until, len(blank.breaks)) == (None, None, 1)
     assert dated.to_pay.total == cents((made.price_order + 60) * Decimal("1.2"))
     assert dated.deposit.now + dated.deposit.later == dated.to_pay.total
-    assert told_each(found[0], dated.terms) == found[0].each
+    assert as_told(found[0], dated.terms).each == found[0].each
 
 
 def test_without_a_market_price_the_page_says_so():

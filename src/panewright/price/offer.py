@@ -5,7 +5,7 @@ No clock: the day of an offer is an argument, and an offer without one leaves th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -16,6 +16,7 @@ from panewright.price.carriage import Carriage, carriage_of
 from panewright.price.hours import hours
 from panewright.price.market import Comparison, compare, of_a_kit, sentence
 from panewright.price.market_questions import Question, questions
+from panewright.price.money import cents
 from panewright.price.quote import Quote
 from panewright.price.tax import Deposit, Payable, deposit, payable
 
@@ -71,6 +72,8 @@ def beside_market(found: Offer, currency: str) -> str:
     return found.as_kit or sentence(found.market, currency)
 
 
-def told_each(found: Break, terms: Terms) -> Decimal:
-    """A break's price of one panel as the offer tells prices: with or without tax."""
-    return payable(found.each, 1, None, terms.tax).each
+def as_told(found: Break, terms: Terms) -> Break:
+    """A price break as the offer tells prices: with or without tax."""
+    each = payable(found.each, 1, None, terms.tax).each
+    watt = cents(each * found.per_watt / found.each) if found.each else found.per_watt
+    return replace(found, each=each, order=each * found.panels, per_watt=watt)

@@ -91,18 +91,18 @@ def offered(made: Made, day: date) -> OfferShown:
     from panewright.pack.pages.quote import carriage_words, not_included, tax_words
     from panewright.pack.verdict import sentence
     from panewright.price.money import amount
-    from panewright.price.offer import beside_market, told_each
+    from panewright.price.offer import as_told, beside_market
 
     found, quote, currency = desk.offer(made, day), made.quote, made.quote.currency
     breaks = tuple(
         BreakShown(
             each.panels,
-            amount(told_each(each, found.terms), currency),
-            amount(told_each(each, found.terms) * each.panels, currency),
+            amount(each.each, currency),
+            amount(each.order, currency),
             f"{each.hours_each}",
             each.panels == quote.panels,
         )
-        for each in found.breaks
+        for each in (as_told(one, found.terms) for one in found.breaks)
     )
     until = found.until or day
     stands = count(found.terms.valid_days, "day")

@@ -9,7 +9,7 @@ from panewright.pack.pages.quote import carriage_words, tax_words
 from panewright.pack.pages.table import widths
 from panewright.price.carriage import UNKNOWN
 from panewright.price.money import amount
-from panewright.price.offer import Offer, beside_market
+from panewright.price.offer import Offer, as_told, beside_market
 from panewright.price.quote import Quote
 
 ASKED = (
@@ -27,9 +27,8 @@ def market_page(bench: Bench, offer: Offer) -> Page:
         Heading("Price by number"),
         _breaks(bench, offer),
         Words(
-            "Without tax. Every number is priced as an order of its own; a price of one may rise where one "
-            "more "
-            "panel begins a new bar or batch.",
+            f"{tax_words(offer.terms)} Every number is priced as an order of its own; a price of one may "
+            "rise where one more panel begins a new bar or batch.",
             "small",
         ),
         Heading("To pay"),
@@ -51,7 +50,7 @@ def told(quote: Quote, offer: Offer) -> tuple[str, ...]:
     currency = quote.currency
     lines = [
         f"{found.panels:5d} × {amount(found.each, currency)} = {amount(found.order, currency)}"
-        for found in offer.breaks
+        for found in (as_told(each, offer.terms) for each in offer.breaks)
     ]
     due = f"To pay for {quote.panels}: {amount(offer.to_pay.total, currency)}. {tax_words(offer.terms)}"
     return (*lines, due, *_carriage(offer, currency), beside_market(offer, currency))
@@ -88,7 +87,7 @@ def _breaks(bench: Bench, offer: Offer) -> Table:
             str(found.cells),
             "–" if found.bars is None else str(found.bars),
         )
-        for found in offer.breaks
+        for found in (as_told(each, offer.terms) for each in offer.breaks)
     )
     align: tuple[Align, ...] = ("right",) * 7
     return Table(columns, rows, widths(columns, rows), align[: len(columns)])

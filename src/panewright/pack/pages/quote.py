@@ -18,7 +18,7 @@ from panewright.pack.verdict import cells_in_words, size
 from panewright.price.breaks import Break
 from panewright.price.carriage import UNKNOWN
 from panewright.price.money import amount
-from panewright.price.offer import Offer, told_each
+from panewright.price.offer import Offer, as_told
 from panewright.units import THIN
 
 NOT_INCLUDED = {
@@ -185,10 +185,9 @@ def breaks_table(bench: Bench, offer: Offer) -> Table:
 
 
 def _break_row(found: Break, bench: Bench, offer: Offer) -> tuple[str, ...]:
-    each = told_each(found, offer.terms)
+    said = as_told(found, offer.terms)
     mine = "this offer: " if found.panels == bench.quote.panels else ""
-    watts = each * found.per_watt / found.each if found.each else found.per_watt
-    return (f"{mine}{found.panels}", amount(each, ""), amount(each * found.panels, ""), amount(watts, ""))
+    return (f"{mine}{said.panels}", amount(said.each, ""), amount(said.order, ""), amount(said.per_watt, ""))
 
 
 def _terms(bench: Bench, offer: Offer) -> list[str]:
