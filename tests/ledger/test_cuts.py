@@ -94,7 +94,7 @@ def test_taken_back_everything_lies_as_before_and_both_rows_stay(ledger, plan):
 def test_cut_taken_back_and_cut_again_with_another_mark_counts_once(ledger, plan):
     cut(ledger, plan, 1, BAR, by="Ben", at=later(1))
     take_back(ledger, plan, 1, by="Ben", at=later(2))
-    with pytest.raises(RecordError, match="Another piece bears this mark"):
+    with pytest.raises(RecordError, match="A piece of angle bears this mark"):
         cut(ledger, plan, 1, BAR, by="Ben", at=later(3))
     again = Cut(BAR.pieces, BAR.moved, kept=(Remnant("K1-1b", "angle", 2380.0),))
     cut(ledger, plan, 1, again, by="Ben", at=later(4))

@@ -30,6 +30,13 @@ def moved(ledger, item, amount, unit, reason, **more):
     move(ledger, Movement(item, Decimal(amount), unit, reason, **more), by="Ann", at=NOON)
 
 
+def test_a_mark_is_given_once_and_a_second_piece_is_told_what_bears_it(ledger):
+    keep_remnant(ledger, Remnant("P7", "angle 30 x 30 x 3", 640.0), by="Ann", at=NOON)
+    with pytest.raises(RecordError, match=r"P7: A piece of angle 30 x 30 x 3 bears this mark"):
+        keep_remnant(ledger, Remnant("P7", "glass 4 mm", 500.0, 300.0), by="Ben", at=NOON)
+    assert [each.item for each in remnants(ledger)] == ["angle 30 x 30 x 3"]
+
+
 def test_what_is_there_is_all_that_came_less_all_that_went(ledger):
     panel, _ = begun(ledger)
     save_lot(ledger, "R1", Lot("ribbon", "1.6 x 0.2 mm", "metre"), seen=0, by="Ann", at=NOON)

@@ -180,8 +180,8 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
 def cut(order_files: tuple[Path, ...], shop: Path | None, folder: Path | None, sheets: bool) -> None:
     """Plan the cutting for every ORDER at once: rails from bars, fronts from sheets, ribbon from spools.
 
-    Every stage is told on standard error. Answers 0 where every order is in the plan and no plan costs
-    less, else 1.
+    Every stage is told on standard error. Answers 0 where every order is proven and in the plan, and no
+    plan costs less, else 1.
     """
     with _told_plainly():
         from panewright import desk

@@ -32,7 +32,6 @@ from panewright.ledger.tables.cuts import CutPlanRow as Plans
 from panewright.ledger.tables.lots import LotRow as Lots
 from panewright.ledger.tables.orders import OrderRow as Orders
 from panewright.ledger.tables.stock import MovementRow as Movements
-from panewright.ledger.tables.stock import RemnantRow as Remnants
 from panewright.ledger.writing import add, add_all, known, unknown, write
 
 _SAYS = "takes back movement "
@@ -238,7 +237,6 @@ def _wrote(db: Connection, what: Cut, *, by: str, at: datetime) -> dict[str, Any
     if what.used:
         take_remnant(db, what.used, state="used", by=by, at=at)
     for rest in what.kept:
-        _refuse_mark(db, rest.mark)
         add_remnant(db, rest, by=by, at=at)
         did["kept"].append(rest.mark)
     return did
@@ -256,12 +254,6 @@ def _refuse_short(db: Connection, movement: Movement) -> None:
         reason = f"Only {plain(found):f} {movement.unit} of {movement.item} is written down as there."
         cure = "Write in what came, or what you counted, on the shelf."
         raise RecordError([Problem(reason, cure, key="item", value=movement.item)])
-
-
-def _refuse_mark(db: Connection, mark: str) -> None:
-    if db.scalar(select(Remnants.id).where(Remnants.mark == mark)) is not None:
-        cure = "Give the rest another mark."
-        raise RecordError([Problem("Another piece bears this mark.", cure, key="mark", value=mark)])
 
 
 def _unwrite(db: Connection, did: Mapping[str, Any], *, by: str, at: datetime) -> None:

@@ -157,9 +157,18 @@ def use_remnant(
 
 def add_remnant(db: Connection, remnant: Remnant, *, by: str, at: datetime) -> int:
     """A piece for later, within a transaction of the caller's; its id."""
+    _refuse_mark(db, remnant.mark)
     lot = known(db, Lots.mark, remnant.lot, "lot") if remnant.lot else None
     told = {"mark": remnant.mark, "item": remnant.item, "length_mm": remnant.length_mm}
     return add(db, Remnants, width_mm=remnant.width_mm, lot_id=lot, who=by, at=at, **told)
+
+
+def _refuse_mark(db: Connection, mark: str) -> None:
+    """Two pieces of one mark cannot be told apart on the rack."""
+    item = db.scalar(select(Remnants.item).where(Remnants.mark == mark))
+    if item is not None:
+        reason, cure = f"A piece of {item} bears this mark.", "Give this one another mark."
+        raise RecordError([Problem(reason, cure, key="mark", value=mark)])
 
 
 def take_remnant(

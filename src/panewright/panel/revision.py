@@ -14,5 +14,9 @@ _LETTERS = 8
 def revision(order: Order, shelf: Shelf) -> str:
     """Eight letters and digits from the order's text and the whole shelf."""
     text = "\n".join(order.text.splitlines())  # how lines end is the editor's affair, not the order's
-    digest = hashlib.sha256(f"{text}\0{shelf!r}".encode()).digest()
-    return base64.b32encode(digest).decode()[:_LETTERS]
+    return short_name(f"{text}\0{shelf!r}")
+
+
+def short_name(text: str) -> str:
+    """Eight letters and digits for exactly this text."""
+    return base64.b32encode(hashlib.sha256(text.encode()).digest()).decode()[:_LETTERS]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from collections import Counter
 from datetime import UTC, datetime
@@ -18,6 +19,7 @@ from panewright.cutting.stock import Bar
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
 from panewright.desk.stores import (
+    cut_by_command,
     cut_papers,
     cut_pictures,
     cut_plan,
@@ -28,16 +30,18 @@ from panewright.desk.stores import (
 )
 from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
-from panewright.drawing.sheet import Table
+from panewright.drawing.sheet import Caution, Table
 from panewright.errors import RecordError
 from panewright.ledger import cuts
 from panewright.ledger.lots import Lot, save_lot
 from panewright.ledger.stock import Movement, Remnant, stock
+from panewright.pack.pages import caution
 from panewright.pack.pages.cut_list import in_all, taken
-from panewright.pack.pages.cutting import cutting_book
+from panewright.pack.pages.cutting import cutting_book, cutting_listing
 from panewright.paper.record import json_bytes
 from panewright.price.cuts_together import Tools
 from panewright.price.money import amount
+from panewright.units import MM, show
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
@@ -289,6 +293,36 @@ def test_of_two_who_tick_the_same_pieces_at_once_only_one_cuts_them(shop, monkey
     assert sum(each.count for each in cuts.pieces_cut(shop.ledger)) == sum(
         each.count for row in bars for each in row.pieces
     )
+
+
+def test_a_plan_says_first_what_is_not_proven_and_what_stays_on_every_spool():
+    bath = (EXAMPLES / "bathhouse.toml").read_bytes()
+    made = cut_by_command.plan([("b.toml", bath)], None, str, buys_sheets=True)
+    assert made.unproven == ("BF-3",)
+    assert not cut_by_command.sure(made)
+    said = cut_papers.words(made)
+    assert said.startswith("NOT PROVEN: BF-3.")
+    sheets = cut_papers.sheets_of(0, made, {})
+    book, listing = cutting_book(sheets), cutting_listing(sheets)
+    assert book.stamp == "NOT PROVEN"
+    assert {row[-1] for row in listing.rows} == {"no"}
+    words = [block.words for page in book.pages for block in page.blocks if isinstance(block, Caution)]
+    assert caution.PLASTIC in words
+    assert caution.GLASS_EDGE not in words
+    spools = [row.cut.left_mm for row in cutting.rows(made) if row.form == "spool"]
+    told = [f"{show(left * MM, 'm')} stays on it".replace("\u2009", " ") for left in spools if left]
+    assert told
+    backs = {row[-2] for row in listing.rows}
+    assert all(each in said and each in backs for each in told)
+    assert "nothing" not in backs
+
+
+def test_two_plans_are_told_apart_by_what_is_in_them(shop):
+    came(shop, RAIL, 2, "bar")
+    one, two = plan_of(shop), plan_of(shop, buys=False)
+    names = {cutting_book(cut_papers.sheets_of(0, each, {})).revision for each in (one, two, one)}
+    assert len(names) == 2
+    assert all(re.fullmatch("[A-Z2-7]{8}", name) for name in names)
 
 
 def test_the_saw_of_the_last_plan_is_the_shops_own(shop):

@@ -67,5 +67,5 @@ def write(made: Plan, folder: Path) -> tuple[str, ...]:
 
 
 def sure(made: Plan) -> bool:
-    """Whether everything that can be cut is in the plan, and no other costs less."""
-    return all(proven(made).values()) and not made.notes
+    """Whether everything that can be cut is in the plan and proven to hold, and no other costs less."""
+    return all(proven(made).values()) and not made.notes and not made.unproven

@@ -34,7 +34,10 @@ def paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ...]] 
 def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> CutSheets:
     """A plan as its paper needs it."""
     from panewright.pack.pages.cutting import CutPiece, CutRow, CutSheets
+    from panewright.panel.revision import short_name
+    from panewright.paper.record import json_bytes
 
+    plastic = _plastics()
     rows = tuple(
         CutRow(
             row.number,
@@ -44,12 +47,22 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
             _marked(row, marks.get(row.number, ())),
             row.cut,
             row.source.key == BOUGHT,
+            row.source.item in plastic,
         )
         for row in cut_rows.rows(plan)
     )
     return CutSheets(
-        number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan), plan.currency
+        *(number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan), plan.currency),
+        revision=short_name(json_bytes(plan).decode()),
+        unproven=plan.unproven,
     )
+
+
+def _plastics() -> frozenset[str]:
+    """Sheets of the shelf that are no glass."""
+    from panewright.shelf.load import load_shelf
+
+    return frozenset(row.name for row in load_shelf().sheets if row.part.material != "glass")
 
 
 def _marked(row: Row, marks: tuple[str, ...]) -> tuple[tuple[str, float, float | None], ...]:
@@ -150,10 +163,10 @@ def notes(plan: Plan) -> tuple[str, ...]:
 def words(plan: Plan) -> str:
     """What a maker reads on the screen of a command."""
     from panewright.pack.pages.cut_list import list_lines
-    from panewright.pack.pages.cutting import sides
+    from panewright.pack.pages.cutting import left_words, sides, unproven_words
 
     sure, item = dict(said(plan)), ""
-    lines: list[str] = []
+    lines = list(unproven_words(plan.unproven))
     for row in cut_rows.rows(plan):
         if row.source.item != item:
             item = row.source.item
@@ -162,10 +175,9 @@ def words(plan: Plan) -> str:
             f"{p.count} × {p.order} {p.name} {sides(p.length_mm, p.width_mm, plan.units)}" for p in row.pieces
         )
         lines.append(f"  {row.number}  {place(row)}: {cuts}")
-        if row.rests:
-            back = "; ".join(sides(long, wide, plan.units) for long, wide in row.rests)
-            lines.append(f"     goes back: {back}")
-    if lines:
+        back = "; ".join(sides(long, wide, plan.units) for long, wide in row.rests)
+        lines.append(f"     goes back: {back}" if back else f"     {left_words(row.cut, plan.units)}")
+    if item:
         lines += ["", *list_lines(sheets_of(0, plan, {}))]
     else:
         lines.append("Nothing is to cut: every piece lies cut.")

@@ -47,6 +47,7 @@ class Plan:
     counted: tuple[tuple[Known, int], ...] | None = (
         None  #: pieces that lay cut when it was made; None: not kept
     )
+    unproven: tuple[str, ...] = ()  #: orders of which some check fails
 
 
 def key_of(source: Source) -> str:

@@ -224,6 +224,7 @@ def past(ledger: Ledger) -> tuple[Past, ...]:
 def shown(found: Kept) -> ShownPlan:
     """A plan for its page."""
     from panewright.desk.stores.shelved import size
+    from panewright.pack.pages.cutting import unproven_words
 
     plan, sure = found.plan, dict(said(found.plan))
     proven = cut_plan.proven(plan)
@@ -236,9 +237,8 @@ def shown(found: Kept) -> ShownPlan:
     tools = f"Saw cut {size(saw.kerf_mm, None)}, ends trimmed by {size(saw.trim_mm, None)}"
     clamp = f", the clamp holds {size(saw.clamp_mm, None)}" if saw.clamp_mm else ""
     left = sum(not row.done for part in parts for row in part.rows)
-    return ShownPlan(
-        found.number, found.by, found.at, plan.orders, parts, notes(plan), left, f"{tools}{clamp}."
-    )
+    told = (*unproven_words(plan.unproven), *notes(plan))
+    return ShownPlan(found.number, found.by, found.at, plan.orders, parts, told, left, f"{tools}{clamp}.")
 
 
 def _row(found: Kept, row: Row) -> ShownRow:
@@ -270,14 +270,9 @@ def _upper(words: str) -> str:
 
 
 def _left(row: Row, units: str) -> str:
-    from panewright.pack.pages.cutting import sides
+    from panewright.pack.pages.cutting import left_words
 
-    if row.form == "spool":
-        left_mm = row.cut.left_mm  # type: ignore[union-attr]
-        return f"{_metres(left_mm)} stays on it" if left_mm else "nothing stays on it"
-    if row.form == "bar" and not row.rests:
-        return f"{sides(row.cut.remnant_mm, None, units)} is thrown away"  # type: ignore[union-attr]
-    return "" if row.rests else "nothing of it is kept"
+    return "" if row.rests else left_words(row.cut, units)
 
 
 def _lines(row: Row, units: str) -> Iterator[Line]:

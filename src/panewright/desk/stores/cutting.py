@@ -119,6 +119,7 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
         found_cuts,
         tuple(notes),
         tuple(sorted(known(told.cut).items())),
+        tuple(order.number for order, each in made if not each.design.proven),
     )
 
 

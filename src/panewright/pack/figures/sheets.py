@@ -8,8 +8,10 @@ from panewright.cutting.sheet import Rectangle
 from panewright.cutting.sheet_plan import SheetCut
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import text_width_mm
+from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Figure
 from panewright.pack.bench import told
+from panewright.pack.figures.scale import fitting
 
 ROOM_MM = 130.0  #: paper for the longer side of the sheet
 _LETTER, _AWAY = 2.6, 7.0  # mm of paper
@@ -17,7 +19,7 @@ _LETTER, _AWAY = 2.6, 7.0  # mm of paper
 
 def sheet_figure(cut: SheetCut, number: int, system: str, letter_mm: float = _LETTER) -> Figure:
     """One kind of sheet in true proportion, with its size; the cuts bear the numbers of their steps."""
-    scale = max(cut.sheet.width_mm, cut.sheet.height_mm) / ROOM_MM
+    scale = fitting(cut.sheet.width_mm, cut.sheet.height_mm, Size(ROOM_MM, ROOM_MM))
     letter = letter_mm * scale
     items: list[Item] = [box(0.0, 0.0, cut.sheet.width_mm, cut.sheet.height_mm, "hidden")]
     items += [box(*_corners(each.at), "pane") for each in cut.panels]

@@ -8,6 +8,10 @@ GLASS_EDGE = (
     "Glass edges cut. Gloves and goggles; carry a pane upright, by its long sides, never flat overhead."
 )
 CHIPS = "Aluminium chips and burrs cut. Goggles; clamp the bar; deburr before the glass comes near."
+PLASTIC = (
+    "Plastic sheet: chips fly and edges are sharp. Goggles; its film stays on; clamp it on a flat bench, for "
+    "a sheet that flutters cracks."
+)
 SOLDER = (
     "Hot iron, flux fumes and, where the ribbon is tinned with it, lead. Draw the fumes away; no food at "
     "the bench; wash hands before eating."

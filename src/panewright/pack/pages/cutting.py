@@ -12,14 +12,15 @@ from panewright.cutting.plan import BarCut
 from panewright.cutting.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.listing import Cell, Column, Listing
-from panewright.drawing.sheet import Block, Book, Heading, Page, Table, Words
-from panewright.pack.bench import count, told
+from panewright.drawing.sheet import Block, Book, Caution, Heading, Page, Table, Words
+from panewright.pack.bench import count, listed, told
 from panewright.pack.figures.bars import rows_figure
 from panewright.pack.figures.sheets import sheet_figure
+from panewright.pack.heading import NOT_PROVEN
 from panewright.pack.pages import caution
 from panewright.pack.pages.cut_list import list_page, part_name
 from panewright.pack.pages.table import words_table
-from panewright.units import INCH_MM
+from panewright.units import INCH_MM, MM, show
 
 _A_FIGURE = 18  #: bars in one picture
 
@@ -46,6 +47,7 @@ class CutRow:
     rests: tuple[tuple[str, float, float | None], ...]
     cut: BarCut | SheetCut | SpoolCut
     bought: bool = False  #: it does not lie there yet
+    plastic: bool = False  #: a sheet that is no glass
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,8 @@ class CutSheets:
     said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
     notes: tuple[str, ...]
     currency: str = ""
+    revision: str = ""  #: of all that is in it
+    unproven: tuple[str, ...] = ()  #: orders of which some check fails
 
 
 def cutting_book(plan: CutSheets) -> Book:
@@ -72,12 +76,23 @@ def cutting_book(plan: CutSheets) -> Book:
     orders = f"for {count(len(plan.orders), 'order')}: {', '.join(plan.orders)}"
     empty = Page("Nothing to cut", (Words("Every piece of these orders lies cut."),))
     book_pages = tuple(pages) or (empty,)
-    return Book("Cutting plan", orders, f"plan {plan.number}", paper, book_pages, plan.units)
+    name = f"plan {plan.number}, {plan.revision}" if plan.number else plan.revision
+    stamp = NOT_PROVEN if plan.unproven else ""
+    return Book("Cutting plan", orders, name, paper, book_pages, plan.units, stamp)
+
+
+def unproven_words(numbers: tuple[str, ...]) -> tuple[str, ...]:
+    """What is said before anything of these orders is cut; nothing where all are proven."""
+    if not numbers:
+        return ()
+    told_ = f"{NOT_PROVEN}: {listed(numbers)}. Checks of {'it' if len(numbers) == 1 else 'them'} fail"
+    return (f"{told_}; see panewright design before anything is cut.",)
 
 
 def _page(plan: CutSheets, item: str, rows: tuple[CutRow, ...]) -> Page:
     said = dict(plan.said)
     blocks: list[Block] = [Words(said.get(item, ""), "lead")]
+    blocks += [Words(words) for words in unproven_words(plan.unproven)]
     if any(isinstance(row.cut, BarCut | SheetCut) for row in rows):
         blocks.append(caution_of(rows))
     blocks += _pictures(plan, rows)
@@ -86,11 +101,11 @@ def _page(plan: CutSheets, item: str, rows: tuple[CutRow, ...]) -> Page:
 
 
 def caution_of(rows: Sequence[CutRow]) -> Block:
-    """Of the saw's chips, or of the glass."""
-    from panewright.drawing.sheet import Caution
-
-    bars = any(isinstance(row.cut, BarCut) for row in rows)
-    return Caution(caution.CHIPS if bars else caution.GLASS_EDGE, close=True)
+    """Of the saw's chips, of plastic, or of the glass."""
+    if any(isinstance(row.cut, BarCut) for row in rows):
+        return Caution(caution.CHIPS, close=True)
+    plastic = any(row.plastic for row in rows)
+    return Caution(caution.PLASTIC if plastic else caution.GLASS_EDGE, close=True)
 
 
 def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
@@ -126,9 +141,17 @@ def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
 
 
 def _rests(row: CutRow, units: str) -> str:
-    return (
-        "; ".join(f"{mark} {sides(long, wide, units)}".strip() for mark, long, wide in row.rests) or "nothing"
-    )
+    marked = "; ".join(f"{mark} {sides(long, wide, units)}".strip() for mark, long, wide in row.rests)
+    return marked or left_words(row.cut, units)
+
+
+def left_words(cut: BarCut | SheetCut | SpoolCut, units: str) -> str:
+    """What becomes of the rest of one of which no piece goes back with a mark of its own."""
+    if isinstance(cut, SpoolCut):
+        return f"{show(cut.left_mm * MM, 'm', units)} stays on it" if cut.left_mm else "nothing stays on it"
+    if isinstance(cut, BarCut):
+        return f"{sides(cut.remnant_mm, None, units)} is thrown away"
+    return "nothing of it is kept"
 
 
 def sides(length_mm: float, width_mm: float | None, units: str) -> str:
@@ -150,15 +173,16 @@ def cutting_listing(plan: CutSheets) -> Listing:
         Column("Length", "mm", "number"),
         Column("Width", "mm", "number"),
     ]
-    columns += [Column("Length", "in", "number")] * inches + [Column("Goes back")]
-    rows = tuple(_line(row, n, plan.units) for row in plan.rows for n in range(len(row.pieces)))
+    columns += [Column("Length", "in", "number")] * inches + [Column("Goes back"), Column("Proven")]
+    rows = tuple(_line(row, n, plan) for row in plan.rows for n in range(len(row.pieces)))
     return Listing(f"Cutting plan {plan.number}", tuple(columns), rows)
 
 
-def _line(row: CutRow, n: int, units: str) -> tuple[Cell, ...]:
-    piece = row.pieces[n]
+def _line(row: CutRow, n: int, plan: CutSheets) -> tuple[Cell, ...]:
+    piece, units = row.pieces[n], plan.units
     inches: list[Cell] = [round(piece.length_mm / INCH_MM, 4)] if units == "us" else []
     wide = None if piece.width_mm is None else round(piece.width_mm, 2)
-    back = _rests(row, units).replace("\u2009", " ") if n == len(row.pieces) - 1 and row.rests else None
+    back = _rests(row, units).replace("\u2009", " ") if n == len(row.pieces) - 1 else None
     told_: list[Cell] = [row.number, row.item, row.place, piece.order, piece.name, piece.count]
-    return (*told_, round(piece.length_mm, 2), wide, *inches, back)
+    proven = "no" if piece.order in plan.unproven else "yes"
+    return (*told_, round(piece.length_mm, 2), wide, *inches, back, proven)
