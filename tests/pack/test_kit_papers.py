@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
+from panewright import desk
 from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import overlaps
-from panewright.drawing.sheet import Book, Figure, Numbers, Steps, Table, Verdicts
+from panewright.drawing.sheet import Book, Fields, Figure, Numbers, Steps, Table, Verdicts
 from panewright.order.terms import Kit
 from panewright.pack.bench import Bench
 from panewright.pack.carriage import carriage
@@ -30,6 +32,7 @@ from panewright.pack.pages.front import front_pages, headline
 from panewright.pack.pages.kit import PAPERS, Box, boxed, hurting, kit_book, line_key, paper_key, papers
 from panewright.pack.pages.lists import lists_pages
 from panewright.pack.pages.money import market_page
+from panewright.pack.pages.mounting import mounting_page
 from panewright.pack.pages.quote import make_quote
 from panewright.pack.sent import BULK_KG_L, PAPERS_KG, asked
 from panewright.pack.steps.steps import KEYS, bench_steps
@@ -41,6 +44,7 @@ from panewright.paper.leaf import render
 from panewright.price.bill import PIECES
 from panewright.price.kit import total_kg
 from panewright.price.offer import offer
+from panewright.price.open_orders import asked_of
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
@@ -276,6 +280,27 @@ def test_a_crate_without_pane_or_cells_speaks_of_neither_and_weighs_no_more_than
         )
     assert hurting(("glass", "cells")) == ()
     assert [hurting((brings,))[0].words for brings in ("glass", "cells")] == [WAFER, GLASS_EDGE]
+
+
+def test_what_is_had_at_the_site_is_in_no_box_and_no_crate_and_nothing_waits_for_it():
+    text = (Path(__file__).parents[2] / "examples" / "fence.toml").read_text("utf-8")
+    design = desk.design(f'{text}\n[kit]\nsold_as = "kit"\n'.encode(), "fence.toml").design
+    bench = Bench(design, quote(design, load_shelf()))
+    at_site = [part for part in design.structural.mounting.parts if part.at_site]
+    assert {part.sold_by for part in at_site} == {"each", "kilogram"}  # the post and its concrete
+    names = {part.name for part in at_site}
+    assert not names & {each.name for each in boxed(bench)}
+    assert total_kg(boxed(bench)) < 1.25 * design.label.mass_kg
+    assert not names & {need.name for need in asked_of(design, load_shelf(), panels=3).needs}
+    post, page = design.structural.mounting.standing, repr(mounting_page(bench))
+    assert all(name in page for name in names)
+    assert repr(f"1, {bench.size(round(post.height_mm + post.embedment_mm))} long") in page
+    assert ("closed box weighs", "lb") in [
+        pair
+        for block in kit_book(bench, "1", "").pages[0].blocks
+        if isinstance(block, Fields)
+        for pair in block.labels
+    ]
 
 
 def test_what_the_crate_is_built_of_is_no_line_of_the_packing_list(made):

@@ -10,7 +10,8 @@ from panewright.panel.design import Design
 from panewright.price.quote import Quote
 from panewright.units import THIN, show
 
-SMALL_KG = 0.1  #: under it a mass is told in grams
+SMALL_KG = 0.1  #: under it a mass is told in grams or ounces
+OUNCE_KG = 0.45359237 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +30,10 @@ class Bench:
         return told(length_mm, self.design.order.job.units)
 
     def mass(self, mass_kg: float) -> str:
-        """Kilograms or pounds; of small things whole grams."""
-        if self.design.order.job.units == "metric" and mass_kg < SMALL_KG:
-            return f"{mass_kg * 1000:.0f}{THIN}g"
+        """Kilograms or pounds; of small things whole grams, or tenths of an ounce."""
+        if mass_kg < SMALL_KG:
+            metric = self.design.order.job.units == "metric"
+            return f"{mass_kg * 1000:.0f}{THIN}g" if metric else f"{max(0.1, mass_kg / OUNCE_KG):.1f}{THIN}oz"
         return self.say(mass_kg, "kg")
 
     def heat(self, celsius: float) -> str:

@@ -1,4 +1,7 @@
-"""What a panel's mounting takes, as needs with a price. It is no part of the panel's own mass."""
+"""What of a panel's mounting is sent with it, as needs with a price. It is no part of the panel's own mass.
+
+Post, concrete and blocks are had at the site: no list buys them, no box holds them and no panel waits.
+"""
 
 from __future__ import annotations
 
@@ -13,15 +16,15 @@ from panewright.structure.mounting.choice import MountingProof
 
 
 def mounting_needs(proof: MountingProof, shelf: Shelf) -> Iterator[Need]:
-    """Screws, bolts, post, concrete and blocks of one panel; what the shelf lacks has no price."""
-    for part in proof.parts:
+    """Screws and bolts of one panel; what the shelf lacks has no price."""
+    for part in (each for each in proof.parts if not each.at_site):
         price, source = _priced(part.name, shelf)
         yield Need("mounting", part.name, exact(part.count), part.sold_by, price, source=source)
 
 
 def _priced(name: str, shelf: Shelf) -> tuple[Decimal | None, str]:
     """Price and source of a part by its name on the shelf; all of these are sold by the piece."""
-    groups: tuple[tuple[Row[Any], ...], ...] = (shelf.wood_screws, shelf.posts, shelf.blocks, shelf.sundries)
+    groups: tuple[tuple[Row[Any], ...], ...] = (shelf.wood_screws, shelf.sundries)
     rows = (row for group in groups for row in group if row.name == name)
     row = next(rows, None)
     return (None, "not on the shelf") if row is None else (row.price, row.source)

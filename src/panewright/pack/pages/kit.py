@@ -78,6 +78,7 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
     several = (
         "Each box holds the same; tick one copy of this list a box. " if boxes > 1 and box is None else ""
     )
+    heavy, long = ("lb", "in") if bench.design.order.job.units == "us" else ("kg", "mm")
     blocks: list[Block] = [
         Words(f"{several}Count twice, tick, sign. Spares are in the counts."),
         _whose(box, boxes),
@@ -92,7 +93,7 @@ def _packing_page(bench: Bench, box: Box | None) -> Page:
         _papers(sent, box),
         Heading("How it travels"),
         *_travels(bench, lines),
-        Fields((("closed box weighs", "kg"), ("box, long × wide × high", "mm")), 2),
+        Fields((("closed box weighs", heavy), ("box, long × wide × high", long)), 2),
         Words(_OF_MASS, "small"),
         *_brought(bench),
         *(Words(words) for words in claims(bench)),

@@ -14,6 +14,7 @@ from panewright.pack.figures.titled import strip, title_of
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.panel.design import Design
+from panewright.structure.mounting.choice import Part
 from panewright.structure.mounting.ground.ballast import roof_kg_m2
 
 _ROOM = Size(168.0, 95.0)
@@ -46,9 +47,12 @@ def mounting_page(bench: Bench) -> Page:
     ]
     if slots := slot_words(bench):
         blocks.insert(1, Words(slots))
-    if proof.parts:
-        head = ("It takes, for each panel", "Amount")
-        blocks.append(words_table(head, _parts(bench)))
+    for head, at_site in (
+        ("It takes, for each panel", False),
+        ("To be had at the site, for each panel", True),
+    ):
+        if rows := _parts(bench, at_site=at_site):
+            blocks.append(words_table((head, "Amount"), rows))
     blocks += [Heading("Its rules"), Verdicts(proof.checks)]
     return Page("Mounting", tuple(blocks))
 
@@ -109,9 +113,13 @@ def _forces(bench: Bench) -> tuple[tuple[str, str], ...]:
     return tuple(rows)
 
 
-def _parts(bench: Bench) -> tuple[tuple[str, str], ...]:
-    """What to buy beside the brackets."""
-    return tuple(
-        (part.name, bench.say(part.count, "kg") if part.sold_by == "kilogram" else f"{part.count:g}")
-        for part in bench.design.structural.mounting.parts
-    )
+def _parts(bench: Bench, *, at_site: bool) -> tuple[tuple[str, str], ...]:
+    """What it takes beside the brackets: what the shop sends, or what is had at the site."""
+    parts = bench.design.structural.mounting.parts
+    return tuple((part.name, _amount(bench, part)) for part in parts if part.at_site == at_site)
+
+
+def _amount(bench: Bench, part: Part) -> str:
+    if part.sold_by == "kilogram":
+        return bench.say(part.count, "kg")
+    return f"{part.count:g}, {bench.size(round(part.long_mm))} long" if part.long_mm else f"{part.count:g}"

@@ -8,7 +8,7 @@ from panewright.drawing.drawing import Align
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Book, Caution, Fields, Heading, Numbers, Page, Table, Words
 from panewright.order.terms import Terms
-from panewright.pack.bench import Bench, count
+from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.label import limits, rated
 from panewright.pack.figures.scale import figure
@@ -212,6 +212,9 @@ def not_included(bench: Bench, offer: Offer) -> tuple[str, ...]:
     """What a reader might take to be in the price and is not."""
     carried = {line.group for line in bench.quote.lines}
     said = [words for group, words in NOT_INCLUDED.items() if group != "mounting" or group not in carried]
+    at_site = [part.name for part in bench.design.structural.mounting.parts if part.at_site]
+    if at_site and "mounting" in carried:
+        said.insert(0, f"{listed(at_site)}: had at the site")
     if offer.carriage is None or offer.carriage.cost is None:
         said.insert(0, "carriage: collected at the workshop, or asked for")
     if offer.terms.tax is None:

@@ -51,6 +51,8 @@ class Part:
     name: str
     count: float
     sold_by: str
+    at_site: bool = False  #: heavy or long, and the same everywhere: had where the panel is put up
+    long_mm: float = 0.0  #: of a post, from its foot to its top
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,8 +174,8 @@ def _on_post(base: MountingProof, wish: PostWish, shelf: Shelf, units: Units) ->
     concrete = chosen.foot_n / GRAVITY_M_S2 - chosen.post.kg_m * chosen.embedment_mm / 1000
     parts = (
         *base.parts,
-        Part(chosen.post.name, 1, "each"),
-        Part("concrete round the post", concrete, "kilogram"),
+        Part(chosen.post.name, 1, "each", True, chosen.height_mm + chosen.embedment_mm),
+        Part("concrete round the post", concrete, "kilogram", True),
     )
     top = top_check(base.panel, chosen.height_mm + base.panel.rise_mm / 2)
     checks = (*base.checks, *judge_post(chosen), top)
@@ -239,7 +241,7 @@ def _on_footprint(base: MountingProof, wish: BallastWish, block: Block, depth_mm
         () if base.mounting.on == "roof ballast" else (top_check(panel, stand.low_edge_mm + panel.rise_mm),)
     )
     checks = (*base.checks, *judged, *tops)
-    parts = (*base.parts, Part(block.name, blocks, "each"))
+    parts = (*base.parts, Part(block.name, blocks, "each", True))
     return replace(base, stand=stand, block=block, blocks=blocks, checks=checks, parts=parts)
 
 
