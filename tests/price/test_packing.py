@@ -12,11 +12,14 @@ from hypothesis import strategies as st
 from panewright.crate.amounts import amounts, screws
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
+from panewright.crate.timber import YARDS
 from panewright.pack.packing import packing
 from panewright.price.bill import bill
 from panewright.price.breaks import breaks, in_number
 from panewright.price.buying import Asked, Stores, purchases
 from panewright.price.hours import minutes_of
+from panewright.price.money import cents
+from panewright.price.open_orders import sources_of
 from panewright.price.packing import WASTE, Loads, Material, Packing, packing_needs
 from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
@@ -153,3 +156,26 @@ def test_screws_are_bought_to_the_piece_however_they_are_shared_out(crates, scre
     assert line.buy == screws * crates
     (bought,) = purchases([Asked("A-1", None, panels, (need,), {})], Stores({}), {})
     assert bought.asked == bought.gross == screws * crates
+
+
+def test_foam_is_bought_in_every_thickness_that_is_cut_and_by_its_true_area(design, packed):
+    found = crated(ask_of(design))
+    boards = [each for each in amounts(found) if each.stuff == "foam"]
+    lines = {line.name: line for line in packed.lines if line.use == "foam"}
+    assert len(lines) == len({(each.name, each.thick_mm) for each in boards})
+    assert {each.thick_mm for each in boards} <= set(YARDS["metric"].block_foam_mm)
+    for each in boards:
+        line = lines[f"{each.name}, {each.thick_mm:g} mm"]
+        assert float(line.per_crate) == pytest.approx(each.count, abs=1e-6)
+        sheet = next(row for row in SHELF.foams if row.name == each.name)
+        assert line.price == cents(sheet.price * Decimal(str(each.thick_mm)) / 50)
+
+
+def test_foams_of_two_thicknesses_are_two_lines_of_the_buying_list_of_one_supplier():
+    foam = SHELF.foams[0].name
+    two = [Material("foam", 1.0, thick, 0.0, foam) for thick in (20.0, 50.0)]
+    asked = Asked("A-1", None, 1, packing_needs(two, SHELF, Loads(1, 1)), {})
+    bought = purchases([asked], Stores({}), sources_of([asked], SHELF))
+    assert [each.item for each in bought] == [f"{foam}, 20 mm", f"{foam}, 50 mm"]
+    assert len({each.source.supplier for each in bought}) == 1
+    assert bought[0].cost < bought[1].cost == cents(SHELF.foams[0].price * Decimal("1.1"))

@@ -50,7 +50,8 @@ def panel_of(built: Structural, mass_kg: float, yard: Yard) -> Panel:
     rail = built.rail
     under_mm = rail.upright_mm if rail.profile == "tube" else rail.wall_mm
     behind = behind_mm(under_mm + built.bead.glue_line_mm)
-    return Panel(long, short, yard.up(rail.upright_mm), yard.up(behind), mass_kg)
+    deep, foam = yard.up(rail.upright_mm), yard.block_foam_mm
+    return Panel(long, short, deep, yard.up(behind), mass_kg, foam_mm=foam)
 
 
 def on_pane_kg_m2(built: Structural) -> float:

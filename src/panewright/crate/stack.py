@@ -16,6 +16,7 @@ Goods = Literal["panel", "kit"]
 BOX_MM = 30.0  #: how far a junction box stands behind the pane; boxes are 20 to 30 mm (common practice)
 CLEAR_MM = 5.0  #: behind it
 LEAST_BLOCK_MM = 10.0
+_HAIR_MM = 0.5  #: 3/8 in is as good as 10 mm
 SPREADER_MM = 4.0  #: plywood round the stack
 BLOCKS = 6  #: between two panels
 BLOCK_SIDE_MM = 50.0
@@ -32,6 +33,7 @@ class Panel:
     mass_kg: float
     goods: Goods = "panel"  #: a finished one, or the flat package of a kit
     pane: bool = True  #: whether a pane is in it; the customer of a kit may bring it
+    foam_mm: tuple[float, ...] = ()  #: thicknesses of foam that are sold, the thinnest first
 
     def __post_init__(self) -> None:
         if min(self.long_mm, self.short_mm, self.deep_mm, self.mass_kg) <= 0 or self.behind_mm < 0:
@@ -41,8 +43,9 @@ class Panel:
 
     @property
     def block_mm(self) -> float:
-        """Thickness of the blocks behind it. [mm]"""
-        return max(LEAST_BLOCK_MM, self.behind_mm + CLEAR_MM)
+        """Thickness of the blocks behind it: of foam that is sold, where it is thick enough. [mm]"""
+        least = max(LEAST_BLOCK_MM, self.behind_mm + CLEAR_MM)
+        return next((thick for thick in self.foam_mm if thick >= least - _HAIR_MM), least)
 
     @property
     def pitch_mm(self) -> float:

@@ -72,9 +72,15 @@ class Yard:
     lid: tuple[Section, ...]  #: over the lid, as many as its plywood needs
     bearer: Section  #: under a pallet: a fork needs some 100 mm (common practice)
     foam_mm: tuple[float, ...]  #: thicknesses of foam, single sheets or two glued
+    thin_foam_mm: float  #: the thinnest sheet, for blocks between packages only
     step_mm: float  #: crates, pads and boards are cut to whole steps
     screws: tuple[Screw, ...]  #: the shortest first
     skewed: Screw  #: driven aslant where none reaches through
+
+    @property
+    def block_foam_mm(self) -> tuple[float, ...]:
+        """Thicknesses from which blocks are cut."""
+        return (self.thin_foam_mm, *self.foam_mm)
 
     def up(self, size_mm: float) -> float:
         """To the next step of a rule. [mm]
@@ -125,6 +131,7 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         _sections((38, 18), (45, 20), (70, 22), (45, 45), (45, 70), (45, 95), (45, 145)),
         Section(75.0, 100.0),
         (20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 125.0, 150.0),
+        10.0,
         1.0,
         _SCREWS,
         _SCREWS[6],
@@ -137,6 +144,7 @@ YARDS: dict[Measure, Yard] = {  # common sizes, dressed; common practice
         _sections(*_INCH_LID, unit_mm=INCH_MM),
         Section(3.5 * INCH_MM, 3.5 * INCH_MM),
         tuple(thick * INCH_MM for thick in (0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0)),
+        3 / 8 * INCH_MM,
         INCH_MM / 16,
         _INCH_SCREWS,
         _INCH_SCREWS[6],

@@ -81,7 +81,11 @@ def asked_for_kits(design: Design, found: tuple[Boxed, ...]) -> Ask:
     short, long = sorted((long, short))
     return Ask(
         panels=order.job.panels,
-        panel=Panel(long, short, deep, 0.0, mass_kg, goods="kit", pane=content.pane_mm is not None),
+        panel=Panel(
+            *(long, short, deep, 0.0, mass_kg, "kit"),
+            pane=content.pane_mm is not None,
+            foam_mm=yard.block_foam_mm,
+        ),
         fragility=fragility(order.crate.fragility, *_of_pane(design, content, found)),
         wish=order.crate,
         currency=order.job.currency,

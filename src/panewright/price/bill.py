@@ -58,6 +58,7 @@ class Need:
     source: str = ""
     use: str = ""  #: what it is for, by which steps ask for it
     per_crate: Decimal | None = None  #: one crate takes, of which `one` is a panel's share
+    shelf_name: str = ""  #: by which the shelf sells it, where its own name tells its thickness too
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,13 +133,14 @@ def _cut_of(need: Need, order: str, cut: Mapping[Known, int]) -> Decimal:
 
 def sources_of(asked: Iterable[Asked], shelf: Shelf) -> dict[str, Source]:
     """Who sells each part that the orders take."""
-    names = {need.name: on_the_shelf(need) for order in asked for need in order.needs}
-    rows = ((name, shelf.row(sold_as)) for name, sold_as in sorted(names.items()))
-    return {name: _source(row, shelf) for name, row in rows if row}
+    needs_ = {need.name: need for order in asked for need in order.needs}
+    rows = ((need, shelf.row(on_the_shelf(need))) for _, need in sorted(needs_.items()))
+    return {need.name: _source(row, need, shelf) for need, row in rows if row}
 
 
-def _source(row: Row[Any], shelf: Shelf) -> Source:
-    """A part's supplier, and its lead time: its own, or that of the supplier."""
+def _source(row: Row[Any], need: Need, shelf: Shelf) -> Source:
+    """A part's supplier, and its lead time: its own, or that of the supplier; foam costs by its thickness."""
+    price = need.price if need.use == "foam" else row.price
     known = shelf.supplier(row.supplier)
     days = known.lead_days if row.lead_days is None and known else row.lead_days
-    return Source(row.supplier, days, row.pack, row.least, row.price)
+    return Source(row.supplier, days, row.pack, row.least, price)

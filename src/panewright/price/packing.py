@@ -12,10 +12,12 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
+from panewright.drawing.dimension import figure_digits
 from panewright.price.bill import Need
 from panewright.price.hours import Count
-from panewright.price.money import exact
+from panewright.price.money import cents, exact
 from panewright.shelf.shelf import Row, Shelf, Sundry
+from panewright.units import THIN, show
 
 FOAM_MM = 50.0  #: thickness for which a foam's price of a square metre stands on the shelf
 WASTE = {"plywood": Decimal("0.15"), "batten": Decimal("0.10"), "foam": Decimal("0.10")}  # common practice
@@ -68,7 +70,7 @@ def packing_needs(
 
 def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
     if one.of == "foam":
-        return _foam(one, shelf)
+        return _foam(one, shelf, measure)
     rows = tuple(row for row in shelf.sundries if row.part.use == one.of)
     row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
     count, lost = exact(one.count), WASTE.get(one.of, Decimal(0))
@@ -96,14 +98,26 @@ def _alike(one_mm: float, other_mm: float) -> bool:
     return abs(one_mm - other_mm) < _THINNER_MM
 
 
-def _foam(one: Material, shelf: Shelf) -> Need:
-    """Foam by its volume, as sheets of the thickness for which its price stands."""
+def _foam(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
+    """Foam in the thickness that is cut; its price goes by volume, from that of the shelf's thickness."""
     row = next((row for row in shelf.foams if row.name == one.name), None)
-    area = exact(one.count * one.thick_mm / FOAM_MM)
-    size, lost = f"as sheets of {FOAM_MM:.0f} mm", WASTE["foam"]
-    if row is None or row.sold_by != "square metre":
-        return Need("crate", one.name, area, "square metre", None, lost, size, source=_NOT_THERE, use="foam")
-    return Need("crate", row.name, area, row.sold_by, row.price, lost, size, source=row.source, use="foam")
+    thick = show(one.thick_mm, "mm", measure, figure_digits(one.thick_mm)).partition(" (")[0]
+    need = Need(
+        *(
+            "crate",
+            f"{one.name}, {thick}".replace(THIN, " "),
+            exact(one.count),
+            "square metre",
+            None,
+            WASTE["foam"],
+        ),
+        source=_NOT_THERE,
+        use="foam",
+        shelf_name=one.name,
+    )
+    if row is None or row.price is None or row.sold_by != "square metre":
+        return need
+    return replace(need, price=cents(row.price * exact(one.thick_mm / FOAM_MM)), source=row.source)
 
 
 def _named(one: Material) -> str:

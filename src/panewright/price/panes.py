@@ -51,7 +51,7 @@ def without_size(name: str) -> str:
 
 def on_the_shelf(need: Need) -> str:
     """The name by which the shelf sells it."""
-    return without_size(need.name) if is_sized(need) else need.name
+    return without_size(need.name) if is_sized(need) else need.shelf_name or need.name
 
 
 def whole_panes(nets: Iterable[Net]) -> Decimal:
