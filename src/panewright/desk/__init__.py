@@ -152,11 +152,13 @@ def write_kit(made: Made, folder: Path) -> tuple[str, ...]:
 def write_pack(made: Made, folder: Path) -> tuple[str, ...]:
     """Write the build pack; the names of its files."""
     from panewright.desk.folder import write_all
+    from panewright.desk.packed import gone, record_first, refuse_others
     from panewright.pack.pack import make_pack
     from panewright.paper.leaf import render
 
     files = {leaf.name: render(leaf) for leaf in make_pack(made.design, made.quote, offer(made)).leaves}
-    write_all(folder, files)
+    refuse_others(folder, files)
+    write_all(folder, record_first(files), gone(folder, files))
     return tuple(files)
 
 

@@ -6,7 +6,7 @@ import os
 import shutil
 import tempfile
 import time
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -40,8 +40,8 @@ def write_new(path: Path, content: bytes) -> None:
         raise _mistake(path, _why(reason), "Choose a place that can be written.") from reason
 
 
-def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write all files into a folder, or leave it as it was.
+def write_all(folder: Path, files: Mapping[str, bytes], gone: Iterable[str] = ()) -> None:
+    """Write all files into a folder, or leave it as it was; those that are `gone` are taken away last.
 
     Everything goes to a new folder inside it first, so that a full disk or a pulled plug never leaves a
     half-written file under its final name; then each file is moved into place.
@@ -52,6 +52,8 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
             _write_synced(fresh / name, content)
         for name in files:
             (fresh / name).replace(folder / name)
+        for name in gone:
+            (folder / name).unlink(missing_ok=True)
     except OSError as reason:
         cure = "Make room or choose another folder with --to; files under their final names are whole."
         raise _mistake(folder, _why(reason), cure) from reason

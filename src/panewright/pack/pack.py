@@ -39,6 +39,8 @@ from panewright.panel.electric.watts import account_at_work
 from panewright.price.offer import Offer, offer
 from panewright.price.quote import Quote
 
+RECORD = "design.json"
+
 
 @dataclass(frozen=True, slots=True)
 class Judged:
@@ -67,6 +69,7 @@ class Record:
     quote: Quote
     watts: Account  #: from the bare cells to the panel at work
     crate: Crated  #: how the panels or the kits travel
+    leaves: tuple[str, ...] = ()  #: files of the pack, this one among them
 
 
 def record(design: Design, quote: Quote) -> Record:
@@ -166,8 +169,7 @@ def make_pack(design: Design, quote: Quote, offered: Offer | None = None) -> Pac
         WorkbookLeaf("parts.xlsx", (parts, cuts, *others), mark),
         CsvLeaf("parts.csv", with_verdict(parts, design.proven)),
         CsvLeaf("cuts.csv", with_verdict(cuts, design.proven)),
-        RecordLeaf("design.json", known),
-        label_leaf(design),
-        *(_kit_lists(bench) if design.order.kit.is_kit else ()),
     )
-    return Pack(leaves)
+    last: tuple[Leaf, ...] = (label_leaf(design), *(_kit_lists(bench) if design.order.kit.is_kit else ()))
+    names = (*(leaf.name for leaf in leaves), RECORD, *(leaf.name for leaf in last))
+    return Pack((*leaves, RecordLeaf(RECORD, replace(known, leaves=names)), *last))
