@@ -10,16 +10,19 @@ import pytest
 
 import examples
 from panewright.drawing.bounds import bounds
-from panewright.drawing.drawing import Arc, Dimension
+from panewright.drawing.drawing import Arc, Dimension, Text
 from panewright.drawing.drawing import Path as Line
 from panewright.drawing.sheet import Figure
 from panewright.layup.drawn.figure import cell_outline
 from panewright.layup.drawn.spacer import comb_outline, combs
+from panewright.pack.bench import told
+from panewright.pack.figures.frame import CROSS
+from panewright.pack.figures.jig_cards import card_drawing, card_room, cards_of
 from panewright.pack.leaf import DxfLeaf
 from panewright.pack.pages.frame import kinds
 from panewright.paper.leaf import render
 from panewright.paper.svg import frame
-from panewright.paper.template import BORDER_MM
+from panewright.paper.template import BORDER_MM, CARD_MM
 from panewright.paper.tile import MARGIN_MM, tiling
 from panewright.structure.corners.clip_cut import clip_cut
 
@@ -191,6 +194,8 @@ def test_full_size_sheets_and_tiles_are_true(name, file):
     assert len(wanted) > 10
     for x, y in wanted:
         assert has((left + x - seen.left, BORDER_MM + seen.top - y), there), (x, y)
+    if file == "jig.pdf":
+        return  # cards in the stead of tiles
     assert len(tiles) == len(plan.tiles)
     for tile, page in zip(plan.tiles, tiles, strict=True):
         window, there = tile.window, points_on(page)
@@ -208,6 +213,56 @@ def test_every_sheet_has_both_check_bars_and_its_tolerance(name, file):
         assert any(abs(length - 101.6) < NEAR_MM for length in lengths)
         words = page.extract_text()
         assert ("crosses" if file == "jig.pdf" else "cut along") in words
+
+
+@pytest.mark.parametrize("name", PRINTED)
+def test_a_jigs_cards_are_true_hold_every_hole_once_and_no_sheet_is_without_one(name):
+    design, pack = made(name)
+    frame_, sheets, system = design.structural.frame, pack.leaf("jig.pdf").cards, design.order.job.units
+    room = card_room(design.order.job.paper)
+    cards = [card for names, piece in kinds(frame_) for card in cards_of(names, piece, room, system)]
+    for names, piece in kinds(frame_):
+        held = [hole for card in cards if card.names == names for hole in card.holes]
+        assert len(held) == len(piece.holes)
+        assert set(held) == set(piece.holes)
+    crosses = [[p for item in sheet.items if _is_cross(item) for p in item.points] for sheet in sheets]
+    assert all(crosses)
+    lines = 2 + 1  # of a hole: its cross, and the line to its figure
+    assert sum(map(len, crosses)) == 2 * lines * sum(len(card.holes) for card in cards)
+    edge = MARGIN_MM + CARD_MM
+    for points, page in zip(crosses, pages(name, "jig.pdf")[1:], strict=True):
+        there = points_on(page)
+        assert all(has((edge + x, edge - y), there) for x, y in points)
+        assert all(0 <= x <= room.width_mm and 0 <= -y <= room.height_mm for x, y in points)
+
+
+@pytest.mark.parametrize("name", PRINTED)
+def test_a_card_lies_where_its_words_say(name):
+    """From the edge that is named to the cross is what the hole's own figure says from the datum."""
+    design = made(name)[0]
+    frame_, system = design.structural.frame, design.order.job.units
+    room = card_room(design.order.job.paper)
+    for names, piece in kinds(frame_):
+        for card in cards_of(names, piece, room, system):
+            drawn = card_drawing(card, frame_, system, 3.2)
+            outline = next(item for item in drawn.items if isinstance(item, Line) and item.layer == "border")
+            left, right = (side(x for x, _ in outline.points) for side in (min, max))
+            rings = {
+                round(item.centre[0], 6)
+                for item in drawn.items
+                if isinstance(item, Arc) and item.layer == "hole"
+            }
+            words = " ".join(item.words for item in drawn.items if isinstance(item, Text))
+            if "right edge flush" in words:
+                off = piece.length_mm - right
+            else:
+                off = card.start - left
+                assert card.start == 0 or told(card.start, system) in words
+            assert rings == {round(hole.along_mm - off, 6) for hole in card.holes if not hole.slot_mm}
+
+
+def _is_cross(item):
+    return isinstance(item, Line) and item.layer == CROSS and len(item.points) == 2
 
 
 @pytest.mark.parametrize("name", PRINTED)

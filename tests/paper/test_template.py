@@ -7,10 +7,11 @@ import pytest
 
 from panewright.drawing.bounds import Bounds
 from panewright.drawing.drawing import Drawing, Path, box
+from panewright.drawing.paper_size import tile_area
 from panewright.paper.pdf import template_pdf
 from panewright.paper.svg import frame
 from panewright.paper.template import BORDER_MM, template_data
-from panewright.paper.tile import MARGIN_MM, OVERLAP_MM, picture_size, tiling
+from panewright.paper.tile import MARGIN_MM, OVERLAP_MM, tiling
 
 MM = 72 / 25.4
 
@@ -99,7 +100,7 @@ def test_tiles_together_show_everything(paper, size):
     assert max(t.window.right for t in plan.tiles) >= seen.right - 1e-9
     assert min(t.window.bottom for t in plan.tiles) <= seen.bottom + 1e-9
     assert max(t.window.top for t in plan.tiles) >= seen.top - 1e-9
-    tile = picture_size(paper)
+    tile = tile_area(paper)
     spare = plan.columns * (tile.width_mm - OVERLAP_MM) + OVERLAP_MM - seen.width_mm
     assert spare < tile.width_mm - OVERLAP_MM + 1e-6 or plan.columns == 1
 

@@ -20,6 +20,8 @@ class Size(NamedTuple):
 PAPERS: dict[Paper, Size] = {"A4": Size(210.0, 297.0), "Letter": Size(215.9, 279.4)}
 LEFT_MM, RIGHT_MM = 22.0, 16.0  #: margins of a book's page; the left one bears a file's holes
 TOP_MM, BOTTOM_MM = 27.0, 15.0
+TILE_MARGIN_MM = 9.0  #: of a sheet at full size: what few printers reach
+TILE_STRIP_MM = 25.0  #: for words, map and check bars under its picture
 _TITLE_MM, _CAPTION_MM = 15.0, 9.0
 _EDGE_MM = 1.4  # a figure's outermost line is drawn whole: 0.7 mm more on each side
 
@@ -36,6 +38,12 @@ def figure_area(paper: Paper) -> Size:
     """The largest figure that fits on one page under the page's title and over its caption. [mm]"""
     area = text_area(paper)
     return Size(area.width_mm, area.height_mm - _TITLE_MM - _CAPTION_MM)
+
+
+def tile_area(paper: Paper) -> Size:
+    """What one sheet at full size shows of a drawing. [mm]"""
+    whole = PAPERS[paper]
+    return Size(whole.width_mm - 2 * TILE_MARGIN_MM, whole.height_mm - 2 * TILE_MARGIN_MM - TILE_STRIP_MM)
 
 
 def scale_to_fit(drawing: Drawing, room: Size, system: str = "metric") -> float:

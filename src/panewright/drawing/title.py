@@ -112,7 +112,7 @@ def wrapped(words: str, wide_mm: float, text_mm: float) -> tuple[str, ...]:
     (('saw and', 'file'), ('wwwwww', 'ww'))
     """
     lines: list[str] = []
-    for word in words.split():
+    for word in filter(None, words.split(" ")):  # never between a figure and its unit
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and text_width_mm(joined, text_mm, bold=True) <= wide_mm:
             lines[-1] = joined

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from panewright.drawing.drawing import Drawing
 from panewright.layup.drawn.spacer import combs, spacer_drawing
@@ -12,6 +13,7 @@ from panewright.pack.figures.clip import NAMES, clip_figure
 from panewright.pack.figures.finished import rim
 from panewright.pack.figures.frame import frame_drawing
 from panewright.pack.figures.jig import jig_drawing
+from panewright.pack.figures.jig_cards import card_room, jig_sheets
 from panewright.pack.figures.pane import pane_figure
 from panewright.pack.figures.titled import for_machines, title_of
 from panewright.pack.heading import order_words, stamp
@@ -40,8 +42,9 @@ def _at_full_size(bench: Bench) -> Iterator[TemplateLeaf]:
     """To print and work over."""
     design, job = bench.design, bench.design.order.job
     frame = design.structural.frame
-    jig = jig_drawing(kinds(frame), frame, job.units)
-    yield _template(bench, "jig.pdf", jig, f"crosses ± {bench.size(HOLE_MM)} once the bars measure true")
+    jig, said = jig_drawing(kinds(frame), frame, job.units), f"crosses ± {bench.size(HOLE_MM)}"
+    cards = jig_sheets(kinds(frame), frame, card_room(job.paper), job.units)
+    yield replace(_template(bench, "jig.pdf", jig, f"{said} if the bars are true"), cards=cards)
     if combs(design.layup):
         note = "cut along the outer side of the line, from card"
         yield _template(bench, "spacer.pdf", spacer_drawing(design.layup, system=job.units), note)

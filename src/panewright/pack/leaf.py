@@ -34,6 +34,7 @@ class TemplateLeaf:
     units: Literal["metric", "us"] = "metric"
     stamp: str = ""
     note: str = ""  #: material and tolerance, on every sheet
+    cards: tuple[Drawing, ...] = ()  #: sheets to print in the stead of tiles
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,7 @@ def _template(leaf: TemplateLeaf) -> bytes:
         system=leaf.units,
         stamp=leaf.stamp,
         note=leaf.note,
+        cards=leaf.cards,
     )
 
 

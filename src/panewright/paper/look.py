@@ -36,6 +36,7 @@ def pages(leaf: Leaf, dots_an_inch: float = _CLEAR) -> tuple[bytes, ...]:
                 paper=leaf.paper,
                 system=leaf.units,
                 stamp=leaf.stamp,
+                cards=leaf.cards,
             )
             return pdf.pages("template.typ", "template", data, dots_an_inch)
     return ()

@@ -9,7 +9,7 @@ from typing import Any, TypedDict, Unpack
 
 from panewright.drawing.bounds import Bounds
 from panewright.drawing.drawing import Drawing
-from panewright.drawing.paper_size import PAPERS, Paper
+from panewright.drawing.paper_size import PAPERS, Paper, tile_area
 from panewright.paper.svg import frame, svg
 from panewright.paper.tile import MARGIN_MM, Tile, tile_drawings, tiling
 from panewright.paper.words import SIDES, printable, shortened
@@ -17,6 +17,7 @@ from panewright.paper.words import SIDES, printable, shortened
 BORDER_MM = 12.0  #: round the drawing on the large sheet
 STRIP_MM = 36.0  #: under it, for words and check bars
 _LARGEST_MM = 5080.0  # the longest side that the file format knows: 14400 points
+CARD_MM = 2.0  # round the cards of a sheet
 _BARS_MM = 190.0  # a sheet narrower than this has no room for bars beside the words
 
 
@@ -29,14 +30,16 @@ class Masthead(TypedDict, total=False):
     system: str
     stamp: str
     note: str
+    cards: tuple[Drawing, ...]
 
 
 def template_data(drawing: Drawing, **said: Unpack[Masthead]) -> dict[str, Any]:
-    """The large sheet and all tiles as dicts, lists, text and numbers."""
+    """The large sheet and all tiles, or sheets of cards in their stead, as dicts, lists, text and numbers."""
     paper, system = said.get("paper", "A4"), said.get("system", "metric")
     seen = frame(drawing, 1.0, system)
     tiles = tiling(seen, paper)
     pictures = zip(tiles.tiles, tile_drawings(drawing, tiles, system), strict=True)
+    cards = said.get("cards", ())
     return {
         "title": shortened(printable(drawing.name), 34.0, 8.5),
         "order": shortened(printable(said.get("order", "")), 58.0, 8.5),
@@ -50,7 +53,8 @@ def template_data(drawing: Drawing, **said: Unpack[Masthead]) -> dict[str, Any]:
         "margin": MARGIN_MM,
         "rows": tiles.rows,
         "columns": tiles.columns,
-        "tiles": [_tile(tile, part, system) for tile, part in pictures],
+        "tiles": [] if cards else [_tile(tile, part, system) for tile, part in pictures],
+        "cards": [_card(card, paper, system) for card in cards],
     }
 
 
@@ -68,6 +72,14 @@ def _sheet(drawing: Drawing, seen: Bounds, system: str) -> dict[str, Any] | None
         "top": BORDER_MM,
         "picture": _picture(drawing, seen, system),
     }
+
+
+def _card(card: Drawing, paper: Paper, system: str) -> dict[str, Any]:
+    """A sheet of cards, whose upper left corner is at 0."""
+    room = tile_area(paper)
+    return _picture(
+        card, Bounds(-CARD_MM, -room.height_mm + CARD_MM, room.width_mm - CARD_MM, CARD_MM), system
+    )
 
 
 def _tile(tile: Tile, part: Drawing, system: str) -> dict[str, Any]:

@@ -15,11 +15,10 @@ from itertools import pairwise
 
 from panewright.drawing.bounds import Bounds, item_bounds
 from panewright.drawing.drawing import Arc, Drawing, Item, Path
-from panewright.drawing.paper_size import PAPERS, Paper, Size
+from panewright.drawing.paper_size import TILE_MARGIN_MM, Paper, Size, tile_area
 
 OVERLAP_MM = 10.0
-MARGIN_MM = 9.0  #: what few printers reach
-STRIP_MM = 25.0  #: for words, map and check bars under the picture
+MARGIN_MM = TILE_MARGIN_MM
 _CROSS_MM, _RING_MM = 4.0, 2.0
 
 
@@ -51,15 +50,9 @@ class Tiling:
         return tuple(t.window.top - OVERLAP_MM / 2 for t in self.tiles if t.column == 0 and t.row)
 
 
-def picture_size(paper: Paper) -> Size:
-    """What one tile shows of the drawing. [mm]"""
-    whole = PAPERS[paper]
-    return Size(whole.width_mm - 2 * MARGIN_MM, whole.height_mm - 2 * MARGIN_MM - STRIP_MM)
-
-
 def tiling(seen: Bounds, paper: Paper) -> Tiling:
     """The fewest tiles that show everything, spread evenly over the drawing."""
-    size = picture_size(paper)
+    size = tile_area(paper)
     columns, rows = _count(seen.width_mm, size.width_mm), _count(seen.height_mm, size.height_mm)
     step_x, step_y = size.width_mm - OVERLAP_MM, size.height_mm - OVERLAP_MM
     left = (seen.left + seen.right - (columns - 1) * step_x - size.width_mm) / 2

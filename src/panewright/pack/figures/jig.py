@@ -52,16 +52,16 @@ def jig_strip(names: str, piece: RailPiece, frame: FramePlan, system: str, text:
     ]
     for hole in piece.holes:
         items += hole_mark(hole)
-    items += _letters(piece.holes, text)
-    items += _places(piece.holes, -seat, text, system)
+    items += letters(piece.holes, text)
+    items += places(piece.holes, -seat, text, system)
     items += _datum(upright, text)
     size = f"{frame.rail.name}, {told(piece.length_mm, system)} long"
-    head = f"{names.capitalize()}: {size}. {_drills(piece, system)}"
+    head = f"{names.capitalize()}: {size}. {drills(piece, system)}"
     items.append(Text((0.0, upright + 2.9 * text), head, text, bold=True))
     return Drawing(names, tuple(items))
 
 
-def _letters(holes: Sequence[Hole], text: float) -> Iterator[Text]:
+def letters(holes: Sequence[Hole], text: float) -> Iterator[Text]:
     """The kind of each hole right of its cross; left of it where another letter stands there already."""
     taken: list[tuple[float, float]] = []
     for hole in holes:
@@ -78,7 +78,7 @@ def _said(hole: Hole, system: str) -> str:
     return f"{kind}  {told(hole.along_mm, system)}"
 
 
-def _places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> Iterator[Item]:
+def places(holes: tuple[Hole, ...], foot: float, text: float, system: str) -> Iterator[Item]:
     """Below the strip: each hole's kind and its distance from the datum, to check the paper with a rule."""
     ordered = sorted(holes, key=lambda hole: hole.along_mm)
     middles = spread([hole.along_mm for hole in ordered], [1.15 * text] * len(ordered), 0.25 * text)
@@ -98,7 +98,7 @@ def _datum(upright: float, text: float) -> Iterator[Item]:
     yield Text((1.2 * text, over), words, text)
 
 
-def _drills(piece: RailPiece, system: str) -> str:
+def drills(piece: RailPiece, system: str) -> str:
     """Which letter takes which drill."""
     sizes = {hole.purpose: hole.diameter_mm for hole in piece.holes}
     said = (
