@@ -13,13 +13,16 @@ from hypothesis import strategies as st
 
 from panewright.lots.matching.asked import Asked, Limits, MostMoney, MostReaching, MostWatts, Step
 from panewright.lots.matching.assigning import regrouped
+from panewright.lots.matching.bending import Bends
 from panewright.lots.matching.counts import Cut
 from panewright.lots.matching.deal import cells_of, exact_w
-from panewright.lots.matching.lifting import Wish, lifted
+from panewright.lots.matching.lifting import lifted
+from panewright.lots.matching.making import folded
 from panewright.lots.matching.match import bench, match, most_panels_of
 from panewright.lots.matching.needs import needs
 from panewright.lots.matching.scoring import Steps
 from panewright.lots.matching.sorting import dealt_evenly
+from panewright.lots.matching.vectors import stand, summed
 
 FEW = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
 STEPS = Steps.of(MostMoney(tuple(Step(100.0 + 5 * k, Decimal(50 + 10 * k)) for k in range(3))))
@@ -57,7 +60,7 @@ def test_a_lifted_deal_keeps_the_rules_and_its_worst_panel_is_no_worse(seed, bui
         return
     power = exact_w(asked.network, lot.cells, cells_of(maker.rules, first))
     need = np.full(4, power.mean())
-    dealt = lifted(maker.vectors, maker.rules, first, Wish(need))
+    dealt = lifted(maker.vectors, maker.rules, first, need)
     again = exact_w(asked.network, lot.cells, cells_of(maker.rules, dealt))
     assert (again - need).min() >= (power - need).min() - 1e-3
     taken = dealt[dealt >= 0]
@@ -101,6 +104,39 @@ def test_leaky_cells_that_sorting_leaves_waiting_make_a_panel_more():
     matched = match(lot, asked)
     assert matching.fault(matched) == ""
     assert len(matched.panels) == maker.panels
+
+
+@pytest.mark.parametrize("seed", [1, 3])
+def test_strings_side_by_side_are_made_even_though_each_holds_its_current(seed):
+    lot = lot_of(72, seed, imp=0.05)
+    maker = bench(lot, maker_asked(24))
+    first = folded(maker.sorted_deal())
+    need = np.full(3, matching.sorted_w(lot, maker_asked(24)).mean())
+    before, after = (
+        exact_w(maker.network, lot.cells, cells_of(maker.rules, deal)) - need
+        for deal in (first, lifted(maker.vectors, maker.rules, first, need))
+    )
+    assert before.min() < -0.3
+    assert after.min() > 0.25 * before.min()
+
+
+def test_each_further_volt_brings_less_and_each_that_lacks_costs_more():
+    lot = lot_of(24, 1)
+    maker = bench(lot, maker_asked(24))
+    sums = summed(maker.vectors, maker.sorted_deal())[0]
+    amps = stand(maker.vectors, sums[None]).string_a[0]
+    bends = Bends.of(maker.vectors, sums, amps)
+    assert (np.diff(bends.more_a, axis=1) < 0).all()
+    assert (np.diff(bends.less_a, axis=1) > 0).all()
+    assert (bends.more_a[:, 0] < bends.less_a[:, 0]).all()
+    fewer = bends.step_v[:, 0]
+    for k, curve in enumerate(sums - maker.vectors.taken_v):
+        there = np.interp(-bends.volt_v[k], -curve - fewer[k], maker.vectors.current_a)
+        assert there == pytest.approx(amps[k] + bends.more_a[k, 0] * fewer[k], abs=1e-9)
+
+
+def maker_asked(cells: int) -> Asked:
+    return Asked(matching.wiring(cells, 2, 1), MostWatts())
 
 
 @pytest.mark.parametrize("strings", [1, 3])

@@ -2,19 +2,22 @@
 
 While every string keeps its current, what a piece gives in it is a number from a table. So the deal by which
 the panel that is furthest below what is asked of it gives most is a linear programme; strings side by side
-are held to one voltage. Its answer has few pieces in parts, for it has few rows besides those of single
-pieces; these are put where they mostly are. Then every string finds its own current, and all begins again.
+share a voltage, and pay for what they have more or less. Its answer has few pieces in parts, for it has few
+rows besides those of single pieces; these are put where they mostly are. Then every string finds its own
+current, and all begins again.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from panewright.cell.root import Array
 from panewright.lots.matching.assigning import Places, near
+from panewright.lots.matching.bending import Bends
 from panewright.lots.matching.deal import Rules
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.vectors import Stands, Vectors, stand, summed
@@ -23,16 +26,7 @@ _TURNS = 5
 _ALL = 20_000  # places times pieces: more, and only pieces near by are looked at
 _WHOLE = 1 - 1e-6
 _AMPLE = 3e-4  # of what is asked: so much above it is enough
-_DEAR = 1e3  # a watt short outweighs what is left over
 _LITTLE = 1e-3  # watts above what is asked of all, beside the least of them
-
-
-@dataclass(frozen=True, slots=True)
-class Wish:
-    """What is asked of each panel, and what leaving each piece over is worth."""
-
-    need_w: Array
-    left: Array | None = None  #: None: nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,82 +54,140 @@ class Bays:
         return cls(string, count, bay.reshape(-1), at, piece)
 
 
-def lifted(vectors: Vectors, rules: Rules, strings: Whole, wish: Wish) -> Whole:
-    """A deal in which the panel furthest below what is asked is as strong as can be, as far as is seen."""
-    places = Places.of(rules, strings) if len(strings) else None
-    if places is None:
-        return strings
-    best, now = strings, stand(vectors, summed(vectors, strings))
-    short = _short(now, wish)
+def lifted(vectors: Vectors, rules: Rules, strings: Whole, need_w: Array) -> Whole:
+    """A deal in which panels are as little short of what is asked of them as is seen."""
+    best, now = strings, strings
+    short = _short(vectors, strings, need_w) if len(strings) else 0.0
     for _ in range(_TURNS):
-        beside = None
-        if places.string.size * rules.size.size > _ALL * strings.shape[2]:
-            beside = near(rules, best, now.string_a.reshape(-1))
-        dealt = _dealt(vectors, places, Bays.of(places, beside), now, wish)
-        if dealt is None:
+        found = dealt_for(vectors, rules, now, need_w)
+        if found is None:
             break
-        now = stand(vectors, summed(vectors, dealt))
-        again = _short(now, wish)
+        again = _short(vectors, found, need_w)
         if again >= short - 1e-7:
             break
-        best, short = dealt, again
+        best, now, short = found, found, again
     return best
 
 
-def _short(now: Stands, wish: Wish) -> float:
+def dealt_for(vectors: Vectors, rules: Rules, strings: Whole, need_w: Array) -> Whole | None:
+    """All pieces dealt for what is asked at the currents of these strings; None where that is not seen."""
+    places = Places.of(rules, strings) if len(strings) else None
+    if places is None:
+        return None
+    sums = summed(vectors, strings)
+    now = stand(vectors, sums)
+    beside = None
+    if places.string.size * rules.size.size > _ALL * strings.shape[2]:
+        beside = near(rules, strings, now.string_a.reshape(-1))
+    return _dealt(vectors, places, Bays.of(places, beside), (now, sums), need_w)
+
+
+def _short(vectors: Vectors, strings: Whole, need_w: Array) -> float:
     """How many watts the worst panel is short, or has to spare."""
-    return float((wish.need_w - now.power_w).max())
+    return float((need_w - stand(vectors, summed(vectors, strings)).power_w).max())
 
 
-def _dealt(vectors: Vectors, places: Places, bays: Bays, now: Stands, wish: Wish) -> Whole | None:
+def _dealt(
+    vectors: Vectors, places: Places, bays: Bays, at: tuple[Stands, Array], need_w: Array
+) -> Whole | None:
     """The deal in parts at these currents of the strings, made whole."""
     from scipy.optimize import linprog
 
-    gain, rows, limit, same, equal = _programme(vectors, bays, now, wish)
-    bounds: list[tuple[float, float]] = [(0.0, np.inf)] * gain.size
-    bounds[bays.at.size] = (-np.inf, _AMPLE * float(wish.need_w.mean()))
-    found = linprog(-gain, rows, limit, same, equal, bounds, method="highs")
+    lines = (_alone if vectors.strings == 1 else _abreast)(vectors, bays, at, need_w)
+    gain = np.zeros(lines.most.size)
+    gain[: bays.at.size], gain[bays.at.size] = _LITTLE * lines.watts, 1.0
+    bounds = [(0.0, most) for most in lines.most.tolist()]
+    bounds[bays.at.size] = (-np.inf, bounds[bays.at.size][1])
+    found = linprog(-gain, lines.rows, lines.limit, lines.same, lines.equal, bounds, method="highs")
     if found.status != 0 or found.x is None:
         return None
     return _made_whole(places, bays, found.x[: bays.at.size])
 
 
-def _programme(vectors: Vectors, bays: Bays, now: Stands, wish: Wish):  # type: ignore[no-untyped-def]
-    """Gain, rows of what is no more, and rows of what is just so; after the pairs: the least, and volts."""
-    from scipy.sparse import coo_matrix, vstack
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The programme: columns are pairs of bay and piece, the least panel, then what strings need besides."""
 
-    amps, per = now.string_a.reshape(-1), now.string_a.shape[1]
-    pairs, panels = bays.at.size, len(wish.need_w)
-    wide = pairs + 1 + (panels if per > 1 else 0)
-    every, string = np.arange(pairs), bays.string[bays.at]
-    panel, volt = string // per, vectors.at(amps)[string, bays.piece]
-    pieces = int(bays.piece.max()) + 1
-    once = coo_matrix((np.ones(pairs), (bays.piece, every)), (pieces, wide))
-    taken_v = np.interp(amps, vectors.current_a, vectors.taken_v)
-    taken = (taken_v * amps).reshape(-1, per).sum(axis=1) + vectors.lead_ohm * now.string_a.sum(axis=1) ** 2
-    data = np.concatenate([-volt * amps[string], np.ones(panels)])
-    at = (np.concatenate([panel, np.arange(panels)]), np.concatenate([every, np.full(panels, pairs)]))
-    rows = vstack([once, coo_matrix((data, at), (panels, wide))]).tocsr()
-    limit = np.concatenate([np.ones(pieces), -(wish.need_w + taken)])
-    full = coo_matrix((np.ones(pairs), (bays.at, every)), (bays.count.size, wide))
+    watts: Array  #: of every pair at its string's current
+    rows: Any  #: of what is no more than `limit`
+    limit: Array
+    same: Any  #: of what is just `equal`
+    equal: Array
+    most: Array  #: of every column
+
+
+def _alone(vectors: Vectors, bays: Bays, at: tuple[Stands, Array], need_w: Array) -> Lines:
+    """Panels of one string: watts at its current."""
+    amps = at[0].string_a[:, 0]
+    pairs, panels, string = bays.at.size, np.arange(need_w.size), bays.string[bays.at]
+    watts = vectors.at(amps)[string, bays.piece] * amps[string]
+    taken = np.interp(amps, vectors.current_a, vectors.taken_v) * amps + vectors.lead_ohm * amps**2
+    table = (
+        np.concatenate([-watts, np.ones(panels.size)]),
+        (np.concatenate([string, panels]), np.append(np.arange(pairs), np.full(panels.size, pairs))),
+    )
+    return _lines(bays, watts, (table, need_w + taken), None, np.array([_AMPLE * need_w.mean()]))
+
+
+def _abreast(vectors: Vectors, bays: Bays, at: tuple[Stands, Array], need_w: Array) -> Lines:
+    """Panels of several strings: each has its panel's volts, and some more or fewer at a price.
+
+    Columns besides: volts of panels; steps of volts that strings have more, then less. At the panel's voltage
+    a string gives its current and what the steps change of it.
+    """
+    now, sums = at
+    amps, per, panels = now.string_a.reshape(-1), now.string_a.shape[1], need_w.size
+    bends = Bends.of(vectors, sums.reshape(amps.size, -1), amps)
+    pairs, string, every = bays.at.size, bays.string[bays.at], np.arange(amps.size)
+    volt = vectors.at(amps)[string, bays.piece]
+    total, steps = now.string_a.sum(axis=1), bends.step_v.size
+    usual = bends.volt_v.reshape(panels, per).mean(axis=1) - 2 * vectors.lead_ohm * total
+    each, panel = np.repeat(every, bends.step_v.shape[1]), np.arange(panels)
+    more, less = (usual[each // per] * slope.reshape(-1) for slope in (bends.more_a, bends.less_a))
+    own, up = pairs + 1 + panel, pairs + 1 + panels + np.arange(steps)
+    power = (
+        np.concatenate([np.ones(panels), -total, -more, less]),
+        (
+            np.concatenate([panel, panel, each // per, each // per]),
+            np.concatenate([np.full(panels, pairs), own, up, up + steps]),
+        ),
+    )
+    held = (
+        np.concatenate([volt, -np.ones(amps.size + steps), np.ones(steps)]),
+        (
+            np.concatenate([string, every, each, each]),
+            np.concatenate([np.arange(pairs), own[every // per], up, up + steps]),
+        ),
+    )
+    taken = np.interp(amps, vectors.current_a, vectors.taken_v)
+    widest = np.concatenate(
+        [[_AMPLE * need_w.mean()], np.full(panels, np.inf), *[bends.step_v.reshape(-1)] * 2]
+    )
+    needed = need_w + vectors.lead_ohm * total**2
+    return _lines(bays, volt * amps[string], (power, needed), (held, taken), widest)
+
+
+Entries = tuple[Array, tuple[Whole, Whole]]
+
+
+def _lines(
+    bays: Bays, watts: Array, power: tuple[Entries, Array], held: tuple[Entries, Array] | None, widest: Array
+) -> Lines:
+    """No piece twice, every bay full, and what panels and strings need."""
+    from scipy.sparse import csr_matrix, vstack
+
+    pairs, wide = np.arange(bays.at.size), bays.at.size + widest.size
+    pieces, ones = int(bays.piece.max()) + 1, np.ones(bays.at.size)
+    once = csr_matrix((ones, (bays.piece, pairs)), (pieces, wide))
+    full = csr_matrix((ones, (bays.at, pairs)), (bays.count.size, wide))
+    rows = vstack([once, csr_matrix(power[0], (power[1].size, wide))]).tocsr()
     same, equal = [full], [bays.count.astype(float)]
-    if per > 1:
-        every_string = np.arange(amps.size)
-        data = np.concatenate([volt, -np.ones(amps.size)])
-        at = (
-            np.concatenate([string, every_string]),
-            np.concatenate([every, pairs + 1 + every_string // per]),
-        )
-        same.append(coo_matrix((data, at), (amps.size, wide)))
-        equal.append(taken_v)
-    gain = np.zeros(wide)
-    if wish.left is None:
-        gain[:pairs] = _LITTLE * volt * amps[string]
-        gain[pairs] = 1.0
-    else:
-        gain[:pairs] = -wish.left[bays.piece]
-        gain[pairs] = _DEAR
-    return gain, rows, limit, vstack(same).tocsr(), np.concatenate(equal)
+    if held is not None:
+        same.append(csr_matrix(held[0], (held[1].size, wide)))
+        equal.append(held[1])
+    limit = np.concatenate([np.ones(pieces), -power[1]])
+    most = np.concatenate([np.full(pairs.size, np.inf), widest])
+    return Lines(watts, rows, limit, vstack(same).tocsr(), np.concatenate(equal), most)
 
 
 def _made_whole(places: Places, bays: Bays, parts: Array) -> Whole | None:

@@ -10,7 +10,7 @@ from panewright.cell.root import Array
 from panewright.lots.matching.assigning import regrouped
 from panewright.lots.matching.counts import most_earning
 from panewright.lots.matching.deal import cells_of, exact_w
-from panewright.lots.matching.lifting import Wish, lifted
+from panewright.lots.matching.lifting import lifted
 from panewright.lots.matching.making import Made, Maker, better, folded
 from panewright.lots.matching.needs import needs
 from panewright.lots.matching.pieces import Whole
@@ -86,19 +86,25 @@ def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
 def _tried(maker: Maker, need: Array, earned: int, known: tuple[Made, Whole]) -> Made:
     """Panels of which so much is asked, from one start after the other."""
     best, strong = known
-    for start in _starts(maker, need * (1 + MARGIN), strong):
-        for first in (True, False) if maker.rules.pieces.count <= _LIFTED else (True,):
-            begun = _dealt_anew(maker, start, need) if first else start
-            best = better(best, _lifted(maker, begun, need, earned))
-            if best.score[0] >= earned:
-                return best
+    for start in _begun(maker, need, strong):
+        best = better(best, _lifted(maker, start, need, earned))
+        if best.score[0] >= earned:
+            break
     return best
 
 
-def _dealt_anew(maker: Maker, start: Whole, need: Array) -> Whole:
-    if maker.rules.pieces.count > _LIFTED:
-        return start
-    return lifted(maker.vectors, maker.rules, start, Wish(need * (1 + MARGIN)))
+def _begun(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
+    """Deals to lift: starts dealt anew for what is asked, and as they are; none twice."""
+    seen = set[frozenset[frozenset[frozenset[int]]]]()
+    for start in _starts(maker, need * (1 + MARGIN), strong):
+        if maker.rules.pieces.count > _LIFTED:
+            yield start
+            continue
+        for first in (lifted(maker.vectors, maker.rules, start, need * (1 + MARGIN)), start):
+            key = frozenset(frozenset(frozenset(row) for row in panel) for panel in first.tolist())
+            if key not in seen:
+                seen.add(key)
+                yield first
 
 
 def _lifted(maker: Maker, start: Whole, asked: Array, earned: int) -> Made:
