@@ -20,6 +20,7 @@ from panewright.lots.matching.lifting import lifted
 from panewright.lots.matching.making import folded
 from panewright.lots.matching.match import bench, match, most_panels_of
 from panewright.lots.matching.needs import needs
+from panewright.lots.matching.reaching import conceded, raised
 from panewright.lots.matching.scoring import Steps
 from panewright.lots.matching.sorting import dealt_evenly
 from panewright.lots.matching.vectors import stand, summed
@@ -133,6 +134,18 @@ def test_each_further_volt_brings_less_and_each_that_lacks_costs_more():
     for k, curve in enumerate(sums - maker.vectors.taken_v):
         there = np.interp(-bends.volt_v[k], -curve - fewer[k], maker.vectors.current_a)
         assert there == pytest.approx(amps[k] + bends.more_a[k, 0] * fewer[k], abs=1e-9)
+
+
+def test_where_all_that_is_asked_cannot_be_had_steps_are_given_up_one_by_one():
+    lot = lot_of(72, 3)
+    mean = float(matching.sorted_w(lot, Asked(matching.wiring(12, 1, 2), MostWatts())).mean())
+    steps = tuple(Step(round(mean + k, 1), Decimal(90 + 11 * k)) for k in range(-2, 2))
+    maker = bench(lot, Asked(matching.wiring(12, 1, 2), MostMoney(steps)))
+    plain, need = maker.made(maker.sorted_deal()), np.full(6, steps[-1].from_w)
+    begun = raised(maker, maker.sorted_deal(), need, 6 * 12_300)
+    made = conceded(maker, begun, need, plain)
+    assert max(plain.score[0], begun.made.score[0]) < made.score[0] < 6 * 12_300
+    assert np.unique(made.strings).size == made.strings.size
 
 
 def maker_asked(cells: int) -> Asked:

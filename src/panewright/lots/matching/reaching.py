@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -23,6 +24,7 @@ _LEVELS = 60  # sums that are looked at
 _FAILS = 10  # ways that are tried without success
 _CLOSELY, _FAILS_OF_MANY = 400, 3  # of more pieces than this so many ways
 _LIFTED = 1600  # pieces up to which a linear programme deals them, and all starts are tried
+_CONCEDED = 12  # steps that are given up, one after the other
 _SPARE = 1e-3  # a watt that is not asked for, of one that is
 
 
@@ -84,12 +86,32 @@ def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
 
 
 def _tried(maker: Maker, need: Array, earned: int, known: tuple[Made, Whole]) -> Made:
-    """Panels of which so much is asked, from one start after the other."""
+    """Panels of which so much is asked, from one start after the other; then a little less of the nearest."""
     best, strong = known
+    nearest: Lifted | None = None
     for start in _begun(maker, need, strong):
-        best = better(best, _lifted(maker, start, need, earned))
+        tried = raised(maker, start, need, earned)
+        best = better(best, tried.made)
         if best.score[0] >= earned:
+            return best
+        nearest = tried if nearest is None or tried.short_w < nearest.short_w else nearest
+    return best if nearest is None else conceded(maker, nearest, need, best)
+
+
+def conceded(maker: Maker, nearest: Lifted, need: Array, best: Made) -> Made:
+    """The panel furthest short is asked a step less, again and again, while more may be earned so."""
+    steps, now, asked = Steps.of(maker.aim), nearest, -np.sort(-need)
+    ratings = np.array([0.0, *steps.ratings_w])
+    for _ in range(_CONCEDED if len(steps.earns) > 1 else 0):
+        worst = int((asked - np.sort(now.power_w)[::-1]).argmax())
+        lower = np.searchsorted(ratings, asked[worst] * (1 - MARGIN)) - 1
+        asked[worst] = ratings[lower]
+        asked = -np.sort(-asked)
+        earned = int(steps.earned(asked).sum())
+        if earned <= best.score[0]:
             break
+        now = raised(maker, now.strings, asked, earned)
+        best = better(best, now.made)
     return best
 
 
@@ -107,22 +129,38 @@ def _begun(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
                 yield first
 
 
-def _lifted(maker: Maker, start: Whole, asked: Array, earned: int) -> Made:
+@dataclass(frozen=True, slots=True)
+class Lifted:
+    """A deal that was lifted: what is made of it, all its panels, and watts that they lack together."""
+
+    made: Made
+    strings: Whole
+    power_w: Array
+    short_w: float
+
+
+def raised(maker: Maker, start: Whole, asked: Array, earned: int) -> Lifted:
     """Panels lifted to what is asked of each, the strongest asked most."""
     none = np.zeros(maker.rules.pieces.count + 1)
-    strings, found = start, None
+    strings, best = start, None
+    power = _exact(maker, strings)
     for margin in (MARGIN, 8 * MARGIN):
-        power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
         need = np.empty(asked.size)
-        need[np.argsort(-power, kind="stable")] = asked * (1 + margin)
+        need[np.argsort(-power, kind="stable")] = -np.sort(-asked) * (1 + margin)
         strings = maker.coupled(maker.exchanged(strings, Goal(short(need), none)), Goal(short(need), none))
-        made = maker.made(strings)
-        found = made if found is None else better(found, made)
-        if made.score[0] >= earned:
+        power = _exact(maker, strings)
+        lack = float(np.maximum(0.0, -np.sort(-asked) - np.sort(power)[::-1]).sum())
+        found = Lifted(maker.made(strings), strings, power, lack)
+        best = found if best is None or found.made.score > best.made.score else best
+        if best.made.score[0] >= earned:
             break
-    if found is None:
+    if best is None:
         raise RuntimeError("no deal was tried")
-    return found
+    return best
+
+
+def _exact(maker: Maker, strings: Whole) -> Array:
+    return exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strings))
 
 
 def short(need: Array, weight: float = 1.0):  # type: ignore[no-untyped-def]
