@@ -137,6 +137,17 @@ def test_the_same_lot_gives_the_same_deal():
     assert (one.panels, one.left, one.bound.value) == (two.panels, two.left, two.bound.value)
 
 
+@pytest.mark.parametrize("number", [0, 2])
+def test_how_far_it_is_only_rises_and_ends_whole(number):
+    lot, told = lot_of(30, 7), list[float]()
+    asked = Asked(matching.wiring(9, 1, 1), MostWatts())
+    aim = (MostWatts(), *matching.aims(lot, asked))[number]
+    match(lot, replace(asked, aim=aim), far=told.append)
+    assert told == sorted(told)
+    assert len(told) > 2
+    assert told[-1] == 1.0
+
+
 def test_soldered_strings_stay_together_and_spares_are_left():
     lot = lot_of(96, 4)
     joined = matching.soldered(lot, 4, 9)

@@ -29,6 +29,7 @@ from panewright.lots.standing.standing import Standing
 from panewright.panel.design import Design
 
 _DIGITS = 10
+_STOOD = 40  # percent of the work are done when cells go to panels
 # further from the order's cell a lot's middle current is of other cells, or of another unit
 _LIKE = 0.6, 1.6
 
@@ -44,8 +45,8 @@ def deal(
     behind = _rounded(covered(here, design.electrical.light))
     asked = asked_of(wish, design, behind.marks)
     _enough(design, behind, wish)
-    at(40)
-    matched = match(behind, asked, wish.seed)
+    at(_STOOD)
+    matched = match(behind, asked, wish.seed, far=lambda share: at(_STOOD + round((90 - _STOOD) * share)))
     at(90)
     return Deal(
         order=design.order.text,

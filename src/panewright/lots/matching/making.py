@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -37,6 +37,10 @@ class Made:
     score: Score
 
 
+def unheard(_share: float) -> None:
+    """Nobody asks how far it is."""
+
+
 @dataclass(frozen=True, slots=True)
 class Maker:
     """The bench: rules, wiring, aim and vectors; how pieces work by themselves."""
@@ -48,6 +52,7 @@ class Maker:
     own_w: Array
     vectors: Vectors
     panels: int  #: no more than this many
+    far: Callable[[float], None] = unheard  #: is told which share of the work is done
 
     def made(self, strings: Whole) -> Made:
         """A deal reckoned exactly, and what of it is made for the aim."""

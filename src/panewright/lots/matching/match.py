@@ -6,6 +6,7 @@ exchanges. The best of all is taken, so it is never worse than plain sorting. No
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -36,16 +37,24 @@ from panewright.lots.matching.vectors import Vectors
 from panewright.lots.standing.standing import Standing
 
 _ENOUGH, _ALL = 0.05, 2e-7  # of what is gained on sorting, of all: a bound so near is not lowered
+_BEGUN, _BOUND, _SEARCHED = 0.3, 0.5, 0.95  # of the work: a good deal, a bound, the best deal
 _DEALS, _MANY = 12, 4000  #: random deals; of so large a lot a third
 
 
-def match(lot: Standing, asked: Asked, seed: int = 1) -> Matched:
-    """Put a lot's cells into panels; the seed is of the random deals it is compared with."""
-    maker = bench(lot, asked)
+def match(
+    lot: Standing, asked: Asked, seed: int = 1, *, far: Callable[[float], None] = making.unheard
+) -> Matched:
+    """Put a lot's cells into panels; the seed is of the random deals it is compared with.
+
+    `far` is told which share of the work is about done, from 0 to 1.
+    """
+    maker = replace(bench(lot, asked), far=far)
     plain = maker.made(maker.sorted_deal())
     found = _every_way(maker) if small.few(maker.rules) else None
     made, bound = found if found is not None else _searched(maker, asked, plain)
+    maker.far(_SEARCHED)
     chance = _random(maker, seed)
+    maker.far(1.0)
     return _told(lot, asked, maker, (making.better(plain, made), plain.score, chance, bound))
 
 
@@ -103,6 +112,7 @@ def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificat
 
 def _most_watts(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:
     made, strings = making.more_watts(maker, plain), maker.panels * len(maker.network.strings)
+    maker.far(_BOUND)
     if not len(made.power_w):
         return made, Certificate(0.0, "watts", (), (), strings, ())
     best = [made]
@@ -144,15 +154,18 @@ def _in_steps(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certific
     steps, pieces = Steps.of(maker.aim), maker.rules.pieces
     if isinstance(maker.aim, BestRemainder):
         made = sparing(maker, plain)
+        maker.far(_BOUND)
         if len(made.power_w) == maker.panels:
             proofs = best_remainder(prover, maker.aim.rating_w, maker.panels)
             blank = Certificate(0.0, "remainder", steps.ratings_w, (1,), maker.panels, proofs)
             return made, _certified(blank, pieces)
     strong = making.strongest(maker)
+    maker.far(_BEGUN)
     known: tuple[Proof, ...] = ()
     if isinstance(maker.aim, MostReaching) and len(strong.power_w):
         known = all_reaching(prover, maker.aim.rating_w, maker.panels, _near(maker, strong))
     panels = most_panels(prover, steps.ratings_w, steps.earns, maker.panels, known=known)
+    maker.far(_BOUND)
     made = reaching(maker, panels, plain, strong.strings)
     kind = "money" if isinstance(maker.aim, MostMoney) else "panels"
     blank = Certificate(0.0, kind, steps.ratings_w, steps.earns, maker.panels, panels.proofs)

@@ -25,6 +25,7 @@ _FAILS = 10  # ways that are tried without success
 _CLOSELY, _FAILS_OF_MANY = 400, 3  # of more pieces than this so many ways
 _LIFTED = 1600  # pieces up to which a linear programme deals them, and all starts are tried
 _CONCEDED = 12  # steps that are given up, one after the other
+_FROM, _TO = 0.5, 0.95  # of the whole work
 _SPARE = 1e-3  # a watt that is not asked for, of one that is
 
 
@@ -42,6 +43,7 @@ def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
         for need in needs(steps, cuts, gives, earned):
             best = _tried(maker, need, earned, (best, strong))
             fails += 1
+            maker.far(_FROM + (_TO - _FROM) * min(1.0, fails / most))
             if best.score[0] >= earned or fails >= most or not _few(maker):
                 break
         below = earned if _few(maker) else min(earned, (earned + int(best.score[0])) // 2 + 1)
