@@ -7,7 +7,8 @@ taken. Two numbers for each piece and stretch therefore bound every string that 
 
 Beyond its knee a cell's law may bend the other way, for Bishop's term does. There the cell counts with the
 beginning's voltage, which is no less than any after it, times the current that makes more of it. A piece
-that is below nothing counts as nothing: a bypass diode may take over.
+that is below nothing counts as nothing: a bypass diode may take over. Where pieces reach over several
+substrings, so does every cell.
 """
 
 from __future__ import annotations
@@ -86,8 +87,15 @@ def _piece_w(pieces: Pieces, network: Network, low: Array, high: Array) -> Array
         begin = np.where(np.isfinite(begin), begin, 0.0)  # no less than a cell far in reverse
         flat = np.where(begin > 0, high[:, None], low[:, None]) * begin
         at_low, at_high = np.where(unsafe, flat, at_low), np.where(unsafe, flat, at_high)
-    summed = pieces.summed(np.concatenate([at_low, at_high]))
+    both = np.concatenate([at_low, at_high])
+    summed = pieces.summed(np.maximum(both, 0.0) if _reach_over(pieces, network) else both)
     return np.maximum(summed, 0.0) * (1 + _HAIR)
+
+
+def _reach_over(pieces: Pieces, network: Network) -> bool:
+    """Whether a piece may fill several substrings: a diode may then take over in the midst of it."""
+    parts = [len(part.cells) for string in network.strings for part in string.substrings]
+    return int(pieces.size.max(initial=0)) > min(parts)
 
 
 def _bends_upward(cells: Diodes, current: Array) -> NDArray[np.bool_]:
