@@ -18,7 +18,7 @@ from panewright.lots.matching import pooled, small
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
 from panewright.lots.matching.assigning import apart, reassigned
 from panewright.lots.matching.filled import filled
-from panewright.lots.matching.fills import fills_of
+from panewright.lots.matching.fills import fills_of, most_strings
 from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.sets import Room, dearest
 from panewright.lots.matching.vectors import stand, summed
@@ -233,6 +233,62 @@ def test_fills_are_all_ways_to_fill_a_string(seed, count):
         pieces = [int(size) for size, n in zip(sizes, fill, strict=True) for _ in range(n)]
         if sum(pieces) == sum(string):
             assert (fill in found) == goes_in(pieces, string)
+
+
+@given(st.integers(0, 10**6), st.integers(1, 4))
+@FEW
+def test_no_more_strings_are_counted_than_pieces_fill(seed, loose):
+    dice = np.random.default_rng(seed)
+    there = [int(n) for n in dice.integers(0, 5, 3)]
+    there[0] += loose
+    fills = fills_of(np.repeat([1, 2, 3], there), np.array([1, 2, 3]), [(4, 2)])
+    if fills:
+        assert most_strings(fills, there) == filled_by(fills, tuple(there))
+
+
+def filled_by(fills, there: tuple[int, ...]) -> int:
+    """Every way tried."""
+    left = [tuple(n - m for n, m in zip(there, fill, strict=True)) for fill in fills]
+    return max((1 + filled_by(fills, rest) for rest in left if min(rest) >= 0), default=0)
+
+
+def test_soldered_strings_that_go_in_nowhere_make_no_panel_and_no_bound():
+    lot = lot_of(66, 8)
+    asked = Asked(matching.wiring(10, 1, 1), MostWatts(), soldered=matching.soldered(lot, 7, 2))
+    matched = match(lot, asked)
+    assert matched.maker.panels == len(matched.panels) == 1
+    assert matching.fault(matched) == ""
+    assert matched.bound.value < 1.02 * matched.score[0]
+
+
+def test_loose_cells_are_kept_for_soldered_strings_that_need_them():
+    lot = lot_of(66, 8)
+    asked = Asked(matching.wiring(10, 1, 1), MostWatts(), soldered=matching.soldered(lot, 7, 2)[:5])
+    matched = match(lot, asked)
+    assert matching.fault(matched) == ""
+    assert matched.sorted_score[0] < 0.9 * matched.score[0]
+    assert len(matched.panels) == matched.maker.panels == 6
+    assert matched.bound.value < 1.001 * matched.score[0]
+
+
+def test_a_diode_may_take_over_in_the_midst_of_a_soldered_string():
+    """Half of each string gives next to no current: with that half bypassed the other gives its watts."""
+    cells = matching.cells(16, 3, matching.Drawn())
+    dark = np.isin(np.arange(16) % 8, range(4))
+    lot = matching.standing(replace(cells, light_a=np.where(dark, 0.2, cells.light_a)))
+    joined = tuple(lot.marks[k : k + 8] for k in (0, 8))
+    asked = Asked(matching.wiring(8, 1, 2), MostWatts(), soldered=joined)
+    matched = match(lot, asked)
+    assert matched.score[0] > 25.0
+    most, sets = small.MOST, pooled.SETS
+    small.MOST = pooled.SETS = 0
+    try:
+        bounded = match(lot, asked)
+    finally:
+        small.MOST, pooled.SETS = most, sets
+    assert bounded.bound.kind == "watts"
+    assert bounded.bound.value >= matched.score[0]
+    assert matching.proven(bounded)
 
 
 def goes_in(pieces: list[int], string: tuple[int, ...]) -> bool:

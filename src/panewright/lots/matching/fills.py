@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 Fill = tuple[int, ...]  #: pieces of each size
 
 _MOST = 300  # ways; more are not listed
+_WORK, _ROUNDED = 2.0, 1e-6  # in the solver's own measure; what its bound may be rounded by
 
 
 def fills_of(
@@ -27,6 +28,36 @@ def fills_of(
             return ()
         found |= ways
     return tuple(sorted(found))
+
+
+def most_strings(fills: Sequence[Fill], there: Sequence[int]) -> int:
+    """How many strings can be filled at most by so many pieces of each size, each in one of these ways."""
+    return _shared(fills, there, None)[1]
+
+
+def shared_out(fills: Sequence[Fill], there: Sequence[int], strings: int) -> list[Fill]:
+    """Ways to fill so many strings by these pieces, none if there are none, or none is found."""
+    times = _shared(fills, there, strings)[0]
+    return [fill for fill, n in zip(fills, times, strict=True) for _ in range(n)]
+
+
+def _shared(fills: Sequence[Fill], there: Sequence[int], strings: int | None) -> tuple[list[int], int]:
+    """How often each way is taken, and how many strings there are at most."""
+    from ortools.sat.python import cp_model
+
+    model, most = cp_model.CpModel(), sum(there)
+    times = [model.new_int_var(0, most, "") for _ in fills]
+    for s, pieces in enumerate(there):
+        model.add(sum(fill[s] * n for fill, n in zip(fills, times, strict=True)) <= pieces)
+    if strings is not None:
+        model.add(sum(times) == strings)
+    model.maximize(sum(times))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers, solver.parameters.random_seed = 1, 0
+    solver.parameters.max_deterministic_time = _WORK
+    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return [0] * len(fills), most
+    return [int(solver.value(n)) for n in times], min(most, int(solver.best_objective_bound + _ROUNDED))
 
 
 def _string(sizes: Fill, most: Fill, string: tuple[int, ...]) -> set[Fill] | None:

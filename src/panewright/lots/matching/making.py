@@ -16,7 +16,7 @@ from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.scoring import Score, kept, score
 from panewright.lots.matching.search import Goal, Table, bettered
-from panewright.lots.matching.sorting import dealt, dealt_evenly
+from panewright.lots.matching.sorting import dealt, dealt_evenly, dealt_to_fill
 from panewright.lots.matching.vectors import Vectors
 
 _ROUNDS = 12
@@ -79,6 +79,7 @@ class Maker:
         plain = dealt(self.rules, self.by_imp(every).tolist(), panels)
         if len(plain) < panels:
             yield dealt_evenly(self.rules, self.by_imp(every).tolist(), panels)
+            yield dealt_to_fill(self.rules, self.by_imp(every).tolist(), panels)
         yield plain
         if plain.shape[1] > 1 and len(plain) > 1:
             yield folded(plain)

@@ -19,6 +19,7 @@ from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, Most
 from panewright.lots.matching.assigning import currents_of, near
 from panewright.lots.matching.certificate import Certificate, Proof, reckoned
 from panewright.lots.matching.deal import Rules, chosen, own_points
+from panewright.lots.matching.fills import fills_of, most_strings
 from panewright.lots.matching.making import Made, Maker
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
@@ -77,11 +78,22 @@ def most_panels_of(rules: Rules, cells: int) -> int:
     densest = densest[leaks[densest] > 0]
     before = np.concatenate([[0], np.cumsum(leaks[densest])])
     taken = np.concatenate([[0], np.cumsum(size[densest])])
-    for panels in range(max(0, min(cells, int(size.sum()))) // seats.count, 0, -1):
+    for panels in range(_by_cells(rules, min(cells, int(size.sum()))), 0, -1):
         leaky = np.interp(panels * len(seats.substrings) * rules.most_leaky, before, taken)
         if int(size[leaks == 0].sum()) + leaky >= panels * seats.count:
             return panels
     return 0
+
+
+def _by_cells(rules: Rules, cells: int) -> int:
+    """No more panels than so many cells are enough for; soldered strings must go in whole."""
+    count, size = max(0, cells) // rules.seats.count, rules.size[rules.largest >= min(rules.seats.driven)]
+    sizes = np.unique(rules.size)
+    fills = fills_of(size, sizes, rules.seats.strings) if sizes.size > 1 else ()
+    if not fills:
+        return count
+    there = [int((size == each).sum()) for each in sizes]
+    return min(count, most_strings(fills, there) // len(rules.seats.strings))
 
 
 def _asked_panels(asked: Asked) -> list[int]:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from panewright.lots.matching.deal import Filling, Rules
+from panewright.lots.matching.fills import fills_of, shared_out
 from panewright.lots.matching.pieces import Whole
 
 
@@ -50,6 +51,22 @@ def dealt_evenly(rules: Rules, order: Sequence[int], panels: int) -> Whole:
         made.append(by_string(rules, filling.held))
         waiting = rest
     return packed(made, rules)
+
+
+def dealt_to_fill(rules: Rules, order: Sequence[int], panels: int) -> Whole:
+    """So many panels that pieces of several sizes fill, shared out for it; none where they do not.
+
+    Sorting uses up loose pieces that soldered strings need beside them.
+    """
+    sizes, strings = np.unique(rules.size), len(rules.seats.strings)
+    open_to = [k for k in order if rules.largest[k] >= min(rules.seats.driven)]
+    fills = fills_of(rules.size[open_to], sizes, rules.seats.strings)
+    waiting = [[k for k in open_to if rules.size[k] == size] for size in sizes]
+    ways = shared_out(fills, [len(each) for each in waiting], panels * strings) if fills else []
+    rows = [[each.pop(0) for each, n in zip(waiting, way, strict=True) for _ in range(n)] for way in ways]
+    fit = all(rules.allowed(k % strings, np.array(row)) for k, row in enumerate(rows))
+    made = [rows[k : k + strings] for k in range(0, len(rows), strings)]
+    return packed(made if fit else [], rules)
 
 
 def _filled(rules: Rules, order: list[int]) -> tuple[Filling, list[int]]:
