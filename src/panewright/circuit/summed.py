@@ -10,18 +10,19 @@ points. For single points, and for any accuracy, there is `solve`.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
-from panewright.cell.curve import voltage_v
 from panewright.cell.diode import Diode
 from panewright.cell.root import Array
+from panewright.cell.tabled import tabled_v
 from panewright.circuit.network import Bridge, Network, String, Substring, Turned
 from panewright.enclosure.bypass import Bypass
 
 _FAR_V = 1e3  # stands for a voltage that no current reaches
-_HALVINGS = 24  # to a millionth of an ampere or so
+_TAKEN, _LEAST_TAKEN = 120, 1e-6  # levels of current beside a row, down to that share of the greatest
 _LEVELS = 3000  # of voltage, where strings lie side by side
 _LOWEST_V = -1.0  # where those begin: below short circuit
 _RowKey = tuple[tuple[Diode, ...], tuple[float, ...], Bypass | Turned | Bridge | None, tuple[int, ...]]
@@ -34,6 +35,7 @@ class Summed:
         if currents.ndim != 1 or currents.size < 3 or not np.all(np.diff(currents) > 0):
             raise ValueError("the currents of a grid rise from point to point, three of them or more")
         self.currents = currents
+        self._most_a = float(np.abs(currents).max())
         self._cells: dict[tuple[Diode, bool], Array] = {}
         self._rows: dict[_RowKey, Array] = {}
 
@@ -42,41 +44,49 @@ class Summed:
 
         A thousand, or minus as much, stands where no voltage drives that current.
         """
-        strings = [self._string_v(string) for string in network.strings]
-        together = strings[0] if len(strings) == 1 else _side_by_side(self.currents, strings)
+        strings = [self.string_v(string) for string in network.strings]
+        together = strings[0] if len(strings) == 1 else side_by_side(self.currents, strings)
         return np.asarray(together - self.currents * len(strings) * network.lead_ohm)
 
-    def _string_v(self, string: String) -> Array:
-        rows = np.sum([self._row_v(row) for row in string.substrings], axis=0)
+    def string_v(self, string: String) -> Array:
+        """Of one string. [V]"""
+        rows = np.sum([self.row_v(row) for row in string.substrings], axis=0)
         if string.tail_ohm == np.inf:
-            return np.where(self.currents > 0, -_FAR_V, np.where(self.currents < 0, _FAR_V, rows))
+            return np.where(self.currents == 0, rows, self.nothing_v())
         volts = rows - self.currents * string.tail_ohm
         if string.blocking is None:
             return np.asarray(volts)
         let_out = volts - _drop_v(string.blocking, self.currents)
         return np.asarray(np.where(self.currents < 0, _FAR_V, let_out))
 
-    def _row_v(self, row: Substring) -> Array:
+    def nothing_v(self) -> Array:
+        """Of a string that carries nothing. [V]"""
+        return np.asarray(-_FAR_V * np.sign(self.currents))
+
+    def row_v(self, row: Substring) -> Array:
+        """Of cells and what lies beside them. [V]"""
         key = (row.cells, row.joints_ohm, row.bypass, row.turned)  # a row's own hash is of its ends alone
         if key not in self._rows:
-            self._rows[key] = _beside(self.currents, self._stack_v(row), row.bypass)
+            self._rows[key] = beside(self.currents, self.stack_v(row), row.bypass)
         return self._rows[key]
 
-    def _stack_v(self, row: Substring) -> Array:
-        """The row's cells and joints alone."""
+    def stack_v(self, row: Substring) -> Array:
+        """Of a row's cells and joints alone. [V]"""
         alike: dict[tuple[Diode, bool], int] = {}
         for place, cell in enumerate(row.cells):
             key = (cell, place in row.turned)
             alike[key] = alike.get(key, 0) + 1
         if np.inf in row.joints_ohm:
             return np.where(self.currents > 0, -_FAR_V, _FAR_V)
-        volts = np.sum([count * self._cell_v(*key) for key, count in alike.items()], axis=0)
+        volts = np.sum([count * self.cell_v(*key) for key, count in alike.items()], axis=0)
         return np.asarray(np.clip(volts - self.currents * sum(row.joints_ohm), -_FAR_V, _FAR_V))
 
-    def _cell_v(self, cell: Diode, turned: bool) -> Array:
+    def cell_v(self, cell: Diode, turned: bool) -> Array:
+        """Of one cell. [V]"""
         key = (cell, turned)
         if key not in self._cells:
-            volts = -voltage_v(cell, -self.currents) if turned else voltage_v(cell, self.currents)
+            amps = -self.currents if turned else self.currents
+            volts = tabled_v(cell, amps, self._most_a) * (-1.0 if turned else 1.0)
             self._cells[key] = np.clip(volts, -_FAR_V, _FAR_V)
         return self._cells[key]
 
@@ -87,45 +97,51 @@ def _drop_v(diode: Bypass, amperes: Array) -> Array:
     return np.asarray(diode.ideality_v * np.log1p(flowing / diode.saturation_a) + diode.series_ohm * flowing)
 
 
-def _beside(currents: Array, stack: Array, beside: Bypass | Turned | Bridge | None) -> Array:
+def beside(currents: Array, stack: Array, beside: Bypass | Turned | Bridge | None) -> Array:
     """Voltage of a row with what lies beside its cells, at the current through both. [V]
 
-    A diode passes one way only: where it blocks, the cells are alone.
+    The row's current is that of the cells and what is passed beside them, which rises as the cells' voltage
+    falls: so both are told at levels of what is passed, and found between these. A diode passes one way only:
+    where it blocks, the cells are alone.
     """
-    shared = np.array(stack)
+    taken = _taken(_rounded(2 * float(np.abs(currents).max())))
     match beside:
         case None:
             return stack
         case Bridge(ohm):
-            open_way = np.full(stack.shape, True)
-            law, ends = (lambda taken: ohm * taken), (-np.inf, np.inf)
+            both = np.concatenate([-taken[:0:-1], taken])
+            return _shared(currents, stack, np.isfinite(stack), (both, -ohm * both))
         case Turned(diode):
-            open_way = stack > 0
-            law, ends = (lambda taken: _drop_v(diode, taken)), (0.0, np.inf)
+            return _shared(currents, stack, stack > 0, (-taken[::-1], _drop_v(diode, taken[::-1])))
         case Bypass():
-            open_way = stack < 0
-            law, ends = (lambda taken: -_drop_v(beside, -taken)), (-np.inf, 0.0)
-    shared[open_way] = _shared((currents, stack), currents[open_way], law, ends)
-    return shared
+            return _shared(currents, stack, stack < 0, (taken, -_drop_v(beside, taken)))
 
 
-def _shared(
-    row: tuple[Array, Array], asked: Array, beside_v: Callable[[Array], Array], ends: tuple[float, float]
-) -> Array:
-    """Voltage where cells and what lies beside them agree; `beside_v` rises with the current it takes.
+@lru_cache(maxsize=64)
+def _taken(most_a: float) -> Array:
+    """Levels of current beside a row."""
+    return np.concatenate([[0.0], np.geomspace(_LEAST_TAKEN * most_a, most_a, _TAKEN)])
 
-    The cells carry the row's current and what is taken, so their voltage falls with it: one crossing.
+
+def _rounded(amperes: float) -> float:
+    """Up to a power of 2, so that levels are shared."""
+    return float(2.0 ** np.ceil(np.log2(amperes)))
+
+
+def _shared(currents: Array, stack: Array, shares: NDArray[np.bool_], levels: tuple[Array, Array]) -> Array:
+    """Voltage where cells and what lies beside them agree, at the currents at which they share.
+
+    `levels` are rising currents beside the cells, and the row's voltage at each, falling.
     """
-    currents, stack = row
-    low, high = np.maximum(currents[0] - asked, ends[0]), np.minimum(currents[-1] - asked, ends[1])
-    for _ in range(_HALVINGS):
-        taken = 0.5 * (low + high)
-        more = np.interp(asked + taken, currents, stack) > beside_v(taken)
-        low, high = np.where(more, taken, low), np.where(more, high, taken)
-    return beside_v(0.5 * (low + high))
+    taken, volts = levels
+    cells = np.interp(-volts, -stack, currents)  # current of the cells at each level
+    beside = np.interp(currents[shares], cells + taken, taken)
+    found = stack.copy()
+    found[shares] = np.interp(beside, taken, volts)
+    return found
 
 
-def _side_by_side(currents: Array, strings: list[Array]) -> Array:
+def side_by_side(currents: Array, strings: list[Array]) -> Array:
     """Voltage of strings in parallel, at so many times the currents of one. [V]"""
     levels = np.linspace(_LOWEST_V, max(float(np.interp(0.0, currents, each)) for each in strings), _LEVELS)
     together = np.sum([np.interp(levels, volts[::-1], currents[::-1]) for volts in strings], axis=0)
