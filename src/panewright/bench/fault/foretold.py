@@ -10,12 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from panewright.bench.fault.kinds import Kind, Scale, broken
 from panewright.bench.fault.readings import Common
+from panewright.bench.fault.stacked import At, Stacked
+from panewright.bench.predicted import STC_C, STC_W_M2
 from panewright.cell.root import Array
+from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.place import Place
 from panewright.circuit.summed import Summed
@@ -53,15 +57,15 @@ class Foretold:
 
     def __init__(self, panel: Panel, irradiance_w_m2: float, cell_c: float) -> None:
         self._panel, self.irradiance_w_m2, self.cell_c = panel, irradiance_w_m2, cell_c
-        self._at: dict[float, tuple[Network, Network, Network]] = {}
-        self.network = self._networks(0.0)[0]
+        self._stacked: dict[float, tuple[Stacked, ...]] = {}
+        self.network = panel(irradiance_w_m2, cell_c)
         self.scale, self.isc_a, self.voc_v = _scale(self.network)
         grid = np.linspace(-_BACK, _REACH, _STEPS) * self.isc_a / len(self.network.strings)
         if len(self.network.strings) > 1:
             grid = np.concatenate([np.linspace(-2.0, -_BACK, _STEPS // 4)[:-1] * -grid[0] / _BACK, grid])
         self._heat_grows = self._per_kelvin()
         grown = (1.0, 1.0 + _BRIGHTER, 1.0 + self._heat_grows * _WARMER_K)
-        self._summed = tuple(Summed(grid * each) for each in grown)
+        self._grids = tuple(grid * each for each in grown)
         self.grown = np.array([1.0, self._heat_grows, 0.0, 1.0, 0.0, 0.0])  # as `deviations`
 
     def curves(self, wrongs: Iterable[Wrong]) -> Curves:
@@ -72,13 +76,30 @@ class Foretold:
 
     def network_with(self, wrong: Wrong) -> Network:
         """The panel with that wrong, in the light and heat read."""
-        return self._broken(wrong)[0]
+        network = self._panel(self.irradiance_w_m2 * (1 - _dimmed(wrong)), self.cell_c)
+        for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
+            if kind.key != "dimmed":
+                network = broken(network, kind, strength, place, self.scale)
+        return network
+
+    def cost_share(self, wrong: Wrong) -> float:
+        """Share of the greatest power that it takes, in the light and heat read."""
+        amps = self._grids[0] * len(self.network.strings)
+        sound, left = (
+            float((each.panel_v(at) * amps).max())
+            for each, at in ((self._at(0.0)[0], ()), (self._at(_dimmed(wrong))[0], _places(wrong)))
+        )
+        return max(1 - left / sound, 0.0)
+
+    @cached_property
+    def stc_w(self) -> float:
+        """Greatest power of the sound panel at STC. [W]"""
+        return key_points(self._panel(STC_W_M2, STC_C)).power_w
 
     def _curve(self, wrong: Wrong) -> tuple[Array, Array, Array]:
-        read, bright, warm = (
-            summed.panel_v(network) for summed, network in zip(self._summed, self._broken(wrong), strict=True)
-        )
-        amps = self._summed[0].currents * len(self.network.strings)
+        places = _places(wrong)
+        read, bright, warm = (each.panel_v(places) for each in self._at(_dimmed(wrong)))
+        amps = self._grids[0] * len(self.network.strings)
         nodes = _nodes(read, amps, self.voc_v, self.isc_a)
         volts, by_light, by_heat = (np.interp(nodes, amps, each) for each in (read, bright, warm))
         flat = np.zeros_like(volts)
@@ -92,36 +113,44 @@ class Foretold:
         ]
         return volts, nodes, np.stack(moved, axis=-1)
 
-    def _broken(self, wrong: Wrong) -> tuple[Network, ...]:
-        dim = 0.0
-        for kind, strength in zip(wrong.kinds, wrong.strengths, strict=True):
-            if kind.key == "dimmed":
-                dim = 1 - (1 - dim) * (1 - strength)
-        networks: tuple[Network, ...] = self._networks(dim)
-        for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
-            if kind.key != "dimmed":
-                networks = tuple(broken(each, kind, strength, place, self.scale) for each in networks)
-        return networks
-
-    def _networks(self, dim: float) -> tuple[Network, Network, Network]:
-        """Healthy, in the light that is left: as read, brighter, warmer."""
-        if dim not in self._at:
+    def _at(self, dim: float) -> tuple[Stacked, ...]:
+        """The sound panel in the light that is left: as read, brighter, warmer."""
+        if dim not in self._stacked:
             light = self.irradiance_w_m2 * (1 - dim)
-            self._at[dim] = (
+            networks = (
                 self._panel(light, self.cell_c),
                 self._panel(light * (1 + _BRIGHTER), self.cell_c),
                 self._panel(light, self.cell_c + _WARMER_K),
             )
-        return self._at[dim]
+            self._stacked[dim] = tuple(
+                Stacked(network, grid, self.scale)
+                for network, grid in zip(networks, self._grids, strict=True)
+            )
+        return self._stacked[dim]
 
     def _per_kelvin(self) -> float:
         """Growth of the light's current with heat. [1/K]"""
-        as_read, _, warm = self._networks(0.0)
+        as_read, warm = self.network, self._panel(self.irradiance_w_m2, self.cell_c + _WARMER_K)
         lights = [
             sum(cell.light_a for string in each.strings for row in string.substrings for cell in row.cells)
             for each in (as_read, warm)
         ]
         return (lights[1] / lights[0] - 1) / _WARMER_K
+
+
+def _dimmed(wrong: Wrong) -> float:
+    """Share of the light that is gone from the whole panel."""
+    left = 1.0
+    for kind, strength in zip(wrong.kinds, wrong.strengths, strict=True):
+        if kind.key == "dimmed":
+            left *= 1 - strength
+    return 1 - left
+
+
+def _places(wrong: Wrong) -> list[At]:
+    """What is wrong with the circuit."""
+    parts = zip(wrong.kinds, wrong.strengths, wrong.places, strict=True)
+    return [(kind.key, strength, place) for kind, strength, place in parts if place is not None]
 
 
 def deviations(common: Common) -> Array:

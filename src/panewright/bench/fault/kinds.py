@@ -167,6 +167,27 @@ def sites_of_two(network: Network, one: Kind, other: Kind) -> tuple[tuple[Place 
     return tuple(seen.values())
 
 
+def alike_places(network: Network, kind: Kind, place: Place | None) -> tuple[Place, ...]:
+    """All places at which the kind would look the same in the panel's curve."""
+    if place is None:
+        return ()
+    if isinstance(place, StringAt):
+        return tuple(StringAt(s) for s in range(len(network.strings)))
+    row = (place.string, place.substring if isinstance(place, DiodeAt) else within(network, place)[0])
+    sort = _sort_of(network, row)
+    rows = [each for each in _rows(network) if _sort_of(network, each) == sort]
+    if kind.site == "row":
+        return tuple(DiodeAt(s, k) for s, k in rows)
+    return tuple(CellAt(s, number) for s, k in rows for number in _numbers(network, s, k))
+
+
+def _numbers(network: Network, s: int, k: int) -> range:
+    """Of a row's cells."""
+    rows = network.strings[s].substrings
+    first = 1 + sum(len(each.cells) for each in rows[:k])
+    return range(first, first + len(rows[k].cells))
+
+
 def _rows(network: Network) -> list[tuple[int, int]]:
     """String and substring of every row."""
     return [(s, k) for s, string in enumerate(network.strings) for k in range(len(string.substrings))]

@@ -1,0 +1,102 @@
+"""A finding in sentences: what the groups hold, what a curve cannot part, what no reading shows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from panewright.bench.fault.foretold import Wrong
+from panewright.bench.fault.kinds import Group, Key
+from panewright.bench.fault.size import Size
+from panewright.circuit.network import Network
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Things that one curve cannot tell apart, and what would part them."""
+
+    things: tuple[str, ...]
+    parted_by: str  #: the measurement, one sentence
+
+
+WORDS: dict[Key, str] = {
+    "cell gone": "a cell left out or shorted through",
+    "cell turned": "a cell the wrong way round",
+    "bypass shorted": "a bypass diode that is shorted",
+    "bypass turned": "a bypass diode the wrong way round",
+    "weak cell": "one weak cell",
+    "resistance": "a resistance too much",
+    "shunt": "a shunted cell",
+    "dimmed": "a dimmed panel, or light read too high",
+    "string open": "a string that carries nothing",
+}
+
+_GROUPS: dict[Group, str] = {
+    "healthy": "nothing",
+    "lost voltage": "lost voltage: a cell missing, shorted or turned, or a bypass diode shorted or turned",
+    "weak cell": "one weak cell: cracked, dirty or shaded",
+    "added resistance": "a resistance too much: a cold joint, an open ribbon, a poor lead",
+    "shunted cell": "a shunted cell",
+    "dimmed": "the whole panel dimmed, or the light read too high",
+    "open string": "a string that carries nothing",
+    "two faults": "two faults at once",
+}
+
+_ALIKE: dict[Key, Alike] = {
+    "cell gone": Alike(
+        ("a cell left out", "a cell shorted through"),
+        "Count the cells; then read the voltage of each alone, in light.",
+    ),
+    "weak cell": Alike(
+        ("a crack", "dirt", "a shadow on one cell"),
+        "Wipe the pane, turn the panel out of every shadow and read again: what stays is the cell.",
+    ),
+    "resistance": Alike(
+        ("a cold joint", "an open ribbon", "a poor lead or plug"),
+        "Read the volts across each joint and lead while the panel is shorted in full sun: a joint gives "
+        "some millivolts.",
+    ),
+    "shunt": Alike(
+        ("a shunt through the cell", "solder or ribbon over the cell's edge"),
+        "Look along the cell's edges; then cover the rest and read the cell alone in little light.",
+    ),
+    "dimmed": Alike(
+        ("dirt on the whole pane", "all cells weaker than their sheet says", "light read too high"),
+        "Wipe the pane and read the light again, with another sensor in the panel's plane.",
+    ),
+}
+
+
+def alike(group: Group, wrong: Wrong) -> Alike | None:
+    """What the likeliest kind of a group holds that no curve parts."""
+    told = [_ALIKE[kind.key] for kind in wrong.kinds if kind.key in _ALIKE]
+    if group == "healthy" or not told:
+        return None
+    things = tuple(thing for each in told for thing in each.things)
+    return Alike(things, " ".join(each.parted_by for each in told))
+
+
+def hidden(network: Network) -> tuple[str, ...]:
+    """What readings of an unshaded panel cannot show."""
+    rows = [row for string in network.strings for row in string.substrings]
+    if not any(row.bypass for row in rows):
+        return ()
+    return (
+        "A bypass diode that is open or missing shows nothing while no cell is shaded: cover one cell of "
+        "each row in turn and read the curve, or test the diode itself.",
+    )
+
+
+def verdict(
+    called: bool, healthy: float, first: Group, odds: float, size: Sequence[Size], cost_share: float
+) -> tuple[str, ...]:
+    """What is told first, in sentences."""
+    if first == "healthy":
+        tail = "What may still be wrong is too small to show, or hidden."
+        return (f"Nothing wrong is to be seen ({healthy:.0%} sure).", tail)
+    how = "".join(f"; {each.words}" for each in size)
+    guess = f"{_GROUPS[first]} ({odds:.0%} sure){how}. It costs {cost_share:.1%} of Pmp."
+    if called:
+        return (f"Faulty ({1 - healthy:.1%} sure). Likeliest is {guess}",)
+    doubt = f"It may also be healthy ({healthy:.0%}): read again, or with a better instrument."
+    return (f"Not called faulty. Likeliest is {guess}", doubt)

@@ -1,0 +1,85 @@
+"""What a finding tells: its odds, its sizes, its places, and what it does not claim."""
+
+import numpy as np
+import pytest
+
+from panewright.bench.fault.finding import CALLED_UNDER, SHARES, found, ready
+from panewright.bench.fault.wording import hidden
+from panewright.cell.diode import Diode
+from panewright.circuit.maxima import key_points
+from panewright.circuit.network import Network, String, Substring
+from panewright.circuit.place import CellAt, DiodeAt
+
+AT = CellAt(0, 5)
+
+
+@pytest.fixture(scope="module")
+def weak(by, swept):
+    return found(by, swept(("weak cell", AT, 0.2)))
+
+
+def test_odds_of_all_groups_add_up_to_one(weak):
+    assert sum(each.odds for each in weak.suspects) == pytest.approx(1.0, abs=1e-3)
+    assert [each.odds for each in weak.suspects] == sorted((s.odds for s in weak.suspects), reverse=True)
+
+
+def test_a_weak_cell_may_be_any_cell_of_rows_that_are_alike(weak):
+    (places,) = weak.first.places
+    assert places == tuple(CellAt(0, number) for number in range(1, 37))
+
+
+def test_what_it_costs_is_what_the_exact_circuit_gives(by, wrong, weak):
+    sound, left = (
+        key_points(by.foretold.network_with(each)).power_w
+        for each in (wrong(), wrong(("weak cell", AT, 0.2)))
+    )
+    assert weak.first.cost_share == pytest.approx(1 - left / sound, abs=0.01)
+    assert weak.first.cost_w == pytest.approx(weak.first.cost_share * by.foretold.stc_w)
+
+
+def test_a_crack_dirt_and_a_shadow_are_said_to_be_one(weak):
+    assert weak.called
+    assert weak.first.alike.things == ("a crack", "dirt", "a shadow on one cell")
+    assert "Wipe" in weak.first.alike.parted_by
+    assert weak.first.size[0].low < 20 < weak.first.size[0].high
+
+
+def test_an_open_diode_is_said_to_be_hidden_where_there_are_diodes(weak):
+    bare = Network((String((Substring((Diode(8.0, 1e-9, 0.027, 0.004, 20.0),) * 2, (0.001,) * 2),)),))
+    assert "bypass diode" in weak.hidden[0]
+    assert hidden(bare) == ()
+
+
+def test_a_shorted_diode_lies_at_a_row(by, swept):
+    told = found(by, swept(("bypass shorted", DiodeAt(0, 1), 0.0)))
+    assert told.first.group == "lost voltage"
+    assert told.first.places == ((DiodeAt(0, 0), DiodeAt(0, 1)),)
+
+
+def test_a_healthy_panel_is_not_called_and_says_that_faults_may_be_too_small(by, swept):
+    told = found(by, swept())
+    assert told.first.group == "healthy"
+    assert not told.called
+    assert "too small" in told.words[1]
+
+
+def test_the_threshold_alone_decides_what_is_called(by, swept):
+    read = swept(("weak cell", AT, 0.2))
+    assert found(by, read, under=CALLED_UNDER).called
+    assert not found(by, read, under=0.0).called
+
+
+def test_shares_that_know_better_move_the_odds(by, swept):
+    read = swept(("dimmed", None, 0.05))
+    rare = {**SHARES, "dimmed": 0.001, "healthy": 2 / 7 - 0.001}
+    least, usual = (
+        sum(s.odds for s in told.suspects if s.group == "dimmed")
+        for told in (found(ready(by.foretold, rare), read), found(by, read))
+    )
+    assert least < usual
+
+
+def test_words_name_size_and_cost(weak):
+    assert "sure" in weak.words[0]
+    assert "% of Pmp" in weak.words[0]
+    assert np.isfinite(weak.first.cost_w)
