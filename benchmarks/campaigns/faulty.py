@@ -13,6 +13,7 @@ from math import exp, log
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from campaigns import spice
 from panewright.bench.fault.kinds import Group
@@ -41,6 +42,7 @@ RANGES: dict[str, tuple[float, float]] = {
 }
 
 Panel = Callable[[float, float], Network]
+Curve = tuple[spice.Array, spice.Array]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,23 @@ class Case:
     lost: float  #: share of Pmp
     irradiance_w_m2: float  #: as read
     cell_c: float  #: as read
+    at: Panel  #: with what is wrong, at W/m2 and degC
+    true_w_m2: float
+    true_c: float
+    places: tuple[int, ...]  #: numbers of the cells at which things are wrong
+
+    @property
+    def sound(self) -> Network:
+        """As it should be, in the light and heat that there was."""
+        return self.panel(self.true_w_m2, self.true_c)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """A panel read one way, and the same without any error."""
+
+    seen: Points
+    plain: Points
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,19 +90,29 @@ def draw(chance: np.random.Generator, group: Group) -> Case:
     panel, cells = _panel(chance)
     light, heat = chance.uniform(500, 1050), chance.uniform(25, 65)
     things = _things(chance, group, panel(light, heat))
-    dim = 1.0
-    for thing in things:
-        dim *= 1 - thing.dim
-    network = panel(light * dim, heat)
     places = chance.permutation(cells)[: len(things)] + 1
-    for thing, place in zip(things, places, strict=True):
-        if thing.fault:
-            network = thing.fault(network, int(place))
+
+    def at(irradiance_w_m2: float, cell_c: float) -> Network:
+        return _with(things, places, panel, (irradiance_w_m2, cell_c))
+
+    network = at(light, heat)
     sound = key_points(panel(light, heat)).power_w
     lost = 1 - key_points(network).power_w / sound
     words = " and ".join(f"{thing.words} at {place}" for thing, place in zip(things, places, strict=True))
     read = light * (1 + LIGHT * chance.normal()), heat + HEAT_K * chance.normal()
-    return Case(group, words, panel, network, lost, *read)
+    return Case(group, words, panel, network, lost, *read, at, light, heat, tuple(places.tolist()))
+
+
+def _with(things: list[_Thing], places: NDArray[np.int_], panel: Panel, at: tuple[float, float]) -> Network:
+    """The panel with these things wrong, in a light and heat."""
+    dim = 1.0
+    for thing in things:
+        dim *= 1 - thing.dim
+    network = panel(at[0] * dim, at[1])
+    for thing, place in zip(things, places, strict=True):
+        if thing.fault:
+            network = thing.fault(network, int(place))
+    return network
 
 
 def _panel(chance: np.random.Generator) -> tuple[Panel, int]:
@@ -173,26 +202,40 @@ def _left_out(network: Network, number: int) -> Network:
     return Network((replace(network.strings[0], substrings=tuple(rows)),), network.lead_ohm)
 
 
-def read(case: Case, chance: np.random.Generator, folder: Path) -> tuple[Points, Points]:
+def read(case: Case, chance: np.random.Generator, folder: Path) -> tuple[Readings, Readings]:
     """The panel's curve by ngspice, read as a sweep and with a meter alone."""
-    top = key_points(case.network).voc_v
-    (swept,) = spice.solve(case.network, [spice.Sweep(top, 0.0, _EACH * (READINGS - 1) + 1)], folder)
-    return _read(case, chance, swept.voltage_v[::-1], swept.current_a[::-1])
-
-
-def _read(case: Case, chance: np.random.Generator, v: spice.Array, i: spice.Array) -> tuple[Points, Points]:
+    true, plain = _curve(case.network, folder), _curve(case.at(case.irradiance_w_m2, case.cell_c), folder)
     sound = key_points(case.panel(case.irradiance_w_m2, case.cell_c))
     loads = [factor * sound.vmp_v / sound.imp_a for factor in (0.8, 1.8)]
-    at = [float(np.interp(0.0, v - ohm * i, v)) for ohm in loads]
-    volts = np.array([v[-1], 0.0, *at])
+    return (
+        _read(case, chance, *((v[::_EACH], i[::_EACH]) for v, i in (true, plain))),
+        _read(case, chance, *(_met(curve, loads) for curve in (true, plain))),
+    )
+
+
+def _curve(network: Network, folder: Path) -> Curve:
+    """Voltage, rising, and current."""
+    top = key_points(network).voc_v
+    (swept,) = spice.solve(network, [spice.Sweep(top, 0.0, _EACH * (READINGS - 1) + 1)], folder)
+    return swept.voltage_v[::-1], swept.current_a[::-1]
+
+
+def _met(curve: Curve, loads: list[float]) -> Curve:
+    """What a meter reads: open, shorted, and at loads in ohm."""
+    v, i = curve
+    volts = np.array([v[-1], 0.0, *(float(np.interp(0.0, v - ohm * i, v)) for ohm in loads)])
     amps = np.interp(volts, v, i)
     amps[0] = 0.0
-    return _noisy(case, chance, v[::_EACH], i[::_EACH]), _noisy(case, chance, volts, amps)
+    return volts, amps
 
 
-def _noisy(case: Case, chance: np.random.Generator, v: spice.Array, i: spice.Array) -> Points:
+def _read(case: Case, chance: np.random.Generator, true: Curve, plain: Curve) -> Readings:
+    v, i = true
     seen_v = v * (1 + NOISE * chance.normal(size=v.size))
     seen_i = i * (1 + NOISE * chance.normal(size=i.size))
-    errors = NOISE * np.abs(seen_v), NOISE * np.abs(seen_i)
+    return Readings(_points(case, seen_v, seen_i), _points(case, *plain))
+
+
+def _points(case: Case, v: spice.Array, i: spice.Array) -> Points:
     common = Common(light=LIGHT, heat_k=HEAT_K)
-    return Points(seen_v, seen_i, *errors, case.irradiance_w_m2, case.cell_c, common)
+    return Points(v, i, NOISE * np.abs(v), NOISE * np.abs(i), case.irradiance_w_m2, case.cell_c, common)

@@ -125,8 +125,21 @@ def prepared(foretold: Foretold, supposed: tuple[Supposition, ...]) -> Prepared:
     return Prepared(foretold, supposed, foretold.curves(_wrongs(grids)))
 
 
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """The likelihood of every supposition along its strengths, before any share is asked."""
+
+    supposed: tuple[Supposition, ...]
+    boxes: tuple[_Box, ...]
+
+
 def weigh(ready: Prepared, points: Points) -> tuple[Weighed, ...]:
     """Every supposition weighed by the readings, the likeliest first."""
+    return weighed(look(ready, points), ready.supposed)
+
+
+def look(ready: Prepared, points: Points) -> Looked:
+    """How likely the readings are, on grids that become finer where it matters."""
     supposed = ready.supposed
     firsts = [(each.wrong, _first(each.wrong)) for each in supposed]
     boxes = _boxes(firsts, likelihood(ready.curves, points).log)
@@ -140,8 +153,13 @@ def weigh(ready: Prepared, points: Points) -> tuple[Weighed, ...]:
         found = likelihood(ready.foretold.curves(_wrongs(closer)), points).log
         for k, box in zip(left, _boxes(closer, found), strict=True):
             boxes[k] = box
-    weighed = [_weighed(each, box) for each, box in zip(supposed, boxes, strict=True)]
-    return tuple(sorted(weighed, key=lambda each: -each.log))
+    return Looked(supposed, tuple(boxes))
+
+
+def weighed(looked: Looked, supposed: Sequence[Supposition]) -> tuple[Weighed, ...]:
+    """With these shares; `supposed` are the same things, of the same or of narrower ranges."""
+    told = [_weighed(each, box) for each, box in zip(supposed, looked.boxes, strict=True)]
+    return tuple(sorted(told, key=lambda each: -each.log))
 
 
 def _first(wrong: Wrong) -> tuple[Array, ...]:
@@ -238,9 +256,13 @@ def _weighed(supposed: Supposition, box: _Box) -> Weighed:
         return Weighed(supposed, float(prior + box.log), (), supposed.wrong)
     axes, log = _fine(box)
     graded = [kind for kind in supposed.wrong.kinds if kind.graded]
-    for axis, kind in zip(axes, graded, strict=True):
+    for along, (axis, kind) in enumerate(zip(axes, graded, strict=True)):
         prior += np.log((axis[1] - axis[0]) / np.log(kind.most / kind.least))
+        outside = (axis < np.log(kind.least)) | (axis > np.log(kind.most))
+        log[(slice(None),) * along + (outside,)] = -np.inf
     top = log.max()
+    if not np.isfinite(top):
+        return Weighed(supposed, -np.inf, ((0.0, 0.0, 0.0),) * len(graded), supposed.wrong)
     mass = np.exp(log - top)
     told = tuple(_spread(axis, mass, along) for along, axis in enumerate(axes))
     best = _at(supposed.wrong, np.array([likeliest for likeliest, _, _ in told]))

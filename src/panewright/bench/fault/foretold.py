@@ -56,7 +56,7 @@ class Foretold:
     """Curves of one panel at one reading of light and heat."""
 
     def __init__(self, panel: Panel, irradiance_w_m2: float, cell_c: float) -> None:
-        self._panel, self.irradiance_w_m2, self.cell_c = panel, irradiance_w_m2, cell_c
+        self.panel, self.irradiance_w_m2, self.cell_c = panel, irradiance_w_m2, cell_c
         self._stacked: dict[float, tuple[Stacked, ...]] = {}
         self.network = panel(irradiance_w_m2, cell_c)
         self.scale, self.isc_a, self.voc_v = _scale(self.network)
@@ -68,6 +68,11 @@ class Foretold:
         self._grids = tuple(grid * each for each in grown)
         self.grown = np.array([1.0, self._heat_grows, 0.0, 1.0, 0.0, 0.0])  # as `deviations`
 
+    @property
+    def grid(self) -> Array:
+        """Rising currents of one string. [A]"""
+        return self._grids[0]
+
     def curves(self, wrongs: Iterable[Wrong]) -> Curves:
         """A polyline for each."""
         made = [self._curve(each) for each in wrongs]
@@ -76,7 +81,7 @@ class Foretold:
 
     def network_with(self, wrong: Wrong) -> Network:
         """The panel with that wrong, in the light and heat read."""
-        network = self._panel(self.irradiance_w_m2 * (1 - _dimmed(wrong)), self.cell_c)
+        network = self.panel(self.irradiance_w_m2 * (1 - _dimmed(wrong)), self.cell_c)
         for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
             if kind.key != "dimmed":
                 network = broken(network, kind, strength, place, self.scale)
@@ -94,7 +99,7 @@ class Foretold:
     @cached_property
     def stc_w(self) -> float:
         """Greatest power of the sound panel at STC. [W]"""
-        return key_points(self._panel(STC_W_M2, STC_C)).power_w
+        return key_points(self.panel(STC_W_M2, STC_C)).power_w
 
     def _curve(self, wrong: Wrong) -> tuple[Array, Array, Array]:
         places = _places(wrong)
@@ -118,9 +123,9 @@ class Foretold:
         if dim not in self._stacked:
             light = self.irradiance_w_m2 * (1 - dim)
             networks = (
-                self._panel(light, self.cell_c),
-                self._panel(light * (1 + _BRIGHTER), self.cell_c),
-                self._panel(light, self.cell_c + _WARMER_K),
+                self.panel(light, self.cell_c),
+                self.panel(light * (1 + _BRIGHTER), self.cell_c),
+                self.panel(light, self.cell_c + _WARMER_K),
             )
             self._stacked[dim] = tuple(
                 Stacked(network, grid, self.scale)
@@ -130,7 +135,7 @@ class Foretold:
 
     def _per_kelvin(self) -> float:
         """Growth of the light's current with heat. [1/K]"""
-        as_read, warm = self.network, self._panel(self.irradiance_w_m2, self.cell_c + _WARMER_K)
+        as_read, warm = self.network, self.panel(self.irradiance_w_m2, self.cell_c + _WARMER_K)
         lights = [
             sum(cell.light_a for string in each.strings for row in string.substrings for cell in row.cells)
             for each in (as_read, warm)

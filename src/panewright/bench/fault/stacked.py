@@ -49,6 +49,39 @@ class Stacked:
         together = strings[0] if len(strings) == 1 else side_by_side(self.currents, strings)
         return np.asarray(together - self.currents * len(strings) * self.network.lead_ohm)
 
+    def string_a(self, wrong: Sequence[At], string: int, terminal_v: float) -> float:
+        """Current of a string while the panel is held at a voltage. [A]"""
+        whole = self.panel_v(wrong)
+        panel_a = float(np.interp(-terminal_v, -whole, self.currents)) * len(self._strings)
+        bus = terminal_v + panel_a * self.network.lead_ohm
+        if any(isinstance(place, StringAt) and place.string == string for _, _, place in wrong):
+            return 0.0
+        volts = self._strings[string]
+        for (s, k), faults in self._by_row(wrong).items():
+            if s == string:
+                volts = volts + (self._row_v(s, k, tuple(faults)) - self._sound[s][k])
+        return float(np.interp(-bus, -volts, self.currents))
+
+    def row_at(self, wrong: Sequence[At], string: int, row: int, amps: float) -> tuple[float, float]:
+        """A row's voltage at its string's current, and what its cells carry of that. [V, A]"""
+        faults = tuple(self._by_row(wrong).get((string, row), ()))
+        volts, stack = self._sound[string][row], self._stacks[string][row]
+        if faults:
+            volts = self._row_v(string, row, faults)
+            there = self.network.strings[string].substrings[row]
+            stack = stack + sum(self._change_v(there, each) for each in faults)
+        row_v = float(np.interp(amps, self.currents, volts))
+        return row_v, float(np.interp(-row_v, -stack, self.currents))
+
+    def cells_at(self, row: Substring, amps: float) -> Array:
+        """Voltage of every cell of a sound row with its joint, at their current. [V]"""
+        kinds = {
+            (cell, turned): float(np.interp(amps, self.currents, self._summed.cell_v(cell, turned)))
+            for cell, turned in {(cell, c in row.turned) for c, cell in enumerate(row.cells)}
+        }
+        each = [kinds[cell, c in row.turned] for c, cell in enumerate(row.cells)]
+        return np.array(each) - amps * np.array(row.joints_ohm)
+
     def _by_row(self, wrong: Sequence[At]) -> dict[tuple[int, int], list[InRow]]:
         rows: dict[tuple[int, int], list[InRow]] = {}
         for key, strength, place in wrong:

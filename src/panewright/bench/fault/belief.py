@@ -1,0 +1,153 @@
+"""What is believed of a panel between two measurements: what may be wrong, in which place, how strong.
+
+A finding by the panel's curve knows rows, not cells. Here every place that fits stands by itself, each with
+five strengths that share the finding's band. A measurement moves the weights of all of them. Of two faults
+the costlier is sought first: once it is mended, a new curve shows the other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.bench.fault.evidence import Weighed
+from panewright.bench.fault.finding import Finding, odds_of
+from panewright.bench.fault.foretold import Foretold, Wrong
+from panewright.bench.fault.kinds import KINDS, Kind, alike_places
+from panewright.bench.fault.wording import WORDS
+from panewright.cell.root import Array
+from panewright.circuit.place import CellAt, DiodeAt, Place
+
+SURE = 0.9  #: a place is found where nothing else has more than a tenth together
+_SELDOM = 1e-3  # odds below which a kind is not followed further
+_PARTS = np.array([-1.4, -0.53, 0.0, 0.53, 1.4])  # middles of fifths of a normal distribution, recalled
+_BAND = 1.96  # standard deviations to the bounds that hold 95 of 100
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One thing in one place, of several strengths, with the weight of each."""
+
+    kind: Kind | None  #: None for a panel that is healthy
+    place: Place | None  #: None for what has no place
+    strengths: tuple[float, ...]
+    weights: tuple[float, ...]
+
+    @property
+    def odds(self) -> float:
+        """How sure it is."""
+        return sum(self.weights)
+
+    @property
+    def strength(self) -> float:
+        """Its mean."""
+        return float(np.average(self.strengths, weights=np.array(self.weights) + 1e-300))
+
+    @property
+    def words(self) -> str:
+        """What, and where."""
+        if self.kind is None:
+            return "nothing"
+        return f"{WORDS[self.kind.key]}{where(self.place)}"
+
+    def wrong(self) -> Wrong:
+        """As a supposition, at the mean strength."""
+        if self.kind is None:
+            return Wrong()
+        return Wrong((self.kind,), (self.place,), (self.strength,))
+
+
+def where(place: Place | None) -> str:
+    """A place in words: strings and rows are counted from 1 there, as on the drawings."""
+    match place:
+        case None:
+            return ""
+        case CellAt(string, number):
+            return f" at cell {number} of string {string + 1}"
+        case DiodeAt(string, row):
+            return f" at row {row + 1} of string {string + 1}"
+    return f" in string {place.string + 1}"
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """All that may be, after so many measurements beside the curve."""
+
+    foretold: Foretold
+    spots: tuple[Spot, ...]
+    measured: int = 0
+
+    @property
+    def places(self) -> tuple[Spot, ...]:
+        """The likeliest first."""
+        return tuple(sorted(self.spots, key=lambda each: -each.odds))
+
+    @property
+    def located(self) -> Spot | None:
+        """What is found, with its place; None while that is open."""
+        first = self.places[0]
+        return first if first.odds >= SURE else None
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What is believed, in sentences."""
+        if self.located:
+            return (f"Found: {self.located.words} ({self.located.odds:.0%} sure).",)
+        told = ", ".join(f"{each.words} {each.odds:.0%}" for each in self.places[:3])
+        return (f"Not found yet. Likeliest: {told}.",)
+
+
+def begin(foretold: Foretold, finding: Finding) -> State:
+    """What a finding leaves open."""
+    parts = zip(finding.weighed, odds_of(finding.weighed), strict=True)
+    spots = [spot for each, odds in parts if odds > _SELDOM for spot in _spots(foretold, each, float(odds))]
+    return State(foretold, weighted(spots, np.array([each.weights for each in spots])))
+
+
+def weighted(spots: list[Spot] | tuple[Spot, ...], weights: Array) -> tuple[Spot, ...]:
+    """The same with new weights, which are made to add up to 1; the same thing in one place is one."""
+    shares = weights / weights.sum()
+    return tuple(
+        Spot(each.kind, each.place, each.strengths, tuple(row.tolist()))
+        for each, row in zip(spots, shares, strict=True)
+    )
+
+
+def _spots(foretold: Foretold, weighed: Weighed, odds: float) -> Iterator[Spot]:
+    wrong = weighed.best
+    if not wrong.kinds:
+        yield Spot(None, None, (0.0,) * _PARTS.size, (odds / _PARTS.size,) * _PARTS.size)
+        return
+    at = _costlier(foretold, wrong)
+    kind, place = wrong.kinds[at], wrong.places[at]
+    graded = [each for each in wrong.kinds if each.graded]
+    told = weighed.strengths[sum(each.graded for each in wrong.kinds[:at])] if kind in graded else None
+    places = alike_places(foretold.network, kind, place) or (None,)
+    weight = odds / len(places) / _PARTS.size
+    for there in places:
+        yield Spot(kind, there, _strengths(told), (weight,) * _PARTS.size)
+
+
+def _strengths(told: tuple[float, float, float] | None) -> tuple[float, ...]:
+    if told is None:
+        return (0.0,) * _PARTS.size
+    low, high = np.log(told[1]), np.log(told[2])
+    return tuple(np.exp((low + high) / 2 + _PARTS * (high - low) / (2 * _BAND)).tolist())
+
+
+def _costlier(foretold: Foretold, wrong: Wrong) -> int:
+    """Which of the things wrong takes most of the power."""
+    if len(wrong.kinds) == 1:
+        return 0
+    alone = [
+        Wrong((kind,), (place,), (strength,))
+        for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True)
+    ]
+    return int(np.argmax([foretold.cost_share(each) for each in alone]))
+
+
+def kind_of(key: str) -> Kind:
+    """By its word."""
+    return next(kind for kind in KINDS if kind.key == key)
