@@ -5,7 +5,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from panewright.bench.fault.evidence import Prepared, prepared, suppositions, weigh
+from panewright.bench.fault.evidence import Box, Looked, Prepared, prepared, suppositions, weigh, weighed
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import KINDS, sites, sites_of_two
 from panewright.bench.fault.readings import Common, Points
@@ -121,3 +121,14 @@ def test_a_panel_without_diodes_has_none_to_suspect():
     kinds = {kind.key for each in suppositions(bare, SHARES) for kind in each.wrong.kinds}
     assert "bypass shorted" not in kinds
     assert "cell turned" in kinds
+
+
+def test_nothing_is_likelier_than_the_likeliest_point_of_its_grid():
+    """Two faults that are one ridge across their grid; a cubic followed beyond the edge once ran away."""
+    axis = np.log(np.array([0.147, 0.173, 0.205, 0.241, 0.284, 0.335]))
+    log = -300.0 - 2000.0 * np.abs(axis[:, None] - axis) / (axis[1] - axis[0])
+    pair = next(
+        each for each in ready().supposed if [k.key for k in each.wrong.kinds] == ["weak cell", "weak cell"]
+    )
+    (told,) = weighed(Looked((pair,), (Box((axis, axis), log),)), [pair])
+    assert told.log <= -300.0

@@ -56,7 +56,7 @@ Grid = tuple[Wrong, tuple[Array, ...]]  #: what is wrong, and logs of its streng
 
 
 @dataclass(frozen=True, slots=True)
-class _Box:
+class Box:
     """A grid over logs of strengths, and the log likelihood on it, one axis for each strength."""
 
     axes: tuple[Array, ...]
@@ -130,7 +130,7 @@ class Looked:
     """The likelihood of every supposition along its strengths, before any share is asked."""
 
     supposed: tuple[Supposition, ...]
-    boxes: tuple[_Box, ...]
+    boxes: tuple[Box, ...]
 
 
 def weigh(ready: Prepared, points: Points) -> tuple[Weighed, ...]:
@@ -179,12 +179,12 @@ def _wrongs(grids: Sequence[Grid]) -> list[Wrong]:
     return [_at(wrong, np.array(row)) for wrong, axes in grids for row in product(*map(np.exp, axes))]
 
 
-def _boxes(grids: Sequence[Grid], log: Array) -> list[_Box]:
+def _boxes(grids: Sequence[Grid], log: Array) -> list[Box]:
     """The likelihoods parted by grid."""
     sizes = [int(np.prod([axis.size for axis in axes])) for _, axes in grids]
     parts = np.split(log, np.cumsum(sizes)[:-1])
     return [
-        _Box(axes, part.reshape([axis.size for axis in axes]))
+        Box(axes, part.reshape([axis.size for axis in axes]))
         for (_, axes), part in zip(grids, parts, strict=True)
     ]
 
@@ -195,7 +195,7 @@ def _at(wrong: Wrong, strengths: Array) -> Wrong:
     return replace(wrong, strengths=tuple(next(given) if kind.graded else 0.0 for kind in wrong.kinds))
 
 
-def _promise(box: _Box) -> float:
+def _promise(box: Box) -> float:
     """How likely it may be between the points of its grid: twice what a parabola through the top promises."""
     gain = 0.0
     for along, k in enumerate(box.top):
@@ -209,7 +209,7 @@ def _promise(box: _Box) -> float:
     return float(box.log[box.top]) + 2 * gain
 
 
-def _narrow(box: _Box) -> bool:
+def _narrow(box: Box) -> bool:
     """Whether all that counts lies in the steps beside the top, which are steep."""
     steps = []
     for along, k in enumerate(box.top):
@@ -226,7 +226,7 @@ def _narrow(box: _Box) -> bool:
     return bool(mass[near].sum() >= (1 - _OUTSIDE) * mass.sum())
 
 
-def _closer(box: _Box) -> tuple[Array, ...]:
+def _closer(box: Box) -> tuple[Array, ...]:
     """The steps beside the top in more points."""
     axes = []
     for axis, k in zip(box.axes, box.top, strict=True):
@@ -237,8 +237,11 @@ def _closer(box: _Box) -> tuple[Array, ...]:
     return tuple(axes)
 
 
-def _fine(box: _Box) -> tuple[tuple[Array, ...], Array]:
-    """The log likelihood through the grid's points, at the middles of many small steps."""
+def _fine(box: Box) -> tuple[tuple[Array, ...], Array]:
+    """The log likelihood through the grid's points, at the middles of many small steps.
+
+    Beyond the outermost points it stays what it is there: a cubic followed on would run away.
+    """
     axes = tuple(
         _axis(axis[0] - (axis[1] - axis[0]) / 2, axis[-1] + (axis[1] - axis[0]) / 2, axis.size * _FINE)
         for axis in box.axes
@@ -246,11 +249,11 @@ def _fine(box: _Box) -> tuple[tuple[Array, ...], Array]:
     top = box.log.max()
     log = np.maximum(box.log - top, -_DEEP)
     for along, (axis, fine) in enumerate(zip(box.axes, axes, strict=True)):
-        log = PchipInterpolator(axis, log, axis=along)(fine)
+        log = PchipInterpolator(axis, log, axis=along)(np.clip(fine, axis[0], axis[-1]))
     return axes, np.asarray(log + top)
 
 
-def _weighed(supposed: Supposition, box: _Box) -> Weighed:
+def _weighed(supposed: Supposition, box: Box) -> Weighed:
     prior = np.log(supposed.share) if supposed.share > 0 else -np.inf
     if not box.axes:
         return Weighed(supposed, float(prior + box.log), (), supposed.wrong)
