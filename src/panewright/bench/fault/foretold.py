@@ -81,7 +81,14 @@ class Foretold:
 
     def network_with(self, wrong: Wrong) -> Network:
         """The panel with that wrong, in the light and heat read."""
-        network = self.panel(self.irradiance_w_m2 * (1 - _dimmed(wrong)), self.cell_c)
+        return self._with(wrong, self.irradiance_w_m2, self.cell_c)
+
+    def stc_with(self, wrong: Wrong = Wrong()) -> Network:
+        """The panel with that wrong, at STC."""
+        return self._with(wrong, STC_W_M2, STC_C)
+
+    def _with(self, wrong: Wrong, irradiance_w_m2: float, cell_c: float) -> Network:
+        network = self.panel(irradiance_w_m2 * (1 - _dimmed(wrong)), cell_c)
         for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
             if kind.key != "dimmed":
                 network = broken(network, kind, strength, place, self.scale)
@@ -99,7 +106,7 @@ class Foretold:
     @cached_property
     def stc_w(self) -> float:
         """Greatest power of the sound panel at STC. [W]"""
-        return key_points(self.panel(STC_W_M2, STC_C)).power_w
+        return key_points(self.stc_with()).power_w
 
     def _curve(self, wrong: Wrong) -> tuple[Array, Array, Array]:
         places = _places(wrong)
