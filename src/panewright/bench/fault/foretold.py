@@ -181,8 +181,13 @@ def _scale(network: Network) -> tuple[Scale, float, float]:
 
 
 def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
-    """Currents at even steps along the curve, from a little past Voc to a little past short circuit."""
-    kept = volts >= _BELOW_V * voc_v
-    v, i = volts[kept], amps[kept]
+    """Currents at even steps along the curve, from a little past Voc to a little past short circuit.
+
+    The last lies between two currents of the grid, where that voltage is: volts fall steeply there.
+    """
+    low = _BELOW_V * voc_v
+    kept = volts > low
+    v = np.append(volts[kept], low)
+    i = np.append(amps[kept], np.interp(-low, -volts, amps))
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
     return np.interp(np.linspace(0.0, along[-1], _NODES), along, i)
