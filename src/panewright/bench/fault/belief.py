@@ -1,21 +1,22 @@
 """What is believed of a panel between two measurements: what may be wrong, in which place, how strong.
 
 A finding by the panel's curve knows rows, not cells. Here every place that fits stands by itself, each with
-five strengths that share the finding's band. A measurement moves the weights of all of them. Of two faults
+five strengths that share the finding's band. A thing that stands alone in one supposition and in a pair in
+another is one. A measurement moves the weights of all of them. Of two faults
 the costlier is sought first: once it is mended, a new curve shows the other.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from panewright.bench.fault.evidence import Weighed
 from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
-from panewright.bench.fault.kinds import KINDS, Kind, alike_places
+from panewright.bench.fault.kinds import Kind, alike_places
 from panewright.bench.fault.wording import WORDS
 from panewright.cell.root import Array
 from panewright.circuit.place import CellAt, DiodeAt, Place
@@ -23,6 +24,7 @@ from panewright.circuit.place import CellAt, DiodeAt, Place
 SURE = 0.9  #: a place is found where nothing else has more than a tenth together
 _SELDOM = 1e-3  # odds below which a kind is not followed further
 _PARTS = np.array([-1.4, -0.53, 0.0, 0.53, 1.4])  # middles of fifths of a normal distribution, recalled
+Thing = tuple[Kind | None, Place | None]
 _BAND = 1.96  # standard deviations to the bounds that hold 95 of 100
 
 
@@ -102,37 +104,50 @@ class State:
 def begin(foretold: Foretold, finding: Finding) -> State:
     """What a finding leaves open."""
     parts = zip(finding.weighed, odds_of(finding.weighed), strict=True)
-    spots = [spot for each, odds in parts if odds > _SELDOM for spot in _spots(foretold, each, float(odds))]
+    things: dict[Thing, list[tuple[float, float]]] = {}
+    for each, odds in parts:
+        if odds > _SELDOM:
+            for thing, strengths in _things(foretold, each, float(odds)):
+                things.setdefault(thing, []).extend(strengths)
+    spots = [_spot(thing, strengths) for thing, strengths in things.items()]
     return State(foretold, weighted(spots, np.array([each.weights for each in spots])))
 
 
-def weighted(spots: list[Spot] | tuple[Spot, ...], weights: Array) -> tuple[Spot, ...]:
-    """The same with new weights, which are made to add up to 1; the same thing in one place is one."""
+def weighted(spots: Sequence[Spot], weights: Array) -> tuple[Spot, ...]:
+    """The same with new weights, which are made to add up to 1."""
     shares = weights / weights.sum()
-    return tuple(
-        Spot(each.kind, each.place, each.strengths, tuple(row.tolist()))
-        for each, row in zip(spots, shares, strict=True)
-    )
+    return tuple(replace(each, weights=tuple(row.tolist())) for each, row in zip(spots, shares, strict=True))
 
 
-def _spots(foretold: Foretold, weighed: Weighed, odds: float) -> Iterator[Spot]:
+def _things(
+    foretold: Foretold, weighed: Weighed, odds: float
+) -> Iterator[tuple[Thing, list[tuple[float, float]]]]:
+    """What a supposition puts in which places, with strengths and their weights."""
     wrong = weighed.best
     if not wrong.kinds:
-        yield Spot(None, None, (0.0,) * _PARTS.size, (odds / _PARTS.size,) * _PARTS.size)
+        yield (None, None), [(0.0, odds)]
         return
     at = _costlier(foretold, wrong)
     kind, place = wrong.kinds[at], wrong.places[at]
-    graded = [each for each in wrong.kinds if each.graded]
-    told = weighed.strengths[sum(each.graded for each in wrong.kinds[:at])] if kind in graded else None
+    told = weighed.strengths[sum(each.graded for each in wrong.kinds[:at])] if kind.graded else None
     places = alike_places(foretold.network, kind, place) or (None,)
-    weight = odds / len(places) / _PARTS.size
+    weight, parts = odds / len(places), _strengths(told)
     for there in places:
-        yield Spot(kind, there, _strengths(told), (weight,) * _PARTS.size)
+        yield (kind, there), [(strength, weight / len(parts)) for strength in parts]
+
+
+def _spot(thing: Thing, strengths: Sequence[tuple[float, float]]) -> Spot:
+    """As many strengths as there are parts, each for as much of the weight."""
+    values, weights = (np.array(each) for each in zip(*sorted(strengths), strict=True))
+    upto = (np.cumsum(weights) - weights / 2) / weights.sum()
+    middles = (np.arange(_PARTS.size) + 0.5) / _PARTS.size
+    told = np.interp(middles, upto, values)
+    return Spot(*thing, tuple(told.tolist()), (float(weights.sum()) / _PARTS.size,) * _PARTS.size)
 
 
 def _strengths(told: tuple[float, float, float] | None) -> tuple[float, ...]:
     if told is None:
-        return (0.0,) * _PARTS.size
+        return (0.0,)
     low, high = np.log(told[1]), np.log(told[2])
     return tuple(np.exp((low + high) / 2 + _PARTS * (high - low) / (2 * _BAND)).tolist())
 
@@ -146,8 +161,3 @@ def _costlier(foretold: Foretold, wrong: Wrong) -> int:
         for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True)
     ]
     return int(np.argmax([foretold.cost_share(each) for each in alone]))
-
-
-def kind_of(key: str) -> Kind:
-    """By its word."""
-    return next(kind for kind in KINDS if kind.key == key)

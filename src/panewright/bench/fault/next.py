@@ -17,7 +17,7 @@ from panewright.bench.fault import candidates
 from panewright.bench.fault.belief import State, weighted
 from panewright.bench.fault.information import bits
 from panewright.bench.fault.outcome import Outcome, outcomes
-from panewright.bench.fault.probe import numbers, parts_v, readings
+from panewright.bench.fault.probe import numbers, readings, within_panel
 from panewright.bench.fault.setting import Measurement, Meters, Setting
 from panewright.bench.fault.strip import lines, ratios
 from panewright.bench.fault.telling import Ask, asks, how
@@ -128,7 +128,7 @@ def _probes(state: State, meters: Meters) -> Iterator[Expected]:
     cells = list(numbers(state))
     for share in _PROBED:
         at_v = share * state.foretold.voc_v
-        inside = parts_v(state, at_v)
+        inside = within_panel(state, at_v)
         for first, last in candidates.parts(state):
             setting = Setting("probe", tuple(cells[first : last + 1]), at_v=at_v)
             yield (setting, *readings(inside, (first, last), at_v, meters))
@@ -158,7 +158,7 @@ def _expected(state: State, setting: Setting, meters: Meters) -> Expected:
         case "probe":
             every = numbers(state)
             part = every[setting.cells[0]], every[setting.cells[-1]]
-            return (setting, *readings(parts_v(state, setting.at_v), part, setting.at_v, meters))
+            return (setting, *readings(within_panel(state, setting.at_v), part, setting.at_v, meters))
     plain = lines(state, (), 0.0)
     mean, sigma = ratios(plain, lines(state, setting.cells, setting.depth), meters)
     k = int(np.argmin(np.abs(plain.volts - setting.at_v)))

@@ -6,7 +6,10 @@ the voltage stands by itself: a weak cell driven into reverse then shows by its 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.bench.fault.belief import State
 from panewright.bench.fault.setting import Meters
@@ -20,6 +23,16 @@ _MODEL = 0.003  # how far the circuit itself may be off, as a share
 Inside = tuple[
     Array, float
 ]  #: voltage of every cell of a string with its joint; what the faulty one has more
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """Every spot at every strength, with the panel held at a voltage, or open where it reaches none such."""
+
+    volts: Array  #: of all cells, as if the fault were nowhere: (spots, strengths, cells)
+    more: Array  #: what the faulty cell has more: (spots, strengths)
+    whole: Array  #: across the panel: (spots, strengths)
+    number: NDArray[np.int_]  #: of the faulty cell among all, from 0, or -1 for none: (spots,)
 
 
 def cells_v(stacked: Stacked, wrong: tuple[At, ...], string: int, terminal_v: float) -> Inside:
@@ -40,14 +53,11 @@ def cells_v(stacked: Stacked, wrong: tuple[At, ...], string: int, terminal_v: fl
     return np.concatenate(found), more
 
 
-def parts_v(state: State, at_v: float) -> tuple[Array, Array, Array]:
-    """Of every spot and strength: voltages of all cells, and what the faulty one has more. [V]
-
-    Arrays (spots, strengths, cells) and (spots, strengths); third, (spots,), which cell that is, -1 for none.
-    """
+def within_panel(state: State, at_v: float) -> Within:
+    """Of everything that is believed. [V]"""
     foretold = state.foretold
     stacked, stand_in = Stacked(foretold.network, foretold.grid, foretold.scale), Alikes(foretold.network)
-    kept: dict[tuple[At, ...], Inside] = {}
+    kept: dict[tuple[At, ...], tuple[Array, float, float]] = {}
     rows = []
     for spot in state.spots:
         wrongs = [stand_in.wrong(spot, strength) for strength in spot.strengths]
@@ -56,13 +66,14 @@ def parts_v(state: State, at_v: float) -> tuple[Array, Array, Array]:
         rows.append([kept[wrong] for wrong in wrongs])
     every = numbers(state)
     at = [every[spot.place] if isinstance(spot.place, CellAt) else -1 for spot in state.spots]
-    volts, more = (np.array([[each[k] for each in row] for row in rows]) for k in (0, 1))
-    return volts, more, np.array(at)
+    volts, more, whole = (np.array([[each[k] for each in row] for row in rows]) for k in range(3))
+    return Within(volts, more, whole, np.array(at))
 
 
-def _all_strings(stacked: Stacked, wrong: tuple[At, ...], at_v: float) -> tuple[Array, float]:
-    each = [cells_v(stacked, wrong, s, at_v) for s in range(len(stacked.network.strings))]
-    return np.concatenate([volts for volts, _ in each]), sum(extra for _, extra in each)
+def _all_strings(stacked: Stacked, wrong: tuple[At, ...], at_v: float) -> tuple[Array, float, float]:
+    held = min(at_v, float(np.interp(0.0, stacked.currents, stacked.panel_v(wrong))))
+    each = [cells_v(stacked, wrong, s, held) for s in range(len(stacked.network.strings))]
+    return np.concatenate([volts for volts, _ in each]), sum(extra for _, extra in each), held
 
 
 def numbers(state: State) -> dict[CellAt, int]:
@@ -76,16 +87,14 @@ def numbers(state: State) -> dict[CellAt, int]:
     return {cell: k for k, cell in enumerate(cells)}
 
 
-def readings(
-    inside: tuple[Array, Array, Array], part: tuple[int, int], at_v: float, meters: Meters
-) -> tuple[Array, Array]:
+def readings(inside: Within, part: tuple[int, int], at_v: float, meters: Meters) -> tuple[Array, Array]:
     """Voltage across a part, over the whole's unless that is shorted, and its standard deviation."""
-    volts, more, number = inside
     first, last = part
-    inner = (number >= first) & (number <= last)
-    across = volts[..., first : last + 1].sum(axis=-1) + more * inner[:, None]
+    inner = (inside.number >= first) & (inside.number <= last)
+    across = inside.volts[..., first : last + 1].sum(axis=-1) + inside.more * inner[:, None]
     if at_v <= 0:
         return across, np.hypot(_ALONE * across, 2 * meters.least_v)
     share = np.hypot(meters.voltage * np.sqrt(2), _MODEL)
-    ratio = across / at_v
-    return ratio, np.hypot(share * ratio, meters.least_v / at_v)
+    whole = np.maximum(inside.whole, meters.least_v)
+    ratio = across / whole
+    return ratio, np.hypot(share * ratio, meters.least_v / whole)

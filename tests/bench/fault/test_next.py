@@ -1,0 +1,151 @@
+"""The next measurement: what it tells, and what is believed after it; from the curve to the place."""
+
+import numpy as np
+import pytest
+
+from panewright.bench.fault.belief import begin
+from panewright.bench.fault.finding import found
+from panewright.bench.fault.information import bits
+from panewright.bench.fault.next import LEAST_BITS, advise, after, hides
+from panewright.bench.fault.probe import cells_v
+from panewright.bench.fault.stacked import Stacked
+from panewright.bench.fault.strip import lines
+from panewright.cell.damage import Shaded
+from panewright.circuit.damage import Fault, damaged
+from panewright.circuit.inside import cell_states
+from panewright.circuit.place import CellAt, DiodeAt
+from panewright.circuit.solve import current_a, voltage_v
+
+AT = CellAt(0, 5)
+
+
+@pytest.fixture(scope="module")
+def weak(by, swept):
+    """A fifth of the light is gone from a cell, of which the curve cannot know the place."""
+    return begin(by.foretold, found(by, swept(("weak cell", AT, 0.2))))
+
+
+@pytest.fixture(scope="module")
+def closed(weak):
+    return advise(weak, "closed")
+
+
+def truth(network, advice):
+    """What meters without error show."""
+    shades = (Fault(Shaded(1.0, advice.depth), cell) for cell in advice.cells)
+    volt = np.array([advice.at_v])
+    return tuple(float(current_a(each, volt)[0]) for each in (damaged(network, *shades), network))
+
+
+def test_a_reading_that_halves_two_things_tells_one_bit():
+    mean = np.array([[0.0], [100.0]])
+    assert bits(mean, np.ones((2, 1)), np.full((2, 1), 0.5)) == pytest.approx(1.0, abs=1e-3)
+
+
+def test_four_that_lie_apart_tell_two_bits_and_alike_ones_none():
+    four, weights = np.arange(4.0)[:, None] * 50, np.full((4, 1), 0.25)
+    assert bits(four, np.ones((4, 1)), weights) == pytest.approx(2.0, abs=1e-3)
+    assert bits(np.ones((4, 1)), np.ones((4, 1)), weights) == 0.0
+
+
+def test_a_reading_two_deviations_apart_tells_what_a_noisy_channel_does():
+    """0.486 bit: a signal of one sigma each way, 1 - E[log2(1 + exp(-2 (1 + noise)))] (recalled)."""
+    told = bits(np.array([[-1.0], [1.0]]), np.ones((2, 1)), np.full((2, 1), 0.5))
+    assert told == pytest.approx(0.486, abs=0.002)
+
+
+@pytest.fixture(scope="module")
+def strip(closed):
+    return next(each for each in closed if each.measurement == "strip")
+
+
+def test_the_first_measurements_on_a_closed_panel_halve_the_cells(closed, strip):
+    """A cover over one cell takes its row out, a strip over half the cells shows in which half it is."""
+    assert closed[0].expected_bits > 0.9
+    assert strip.expected_bits > 0.9
+    assert 0 < strip.at_v < 21
+    assert len(strip.outcomes) >= 2
+    assert sum(each.odds for each in strip.outcomes) == pytest.approx(1.0, abs=0.05)
+
+
+def test_the_strip_lets_through_more_than_the_weak_cell_has(strip):
+    assert 0.05 <= strip.depth < 0.2
+
+
+@pytest.mark.parametrize("at", [AT, CellAt(0, 30)])
+def test_a_strip_foretells_what_the_exact_circuit_gives(by, wrong, weak, strip, at):
+    """Within a two-hundredth of the short-circuit current."""
+    spot = next(k for k, each in enumerate(weak.spots) if each.place == at and each.kind.key == "weak cell")
+    told = lines(weak, strip.cells, strip.depth)
+    network = by.foretold.network_with(wrong(("weak cell", at, weak.spots[spot].strengths[2])))
+    shaded = damaged(network, *(Fault(Shaded(1.0, strip.depth), cell) for cell in strip.cells))
+    exact = current_a(shaded, told.volts)
+    assert np.abs(told.amps[spot, 2] - exact).max() < 0.005 * by.foretold.isc_a
+
+
+def test_a_reading_moves_what_is_believed_to_the_true_half(by, wrong, weak, closed):
+    network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
+    later = after(weak, closed[0], truth(network, closed[0]))
+    before, now = (next(s.odds for s in each.spots if s.place == AT) for each in (weak, later))
+    assert now > 1.8 * before
+    assert later.measured == 1
+
+
+def test_a_weak_cell_is_found_within_as_many_measurements_as_halving_takes(by, wrong, weak):
+    network, state = by.foretold.network_with(wrong(("weak cell", AT, 0.2))), weak
+    while state.located is None and state.measured < 9:
+        best = advise(state, "closed", 1)[0]
+        state = after(state, best, truth(network, best))
+    assert state.located.place == AT
+    assert hides(state, "closed") == ""
+
+
+@pytest.mark.parametrize(
+    ("key", "place", "strength"), [("weak cell", AT, 0.2), ("bypass shorted", DiodeAt(0, 1), 0.0)]
+)
+@pytest.mark.parametrize("share", [0.0, 0.8, 1.0])
+def test_needles_foretell_every_cell_s_voltage(by, wrong, key, place, strength, share):
+    """Beside the exact circuit, within 0.1 V of a cell driven backward and 10 mV of any other."""
+    foretold, network = by.foretold, by.foretold.network_with(wrong((key, place, strength)))
+    stacked = Stacked(foretold.network, foretold.grid, foretold.scale)
+    top = float(voltage_v(network, np.array([0.0]))[0])
+    at_v = share * top
+    volts, more = cells_v(stacked, ((key, strength, place),), 0, at_v)
+    exact = np.array([state.voltage_v - state.current_a * 0.0012 for state in cell_states(network, at_v)])
+    if isinstance(place, CellAt):
+        volts[place.number - 1] += more
+    off = np.abs(volts - exact)
+    assert np.median(off) < 0.01
+    assert off.max() < max(0.1, 0.02 * np.abs(exact).max())
+
+
+def test_an_open_lay_up_is_asked_by_needles(by, swept):
+    state = begin(by.foretold, found(by, swept(("cell turned", AT, 0.0))))
+    best = advise(state, "open", 1)[0]
+    assert best.measurement == "probe"
+    assert "needles" in best.how
+
+
+def test_a_closed_panel_hides_which_joint_of_a_row_is_cold(by, wrong, swept):
+    """Its row may be told by covering a cell of it; then nothing tells more, and that is said."""
+    things = ("resistance", AT, 0.3)
+    state, network = begin(by.foretold, found(by, swept(things))), by.foretold.network_with(wrong(things))
+    for _ in range(6):
+        told = advise(state, "closed", 1)
+        if not told or told[0].measurement not in ("strip", "cover"):
+            break
+        state = after(state, told[0], truth(network, told[0]))
+    assert state.located is None
+    assert "closed panel" in hides(state, "closed")
+    assert advise(state, "open", 1)[0].measurement == "probe"
+
+
+def test_readings_that_cannot_be_are_refused(weak, closed):
+    with pytest.raises(ValueError, match="2 readings are asked for"):
+        after(weak, closed[0], (1.0,))
+    with pytest.raises(ValueError, match="cannot be 0"):
+        after(weak, closed[0], (1.0, 0.0))
+
+
+def test_what_tells_next_to_nothing_is_not_advised(closed):
+    assert all(each.expected_bits > LEAST_BITS for each in closed)
