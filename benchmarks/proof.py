@@ -36,6 +36,7 @@ from campaigns import (
     outside_panes,
     packs,
     panes,
+    placed,
     ratings,
     unsynced,
 )
@@ -69,6 +70,7 @@ CAMPAIGNS = (
     Campaign(matching.campaign, 60, 4),
     Campaign(ratings.campaign, 300, 60),
     Campaign(faults.campaign, 2_000, 70, "ngspice"),
+    Campaign(placed.campaign, 400, 24),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),
     Campaign(killed.campaign, 500),

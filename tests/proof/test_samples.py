@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from campaigns import (
     circuits,
@@ -14,9 +15,14 @@ from campaigns import (
     outside_panes,
     packs,
     panes,
+    placed,
     ratings,
     unsynced,
 )
+from campaigns import (
+    faults as faulty,
+)
+from campaigns.faulty import draw
 from campaigns.found import Found, Worst
 
 SEED = 11
@@ -64,6 +70,23 @@ def test_panels_are_rated_within_what_is_said_to_be_unsure():
     found = ratings.campaign(4, SEED)
     assert found.failures == ()
     assert all(d.worst <= 0.25 for d in found.deviations if "outside" in d.figure)
+
+
+@pytest.mark.peer("ngspice")
+def test_what_shows_is_named_as_by_an_observer_who_knows_how_it_was_drawn():
+    """A healthy panel and one of lost voltage: the share that is named is the campaign's."""
+    curves, meters = faulty.answers(2, SEED)
+    for told in (*curves, *meters):
+        assert not told.shows or faulty.first(told.ours) == faulty.first(told.observer)
+        assert told.called == (told.lost > 0) or told.lost < faulty.COSTLY
+
+
+def test_a_weak_cell_of_a_closed_panel_is_found_through_noise():
+    chance = np.random.default_rng(SEED)
+    told = placed.seek(draw(chance, "weak cell"), chance, "closed")
+    assert told.called
+    assert told.found
+    assert told.measured <= told.allowed
 
 
 def test_an_exhaustive_search_finds_no_greater_power():
