@@ -5,7 +5,8 @@ from functools import cache
 import numpy as np
 import pytest
 
-from panewright.bench.fault.evidence import Box, Looked, Prepared, prepared, suppositions, weigh, weighed
+from panewright.bench.fault.box import Box
+from panewright.bench.fault.evidence import Looked, Prepared, prepared, suppositions, weigh, weighed
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import KINDS, sites, sites_of_two
 from panewright.bench.fault.readings import Common, Points
@@ -130,5 +131,14 @@ def test_nothing_is_likelier_than_the_likeliest_point_of_its_grid():
     pair = next(
         each for each in ready().supposed if [k.key for k in each.wrong.kinds] == ["weak cell", "weak cell"]
     )
-    (told,) = weighed(Looked((pair,), (Box((axis, axis), log),)), [pair])
+    (told,) = weighed(Looked((pair,), ((Box((axis, axis), log),),)), [pair])
     assert told.log <= -300.0
+
+
+def test_a_clear_fault_leaves_room_for_one_beside_it_that_is_too_small_to_see():
+    """Half of the light is gone; a joint that resists a little as well would look the same.
+
+    Two faults are drawn as often as one, and a tenth of these pairs is so: the odds cannot be nothing.
+    """
+    found = odds(with_wrong(("dimmed", None, 0.487), ("resistance", AT, 0.004)))
+    assert found["dimmed"] > found["two faults"] > 0.01

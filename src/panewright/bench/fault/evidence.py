@@ -4,33 +4,42 @@ The log likelihood is reckoned on a grid over the strengths, each tenfold step a
 a smooth curve or face through these points, nowhere higher than its neighbours. Where all that counts lies
 in a few steps of the grid, a finer grid is laid over those, until the steps beside the top are small.
 Suppositions that are hopeless, even at the top of a parabola through their best points, are not looked at
-again.
+again. A pair of which one shows clearly and the other hardly has a grid of its own.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, product
 
 import numpy as np
-from scipy.interpolate import PchipInterpolator
 
+from panewright.bench.fault.box import (
+    Box,
+    Grid,
+    closer_axes,
+    fine,
+    first_axes,
+    narrow,
+    parted,
+    promise,
+    spread,
+    steps,
+    with_strengths,
+    wrongs,
+)
 from panewright.bench.fault.foretold import Curves, Foretold, Wrong
-from panewright.bench.fault.kinds import KINDS, Group, Kind, sites, sites_of_two
+from panewright.bench.fault.kinds import KINDS, Group, Key, Kind, sites, sites_of_two
 from panewright.bench.fault.likelihood import likelihood
 from panewright.bench.fault.readings import Points
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
 
-_FIRST = {0: 1, 1: 24, 2: 8}  # points along each strength, of so many
-_CLOSER = {1: 9, 2: 6}
-_FINE = 8  # parts of a step in which the spline is summed
-_DEEP = 200.0  # below the top nothing counts, however deep it is
-_OUTSIDE = 1e-3  # of the mass may lie outside the steps beside the top
-_ROUGH = 0.5  # step of the log likelihood beside the top, above which a finer grid is worth it
 _HOPELESS = 30.0  # below the best, on the first grid
 _ROUNDS = 6
+_NEAR = 10.0  # in log, below the best single fault: what counts beside another
+_SHARP, _ABOUT = 8.0, 6  # a part of the range, and points across twice the band
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,22 +59,6 @@ class Weighed:
     log: float  #: log of share times average likelihood
     strengths: tuple[tuple[float, float, float], ...]  #: of each graded kind: likeliest, and from to (95 %)
     best: Wrong  #: at the likeliest strengths
-
-
-Grid = tuple[Wrong, tuple[Array, ...]]  #: what is wrong, and logs of its strengths
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A grid over logs of strengths, and the log likelihood on it, one axis for each strength."""
-
-    axes: tuple[Array, ...]
-    log: Array
-
-    @property
-    def top(self) -> tuple[int, ...]:
-        """Where it is likeliest."""
-        return tuple(int(k) for k in np.unravel_index(int(np.argmax(self.log)), self.log.shape))
 
 
 def suppositions(
@@ -121,8 +114,8 @@ class Prepared:
 
 def prepared(foretold: Foretold, supposed: tuple[Supposition, ...]) -> Prepared:
     """What can be reckoned before anything is read but light and heat."""
-    grids = [(each.wrong, _first(each.wrong)) for each in supposed]
-    return Prepared(foretold, supposed, foretold.curves(_wrongs(grids)))
+    grids = [(each.wrong, first_axes(each.wrong)) for each in supposed]
+    return Prepared(foretold, supposed, foretold.curves(wrongs(grids)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +123,7 @@ class Looked:
     """The likelihood of every supposition along its strengths, before any share is asked."""
 
     supposed: tuple[Supposition, ...]
-    boxes: tuple[Box, ...]
+    boxes: tuple[tuple[Box, ...], ...]  #: of each one or more grids, of which the weightiest counts
 
 
 def weigh(ready: Prepared, points: Points) -> tuple[Weighed, ...]:
@@ -141,123 +134,81 @@ def weigh(ready: Prepared, points: Points) -> tuple[Weighed, ...]:
 def look(ready: Prepared, points: Points) -> Looked:
     """How likely the readings are, on grids that become finer where it matters."""
     supposed = ready.supposed
-    firsts = [(each.wrong, _first(each.wrong)) for each in supposed]
-    boxes = _boxes(firsts, likelihood(ready.curves, points).log)
+
+    def seen(grids: Sequence[Grid]) -> list[Box]:
+        return parted(grids, likelihood(ready.foretold.curves(wrongs(grids)), points).log)
+
+    firsts = [(each.wrong, first_axes(each.wrong)) for each in supposed]
+    boxes = parted(firsts, likelihood(ready.curves, points).log)
     left = [k for k, box in enumerate(boxes) if box.axes]
     for _ in range(_ROUNDS):
         hope = max(float(box.log.max()) for box in boxes) - _HOPELESS
-        left = [k for k in left if _promise(boxes[k]) > hope and _narrow(boxes[k])]
+        left = [k for k in left if promise(boxes[k]) > hope and narrow(boxes[k])]
         if not left:
             break
-        closer = [(supposed[k].wrong, _closer(boxes[k])) for k in left]
-        found = likelihood(ready.foretold.curves(_wrongs(closer)), points).log
-        for k, box in zip(left, _boxes(closer, found), strict=True):
+        closer = seen([(supposed[k].wrong, closer_axes(boxes[k])) for k in left])
+        for k, box in zip(left, closer, strict=True):
             boxes[k] = box
-    return Looked(supposed, tuple(boxes))
+    beside = _beside_one(supposed, boxes)
+    more: dict[int, list[Box]] = {}
+    if beside:
+        for (k, _), box in zip(beside, seen([(supposed[k].wrong, axes) for k, axes in beside]), strict=True):
+            more.setdefault(k, []).append(box)
+    return Looked(supposed, tuple((box, *more.get(k, ())) for k, box in enumerate(boxes)))
 
 
 def weighed(looked: Looked, supposed: Sequence[Supposition]) -> tuple[Weighed, ...]:
     """With these shares; `supposed` are the same things, of the same or of narrower ranges."""
-    told = [_weighed(each, box) for each, box in zip(supposed, looked.boxes, strict=True)]
+    told = [
+        max((_weighed(each, box) for box in boxes), key=lambda one: one.log)
+        for each, boxes in zip(supposed, looked.boxes, strict=True)
+    ]
     return tuple(sorted(told, key=lambda each: -each.log))
 
 
-def _first(wrong: Wrong) -> tuple[Array, ...]:
-    graded = [kind for kind in wrong.kinds if kind.graded]
-    count = _FIRST[len(graded)]
-    return tuple(_axis(np.log(kind.least), np.log(kind.most), count) for kind in graded)
+def _beside_one(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> list[tuple[int, tuple[Array, ...]]]:
+    """Grids of pairs, laid close about a fault that shows by itself and wide over one beside it.
 
-
-def _axis(low: float, high: float, count: int) -> Array:
-    """Middles of so many even steps."""
-    edges = np.linspace(low, high, count + 1)
-    return np.asarray((edges[1:] + edges[:-1]) / 2)
-
-
-def _wrongs(grids: Sequence[Grid]) -> list[Wrong]:
-    """Every point of every grid."""
-    return [_at(wrong, np.array(row)) for wrong, axes in grids for row in product(*map(np.exp, axes))]
-
-
-def _boxes(grids: Sequence[Grid], log: Array) -> list[Box]:
-    """The likelihoods parted by grid."""
-    sizes = [int(np.prod([axis.size for axis in axes])) for _, axes in grids]
-    parts = np.split(log, np.cumsum(sizes)[:-1])
-    return [
-        Box(axes, part.reshape([axis.size for axis in axes]))
-        for (_, axes), part in zip(grids, parts, strict=True)
-    ]
-
-
-def _at(wrong: Wrong, strengths: Array) -> Wrong:
-    """The same things wrong, as strong as that."""
-    given = iter(strengths.tolist())
-    return replace(wrong, strengths=tuple(next(given) if kind.graded else 0.0 for kind in wrong.kinds))
-
-
-def _promise(box: Box) -> float:
-    """How likely it may be between the points of its grid: twice what a parabola through the top promises."""
-    gain = 0.0
-    for along, k in enumerate(box.top):
-        count = box.log.shape[along]
-        at = min(max(k, 1), count - 2)
-        low, middle, high = (
-            float(box.log[(*box.top[:along], m, *box.top[along + 1 :])]) for m in (at - 1, at, at + 1)
-        )
-        bend = 2 * middle - high - low
-        gain += (high - low) ** 2 / (8 * bend) if bend > 0 else 0.0
-    return float(box.log[box.top]) + 2 * gain
-
-
-def _narrow(box: Box) -> bool:
-    """Whether all that counts lies in the steps beside the top, which are steep."""
-    steps = []
-    for along, k in enumerate(box.top):
-        beside = [
-            (*box.top[:along], m, *box.top[along + 1 :])
-            for m in (k - 1, k + 1)
-            if 0 <= m < box.log.shape[along]
-        ]
-        steps += [float(box.log[box.top] - box.log[at]) for at in beside]
-    if max(steps, default=0.0) < _ROUGH:
-        return False
-    mass = np.exp(box.log - box.log[box.top])
-    near = tuple(slice(max(k - 1, 0), k + 2) for k in box.top)
-    return bool(mass[near].sum() >= (1 - _OUTSIDE) * mass.sum())
-
-
-def _closer(box: Box) -> tuple[Array, ...]:
-    """The steps beside the top in more points."""
-    axes = []
-    for axis, k in zip(box.axes, box.top, strict=True):
-        step = axis[1] - axis[0]
-        low = max(axis[k] - 1.5 * step, axis[0] - step / 2)
-        high = min(axis[k] + 1.5 * step, axis[-1] + step / 2)
-        axes.append(_axis(low, high, _CLOSER[len(box.axes)]))
-    return tuple(axes)
-
-
-def _fine(box: Box) -> tuple[tuple[Array, ...], Array]:
-    """The log likelihood through the grid's points, at the middles of many small steps.
-
-    Beyond the outermost points it stays what it is there: a cubic followed on would run away.
+    A grid over both strengths is too wide for a fault that shows clearly: its points pass the peak by.
     """
-    axes = tuple(
-        _axis(axis[0] - (axis[1] - axis[0]) / 2, axis[-1] + (axis[1] - axis[0]) / 2, axis.size * _FINE)
-        for axis in box.axes
-    )
-    top = box.log.max()
-    log = np.maximum(box.log - top, -_DEEP)
-    for along, (axis, fine) in enumerate(zip(box.axes, axes, strict=True)):
-        log = PchipInterpolator(axis, log, axis=along)(np.clip(fine, axis[0], axis[-1]))
-    return axes, np.asarray(log + top)
+    sharp = _sharp(supposed, boxes)
+    found: list[tuple[int, tuple[Array, ...]]] = []
+    for k, each in enumerate(supposed):
+        kinds = each.wrong.kinds
+        if len(kinds) < 2 or not all(kind.graded for kind in kinds):
+            continue
+        for one in (0, 1):
+            if kinds[one].key in sharp:
+                axes = list(first_axes(each.wrong))
+                axes[one] = sharp[kinds[one].key]
+                found.append((k, tuple(axes)))
+    return found
+
+
+def _sharp(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> dict[Key, Array]:
+    """Logs of strength about each kind that would explain the readings alone, and that closely."""
+    alone = [
+        (each, _weighed(each, box))
+        for each, box in zip(supposed, boxes, strict=True)
+        if len(each.wrong.kinds) < 2 and each.share > 0
+    ]
+    best = max(told.log - np.log(each.share) for each, told in alone)
+    found: dict[Key, Array] = {}
+    for each, told in sorted(alone, key=lambda one: one[1].log):
+        if not told.strengths or told.log - np.log(each.share) < best - _NEAR:
+            continue
+        _, low, high = np.log(told.strengths[0])
+        kind = each.wrong.kinds[0]
+        if high - low < np.log(kind.most / kind.least) / _SHARP:
+            found[kind.key] = steps(1.5 * low - 0.5 * high, 1.5 * high - 0.5 * low, _ABOUT)
+    return found
 
 
 def _weighed(supposed: Supposition, box: Box) -> Weighed:
     prior = np.log(supposed.share) if supposed.share > 0 else -np.inf
     if not box.axes:
         return Weighed(supposed, float(prior + box.log), (), supposed.wrong)
-    axes, log = _fine(box)
+    axes, log = fine(box)
     graded = [kind for kind in supposed.wrong.kinds if kind.graded]
     for along, (axis, kind) in enumerate(zip(axes, graded, strict=True)):
         prior += np.log((axis[1] - axis[0]) / np.log(kind.most / kind.least))
@@ -267,15 +218,6 @@ def _weighed(supposed: Supposition, box: Box) -> Weighed:
     if not np.isfinite(top):
         return Weighed(supposed, -np.inf, ((0.0, 0.0, 0.0),) * len(graded), supposed.wrong)
     mass = np.exp(log - top)
-    told = tuple(_spread(axis, mass, along) for along, axis in enumerate(axes))
-    best = _at(supposed.wrong, np.array([likeliest for likeliest, _, _ in told]))
+    told = tuple(spread(axis, mass, along) for along, axis in enumerate(axes))
+    best = with_strengths(supposed.wrong, np.array([likeliest for likeliest, _, _ in told]))
     return Weighed(supposed, float(prior + top + np.log(mass.sum())), told, best)
-
-
-def _spread(axis: Array, mass: Array, along: int) -> tuple[float, float, float]:
-    """The likeliest strength and the bounds of 95 parts in 100."""
-    share = mass.sum(axis=tuple(k for k in range(mass.ndim) if k != along))
-    upto = np.concatenate([[0.0], np.cumsum(share) / share.sum()])
-    step = axis[1] - axis[0]
-    low, high = np.interp((0.025, 0.975), upto, np.append(axis - step / 2, axis[-1] + step / 2))
-    return float(np.exp(axis[int(np.argmax(share))])), float(np.exp(low)), float(np.exp(high))

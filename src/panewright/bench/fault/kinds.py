@@ -3,7 +3,7 @@
 A curve cannot part a cold joint from an open ribbon, a crack from dirt or a shadow on one cell, a cell left
 out from one that is shorted, a dusty panel from an irradiance read too high. Such kinds are one group.
 
-Every strength lies in a range, from what no instrument of the bench would show to what nobody would miss;
+Every strength lies in a range, from what a bench's instruments hardly show to what nobody would miss;
 within it each tenfold step is as likely as the next (common practice, no source). Resistances are told in
 parts of the panel's own, Voc over Isc, and shunts in parts of one cell's, so that the ranges hold for
 panels of any size.
@@ -66,10 +66,10 @@ KINDS = (
     Kind("cell turned", "lost voltage", "cell"),
     Kind("bypass shorted", "lost voltage", "row"),
     Kind("bypass turned", "lost voltage", "row"),
-    Kind("weak cell", "weak cell", "cell", 0.005, 0.98),  # share of the light
-    Kind("resistance", "added resistance", "cell", 0.003, 1.5),  # of the panel's Voc / Isc
-    Kind("shunt", "shunted cell", "cell", 0.1, 300.0),  # of a cell's Voc / Isc
-    Kind("dimmed", "dimmed", "panel", 0.01, 0.8),  # share of the light
+    Kind("weak cell", "weak cell", "cell", 0.008, 0.97),  # share of the light
+    Kind("resistance", "added resistance", "cell", 0.004, 1.0),  # of the panel's Voc / Isc
+    Kind("shunt", "shunted cell", "cell", 0.2, 150.0),  # of a cell's Voc / Isc
+    Kind("dimmed", "dimmed", "panel", 0.015, 0.75),  # share of the light
     Kind("string open", "open string", "string"),
 )
 
