@@ -81,5 +81,5 @@ def test_shares_that_know_better_move_the_odds(by, swept):
 
 def test_words_name_size_and_cost(weak):
     assert "sure" in weak.words[0]
-    assert "% of Pmp" in weak.words[0]
+    assert " % of Pmp" in weak.words[0]
     assert np.isfinite(weak.first.cost_w)

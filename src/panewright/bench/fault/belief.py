@@ -17,7 +17,7 @@ from panewright.bench.fault.evidence import Weighed
 from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import Kind, alike_places
-from panewright.bench.fault.wording import WORDS
+from panewright.bench.fault.wording import WORDS, sure
 from panewright.cell.root import Array
 from panewright.circuit.place import CellAt, DiodeAt, Place
 
@@ -96,8 +96,8 @@ class State:
     def words(self) -> tuple[str, ...]:
         """What is believed, in sentences."""
         if self.located:
-            return (f"Found: {self.located.words} ({self.located.odds:.0%} sure).",)
-        told = ", ".join(f"{each.words} {each.odds:.0%}" for each in self.places[:3])
+            return (f"Found: {self.located.words} ({sure(self.located.odds)}).",)
+        told = ", ".join(f"{each.words} ({sure(each.odds)})" for each in self.places[:3])
         return (f"Not found yet. Likeliest: {told}.",)
 
 

@@ -29,7 +29,7 @@ Panel = Callable[[float, float], Network]  #: the panel as built, at W/m2 and ce
 _BRIGHTER, _WARMER_K = 0.01, 1.0
 _NODES = 100
 _STEPS = 1100
-_BELOW_V, _REACH = -0.02, 1.06  # of Voc and Isc: as far as curves are kept
+_BELOW_V, _ABOVE_V, _REACH = -0.02, 1.1, 1.06  # of Voc and Isc: as far as curves are kept
 _BACK = 0.03  # of Isc: how far past Voc
 
 
@@ -183,11 +183,12 @@ def _scale(network: Network) -> tuple[Scale, float, float]:
 def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
     """Currents at even steps along the curve, from a little past Voc to a little past short circuit.
 
-    The last lies between two currents of the grid, where that voltage is: volts fall steeply there.
+    The ends lie between two currents of the grid, where that voltage is: volts fall steeply there.
     """
-    low = _BELOW_V * voc_v
-    kept = volts > low
-    v = np.append(volts[kept], low)
-    i = np.append(amps[kept], np.interp(-low, -volts, amps))
+    low, high = _BELOW_V * voc_v, _ABOVE_V * voc_v
+    kept = (volts > low) & (volts < high)
+    ends = np.interp((-high, -low), -volts, amps)
+    v = np.concatenate([[min(high, volts[0])], volts[kept], [low]])
+    i = np.concatenate([[ends[0]], amps[kept], [ends[1]]])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
-    return np.interp(np.linspace(0.0, along[-1], _NODES), along, i)
+    return np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES), along, i))

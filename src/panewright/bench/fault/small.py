@@ -40,7 +40,7 @@ class TooSmall:
         more = "or less" if self.key == "shunt" else "or more"
         return (
             f"{WORDS[self.key].capitalize()} would be called from {self.size.value:.2g} {self.size.unit} "
-            f"{more}, where it costs {self.cost_share:.1%} of Pmp."
+            f"{more}, where it costs {100 * self.cost_share:.1f} % of Pmp."
         )
 
 

@@ -41,7 +41,7 @@ def how(setting: Setting) -> str:
         case "strip":
             return (
                 f"Read the current at {setting.at_v:.1f} V, lay a mesh or film that takes "
-                f"{setting.depth:.0%} of the light over {part}, and read it again at the same voltage."
+                f"{100 * setting.depth:.0f} % of the light over {part}, and read again at the same voltage."
             )
         case "cover":
             return (

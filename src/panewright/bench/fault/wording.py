@@ -87,16 +87,27 @@ def hidden(network: Network) -> tuple[str, ...]:
     )
 
 
+def sure(odds: float) -> str:
+    """Odds in words; never wholly sure, as only what was supposed is weighed.
+
+    >>> sure(0.914), sure(0.99999), sure(0.0002)
+    ('91 % sure', 'over 99 % sure', 'under 1 % sure')
+    """
+    if odds > 0.99:
+        return "over 99 % sure"
+    return f"{100 * odds:.0f} % sure" if odds >= 0.01 else "under 1 % sure"
+
+
 def verdict(
     called: bool, healthy: float, first: Group, odds: float, size: Sequence[Size], cost_share: float
 ) -> tuple[str, ...]:
     """What is told first, in sentences."""
     if first == "healthy":
         tail = "What may still be wrong is too small to show, or hidden."
-        return (f"Nothing wrong is to be seen ({healthy:.0%} sure).", tail)
+        return (f"Nothing wrong is to be seen ({sure(healthy)}).", tail)
     how = "".join(f"; {each.words}" for each in size)
-    guess = f"{_GROUPS[first]} ({odds:.0%} sure){how}. It costs {cost_share:.1%} of Pmp."
+    guess = f"{_GROUPS[first]} ({sure(odds)}){how}. It costs {100 * cost_share:.1f} % of Pmp."
     if called:
-        return (f"Faulty ({1 - healthy:.1%} sure). Likeliest is {guess}",)
-    doubt = f"It may also be healthy ({healthy:.0%}): read again, or with a better instrument."
+        return (f"Faulty ({sure(1 - healthy)}). Likeliest is {guess}",)
+    doubt = f"It may also be healthy ({sure(healthy)}): read again, or with a better instrument."
     return (f"Not called faulty. Likeliest is {guess}", doubt)
