@@ -62,20 +62,24 @@ def first(odds: Odds) -> Group:
 
 def campaign(count: int, seed: int) -> Found:
     """So many panels, every group as often, each read as a curve and with a meter alone."""
-    curves, meters = answers(count, seed)
+    return told_of(*answers(count, seed))
+
+
+def told_of(curves: Sequence[Answer], meters: Sequence[Answer]) -> Found:
+    """What they say of each panel."""
     told = [*_deviations("curve", curves), *_deviations("meter", meters)]
     notes = (*_notes("curve", curves), *_notes("meter", meters))
     failures = (*_missed("curve", curves), *_missed("meter", meters))
     against = "an observer who knows how they were drawn; circuits by ngspice"
-    return Found("faults named", against, count, {}, tuple(told), failures, notes)
+    return Found("faults named", against, len(curves), {}, tuple(told), failures, notes)
 
 
-def answers(count: int, seed: int) -> tuple[list[Answer], list[Answer]]:
-    """Of so many panels: by curve, and by meter alone."""
-    chance = np.random.default_rng(seed)
+def answers(count: int, seed: int, first_one: int = 0) -> tuple[list[Answer], list[Answer]]:
+    """Of so many panels: by curve, and by meter alone. Each panel has a chance of its own, by its number."""
     curves, meters = [], []
     with TemporaryDirectory() as folder:
-        for nth in range(count):
+        for nth in range(first_one, first_one + count):
+            chance = np.random.default_rng((seed, nth))
             case = draw(chance, GROUPS[nth % len(GROUPS)])
             curve, meter = read(case, chance, Path(folder))
             by = ready(Foretold(case.panel, case.irradiance_w_m2, case.cell_c))

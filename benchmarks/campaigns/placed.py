@@ -58,17 +58,28 @@ class Sought:
 
 def campaign(count: int, seed: int) -> Found:
     """So many panels; every second one closed with a weak cell, the others open with any fault."""
-    told: dict[Lies, list[Sought]] = {"closed": [], "open": []}
-    chance = np.random.default_rng(seed)
-    for nth in range(count):
+    return told_of(searches(count, seed), count)
+
+
+def searches(count: int, seed: int, first_one: int = 0) -> list[tuple[Lies, Sought]]:
+    """Each panel has a chance of its own, by its number."""
+    told: list[tuple[Lies, Sought]] = []
+    for nth in range(first_one, first_one + count):
+        chance = np.random.default_rng((seed, nth))
         lies: Lies = "closed" if nth % 2 == 0 else "open"
         group = "weak cell" if lies == "closed" else _PLACED[nth // 2 % len(_PLACED)]
-        told[lies].append(seek(draw(chance, group), chance, lies))
-    deviations = [_deviation(lies, each) for lies, each in told.items()]
+        told.append((lies, seek(draw(chance, group), chance, lies)))
+    return told
+
+
+def told_of(searched: list[tuple[Lies, Sought]], count: int) -> Found:
+    """What they found."""
+    ways: tuple[Lies, ...] = ("closed", "open")
+    told = {lies: [each for how, each in searched if how == lies] for lies in ways}
+    deviations = tuple(_deviation(lies, each) for lies, each in told.items())
     notes = tuple(_note(lies, each) for lies, each in told.items())
-    return Found(
-        "faults placed", "the true place; circuits solved exactly", count, {}, tuple(deviations), (), notes
-    )
+    against = "the true place; circuits solved exactly"
+    return Found("faults placed", against, count, {}, deviations, (), notes)
 
 
 def _deviation(lies: Lies, told: list[Sought]) -> Deviation:
