@@ -1,9 +1,12 @@
 """What a finding tells: its odds, its sizes, its places, and what it does not claim."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from panewright.bench.fault.finding import CALLED_UNDER, SHARES, found, ready
+from panewright.bench.fault.readings import AS_BUILT, Common
 from panewright.bench.fault.wording import hidden
 from panewright.cell.diode import Diode
 from panewright.circuit.maxima import key_points
@@ -83,3 +86,14 @@ def test_words_name_size_and_cost(weak):
     assert "sure" in weak.words[0]
     assert " % of Pmp" in weak.words[0]
     assert np.isfinite(weak.first.cost_w)
+
+
+def test_a_panel_of_a_slightly_poorer_lot_is_not_called_where_that_is_allowed_for(by, swept):
+    """Voc a hundredth lower, heat read to a tenth of a kelvin: of a panel known exactly that is a fault."""
+    read = swept()
+    poorer = replace(read, voltage_v=read.voltage_v * 0.99)
+    exact, built = (
+        found(by, replace(poorer, common=replace(common, heat_k=0.1))) for common in (Common(), AS_BUILT)
+    )
+    assert exact.healthy_odds < 0.1 * built.healthy_odds
+    assert not built.called
