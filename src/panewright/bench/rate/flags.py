@@ -72,8 +72,9 @@ def _of_sweep(taken: Taken, rated: Rated) -> Iterator[Flag]:
     if taken.clipped:
         told = "Part of the sweep ran past the meter's range and was left out: take a wider range."
         yield Flag("clipped", told, True)
-    if len(first.voltage_v) < FEWEST:
-        yield Flag("few points", f"{len(first.voltage_v)} points draw a curve badly; {FEWEST} are usual.")
+    count = taken.between.points if taken.between else len(first.voltage_v)
+    if count < FEWEST:
+        yield Flag("few points", f"{count} points draw a curve badly; {FEWEST} are usual.")
     power = rated.chosen.taken.points.power_w
     if power is not None and power.sigma > SCATTER_SHARE * power.value:
         told = f"The points leave Pmp unsure by {power.sigma / power.value:.1%}: scatter, or too few."

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from math import sqrt
 
+from panewright.bench.rate.between import Between
 from panewright.bench.rate.budget import Budget, Budgets, Input, Values, budgets
 from panewright.bench.rate.heat import Heat
 from panewright.bench.rate.instrument import Instrument
@@ -34,6 +35,7 @@ WORDS = {
     "vmp_v": "Vmp",
     "fill_factor": "fill factor",
 }
+_OF_THE_PEAK = ("power_w", "imp_a", "vmp_v", "fill_factor")  # what is not known between readings
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +51,7 @@ class Taken:
     one_ammeter: bool = False  #: the light was read as a current by the very ammeter of the curve
     drift_share: float = 0.0  #: of the light during the sweep, before it was taken out
     clipped: bool = False  #: part of the sweep ran past the meter's range
+    between: Between | None = None  #: of a curve that is a few readings, filled between them
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +138,10 @@ def _inputs(taken: Taken, chosen: Chosen) -> Iterator[Input]:
         yield Input(f"heat: {part.name}", part.sigma_k, "K", part.source)
     yield from coefficient_inputs(taken.given, taken.heat, chosen.taken.moved.procedure)
     yield Input("reading of the curve", 1.0, "", "scatter and bend of the points")
+    if taken.between is not None:
+        yield Input(
+            "between the readings", taken.between.power_share, "share", "bounds by the readings alone"
+        )
     if chosen.spread("power_w") is not None:
         yield Input("choice of procedure", 1.0, "", "spread of the procedures, even within it (JCGM 100)")
 
@@ -147,7 +154,9 @@ def _law(taken: Taken, chosen: Chosen, off: Values) -> dict[str, float]:
     still = _figures(chosen.taken.points)
     whole = {name: found.get(name, still[name]) for name in still}
     sigma, spread = off.get("reading of the curve", 0.0), off.get("choice of procedure", 0.0) / sqrt(12)
+    open_share = off.get("between the readings", 0.0)
     for name in whole:
+        whole[name] += open_share * still[name] * (name in _OF_THE_PEAK)
         whole[name] += sigma * _sigma(chosen.taken.points, name)
         whole[name] += spread * (chosen.spread(name) or 0.0) * still[name]
     return whole

@@ -22,7 +22,7 @@ from panewright.errors import CurveError, Problem
 _WORDS: dict[Procedure, str] = {
     "3": "the curves stand round the target, so nothing of the panel need be assumed",
     "1": "its coefficients are known and the light moves by a fifth at most",
-    "2": "its coefficients are known and the light moves by more than a fifth",
+    "2": "its coefficients are known, and procedure 1 does not bear the way",
     "4": "its coefficients were not measured and its cells are crystalline",
 }
 _MEASURED = ("measured curves", "the panel's own circuit")
