@@ -18,7 +18,7 @@ _SIGN_OF |= {
     "kg/m3": "kg/m³",
     "lb/ft3": "lb/ft³",
 }
-_SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ", "N/m3": "N/m³", "lbf/ft3": "lbf/ft³"}
+_SIGN_OF |= {"ohm/m": "Ω/m", "mohm": "mΩ", "Mohm": "MΩ", "N/m3": "N/m³", "lbf/ft3": "lbf/ft³"}
 _US = {
     "Pa": ("psf", 1 / float(Fraction(PSF))),
     "kPa": ("psf", 1000 / float(Fraction(PSF))),

@@ -66,7 +66,9 @@ def of_class(
     due: date | None = None,
 ) -> Instrument:
     """By what its class or data sheet says no reading is off by more."""
-    source = f"bound of {within_share:.3g} of the reading, even within it (JCGM 100, recalled)"
+    bounds = [f"{within_share:.3g} of the reading"] * bool(within_share or not within)
+    bounds += [f"{within:.3g} of its unit"] * bool(within)
+    source = f"bound of {' and '.join(bounds)}, even within it (JCGM 100, recalled)"
     share, own = within_share / sqrt(3), within / sqrt(3)
     return Instrument(name, kind, share, own, digit, calibrated, due, source)
 
