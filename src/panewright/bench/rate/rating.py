@@ -153,13 +153,13 @@ def _predicted(rated: Rated, prediction: Prediction) -> Iterator[Check]:
 def _verdict(
     rated: Rated, prediction: Prediction, rule: Rule, checks: tuple[tuple[Check, ...], tuple[Check, ...]]
 ) -> tuple[Verdict, str]:
-    """The gravest that is proven; what was not rated proves nothing."""
+    """The gravest that is proven; what was not rated or not tested proves nothing, and passes nothing."""
     own, safety = checks
     power = rated.of("power_w").budget
     floor_w = rule.reject_share * prediction.points.power_w
     if power and power.value + power.expanded < floor_w:
         return "reject", f"{power.value:.4g} W is surely under {floor_w:.4g} W: a rework would not pay."
-    if broken := [check for check in safety if not check.passed]:
+    if broken := [check for check in safety if check.covered and not check.passed]:
         return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
     if short := [check for check in own[2:] if check.covered and not check.passed]:
         return "rework", f"{short[0].rule}: surely off. {short[0].cure}"
@@ -167,4 +167,6 @@ def _verdict(
         return "measure again", f"The power is not known well enough. {own[0].cure}"
     if not own[1].passed:
         return "rework", f"{own[1].rule}: too little. {own[1].cure}"
+    if unread := [check for check in safety if not check.passed]:
+        return "measure again", f"{unread[0].rule[0].upper()}{unread[0].rule[1:]}: {unread[0].cure}"
     return "pass", "Every rule holds."
