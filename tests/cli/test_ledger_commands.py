@@ -40,7 +40,7 @@ def shop(tmp_path, empty_shop):
 def test_a_backup_goes_where_it_is_told_and_comes_back(shop, tmp_path):
     made = run(shop, "backup", tmp_path / "b.zip")
     assert made.exit_code == 0, made.output
-    assert "2 files" in made.output
+    assert "3 files" in made.output
     ledger = open_ledger(shop / "shop.db")
     save_order(ledger, "JL-9", "third", seen=2, by="Ann", at=NOW)
     ledger.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -10,6 +11,7 @@ from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
 from panewright.intake.cells import BadRow, CellRows, PassedRow
+from panewright.ledger.accuracies import Accuracy, keep_accuracy
 from panewright.ledger.actuals import add_minutes
 from panewright.ledger.built import Deviation, Joint, Substitution, record_built
 from panewright.ledger.customers import Person, order_is_for, save_customer
@@ -24,6 +26,7 @@ from panewright.ledger.open import Ledger
 from panewright.ledger.orders import save_order
 from panewright.ledger.promises import QuoteSent, keep_quote, promise
 from panewright.ledger.purchases import Goods, end_line, order_goods, receive
+from panewright.ledger.ratings import Rating, keep_finding, keep_rating
 from panewright.ledger.readings import Reading, add_instrument, calibrate, read
 from panewright.ledger.repairs import claim, repair
 from panewright.ledger.settled import Settlement, settle
@@ -60,6 +63,7 @@ def shop(ledger: Ledger) -> str:
     _cut(ledger)
     _cells_measured(ledger)
     _dealt(ledger, panel)
+    _rated(ledger, panel)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
@@ -127,6 +131,19 @@ def _dealt(ledger: Ledger, panel: str) -> None:
     lay(ledger, panel, Laying(1, "C1", "c0", "broken", "=cracked, says Ölaf Plumrow", deal), **told)
     exchange(ledger, deal, Exchanged(1, 1, "c0", "c1", "cracked", '{"power_w": 4.1}'), seen=0, **told)
     lay(ledger, panel, Laying(1, "C1", "c1", deal=deal), **told)
+
+
+def _rated(ledger: Ledger, panel: str) -> None:
+    """A rating with its files, what was found, and how accurate a meter is."""
+    told = {"by": "Ann", "at": NOON}
+    raw = store(ledger, CURVE, name="curve.csv", media="text/csv", **told).sha256
+    report = store(ledger, b"%PDF a report", name="report.pdf", media="application/pdf", **told).sha256
+    text = '{"words": {"day": "2026-06-20"}, "said": ["for Ölaf Plumrow"]}'
+    rating = Rating(date(2026, 6, 20), "rework", 73.0, 73.5, 60.25, 2.5, raw, report, text)
+    kept = keep_rating(ledger, panel, rating, **told)
+    keep_rating(ledger, panel, replace(rating, power_w=None, power_off_w=None), **told)
+    keep_finding(ledger, panel, "found", "a cold joint, says Ölaf Plumrow", "{}", rating=kept.id, **told)
+    keep_accuracy(ledger, "meter 2", Accuracy("0.5 %", "", "0.01 V", ""), **told)
 
 
 def _measured(ledger: Ledger, panel: str) -> None:

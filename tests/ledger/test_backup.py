@@ -48,7 +48,7 @@ def test_every_table_holds_something(ledger):
 def test_a_backup_goes_into_either_database_row_for_row(ledger, nowhere, tmp_path):
     panel = full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
-    assert (made.files, made.missing) == (2, ())
+    assert (made.files, made.missing) == (3, ())
     done = restore(tmp_path / "b.zip", nowhere, files=tmp_path / "other", at=NOON)
     assert (done.rows, done.files, done.aside) == (made.rows, 2, "")
     there = open_ledger(nowhere, files=tmp_path / "other")

@@ -25,6 +25,7 @@ from panewright.cli.lot import lot
 from panewright.cli.of_a_shop import goes_by_named, of_a_shop
 from panewright.cli.plainly import told_plainly as _told_plainly
 from panewright.cli.tables import tables
+from panewright.cli.rate import rate
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -259,3 +260,4 @@ cli.add_command(buy)
 cli.add_command(lot)
 cli.add_command(curve)
 cli.add_command(tables)
+cli.add_command(rate)

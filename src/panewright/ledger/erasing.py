@@ -25,6 +25,7 @@ from panewright.ledger.tables.customers import CustomerRow, DetailRow, ErasureRo
 from panewright.ledger.tables.deals import DealRow, DealSwapRow, LaidRow
 from panewright.ledger.tables.orders import DesignRow, OrderRow, OrderVersionRow
 from panewright.ledger.tables.promises import PromiseRow, QuoteSentRow
+from panewright.ledger.tables.ratings import FindingRow, RatingRow
 from panewright.ledger.tables.readings import AttachedRow, FileRow, ReadingRow
 from panewright.ledger.tables.repairs import ClaimRow, RepairRow
 from panewright.ledger.tables.serials import SerialRow, StepRow
@@ -52,6 +53,8 @@ _TOUCHED = (
     "deal",
     "deal_swap",
     "laid",
+    "rating",
+    "finding",
 )
 _FIELDS = ("name", "address", "mail", "phone")
 _Text = tuple[Any, Any, Callable[[str, personal.Words], str]]
@@ -122,9 +125,18 @@ def _of_panels(orders: list[int]) -> Iterator[_Text]:
     builts = select(BuiltRow.id).where(BuiltRow.serial_id.in_(panels))
     for column in (BuiltRow.figures, BuiltRow.checks):
         yield column, BuiltRow.serial_id.in_(panels), personal.out_of_document
+    for column in (RatingRow.text, FindingRow.text):
+        yield column, column.class_.serial_id.in_(panels), personal.out_of_document
     for column in (JointRow.note, SubstitutionRow.reason, DeviationRow.places, DeviationRow.note):
         yield column, column.class_.built_id.in_(builts), personal.out_of_prose
-    for column in (ClaimRow.words, RepairRow.words, StepRow.note, ReadingRow.note, LaidRow.reason):
+    for column in (
+        ClaimRow.words,
+        RepairRow.words,
+        StepRow.note,
+        ReadingRow.note,
+        LaidRow.reason,
+        FindingRow.said,
+    ):
         yield column, column.class_.serial_id.in_(panels), personal.out_of_prose
 
 

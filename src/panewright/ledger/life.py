@@ -14,6 +14,7 @@ from panewright.ledger.kits import Packed, all_packed
 from panewright.ledger.laid import Laid, all_laid
 from panewright.ledger.lots import LotVersion, lots_of_serial
 from panewright.ledger.open import Ledger
+from panewright.ledger.ratings import Found, RatingKept, findings, ratings
 from panewright.ledger.readings import ReadingKept, readings, readings_of_cells
 from panewright.ledger.repairs import Claim, Repair, claims, repairs
 from panewright.ledger.serials import Serial, find_serial
@@ -37,6 +38,8 @@ class Life:
     hours: tuple[Spent, ...]  #: minutes beside the ticks
     readings: tuple[ReadingKept, ...]
     cell_readings: tuple[ReadingKept, ...]
+    ratings: tuple[RatingKept, ...]
+    findings: tuple[Found, ...]  #: what was found wrong with it, measured to tell more, mended
     papers: tuple[Attached, ...]
     movements: tuple[Moved, ...]
     claims: tuple[Claim, ...]
@@ -59,6 +62,8 @@ def life(ledger: Ledger, serial: str) -> Life:
         all_hours(ledger, serial),
         readings(ledger, serial=serial),
         readings_of_cells(ledger, serial),
+        ratings(ledger, serial),
+        findings(ledger, serial),
         attached(ledger, serial=serial),
         movements(ledger, serial=serial)[::-1],
         claims(ledger, serial),

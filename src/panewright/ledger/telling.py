@@ -10,6 +10,7 @@ from panewright.ledger.kits import Packed
 from panewright.ledger.laid import Laid
 from panewright.ledger.life import Life
 from panewright.ledger.lots import LotVersion
+from panewright.ledger.ratings import RatingKept
 from panewright.ledger.readings import ReadingKept
 from panewright.ledger.steps import Tick
 from panewright.ledger.stock import Moved
@@ -44,6 +45,10 @@ def _lines(life: Life) -> Iterator[str]:
     yield from _section("Minutes beside the ticks", (_spent(each) for each in life.hours))
     yield from _section("Readings", (_reading(each) for each in life.readings))
     yield from _section("Readings of its cells", (_reading(each) for each in life.cell_readings))
+    yield from _section("Ratings", (_rating(each) for each in life.ratings))
+    yield from _section(
+        "Found", (f"{_when(each.at)}  {each.what}: {each.said} ({each.by})" for each in life.findings)
+    )
     yield from _section("Material", (_moved(each) for each in life.movements))
     yield from _section(
         "Papers",
@@ -105,6 +110,18 @@ def _reading(kept: ReadingKept) -> str:
     parts += ["corrected later"] if kept.corrected else []
     parts += [f"raw file {reading.file[:12]}"] if reading.file else []
     return ", ".join([*parts, kept.by, *filter(None, [reading.note])])
+
+
+def _rating(kept: RatingKept) -> str:
+    told = kept.rating
+    power = "power not rated"
+    if told.power_w is not None and told.power_off_w is not None:
+        power = f"{told.power_w:.4g} W ± {told.power_off_w:.2g} W (k = 2)"
+    against = f"label {told.label_w:g} W, predicted {told.predicted_w:.4g} W"
+    files = f"raw file {told.curve[:12]}, report {told.report[:12]}"
+    return (
+        f"{_when(kept.at)}  {told.verdict}, {power}, {against}, measured {_day(told.day)}, {files}, {kept.by}"
+    )
 
 
 def _moved(moved: Moved) -> str:

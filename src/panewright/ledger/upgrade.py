@@ -21,7 +21,7 @@ from panewright.ledger.writers import lock_writers
 if TYPE_CHECKING:
     from alembic.script import ScriptDirectory
 
-NEWEST = "0008"
+NEWEST = "0009"
 MIGRATIONS = Path(__file__).parent / "migrations"
 _ONE = threading.Lock()  # Alembic has one place in a process for what it is doing
 

@@ -1,0 +1,1 @@
+"""A panel rated: what was typed and read, the rating, what is told of it, its paper, its place on record."""

@@ -1,0 +1,113 @@
+"""One panel rated: its design, its curve and what was typed, together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from panewright.bench.rate import of_design
+from panewright.bench.rate.between import Between, between, filled
+from panewright.bench.rate.checklist import checklist
+from panewright.bench.rate.flags import Flag, flags
+from panewright.bench.rate.own import own_curve
+from panewright.bench.rate.rated import Rated, Taken, rate
+from panewright.bench.rate.rating import Prediction, Rating, Rule, judge
+from panewright.check import Check
+from panewright.curve.measured import Measured
+from panewright.curve.moved.choice import Given
+from panewright.curve.moved.coefficients import STC_C, STC_W_M2
+from panewright.desk.rating.measured import PanelRead
+from panewright.desk.rating.sources import Shop, Sources, sources
+from panewright.desk.rating.typed import Typed
+from panewright.errors import BenchError, Problem
+from panewright.panel.electric.watts import wired_of
+
+if TYPE_CHECKING:
+    from panewright.panel.design import Design
+
+
+@dataclass(frozen=True, slots=True)
+class PanelRated:
+    """Everything of one rating."""
+
+    design: Design  #: as designed; of a serial as built
+    serial: str
+    as_built: bool
+    day: date
+    read: PanelRead
+    told: Typed
+    sources: Sources
+    taken: Taken
+    rated: Rated
+    rating: Rating
+    prediction: Prediction
+    predicted: Measured  #: its own circuit's curve at STC
+    flags: tuple[Flag, ...]
+    safety: tuple[Check, ...]  #: insulation, earth, diodes
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """What was done to the readings, in sentences."""
+        return (*self.read.said, *self.sources.said, self.rated.chosen.why)
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """Which panel: its design, and whether that is as built."""
+
+    design: Design
+    serial: str = ""
+    as_built: bool = False
+
+
+def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
+    """The rating; a `PanewrightError` with every problem where there is none."""
+    design, day = panel.design, told.day or read.day
+    if day is None:
+        reason = "The day it was measured is not known, and the file does not say it."
+        raise BenchError([Problem(reason, "Write day: '2026-06-20'.", key="day")])
+    by = of_design.known(design)
+    assert by.coefficients is not None
+    found = sources(read, told, shop, by.coefficients)
+    curve, open_share = _curve(design, read, found)
+    taken = Taken(
+        given=Given((curve,), by.coefficients, by.one_diode),
+        light=found.light,
+        heat=found.heat,
+        volts=found.volts,
+        amps=found.amps,
+        day=day,
+        one_ammeter=told.one_ammeter,
+        drift_share=read.drift_share,
+        clipped=read.cleaned.clipped,
+        between=open_share,
+    )
+    made, prediction = rate(taken), of_design.predicted(design)
+    safety = checklist(of_design.asked(design), told.tried, told.wet)
+    rating = judge(made, prediction, _rule(told), safety)
+    drawn = own_curve(wired_of(design), STC_W_M2, STC_C)
+    told_flags = (*flags(taken, made), *(Flag("quality of the sweep", each) for each in read.wrong))
+    serial = panel.serial or read.serial
+    return PanelRated(
+        design, serial, panel.as_built, day, read, told, found, taken, made, rating, prediction, drawn,
+        told_flags, safety,
+    )  # fmt: skip
+
+
+def _curve(design: Design, read: PanelRead, found: Sources) -> tuple[Measured, Between | None]:
+    """The curve to rate; one of a meter filled between its readings."""
+    curve = read.cleaned.curve
+    if read.bounds is None:
+        return curve, None
+    cell_c = found.heat.cell_c(found.light.value_w_m2, curve.voltage_v[-1])
+    like = own_curve(wired_of(design), found.light.value_w_m2, cell_c)
+    return filled(curve, like), between(read.points, read.bounds)
+
+
+def _rule(told: Typed) -> Rule:
+    """As the shop has it, where it says nothing else."""
+    own = Rule()
+    if told.tolerance_share is not None:
+        own = replace(own, tolerance_share=told.tolerance_share)
+    return replace(own, step_w=told.step_w) if told.step_w is not None else own

@@ -1,0 +1,95 @@
+"""`panewright rate`: what it prints and writes, with what it answers, and what it keeps with a serial."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from datetime import UTC, datetime
+
+import pytest
+from click.testing import CliRunner, Result
+
+from examples import FOLDER, made
+from panewright.cli.main import cli
+from panewright.desk.shop.shop import Shop
+from panewright.desk.shop.who import Who
+from panewright.ledger.life import life
+from panewright.ledger.open import open_ledger
+from panewright.ledger.orders import save_order
+from panewright.ledger.readings import add_instrument, calibrate
+
+BENCH = FOLDER / "bench"
+NOW = datetime(2026, 6, 20, 14, 0, tzinfo=UTC)
+GIVEN = ("--bench", BENCH / "henhouse-bench.toml")
+
+
+def run(*words: object) -> Result:
+    return CliRunner().invoke(cli, ["rate", *[str(word) for word in words]])
+
+
+def test_a_panel_is_rated_by_its_order_and_its_report_written(tmp_path):
+    sweep = BENCH / "henhouse-sweep.csv"
+    result = run(FOLDER / "henhouse.toml", sweep, *GIVEN, "--to", tmp_path)
+    assert result.exit_code == 0, result.output
+    for part in (
+        "Serial 0051: PASS, label 73 W",
+        "instrument due soon: load 1, volts",
+        "Pmp: 72.45 W, ± 2.5 W (k = 2); predicted 73.53 W",
+        "procedure 4: Pmp 72.04 W",
+        "light: sensor askew: 0.01 share moves it by 0.72 W",
+        "cell 1 (reference cell): certificate: 0.018 of the reading with k = 2",
+        "insulation between cells and frame: 65.3 of 140 Mohm, holds",
+    ):
+        assert part in result.output
+    assert (tmp_path / "test-report-0051.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_what_lacks_is_told_and_nothing_is_written(tmp_path):
+    result = run(FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", "--to", tmp_path)
+    assert result.exit_code == 2
+    assert "light.by: How was the light known? Write one of: reference cell" in result.output
+    assert "heat.by: How was the cells' heat known?" in result.output
+    assert list(tmp_path.iterdir()) == []
+    assert "Name the order and the curve" in run(BENCH / "henhouse-sweep.csv").output
+
+
+@pytest.fixture
+def shop(tmp_path, empty_shop):
+    """A shop with the serial begun and one of its instruments written down."""
+    shutil.copytree(empty_shop, tmp_path / "shop")
+    opened, who = Shop.open(tmp_path / "shop"), Who("Ann", NOW)
+    ledger = opened.ledger
+    save_order(ledger, "HD-2", (FOLDER / "henhouse.toml").read_text(), seen=0, by="Ann", at=NOW)
+    opened.begin_serials("HD-2", 1, made("henhouse"), who)
+    add_instrument(ledger, "cell 1", kind="reference cell", by="Ann", at=NOW)
+    calibrate(ledger, "cell 1", day=NOW.date(), by="Ann", at=NOW)
+    opened.close()
+    return tmp_path / "shop"
+
+
+def test_a_rating_of_a_serial_is_kept_with_its_raw_file_its_report_and_its_readings(shop):
+    sweep = BENCH / "henhouse-sweep.csv"
+    result = run(sweep, *GIVEN, "--serial", "0051", "--by", "Ann", "--shop", shop, "--json")
+    assert result.exit_code == 0, result.output
+    ledger = open_ledger(shop / "shop.db", files=shop / "files")
+    known = life(ledger, "0051")
+    ledger.close()
+    (kept,) = known.ratings
+    assert kept.rating.verdict == "pass"
+    assert kept.rating.power_w == pytest.approx(72.45, abs=0.01)
+    assert json.loads(kept.rating.text)["words"]["heat.by"] == "back sensor"
+    assert [(each.kind, each.name) for each in known.papers] == [
+        ("reading", "henhouse-sweep.csv"),
+        ("report", "test-report-0051-2026-06-20.pdf"),
+    ]
+    stored = shop / "files" / kept.rating.curve[:2] / kept.rating.curve
+    assert stored.read_bytes() == sweep.read_bytes()
+    read = {each.reading.quantity: each.reading for each in known.readings}
+    assert read["measure-sun.rated-power"].file == kept.rating.curve
+    assert read["measure-sun.rated-voc"].instrument == "cell 1"
+
+
+def test_a_serial_that_is_not_known_is_told(shop):
+    result = run(BENCH / "henhouse-sweep.csv", *GIVEN, "--serial", "0099", "--shop", shop)
+    assert result.exit_code == 2
+    assert "serial = 0099: the records do not know it." in result.output

@@ -1,0 +1,83 @@
+"""Makes the invented measurements of `examples/bench`: a panel's own circuit, its light, its noise, its seed.
+
+Run it to write them anew: `python tests/desk/rating/invented_bench.py`.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from panewright import desk
+from panewright.bench.rate.own import own_curve
+from panewright.panel.electric.watts import wired_of
+
+FOLDER = Path(__file__).parents[3] / "examples"
+BENCH = FOLDER / "bench"
+LIGHT_W_M2, CELL_C = 856.0, 46.0
+GAIN = 0.985  #: the panel gives so much of the current that its circuit foretells
+OHMS = (1.5, 3.9, 4.7, 6.8)
+
+
+def curve():
+    """The true curve of the invented panel in that light and heat."""
+    design = desk.design((FOLDER / "henhouse.toml").read_bytes(), "henhouse.toml").design
+    made = own_curve(wired_of(design), LIGHT_W_M2, CELL_C)
+    beyond = np.append(made.volts, made.volts[-1] + 0.35)
+    slope = (made.amperes[-1] - made.amperes[-2]) / (made.volts[-1] - made.volts[-2])
+    return beyond, GAIN * np.append(made.amperes, made.amperes[-1] + 0.35 * slope)
+
+
+def sweep(seed: int = 51) -> str:
+    """A load's log, with a reference cell in millivolts as irradiance and a sensor behind the panel."""
+    chance, (v, i) = np.random.default_rng(seed), curve()
+    head = [
+        "Invented sweep; nothing here was measured",
+        "Panel,0051,,,",
+        "Cells in series,36,,,",
+        "Date,2026-06-20,,,",
+        "Time,U (V),I (A),E (W/m2),Back temp (C)",
+    ]
+    at = np.concatenate((np.linspace(0.15, 0.72 * v[-1], 18), np.linspace(0.74 * v[-1], v[-1], 34)))
+    rows = []
+    for n, volt in enumerate(at):
+        light = LIGHT_W_M2 * (1 + 0.002 * np.sin(n / 9))
+        amp = float(np.interp(volt, v, i)) * light / LIGHT_W_M2 + chance.normal(0, 0.003)
+        read = volt + chance.normal(0, 0.003)
+        rows.append(f"12:40:{n % 60:02d},{read:.3f},{amp:.3f},{light:.0f},{CELL_C - 2.6 + 0.1 * (n % 3):.1f}")
+    return "\n".join([*head, *rows]) + "\n"
+
+
+def meter() -> str:
+    """The same panel by a multimeter and resistors."""
+    v, i = curve()
+    low, high = float(np.interp(0, v, i)), float(np.interp(0, -i, v))
+    lines = [
+        "# Invented; nothing here was measured. The same panel by a multimeter and four resistors.",
+        'serial = "0051"',
+        "cells = 36",
+        f'irradiance = "{LIGHT_W_M2:.0f} W/m2"',
+        f'voc = "{high:.2f} V"',
+        f'isc = "{low:.2f} A"',
+        "",
+        "[meter]",
+        'volts = "0.5 % + 2 of 0.01 V"',
+        'amps = "1.0 % + 2 of 0.01 A"',
+        "",
+        "[before]",
+        f'irradiance = "{LIGHT_W_M2 + 1:.0f} W/m2"',
+        "",
+        "[after]",
+        f'irradiance = "{LIGHT_W_M2 - 1:.0f} W/m2"',
+    ]
+    for ohm in OHMS:
+        fine = np.linspace(0, high, 20_001)
+        volt = fine[np.argmin(np.abs(fine / ohm - np.interp(fine, v, i)))]
+        lines += ["", "[[load]]", f'resistor = "{ohm:g} ohm, 1 %"', f'volts = "{volt:.2f} V"']
+    return "\n".join(lines) + "\n"
+
+
+if __name__ == "__main__":
+    (BENCH / "henhouse-sweep.csv").write_text(sweep())
+    (BENCH / "henhouse-meter.toml").write_text(meter())

@@ -1,0 +1,147 @@
+"""A rating from files as a maker has them: the power that the invented panel truly has, how sure, and why."""
+
+from __future__ import annotations
+
+import json
+
+import invented_bench
+import numpy as np
+import pytest
+from invented_bench import BENCH
+
+from panewright.bench.predicted import stc
+from panewright.desk.rating import lines, papers, recorded
+from panewright.desk.rating.measured import read
+from panewright.errors import BenchError, SkyError
+
+NONE = {"light.instrument": ""}
+METERS = {"meters.volts": "", "meters.amps": ""}
+
+
+@pytest.fixture(scope="module")
+def true_w(design):
+    """Its circuit's power at STC with the current that the invented panel truly gives."""
+    return invented_bench.GAIN * stc(design).points.power_w
+
+
+def test_the_example_files_are_what_their_program_makes():
+    assert (BENCH / "henhouse-sweep.csv").read_text() == invented_bench.sweep()
+    assert (BENCH / "henhouse-meter.toml").read_text() == invented_bench.meter()
+
+
+def test_a_sweep_comes_to_the_true_power_and_passes(of_sweep, true_w):
+    power = of_sweep.rated.of("power_w")
+    assert power.value == pytest.approx(true_w, rel=0.006)
+    assert power.expanded == pytest.approx(2.5, abs=0.3)
+    assert of_sweep.rating.verdict == "pass"
+    assert [gone.moved.procedure for gone in of_sweep.rated.chosen.all] == ["1", "2", "4"]
+    assert {flag.name for flag in of_sweep.flags} == {"instrument due soon"}
+    assert of_sweep.serial == "0051"
+
+
+def test_a_multimeter_and_four_resistors_come_to_it_too_less_surely(by_words, meter, true_w, of_sweep):
+    made = by_words(meter, {**METERS, "heat.reading": "43.4 C", "day": "2026-06-20"})
+    power = made.rated.of("power_w")
+    assert abs(power.value - true_w) < power.expanded
+    assert power.expanded > of_sweep.rated.of("power_w").expanded
+    assert power.budget.terms[0].input.name == "between the readings"
+    assert {"few points", "instrument past its calibration"} <= {flag.name for flag in made.flags}
+
+
+def test_voc_that_told_the_heat_is_not_rated_and_the_report_says_so(by_words, sweep, true_w):
+    made = by_words(sweep, {"heat.by": "Voc itself"})
+    assert made.rated.of("voc_v").value is None
+    assert made.rated.of("power_w").value == pytest.approx(true_w, rel=0.012)
+    told = "\n".join(lines.lines(made))
+    assert "Voc: not rated. The heat was known by Voc itself" in told
+
+
+def test_a_clear_sky_by_place_and_clock_is_three_times_as_unsure(by_words, sweep, of_sweep):
+    """The place is invented; the light of that moment lies within what a clear sky's model may be off."""
+    sky = {
+        "light.by": "clear sky",
+        "light.place": "46.5, 8.0, 600 m",
+        "light.turned": "40, 180",
+        "light.moment": "2026-06-20 15:10 +02:00",
+    }
+    made = by_words(sweep, sky)
+    assert 2 < made.sources.light.sigma_w_m2 / of_sweep.sources.light.sigma_w_m2 < 6
+    assert made.rating.verdict == "measure again"
+    with pytest.raises(SkyError):
+        by_words(sweep, {**sky, "light.moment": "2026-06-20 02:10 +02:00"})
+
+
+@pytest.mark.parametrize(
+    ("words", "how"),
+    [
+        (
+            {
+                "light.by": "second panel",
+                "light.reading": "3.60 A",
+                "light.at_stc": "4.2 A",
+                "light.instrument": "",
+            },
+            "second panel",
+        ),
+        ({"light.by": "telephone", "light.reading": "860 W/m2", **NONE}, "light meter"),
+        ({"light.by": "own Isc", "light.reading": ""}, "own Isc"),
+    ],
+    ids=["second panel", "telephone", "own Isc"],
+)
+def test_other_ways_to_know_the_light(by_words, sweep, words, how):
+    made = by_words(sweep, words)
+    assert made.sources.light.how == how
+    assert made.rated.light_w_m2 == pytest.approx(856, rel=0.025)
+    assert (made.rated.of("power_w").value is None) == (how == "own Isc")
+
+
+def test_what_lacks_is_named_with_its_cure(by_words, meter, sweep):
+    with pytest.raises(BenchError, match=r"light.at_stc: What reference cell reads at STC is not known in V"):
+        by_words(sweep, {"light.reading": "85 mV"})
+    with pytest.raises(BenchError, match=r"light.instrument = cell 9: There is no such instrument."):
+        by_words(sweep, {"light.instrument": "cell 9"})
+    with pytest.raises(BenchError, match=r"day: The day it was measured is not known"):
+        by_words(meter, {**METERS, "heat.reading": "43.4 C"})
+    with pytest.raises(BenchError, match=r"heat.reading: What back sensor read is not known"):
+        by_words(meter, {**METERS, "day": "2026-06-20"})
+    with pytest.raises(BenchError, match="A light meter reads irradiance"):
+        by_words(sweep, {"light.by": "telephone", "light.reading": "85 mV", "light.instrument": ""})
+
+
+def test_a_file_of_several_panels_wants_a_serial():
+    rows = invented_bench.sweep().splitlines()
+    head, body = rows[4], rows[5:]
+    both = "\n".join([f"Serial,{head}", *(f"{name},{row}" for name in ("0051", "0052") for row in body)])
+    assert read(both.encode(), "both.csv", serial="0052").serial == "0052"
+    with pytest.raises(BenchError, match="The file is of 0051, 0052"):
+        read(both.encode(), "both.csv", serial="0053")
+
+
+def test_tests_that_were_not_made_pass_nobody(by_words, sweep):
+    made = by_words(sweep, dict.fromkeys(("safety.withstood", "safety.earth"), ""))
+    assert made.rating.verdict == "measure again"
+    assert "It was not measured." in made.rating.why
+    broken = by_words(sweep, {"safety.withstood": "0 V"})
+    assert (broken.rating.verdict, broken.rating.why[:16]) == ("rework", "Not safe to sell")
+
+
+def test_the_record_holds_everything_and_is_json(of_sweep):
+    told = json.loads(json.dumps(recorded.of_rating(of_sweep), allow_nan=False))
+    assert told["words"]["light.by"] == "reference cell"
+    power = told["figures"]["power_w"]
+    assert np.sum([term["share"] for term in power["budget"]]) == pytest.approx(1)
+    assert {"rule", "demand", "limit", "unit", "source", "cure", "passed"} == set(told["checks"][0])
+    assert told["instruments"][0]["due"] == "2026-07-01"
+
+
+def test_the_report_is_a_pdf_of_three_pages_and_the_same_bytes_again(of_sweep):
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    first = papers.report_bytes(of_sweep)
+    assert first == papers.report_bytes(of_sweep)
+    pages = [page.extract_text() for page in PdfReader(BytesIO(first)).pages]
+    assert len(pages) == 3
+    for words, page in (("PASS", 0), ("4.144", 0), ("sensor askew", 1), ("2026-07-01", 2), ("cell 1", 2)):
+        assert words in pages[page]

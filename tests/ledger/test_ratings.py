@@ -1,0 +1,66 @@
+"""Ratings of panels: every one kept, the newest of each found, and what was found wrong with them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from words import NOON, begun, later
+
+from panewright.errors import RecordError
+from panewright.ledger.accuracies import Accuracy, accuracies, keep_accuracy
+from panewright.ledger.files import store
+from panewright.ledger.life import life
+from panewright.ledger.ratings import Rating, findings, keep_finding, keep_rating, last_of_each, ratings
+from panewright.ledger.readings import add_instrument
+from panewright.ledger.telling import told
+
+ANN = {"by": "Ann", "at": NOON}
+
+
+@pytest.fixture
+def shop(ledger):
+    """Two panels, and a rating to keep."""
+    panels = begun(ledger)
+    raw = store(ledger, b"V,I", name="curve.csv", media="text/csv", **ANN).sha256
+    paper = store(ledger, b"%PDF", name="report.pdf", media="application/pdf", **ANN).sha256
+    rating = Rating(date(2026, 6, 20), "pass", 73.0, 73.5, 72.25, 2.5, raw, paper, "{}")
+    return ledger, panels, rating
+
+
+def test_every_rating_is_kept_and_the_newest_of_each_panel_holds(shop):
+    ledger, (one, other, *_), rating = shop
+    first = keep_rating(ledger, one, rating, tap="t" * 24, **ANN)
+    assert keep_rating(ledger, one, rating, tap="t" * 24, **ANN) == first
+    keep_rating(ledger, other, replace(rating, verdict="rework"), **ANN)
+    last = keep_rating(ledger, one, replace(rating, power_w=None, power_off_w=None), by="Ben", at=later(1))
+    assert [each.id for each in ratings(ledger, one)] == [first.id, last.id]
+    assert first.rating == rating
+    assert [(each.serial, each.by) for each in last_of_each(ledger)] == [(other, "Ann"), (one, "Ben")]
+    assert last_of_each(ledger, first.order) == last_of_each(ledger)
+    assert last_of_each(ledger, "none such") == ()
+    with pytest.raises(RecordError, match="do not know it"):
+        keep_rating(ledger, "JL-999", rating, **ANN)
+
+
+def test_what_was_found_and_mended_stands_in_the_life_of_the_panel(shop):
+    ledger, (one, *_), rating = shop
+    kept = keep_rating(ledger, one, rating, **ANN)
+    keep_finding(ledger, one, "found", "a cold joint: 80 %", '{"odds": 0.8}', rating=kept.id, **ANN)
+    keep_finding(ledger, one, "mended", "joint after cell 7 soldered again", "{}", by="Ben", at=later(2))
+    assert [(each.what, each.rating) for each in findings(ledger, one)] == [
+        ("found", kept.id),
+        ("mended", None),
+    ]
+    page = told(life(ledger, one))
+    assert "pass, 72.25 W ± 2.5 W (k = 2), label 73 W, predicted 73.5 W, measured 2026-06-20" in page
+    assert "mended: joint after cell 7 soldered again (Ben)" in page
+
+
+def test_the_accuracy_of_an_instrument_is_the_one_told_last(shop):
+    ledger, *_ = shop
+    add_instrument(ledger, "cell 1", kind="reference cell", **ANN)
+    for paper in ("3 %", "2 %"):
+        keep_accuracy(ledger, "cell 1", Accuracy(certificate=paper, at_stc="100 mV"), **ANN)
+    assert accuracies(ledger) == {"cell 1": Accuracy("", "2 %", "", "100 mV")}
