@@ -40,6 +40,8 @@ KNOWN = frozenset(
         "deal_swapped",
         "deal_paper",
         "offers_ranked",
+        "curve_looked",
+        "panel_rated",
     ]
 )
 

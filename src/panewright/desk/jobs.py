@@ -28,6 +28,9 @@ if TYPE_CHECKING:
     from panewright.desk.orders.planned import PlanAsked, PlanShown
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.desk.ranges import Priced
+    from panewright.desk.rating.instruments import Written
+    from panewright.desk.rating.looked import CurveLooked
+    from panewright.desk.rating.measured import PanelRead
     from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.desk.stores.bought import Bought
@@ -325,6 +328,28 @@ def offers_ranked(text: str, order: str, file: str, panels: int) -> OffersSeen:
     from panewright.desk.lots.ranked import ranked_for
 
     return ranked_for(text, order, file, panels)
+
+
+def curve_looked(data: bytes, name: str, mapping: str = "", serial: str = "") -> CurveLooked:
+    """A file of a curve: its columns, and the curve where none is open."""
+    from panewright.desk.rating.looked import looked
+
+    return looked(data, name, mapping, serial)
+
+
+def panel_rated(
+    panel: tuple[str, str, str, Happened | None],
+    read: PanelRead,
+    words: dict[str, str],
+    shop: dict[str, Written],
+) -> tuple[dict[str, Any], bytes]:
+    """A panel (text, order, serial, what was told of it) rated: what is told of it, and its report."""
+    from panewright.desk.rating import kept, papers, recorded
+    from panewright.desk.rating.rated import rated
+    from panewright.desk.rating.typed import typed
+
+    made = rated(kept.panel(*panel), read, typed(words), shop)
+    return recorded.of_rating(made), papers.report_bytes(made)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from panewright.bench.rate.rated import UNITS
 from panewright.desk.rating import papers, recorded
 from panewright.desk.rating.instruments import Written
-from panewright.desk.rating.lines import instruments
 from panewright.desk.rating.rated import Panel, PanelRated
 
 if TYPE_CHECKING:
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from panewright.panel.happened import Happened
 
 STEP = "measure-sun"  #: under which its readings stand
+_LATEST = 40  #: ratings among which it is looked for
 _QUANTITIES = {"power_w": "rated-power", "isc_a": "rated-isc", "voc_v": "rated-voc"}
 
 
@@ -90,8 +90,9 @@ def keep_told(
     paper = store(ledger, report, name=name, media="application/pdf", **by)
     rating = Rating.told(told, curve=raw.sha256, report=paper.sha256, text=json.dumps(told))
     kept = keep_rating(ledger, serial, rating, **by, tap=who.tap)
-    title = f"of {day}, {told['verdict']}"
-    for digest, kind, mark in ((raw.sha256, "reading", "r"), (paper.sha256, "report", "p")):
+    titles = f"{told['file']}, read {day}"[:80], f"Test report of {day}: {told['verdict']}"
+    papers_of = ((raw.sha256, "reading", "r", titles[0]), (paper.sha256, "report", "p", titles[1]))
+    for digest, kind, mark, title in papers_of:
         tap = f"{who.tap}{mark}" if who.tap else ""
         attach(ledger, digest, kind=kind, serial=serial, title=title, **by, tap=tap)
     _keep_readings(ledger, told, raw.sha256, who)
@@ -126,6 +127,13 @@ def _names(told: dict[str, object]) -> list[str]:
     return [str(each["name"]) for each in rows]
 
 
-def used(made: PanelRated) -> tuple[str, ...]:
-    """Names of the instruments that were used."""
-    return tuple(each.name for each in instruments(made))
+def known_mapping(ledger: Ledger, proposed: str) -> str:
+    """How columns of the same headings were settled last; empty where none were."""
+    from panewright.desk.curves.settled import same_shape
+    from panewright.ledger.ratings import last_of_each
+
+    for each in reversed(last_of_each(ledger, most=_LATEST)):
+        text = str(json.loads(each.rating.text).get("mapping", ""))
+        if text and same_shape(text, proposed):
+            return text
+    return ""

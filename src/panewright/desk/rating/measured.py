@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 import numpy as np
@@ -38,6 +38,7 @@ class PanelRead:
     bounds: PowerBounds | None = None
     volts: Instrument | None = None  #: as the readings state their meter; never calibrated
     amps: Instrument | None = None
+    mapping: str = ""  #: what its columns were taken for
 
 
 def read(data: bytes, file: str, mapping: str = "", serial: str = "") -> PanelRead:
@@ -45,7 +46,8 @@ def read(data: bytes, file: str, mapping: str = "", serial: str = "") -> PanelRe
     if file.lower().endswith(".toml"):
         return _of_meter(metered.stand(data, file, stood.Told()))
     looked = table.look(data, file, mapping)
-    return _of_sweeps(stood.stand(looked.read(), stood.Told()), file, serial)
+    found = _of_sweeps(stood.stand(looked.read(), stood.Told()), file, serial)
+    return replace(found, mapping=looked.text)
 
 
 def _of_meter(found: metered.MeterStood) -> PanelRead:

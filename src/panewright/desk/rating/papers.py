@@ -7,7 +7,7 @@ from pathlib import Path
 from panewright.desk.folder import write_all
 from panewright.desk.rating.lines import instruments, predicted
 from panewright.desk.rating.rated import PanelRated
-from panewright.pack.figures.rated_chart import RatedCurves
+from panewright.pack.figures.rated_chart import curves_of
 from panewright.pack.leaf import BookLeaf
 from panewright.pack.pages.rating import RatingReport, rating_book
 from panewright.paper.leaf import render
@@ -51,7 +51,8 @@ def _report(made: PanelRated) -> RatingReport:
         as_built=made.as_built,
         day=made.day,
         file=made.read.file,
-        curves=RatedCurves(made.predicted, made.rated),
+        rated=made.rated,
+        curves=curves_of(made.predicted, made.rated),
         rating=own,
         predicted={name: predicted(made, name) for name in names},
         light=f"Light by {made.told.light.by}: {show(light.value_w_m2, 'W/m2', units)}, "

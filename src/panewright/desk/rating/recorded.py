@@ -13,6 +13,8 @@ from panewright.curve.moved.choice import Gone
 from panewright.desk.rating.lines import instruments, predicted
 from panewright.desk.rating.rated import PanelRated
 
+_POINTS = ("power_w", "isc_a", "voc_v", "vmp_v", "imp_a")
+
 
 def of_rating(made: PanelRated) -> dict[str, Any]:
     """All of it."""
@@ -43,6 +45,13 @@ def of_rating(made: PanelRated) -> dict[str, Any]:
         "checks": [_rule(each) for each in rating.checks],
         "measured": {"voltage_v": list(curve.voltage_v), "current_a": list(curve.current_a)},
         "at_stc": {"voltage_v": list(moved.voltage_v), "current_a": list(moved.current_a)},
+        "predicted": {
+            "voltage_v": list(made.predicted.voltage_v),
+            "current_a": list(made.predicted.current_a),
+        },
+        "light_by": made.told.light.by,
+        "heat_by": made.sources.heat.how,
+        "mapping": made.read.mapping,
     }
 
 
@@ -73,7 +82,7 @@ def _budget(budget: Budget | None) -> list[dict[str, Any]]:
 
 
 def _gone(gone: Gone) -> dict[str, Any]:
-    reads = {name: getattr(gone.points, name) for name in ("power_w", "isc_a", "voc_v")}
+    reads = {name: getattr(gone.points, name) for name in _POINTS}
     values = {name: read.value if read else None for name, read in reads.items()}
     return {"procedure": gone.moved.procedure, "within": gone.moved.within, **values}
 

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 
 from panewright.desk.stores.lots import day_of
 from panewright.desk.stores.shelved import line_of
-from panewright.errors import Problem, RecordError
+from panewright.errors import BenchError, Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
+    from panewright.ledger.accuracies import Accuracy
     from panewright.ledger.affected import ReadBy
     from panewright.ledger.open import Ledger
 
@@ -20,12 +21,26 @@ KINDS = (
     "multimeter",
     "clamp meter",
     "tracer",
+    "electronic load",
     "reference cell",
+    "reference panel",
+    "light meter",
     "thermometer",
+    "infrared gun",
+    "insulation tester",
+    "pull gauge",
     "calliper",
     "rule",
     "balance",
 )
+
+#: what of an instrument's paper a rating asks: words and an example
+FIGURES = {
+    "certificate": ("Its certificate, with k = 2", "2 %"),
+    "within": ("Or its class: no reading is off by more", "0.5 %, or 1 K"),
+    "digit": ("Its last digit", "0.01 V"),
+    "at_stc": ("Of a cell or panel that tells the light: what it reads at STC", "100 mV"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +53,15 @@ class Meter:
     calibrated: str
     due: str
     wrong: str  #: with its calibration; empty where it is good
+    accuracy: tuple[tuple[str, str], ...] = ()  #: what is written of it: key and words
 
 
 def meters(ledger: Ledger) -> tuple[Meter, ...]:
     """Every instrument, by name."""
+    from panewright.ledger.accuracies import accuracies
     from panewright.ledger.readings import instruments
 
-    today = datetime.now(UTC).date()
+    known, today = accuracies(ledger), datetime.now(UTC).date()
     return tuple(
         Meter(
             each.name,
@@ -53,9 +70,14 @@ def meters(ledger: Ledger) -> tuple[Meter, ...]:
             str(each.calibrated or ""),
             str(each.due or ""),
             _wrong(each.calibrated, each.due, today),
+            _written(known.get(each.name)),
         )
         for each in sorted(instruments(ledger), key=lambda each: each.name.lower())
     )
+
+
+def _written(accuracy: Accuracy | None) -> tuple[tuple[str, str], ...]:
+    return tuple((key, getattr(accuracy, key)) for key in FIGURES if accuracy and getattr(accuracy, key))
 
 
 def _wrong(calibrated: date | None, due: date | None, today: date) -> str:
@@ -119,3 +141,17 @@ def keep_calibration(ledger: Ledger, name: str, typed: Mapping[str, str], hand: 
         raise RecordError([Problem("This is no calibration.", cure, key="day")])
     tap = f"{hand.tap}c" if hand.tap else ""
     calibrate(ledger, name, day=day, due=due, by=hand.by, at=hand.at, tap=tap)
+
+
+def keep_accuracy(ledger: Ledger, name: str, typed: Mapping[str, str], hand: Who) -> None:
+    """What is written on an instrument's paper; `BenchError` where it cannot be read."""
+    from panewright.desk.rating.instruments import Written, mistakes
+    from panewright.ledger.accuracies import Accuracy
+    from panewright.ledger.accuracies import keep_accuracy as keep
+
+    told = {key: " ".join(typed.get(key, "").split())[:60] for key in FIGURES}
+    if problems := mistakes(
+        Written(name, "", told["within"], told["certificate"], told["digit"], told["at_stc"])
+    ):
+        raise BenchError(problems)
+    keep(ledger, name, Accuracy(**told), by=hand.by, at=hand.at, tap=hand.tap)

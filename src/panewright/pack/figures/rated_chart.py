@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,12 +21,21 @@ class RatedCurves:
     """Both curves at STC, and the rating between them."""
 
     predicted: Measured
-    rated: Rated
+    measured: Measured
+    figures: Mapping[str, tuple[float, float]]  #: value and its uncertainty (k = 2), where they were rated
+    peak: tuple[float, float] | None = None  #: voltage and current of the most power
 
-    @property
-    def measured(self) -> Measured:
-        """As the procedure taken moved it."""
-        return self.rated.chosen.taken.moved.curve
+
+def curves_of(predicted: Measured, rated: Rated) -> RatedCurves:
+    """The curve as the procedure taken moved it, with its figures."""
+    read = rated.chosen.taken.points
+    figures = {
+        each.name: (each.value, each.expanded)
+        for each in rated.figures
+        if each.value is not None and each.expanded is not None
+    }
+    peak = (read.vmp_v.value, read.imp_a.value) if read.vmp_v and read.imp_a else None
+    return RatedCurves(predicted, rated.chosen.taken.moved.curve, figures, peak)
 
 
 def current_chart(curves: RatedCurves, title: str = "") -> Chart:
@@ -76,22 +86,21 @@ def _series(x: Array, y: Array, label: str, layer: str = "predicted") -> Series:
 
 def _mark(curves: RatedCurves, *, power: bool) -> tuple[Mark, ...]:
     """The greatest power of the measured curve, by its number where it was rated."""
-    read = curves.rated.chosen.taken.points
-    own = curves.rated.of("power_w")
-    if not (read.vmp_v and read.imp_a and read.power_w):
+    if curves.peak is None:
         return ()
-    words = "power not rated"
-    if own.value is not None and own.expanded is not None:
-        words = f"{show(own.value, 'W')} ± {show(own.expanded, 'W', digits=2)}"
-    return (Mark(read.vmp_v.value, read.power_w.value if power else read.imp_a.value, words),)
+    volts, amps = curves.peak
+    words, own = "power not rated", curves.figures.get("power_w")
+    if own is not None:
+        words = f"{show(own[0], 'W')} ± {show(own[1], 'W', digits=2)}"
+    return (Mark(volts, volts * amps if power else amps, words),)
 
 
 def _bands(curves: RatedCurves, v: Array, i: Array) -> tuple[Band, ...]:
     """Voltages and currents off by their uncertainty together; none where either is not rated."""
-    isc, voc = curves.rated.of("isc_a"), curves.rated.of("voc_v")
-    if isc.value is None or voc.value is None or isc.expanded is None or voc.expanded is None:
+    isc, voc = curves.figures.get("isc_a"), curves.figures.get("voc_v")
+    if isc is None or voc is None:
         return ()
-    di, dv = isc.expanded / isc.value, voc.expanded / voc.value
+    di, dv = isc[1] / isc[0], voc[1] / voc[0]
     x = np.linspace(0.0, float(v[-1]) * (1 + dv), _FINE)
     low = np.interp(x, v * (1 - dv), i * (1 - di), right=0.0)
     high = np.interp(x, v * (1 + dv), i * (1 + di))

@@ -8,8 +8,8 @@ from datetime import date
 
 from panewright.bench.rate.flags import Flag
 from panewright.bench.rate.instrument import Instrument
-from panewright.bench.rate.rated import UNITS, WORDS
-from panewright.bench.rate.rated import Figure as Rated
+from panewright.bench.rate.rated import UNITS, WORDS, Rated
+from panewright.bench.rate.rated import Figure as RatedFigure
 from panewright.bench.rate.rating import Rating
 from panewright.check import Check
 from panewright.drawing.chart import draw_chart
@@ -47,6 +47,7 @@ class RatingReport:
     as_built: bool
     day: date
     file: str
+    rated: Rated
     curves: RatedCurves
     rating: Rating
     predicted: dict[str, float]  #: by the names of the figures
@@ -105,10 +106,10 @@ def _label(report: RatingReport) -> str:
 
 def _numbers(report: RatingReport) -> Iterator[tuple[str, str]]:
     for name in ("power_w", "voc_v", "isc_a"):
-        yield WORDS[name], told(report.curves.rated.of(name))
+        yield WORDS[name], told(report.rated.of(name))
 
 
-def told(figure: Rated) -> str:
+def told(figure: RatedFigure) -> str:
     """A figure with its band, as a page writes it."""
     if figure.budget is None:
         return "not rated"
@@ -130,7 +131,7 @@ def _table(report: RatingReport) -> Table:
 
 
 def _row(report: RatingReport, name: str) -> tuple[str, ...]:
-    figure, unit, value = report.curves.rated.of(name), UNITS[name], report.predicted[name]
+    figure, unit, value = report.rated.of(name), UNITS[name], report.predicted[name]
     plan = show(value, unit, digits=4)
     if figure.budget is None:
         return _word(name), plan, "not rated", "–", "–", figure.why_not
@@ -180,7 +181,7 @@ def _flags(report: RatingReport) -> Iterator[Block]:
 
 
 def _procedures(report: RatingReport) -> Iterator[tuple[str, ...]]:
-    chosen = report.curves.rated.chosen
+    chosen = report.rated.chosen
     for gone in chosen.all:
         reads = tuple(
             show(read.value, UNITS[name], digits=4) if (read := getattr(gone.points, name)) else "–"
@@ -191,9 +192,9 @@ def _procedures(report: RatingReport) -> Iterator[tuple[str, ...]]:
 
 
 def _budget(report: RatingReport) -> Iterator[Block]:
-    budget = report.curves.rated.of("power_w").budget
+    budget = report.rated.of("power_w").budget
     if budget is None:
-        yield Words(report.curves.rated.of("power_w").why_not)
+        yield Words(report.rated.of("power_w").why_not)
         return
     yield Heading("What makes Pmp unsure")
     rows = tuple(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from starlette.requests import Request
@@ -46,11 +46,12 @@ async def add(request: Request) -> Response:
 
 async def instrument(request: Request) -> Response:
     """One of them, and the panels it read."""
-    from panewright.desk.stores.instruments import meter, panels_read_by
+    from panewright.desk.stores.instruments import FIGURES, meter, panels_read_by
 
     here, name = floor(request), request.path_params["name"]
     typed = {key: value[:40] for key, value in request.query_params.items()}
     known: dict[str, Any] = {"meter": await here.asks(meter, here.shop.ledger, name), "asked": typed}
+    known["figures"] = FIGURES
     try:
         known["panels"] = await here.asks(panels_read_by, here.shop.ledger, name, typed)
     except PanewrightError as mistake:
@@ -62,10 +63,21 @@ async def calibrated(request: Request) -> Response:
     """A calibration more."""
     from panewright.desk.stores.instruments import keep_calibration
 
+    return await _kept(request, keep_calibration)
+
+
+async def accurate(request: Request) -> Response:
+    """What is written of its accuracy."""
+    from panewright.desk.stores.instruments import keep_accuracy
+
+    return await _kept(request, keep_accuracy)
+
+
+async def _kept(request: Request, keep: Callable[..., None]) -> Response:
     here, name, typed = floor(request), request.path_params["name"], await typed_of(request)
     hand = who(request)
     try:
-        await here.asks(keep_calibration, here.shop.ledger, name, typed, hand)
+        await here.asks(keep, here.shop.ledger, name, typed, hand)
     except PanewrightError as mistake:
         if is_tap(request):
             return parts(request, ["told"], {"told": mistake.problems}, 422)
@@ -79,4 +91,5 @@ ROUTES = [
     Route("/instruments", add, methods=["POST"]),
     Route("/instruments/{name:name}", instrument),
     Route("/instruments/{name:name}/calibrated", calibrated, methods=["POST"]),
+    Route("/instruments/{name:name}/accurate", accurate, methods=["POST"]),
 ]
