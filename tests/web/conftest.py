@@ -42,6 +42,7 @@ KNOWN = frozenset(
         "offers_ranked",
         "curve_looked",
         "panel_rated",
+        "fault_found",
     ]
 )
 

@@ -20,6 +20,7 @@ from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
 from panewright.cli.curve import curve
 from panewright.cli.day import DAY
+from panewright.cli.fault import fault
 from panewright.cli.ledger import ledger
 from panewright.cli.lot import lot
 from panewright.cli.of_a_shop import goes_by_named, of_a_shop
@@ -261,3 +262,4 @@ cli.add_command(lot)
 cli.add_command(curve)
 cli.add_command(tables)
 cli.add_command(rate)
+cli.add_command(fault)

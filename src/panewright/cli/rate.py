@@ -63,7 +63,7 @@ def rate(
     CURVE is a table of sweeps (CSV, XLSX) or a meter's readings (TOML). ORDER is what the panel was built
     by; with --serial the records know it. Answers 0 where it passes, else 1.
     """
-    order, curve = _parted(files, serial)
+    order, curve = parted(files, serial)
     typed = {"light_by": light_by, "light": light, "heat_by": heat_by, "heat": heat}
     words = {key: typed[name] for name, key in _WORDS if typed[name].strip()}
     words |= {"day": f"{day:%Y-%m-%d}"} if day else {}
@@ -78,7 +78,7 @@ def rate(
     sys.exit(0 if made.rating.verdict == "pass" else 1)
 
 
-def _parted(files: tuple[Path, ...], serial: str) -> tuple[Path | None, Path]:
+def parted(files: tuple[Path, ...], serial: str) -> tuple[Path | None, Path]:
     """The order, where one is named, and the curve."""
     if len(files) > 2 or (len(files) == 1 and not serial):
         raise click.UsageError("Name the order and the curve; with --serial the curve alone.")

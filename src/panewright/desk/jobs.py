@@ -18,8 +18,10 @@ from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
+    from panewright.bench.fault.next import Lies
     from panewright.desk.deals.seen import CellSeen
     from panewright.desk.deals.wish import Wish
+    from panewright.desk.fault.found import Tell
     from panewright.desk.lots.looked import Looked
     from panewright.desk.lots.ranked import OffersSeen
     from panewright.desk.lots.seen import Weighed
@@ -350,6 +352,23 @@ def panel_rated(
 
     made = rated(kept.panel(*panel), read, typed(words), shop)
     return recorded.of_rating(made), papers.report_bytes(made)
+
+
+def fault_found(
+    panel: tuple[str, str, str, Happened | None],
+    read: PanelRead,
+    words: dict[str, str],
+    shop: dict[str, Written],
+    further: tuple[tuple[Tell, ...], Lies],
+) -> dict[str, Any]:
+    """What is wrong with a panel, as it is told, after further readings."""
+    from panewright.desk.fault import recorded
+    from panewright.desk.fault.found import found
+    from panewright.desk.rating import kept
+    from panewright.desk.rating.typed import typed
+
+    made = found(kept.panel(*panel), read, (typed(words), shop), *further)
+    return recorded.of_finding(made)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -10,28 +10,47 @@ from pathlib import Path
 import numpy as np
 
 from panewright import desk
-from panewright.bench.rate.own import own_curve
+from panewright.circuit.damage import Fault, JointCold, damaged
+from panewright.circuit.place import CellAt
+from panewright.circuit.summed import Summed
 from panewright.panel.electric.watts import wired_of
+from panewright.panel.electric.wiring import network_at
 
 FOLDER = Path(__file__).parents[3] / "examples"
 BENCH = FOLDER / "bench"
 LIGHT_W_M2, CELL_C = 856.0, 46.0
 GAIN = 0.985  #: the panel gives so much of the current that its circuit foretells
+COLD_OHM, COLD_CELL = 0.35, 7
 OHMS = (1.5, 3.9, 4.7, 6.8)
 
 
 def curve():
-    """The true curve of the invented panel in that light and heat."""
+    """The true curve of the invented panel in that light and heat, to a little past open circuit."""
+    v, i = _traced(_sound())
+    return v, GAIN * i
+
+
+def faulty():
+    """The curve of the same panel, as its circuit foretells it, with a cold joint after cell 7."""
+    return _traced(damaged(_sound(), Fault(JointCold(COLD_OHM), CellAt(0, COLD_CELL))))
+
+
+def _sound():
     design = desk.design((FOLDER / "henhouse.toml").read_bytes(), "henhouse.toml").design
-    made = own_curve(wired_of(design), LIGHT_W_M2, CELL_C)
-    beyond = np.append(made.volts, made.volts[-1] + 0.35)
-    slope = (made.amperes[-1] - made.amperes[-2]) / (made.volts[-1] - made.volts[-2])
-    return beyond, GAIN * np.append(made.amperes, made.amperes[-1] + 0.35 * slope)
+    return network_at(wired_of(design), LIGHT_W_M2, CELL_C)
 
 
-def sweep(seed: int = 51) -> str:
-    """A load's log, with a reference cell in millivolts as irradiance and a sensor behind the panel."""
-    chance, (v, i) = np.random.default_rng(seed), curve()
+def _traced(network):
+    """Voltages, rising, and currents."""
+    amps = np.linspace(-0.12, 4.5, 4001)
+    volts = Summed(amps).panel_v(network)
+    lit = volts > -0.5
+    return volts[lit][::-1], amps[lit][::-1]
+
+
+def sweep(seed: int = 51, of=None) -> str:
+    """A load's log, with a reference cell as irradiance and a sensor behind the panel."""
+    chance, (v, i) = np.random.default_rng(seed), of or curve()
     head = [
         "Invented sweep; nothing here was measured",
         "Panel,0051,,,",
@@ -80,4 +99,5 @@ def meter() -> str:
 
 if __name__ == "__main__":
     (BENCH / "henhouse-sweep.csv").write_text(sweep())
+    (BENCH / "henhouse-cold-joint.csv").write_text(sweep(52, faulty()))
     (BENCH / "henhouse-meter.toml").write_text(meter())

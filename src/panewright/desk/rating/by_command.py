@@ -33,7 +33,7 @@ def of_order(order: Path, asked: Asked) -> PanelRated:
     from panewright import desk
 
     made = desk.design(desk.read(order), order.name)
-    return _rated(Panel(made.design, asked.serial), asked, _bench(asked))
+    return _rated(Panel(made.design, asked.serial), asked, bench_of(asked))
 
 
 def of_serial(ledger: Ledger, asked: Asked, by: str = "") -> PanelRated:
@@ -41,7 +41,7 @@ def of_serial(ledger: Ledger, asked: Asked, by: str = "") -> PanelRated:
     from panewright.desk.rating.kept import keep, panel_of, shop_instruments
     from panewright.desk.shop.who import Who
 
-    bench = _bench(asked)
+    bench = bench_of(asked)
     both = BenchText(bench.words, {**shop_instruments(ledger), **bench.instruments})
     made = _rated(panel_of(ledger, asked.serial), asked, both)
     if by.strip():
@@ -56,7 +56,8 @@ def _rated(panel: Panel, asked: Asked, bench: BenchText) -> PanelRated:
     return rated(panel, read, told, bench.instruments)
 
 
-def _bench(asked: Asked) -> BenchText:
+def bench_of(asked: Asked) -> BenchText:
+    """What the file beside the curve says; nothing where none was named."""
     if asked.bench is None:
         return BenchText({}, {})
     return read_bench(file_bytes(asked.bench), asked.bench.name)

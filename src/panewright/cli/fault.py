@@ -1,0 +1,100 @@
+"""`panewright fault`: what is likely wrong with a measured panel, where, and what to measure next."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+import click
+
+from panewright.cli.of_a_shop import PATH, of_a_shop
+from panewright.cli.plainly import told_plainly
+from panewright.cli.rate import parted
+
+if TYPE_CHECKING:
+    from panewright.desk.fault.found import PanelFound, Tell
+    from panewright.desk.rating.by_command import Asked
+
+Lies = Literal["closed", "open"]
+
+
+@click.command()
+@click.argument("files", metavar="[ORDER] CURVE", nargs=-1, required=True, type=PATH)
+@click.option(
+    "--bench", type=PATH, help="A file that says how light and heat were known, and the instruments."
+)
+@click.option("--mapping", type=PATH, help="Read the columns as this file says, kept by `curve --keep`.")
+@click.option("--open", "is_open", is_flag=True, help="The lay-up lies open: needles reach every cell.")
+@click.option(
+    "--read",
+    "read",
+    multiple=True,
+    metavar="N: VALUES",
+    help="What a measurement that was proposed gave: '1: 3.21 3.55'; once for each, in their order.",
+)
+@click.option("--serial", default="", help="This serial as it was built, by the records of --shop.")
+@click.option("--by", default="", help="Who looks; with --serial it is kept in the records.")
+@click.option("--to", "folder", type=PATH, help="Write drawings of the lay-up there, the spot on them.")
+@click.option("--json", "as_json", is_flag=True, help="Print everything for a program to read.")
+@of_a_shop
+def fault(
+    files: tuple[Path, ...],
+    bench: Path | None,
+    mapping: Path | None,
+    is_open: bool,
+    read: tuple[str, ...],
+    serial: str,
+    by: str,
+    folder: Path | None,
+    as_json: bool,
+    shop: Path | None,
+    records: str,
+) -> None:
+    """Say what is likely wrong with a measured panel, as odds, and which measurement would tell where.
+
+    CURVE and --bench are as for `rate`. Answers 0 where it is not called faulty, else 1.
+    """
+    order, curve = parted(files, serial)
+    lies: Lies = "open" if is_open else "closed"
+    with told_plainly():
+        from panewright.desk.fault import by_command
+        from panewright.desk.rating.by_command import Asked
+
+        asked = Asked(curve, bench, {}, mapping, serial)
+        made = _made(order, asked, (by_command.tells_of(read, lies), lies), (shop, records, by))
+        _tell(made, as_json)
+        if folder is not None:
+            click.echo(f"Drawn in {folder}: {', '.join(by_command.write(made, folder))}", err=as_json)
+    sys.exit(1 if made.finding.called else 0)
+
+
+def _made(
+    order: Path | None,
+    asked: Asked,
+    how: tuple[tuple[Tell, ...], Lies],
+    shop: tuple[Path | None, str, str],
+) -> PanelFound:
+    from panewright.desk.fault import by_command, kept
+    from panewright.desk.records import place as places
+
+    if order is not None:
+        return by_command.of_order(order, asked, *how)
+    folder, records, by = shop
+    with places.opened(places.place(folder, records)) as ledger:
+        made = by_command.of_serial(ledger, asked, *how)
+        if by.strip():
+            kept.keep(ledger, made, by)
+        return made
+
+
+def _tell(made: PanelFound, as_json: bool) -> None:
+    from panewright.desk.fault import lines, recorded
+    from panewright.paper.record import json_bytes
+
+    told = recorded.of_finding(made)
+    if as_json:
+        click.echo(json_bytes(told).decode().rstrip("\n"))
+        return
+    for line in lines.lines(told):
+        click.echo(line)

@@ -1,0 +1,97 @@
+"""Findings in the shop's records: what was found, further readings one by one, and what was mended."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from panewright.desk.fault import recorded
+from panewright.desk.fault.found import PanelFound, Tell
+from panewright.desk.rating.figure import NoFigure, figure_of
+from panewright.desk.shop.who import Who
+from panewright.errors import BenchError, Problem, RecordError
+
+if TYPE_CHECKING:
+    from panewright.ledger.open import Ledger
+    from panewright.ledger.ratings import Found
+
+_KINDS = {"A": "current", "V": "voltage"}
+FOUND, TOLD, BACK, MENDED = "found", "told", "taken back", "mended"
+
+
+def keep(ledger: Ledger, made: PanelFound, by: str) -> None:
+    """What was found, by the command."""
+    told = recorded.of_finding(made)
+    keep_found(ledger, told, None, Who.now(by.strip()))
+
+
+def keep_found(ledger: Ledger, told: dict[str, Any], rating: int | None, who: Who) -> None:
+    """What was found of a panel."""
+    from panewright.ledger.ratings import keep_finding
+
+    said = " ".join((*told["words"], *told["believed"]))
+    text = json.dumps(told)
+    keep_finding(ledger, told["serial"], FOUND, said, text, rating=rating, by=who.by, at=who.at, tap=who.tap)
+
+
+def keep_tell(ledger: Ledger, serial: str, rating: int, typed: Mapping[str, str], who: Who) -> None:
+    """One further measurement with its readings, as a page sends it; `BenchError` where they are none."""
+    from panewright.ledger.ratings import keep_finding
+
+    units = typed.get("units", "").split()
+    values = [_value(typed.get(f"reading-{n}", ""), unit) for n, unit in enumerate(units)]
+    number = int(typed["advice"]) if typed.get("advice", "").isdecimal() else 0
+    lies = "open" if typed.get("lies") == "open" else "closed"
+    text = json.dumps({"advice": number, "readings": values, "lies": lies})
+    read = ", ".join(f"{value:g} {unit}" for value, unit in zip(values, units, strict=True))
+    said = f"{typed.get('how', '')[:300]} Read: {read}."
+    keep_finding(ledger, serial, TOLD, said, text, rating=rating, by=who.by, at=who.at, tap=who.tap)
+
+
+def take_back(ledger: Ledger, serial: str, rating: int, who: Who) -> None:
+    """The last further measurement counts no more; both rows stay."""
+    from panewright.ledger.ratings import findings, keep_finding
+
+    if not tells_of(findings(ledger, serial), rating):
+        problem = Problem("Nothing was measured that could be taken back.", "Load the page again.")
+        raise RecordError([problem])
+    keep_finding(
+        ledger, serial, BACK, "the last reading", "{}", rating=rating, by=who.by, at=who.at, tap=who.tap
+    )
+
+
+def keep_mended(ledger: Ledger, serial: str, rating: int | None, typed: Mapping[str, str], who: Who) -> None:
+    """What was mended: with what was found, and as a repair of the panel."""
+    from panewright.desk.serials.after import keep_repair
+    from panewright.ledger.ratings import keep_finding
+
+    words = " ".join(typed.get("words", "").split())
+    keep_repair(ledger, serial, {"words": words}, Who(who.by, who.at, f"{who.tap}m" if who.tap else ""))
+    keep_finding(ledger, serial, MENDED, words, "{}", rating=rating, by=who.by, at=who.at, tap=who.tap)
+
+
+def tells_of(found: Sequence[Found], rating: int) -> tuple[Tell, ...]:
+    """The further measurements that count, of one rating."""
+    kept: list[Tell] = []
+    for each in found:
+        if each.rating != rating:
+            continue
+        if each.what == TOLD:
+            told = json.loads(each.text)
+            kept.append(Tell(told["advice"], tuple(told["readings"]), told["lies"]))
+        elif each.what == BACK and kept:
+            kept.pop()
+    return tuple(kept)
+
+
+def _value(text: str, unit: str) -> float:
+    """A reading; a bare number is in the unit that was asked for."""
+    plain = text.strip()
+    if unit not in _KINDS:
+        raise BenchError([Problem("There is no such unit.", "Load the page again.", key="reading")])
+    bare = plain and not any(map(str.isalpha, plain))
+    try:
+        return figure_of(f"{plain} {unit}" if bare else plain, _KINDS[unit])[0]
+    except NoFigure as none:
+        raise BenchError([none.problem("reading", plain)]) from none

@@ -1,0 +1,76 @@
+"""What is said of a finding at the command."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+_LEAST = 0.01  #: odds below which a suspect is not listed
+
+
+def lines(told: dict[str, Any]) -> Iterator[str]:
+    """All of it, out of what is told of it."""
+    serial = f"Serial {told['serial']}: " if told["serial"] else ""
+    first, *more = told["words"]
+    yield f"{serial}{first}"
+    yield from (f"  {each}" for each in more)
+    yield "What may be wrong:"
+    yield from (f"  {line}" for each in told["suspects"] if each["odds"] >= _LEAST for line in _suspect(each))
+    yield from (f"Hidden: {each}" for each in told["hidden"])
+    yield from _told(told)
+    yield from told["believed"]
+    if told["cells"]:
+        yield f"Cells, by their numbers on the drawings: {cells_words(told)}."
+    yield from _next(told)
+    yield from _mend(told)
+
+
+def cells_words(told: dict[str, Any], most: int = 8) -> str:
+    """The likeliest cells with their odds."""
+    named = ", ".join(f"{each['cell']} ({each['odds']:.0%})" for each in told["cells"][:most])
+    left = len(told["cells"]) - most
+    return f"{named} and {left} more" if left > 0 else named
+
+
+def outcome_words(outcome: dict[str, Any], asks: list[dict[str, Any]]) -> str:
+    """One outcome: between which readings, what it would mean, how likely it is."""
+    what = f"{asks[0]['words']} over {asks[1]['words']}" if len(asks) == 2 else asks[0]["words"]
+    unit = "" if len(asks) == 2 else f" {asks[0]['unit']}"
+    span = f"{outcome['low']:.3g} to {outcome['high']:.3g}{unit}"
+    return f"{what} {span}: {outcome['words']} ({outcome['odds']:.0%})"
+
+
+def _suspect(suspect: dict[str, Any]) -> Iterator[str]:
+    size = "".join(f"; {each}" for each in suspect["size"])
+    cost = f"; costs {suspect['cost_w']:.3g} W at STC" if suspect["cost_w"] > 0 else ""
+    yield f"{suspect['odds']:.0%} {suspect['group']}{size}{cost}"
+    if suspect["group"] != "healthy" and len(suspect["kinds"]) > 1:
+        yield "  " + ", ".join(f"{each['words']} {each['odds']:.0%}" for each in suspect["kinds"][:4])
+    if suspect["alike"]:
+        yield f"  no curve parts {', '.join(suspect['alike'])}. {suspect['parted_by']}"
+
+
+def _told(told: dict[str, Any]) -> Iterator[str]:
+    for nth, each in enumerate(told["told"], start=1):
+        read = ", ".join(f"{value:g}" for value in each["readings"])
+        yield f"Measured {nth}: {each['how']} Read: {read}."
+
+
+def _mend(told: dict[str, Any]) -> Iterator[str]:
+    if mend := told["rework"]:
+        yield f"To mend it: {' '.join(mend['steps'])}"
+        yield f"  {mend['before_w']:.3g} W at STC as it is, {mend['after_w']:.3g} W after."
+    for each in told["too_small"]:
+        least = f"called from {each['from']}" if each["from"] else "never called by such readings"
+        yield f"Too small to see: {each['words']}, {least}"
+
+
+def _next(told: dict[str, Any]) -> Iterator[str]:
+    for nth, each in enumerate(told["next"], start=1):
+        yield f"{'Measure next' if nth == 1 else 'Or'} ({nth}): {each['how']} ({each['minutes']:g} min)"
+        yield from (f"  {outcome_words(outcome, each['asks'])}" for outcome in each["outcomes"])
+    if told["next"]:
+        asks = ", ".join(f"{ask['words']}, {ask['unit']}" for ask in told["next"][0]["asks"])
+        yield f"Then tell it: --read '1: ...' with {asks}."
+    if told["hides"]:
+        yield told["hides"]

@@ -1,0 +1,63 @@
+"""A panel's readings as the finding takes them: points with their errors, and what errs for all at once."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from panewright.bench.fault.readings import Common, Points
+from panewright.bench.rate.instrument import Instrument
+from panewright.bench.rate.rating import Prediction
+from panewright.cell.root import Array
+from panewright.curve.measured import Measured
+from panewright.curve.points import seen_scatter_a
+from panewright.desk.rating.measured import PanelRead
+from panewright.desk.rating.sources import Sources
+from panewright.errors import BenchError, Problem
+
+_BY_ITSELF = {
+    "Voc itself": "A lost cell would be taken for heat.",
+    "own Isc": "A dimmed or a weak panel would be taken for less light.",
+}
+SERIES_SHARE = 0.01  #: how well a panel's resistance is foretold, of Voc / Isc; common practice, no source
+BEYOND = 0.01  #: of Voc and Isc: foretold curves end a little past either axis, and so do the readings taken
+STEADY_SHARE = 0.003  #: what the light moves from point to point; common practice, no source
+LINE_SHARE = 0.0005  #: how far a meter's scale is from straight, of its greatest reading; common practice
+
+
+def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
+    """The points; `BenchError` where light or heat were told by the panel that is looked at."""
+    for key, how in (("heat.by", found.heat.how), ("light.by", found.light.how)):
+        if how in _BY_ITSELF:
+            cure = "Read it with something else: behind the panel, or beside it."
+            raise BenchError([Problem(_BY_ITSELF[how], cure, key=key, value=how)])
+    curve = read.cleaned.curve
+    light = found.light.value_w_m2
+    lit = (curve.volts > -BEYOND * curve.volts.max()) & (curve.amperes > -BEYOND * curve.amperes.max())
+    volts, amps = curve.volts[lit], curve.amperes[lit]
+    own_v, own_a = _errors(curve, lit)
+    common = Common(
+        light=found.light.sigma_w_m2 / light,
+        heat_k=found.heat.sigma_k,
+        voltage=_share(found.volts, volts),
+        current=_share(found.amps, amps),
+        voc=prediction.voc_share,
+        series=SERIES_SHARE,
+    )
+    return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
+
+
+def _errors(curve: Measured, lit: Array) -> tuple[Array, Array]:
+    """What scatters from point to point: as stated, else as the points show it."""
+    own, amps = curve.accuracy, curve.amperes
+    if own.scatters:
+        volts = np.full(amps.size, own.voltage_v)
+        return volts[lit], np.hypot(own.current_a, own.current_share * amps)[lit]
+    seen = np.hypot(seen_scatter_a(curve.volts, amps), LINE_SHARE * amps.max()) / np.sqrt(curve.counts)
+    straight = np.full(amps.size, LINE_SHARE * float(curve.volts.max()))
+    return straight[lit], np.hypot(seen, STEADY_SHARE * amps)[lit]
+
+
+def _share(meter: Instrument, values: Array) -> float:
+    """What is common to all readings of a meter, as a share of its greatest."""
+    most = float(np.abs(values).max())
+    return meter.sigma(most) / most if most > 0 else 0.0

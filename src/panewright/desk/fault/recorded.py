@@ -1,0 +1,88 @@
+"""A finding as JSON, for programs, pages and the records; units in the names."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from panewright.bench.fault.finding import Suspect
+from panewright.bench.fault.next import Advice
+from panewright.bench.fault.rework import Rework
+from panewright.bench.fault.wording import WORDS
+from panewright.desk.fault.found import PanelFound, Told
+
+_SELDOM = 0.005  #: odds below which a cell is not told
+_PLACES = 6
+
+
+def of_finding(made: PanelFound) -> dict[str, Any]:
+    """All of it."""
+    finding, state = made.finding, made.state
+    cells = sorted(made.odds_of_cells().items(), key=lambda pair: (-pair[1], pair[0]))
+    return {
+        "serial": made.serial,
+        "revision": made.design.revision,
+        "called": finding.called,
+        "healthy_odds": finding.healthy_odds,
+        "words": list(finding.words),
+        "hidden": list(finding.hidden),
+        "suspects": [_suspect(each) for each in finding.suspects],
+        "believed": list(state.words) if finding.called else [],
+        "located": state.located.words if finding.called and state.located else None,
+        "places": [{"words": each.words, "odds": each.odds} for each in state.places[:_PLACES]],
+        "cells": [{"cell": cell, "odds": odds} for cell, odds in cells if odds > _SELDOM and finding.called],
+        "told": [_told(each) for each in made.told],
+        "lies": made.lies,
+        "next": [_advice(each) for each in made.next],
+        "hides": made.hides,
+        "rework": _rework(made.rework),
+        "too_small": [
+            {
+                "words": WORDS[each.key],
+                "from": f"{each.size.value:.2g} {each.size.unit}" if each.size else None,
+            }
+            for each in made.small
+        ],
+    }
+
+
+def _suspect(suspect: Suspect) -> dict[str, Any]:
+    kinds = [
+        {"words": " and ".join(WORDS[key] for key in keys) or "nothing", "odds": odds}
+        for keys, odds in suspect.kinds
+    ]
+    alike = suspect.alike
+    return {
+        "group": suspect.group,
+        "odds": suspect.odds,
+        "kinds": kinds,
+        "size": [each.words for each in suspect.size],
+        "cost_w": suspect.cost_w,
+        "cost_share": suspect.cost_share,
+        "alike": list(alike.things) if alike else [],
+        "parted_by": alike.parted_by if alike else "",
+    }
+
+
+def _rework(made: Rework | None) -> dict[str, Any] | None:
+    if made is None:
+        return None
+    watts = {"before_w": made.before_w, "after_w": made.after_w, "sound_w": made.sound_w}
+    return {"steps": list(made.steps), "spare": made.spare, **watts}
+
+
+def _advice(advice: Advice) -> dict[str, Any]:
+    return {
+        "measurement": advice.measurement,
+        "how": advice.how,
+        "asks": [{"words": each.words, "unit": each.unit} for each in advice.asks],
+        "outcomes": [
+            {"low": each.low, "high": each.high, "words": each.words, "odds": each.odds}
+            for each in advice.outcomes
+        ],
+        "expected_bits": advice.expected_bits,
+        "minutes": advice.minutes,
+    }
+
+
+def _told(told: Told) -> dict[str, Any]:
+    return {"how": told.advice.how, "readings": list(told.readings), "words": list(told.words)}

@@ -1,0 +1,73 @@
+"""What is wrong with a serial, in the shop: the spot drawn, readings told and taken back, mending."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+from examples import FOLDER
+
+BENCH = FOLDER / "bench"
+RATED = {
+    "light.by": "reference cell",
+    "heat.by": "back sensor",
+    "what": "keep",
+}
+
+
+@pytest.fixture
+def cold(client):
+    """A panel with a cold joint, begun and rated."""
+    content = (FOLDER / "henhouse.toml").read_bytes()
+    client.post("/orders/take", files={"file": ("henhouse.toml", content)})
+    client.post("/build/HD-2/begin")
+    assert "No curve yet" in client.get("/fault/0051").text
+    curve = (BENCH / "henhouse-cold-joint.csv").read_bytes()
+    answer = client.post("/rate/0051", data=RATED, files={"file": ("cold.csv", curve)})
+    assert answer.status_code == 303
+    return client
+
+
+def shown(client, more=""):
+    return unescape(client.get(f"/fault/0051?wait=1{more}").text)
+
+
+def next_form(page):
+    """The first measurement's form: where it goes, and what it holds."""
+    form = re.search(r'action="([^"]*/told[^"]*)".*?</form>', page, re.DOTALL)
+    values = dict(re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', form.group(0)))
+    return form.group(1), values
+
+
+def test_the_spot_is_drawn_and_narrowed_by_readings_that_can_be_taken_back(cold):
+    page = shown(cold)
+    assert "Faulty (" in page
+    assert "Added resistance" in page
+    assert len(re.findall(r'class="cell suspect"', page)) == 36
+    to, values = next_form(page)
+    low, high = re.search(r"over current without it ([\d.]+) to ([\d.]+)", page).groups()
+    ratio = (float(low) + float(high)) / 2
+    told = {**values, "reading-0": f"{3 * ratio:.4f}", "reading-1": "3,0 A"}
+    assert cold.post(to, data={**told, "reading-1": "many"}).status_code == 422
+    assert cold.post(to, data=told).headers["location"] == "/fault/0051"
+    page = shown(cold)
+    assert "Measured since" in page
+    assert 0 < len(re.findall(r'class="cell suspect"', page)) < 30
+    assert cold.post("/fault/0051/back").status_code == 303
+    assert "Measured since" not in shown(cold)
+    assert cold.post("/fault/0051/back").status_code == 422
+
+
+def test_a_finding_and_what_was_mended_stay_with_the_panel(cold):
+    assert cold.post("/fault/0051/found").status_code == 303
+    assert cold.post("/fault/0051/mended", data={"words": ""}).status_code == 422
+    words = "Joint after cell 7 soldered again"
+    assert cold.post("/fault/0051/mended", data={"words": words}).status_code == 303
+    page = shown(cold, "&lies=open&side=front")
+    assert "Seen from the sunny side" in page
+    assert "needles" in page
+    assert page.count(words) == 1
+    record = unescape(cold.get("/serial/0051").text)
+    assert words in record
+    assert "Faulty (" in record
