@@ -71,7 +71,7 @@ def seen(told: dict[str, Any], units: str = "metric") -> RatingSeen:
         tuple(_term(each) for each in told["figures"]["power_w"]["budget"][:_TERMS]),
         tuple(_procedure(each) for each in told["procedures"]),
         tuple(_instrument(each) for each in told["instruments"]),
-        tuple(bar(_check(each), units) for each in told["checks"]),
+        tuple(bar(_as_rule(each), units) for each in told["checks"]),
         tuple(told["said"]),
     )
 
@@ -134,6 +134,6 @@ def _instrument(each: dict[str, Any]) -> tuple[str, str, str]:
     return each["name"], each["source"], each["wrong"] or good
 
 
-def _check(told: dict[str, Any]) -> Check:
+def _as_rule(told: dict[str, Any]) -> Check:
     demand = float("inf") if told["demand"] is None else told["demand"]
     return Check(told["rule"], demand, told["limit"], told["unit"], told["source"], told["cure"])
