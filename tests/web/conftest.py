@@ -43,6 +43,7 @@ KNOWN = frozenset(
         "curve_looked",
         "panel_rated",
         "fault_found",
+        "charts_seen",
     ]
 )
 

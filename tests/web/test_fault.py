@@ -6,6 +6,7 @@ import re
 from html import unescape
 
 import pytest
+
 from examples import FOLDER
 
 BENCH = FOLDER / "bench"

@@ -18,6 +18,7 @@ import click
 
 from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
+from panewright.cli.chart import chart
 from panewright.cli.curve import curve
 from panewright.cli.day import DAY
 from panewright.cli.fault import fault
@@ -263,3 +264,4 @@ cli.add_command(curve)
 cli.add_command(tables)
 cli.add_command(rate)
 cli.add_command(fault)
+cli.add_command(chart)

@@ -19,6 +19,8 @@ from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
     from panewright.bench.fault.next import Lies
+    from panewright.desk.charts.kept import ForCharts
+    from panewright.desk.charts.told import ChartSeen
     from panewright.desk.deals.seen import CellSeen
     from panewright.desk.deals.wish import Wish
     from panewright.desk.fault.found import Tell
@@ -369,6 +371,13 @@ def fault_found(
 
     made = found(kept.panel(*panel), read, (typed(words), shop), *further)
     return recorded.of_finding(made)
+
+
+def charts_seen(known: ForCharts, good: int) -> tuple[ChartSeen, ...]:
+    """Charts over many panels."""
+    from panewright.desk.charts.told import seen
+
+    return seen(known, good)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -136,4 +136,5 @@ def _instrument(each: dict[str, Any]) -> tuple[str, str, str]:
 
 def _as_rule(told: dict[str, Any]) -> Check:
     demand = float("inf") if told["demand"] is None else told["demand"]
-    return Check(told["rule"], demand, told["limit"], told["unit"], told["source"], told["cure"])
+    name = told["rule"]
+    return Check(name, demand, told["limit"], told["unit"], told["source"], told["cure"])

@@ -1,0 +1,1 @@
+"""Many panels on a chart: string Voc, joint pull, rating; when to stop and look."""
