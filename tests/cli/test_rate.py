@@ -86,7 +86,7 @@ def test_a_rating_of_a_serial_is_kept_with_its_raw_file_its_report_and_its_readi
     assert stored.read_bytes() == sweep.read_bytes()
     read = {each.reading.quantity: each.reading for each in known.readings}
     assert read["measure-sun.rated-power"].file == kept.rating.curve
-    assert read["measure-sun.rated-voc"].instrument == "cell 1"
+    assert read["measure-sun.rated-open-circuit-voltage"].instrument == "cell 1"
 
 
 def test_a_serial_that_is_not_known_is_told(shop):

@@ -19,7 +19,11 @@ if TYPE_CHECKING:
 
 STEP = "measure-sun"  #: under which its readings stand
 _LATEST = 40  #: ratings among which it is looked for
-_QUANTITIES = {"power_w": "rated-power", "isc_a": "rated-isc", "voc_v": "rated-voc"}
+_QUANTITIES = {
+    "power_w": "rated-power",
+    "isc_a": "rated-short-circuit-current",
+    "voc_v": "rated-open-circuit-voltage",
+}
 
 
 def panel_of(ledger: Ledger, serial: str) -> Panel:
