@@ -35,17 +35,28 @@ def faulty():
     return _traced(damaged(_sound(), Fault(JointCold(COLD_OHM), CellAt(0, COLD_CELL))))
 
 
-def _sound():
+def _sound(light=LIGHT_W_M2):
     design = desk.design((FOLDER / "henhouse.toml").read_bytes(), "henhouse.toml").design
-    return network_at(wired_of(design), LIGHT_W_M2, CELL_C)
+    return network_at(wired_of(design), light, CELL_C)
 
 
 def _traced(network):
     """Voltages, rising, and currents."""
-    amps = np.linspace(-0.12, 4.5, 4001)
+    amps = np.linspace(-0.12, 5.5, 5001)
     volts = Summed(amps).panel_v(network)
     lit = volts > -0.5
     return volts[lit][::-1], amps[lit][::-1]
+
+
+def two_lights(seed: int = 53) -> str:
+    """Two sweeps of the panel, one in less light and one in more than at STC, one after the other."""
+    chance, rows = np.random.default_rng(seed), ["U (V),I (A),E (W/m2),Cell temp (C)"]
+    for light in (820.0, 1090.0):
+        v, i = _traced(_sound(light))
+        for volt in np.linspace(0.1, v[-1], 40):
+            amp = GAIN * float(np.interp(volt, v, i)) + chance.normal(0, 0.002)
+            rows.append(f"{volt:.3f},{amp:.3f},{light:.0f},{CELL_C:.1f}")
+    return "\n".join(rows) + "\n"
 
 
 def sweep(seed: int = 51, of=None) -> str:

@@ -145,3 +145,14 @@ def test_the_report_is_a_pdf_of_three_pages_and_the_same_bytes_again(of_sweep):
     assert len(pages) == 3
     for words, page in (("PASS", 0), ("4.145", 0), ("sensor askew", 1), ("2026-07-01", 2), ("cell 1", 2)):
         assert words in pages[page]
+
+
+def test_two_sweeps_round_the_light_of_stc_go_through_procedure_3_too(by_words, true_w):
+    """Both are as warm, so the heat lies outside what procedure 3 can join: it stands beside the one taken."""
+    curves = read(invented_bench.two_lights().encode(), "two.csv")
+    made = by_words(curves, {"day": "2026-06-20", "heat.reading": ""})
+    assert len(curves.others) == 1
+    moved = {gone.moved.procedure: gone for gone in made.rated.chosen.all}
+    assert set(moved) == {"1", "2", "3", "4"}
+    assert not moved["3"].moved.within
+    assert made.rated.of("power_w").value == pytest.approx(true_w, rel=0.01)

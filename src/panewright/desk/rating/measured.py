@@ -10,6 +10,7 @@ import numpy as np
 
 from panewright.bench.rate.instrument import Instrument, of_class
 from panewright.curve.cleaning import Cleaned
+from panewright.curve.measured import Measured
 from panewright.curve.meter.bracket import PowerBounds
 from panewright.curve.meter.meter_points import MeterPoint
 from panewright.curve.meter.meter_set import MeterClass
@@ -39,6 +40,7 @@ class PanelRead:
     volts: Instrument | None = None  #: as the readings state their meter; never calibrated
     amps: Instrument | None = None
     mapping: str = ""  #: what its columns were taken for
+    others: tuple[Measured, ...] = ()  #: runs in other light, by the file's own irradiance
 
 
 def read(data: bytes, file: str, mapping: str = "", serial: str = "") -> PanelRead:
@@ -82,6 +84,7 @@ def _of_sweeps(found: stood.CurvesStood, file: str, serial: str) -> PanelRead:
         serial=one.serial,
         said=(*swept.said, *swept.curve.said),
         wrong=(*rows, *(str(each) for each in swept.quality if not each.held)),
+        others=tuple(_others(one)),
     )
 
 
@@ -105,6 +108,13 @@ def _drifts(one: stood.CurveStood) -> Iterator[float]:
         if run.name in one.swept.used and light is not None and np.nanmean(light) > 0:
             yield float(np.nanmax(np.abs(light / np.nanmean(light) - 1)))
     yield from (abs(each.share) / 2 for each in one.swept.drifts if each.of_light)
+
+
+def _others(one: stood.CurveStood) -> Iterator[Measured]:
+    """Runs that were kept apart, whose light is known."""
+    for run in one.swept.runs:
+        if run.name not in one.swept.used and run.irradiance_w_m2 and not run.cleaned.clipped:
+            yield run.cleaned.curve
 
 
 def _mean(name: str, one: stood.CurveStood) -> float | None:

@@ -72,7 +72,7 @@ def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
     found = sources(read, told, shop, by.coefficients)
     curve, open_share = _curve(design, read, found)
     taken = Taken(
-        given=Given((curve,), by.coefficients, by.one_diode),
+        given=Given((curve, *_others(read, told, found)), by.coefficients, by.one_diode),
         light=found.light,
         heat=found.heat,
         volts=found.volts,
@@ -103,6 +103,16 @@ def _curve(design: Design, read: PanelRead, found: Sources) -> tuple[Measured, B
     cell_c = found.heat.cell_c(found.light.value_w_m2, curve.voltage_v[-1])
     like = own_curve(wired_of(design), found.light.value_w_m2, cell_c)
     return filled(curve, like), between(read.points, read.bounds)
+
+
+def _others(read: PanelRead, told: Typed, found: Sources) -> tuple[Measured, ...]:
+    """The file's curves in other light, where its own irradiance is the light of all of them."""
+    if told.light.reading is not None or found.light.how in ("clear sky", "own Isc"):
+        return ()
+    heat = found.heat
+    if heat.how == "Voc itself":
+        return ()
+    return tuple(replace(each, cell_c=heat.cell_c(each.irradiance_w_m2)) for each in read.others)
 
 
 def _rule(told: Typed) -> Rule:
