@@ -26,8 +26,8 @@ from panewright.cli.ledger import ledger
 from panewright.cli.lot import lot
 from panewright.cli.of_a_shop import goes_by_named, of_a_shop
 from panewright.cli.plainly import told_plainly as _told_plainly
-from panewright.cli.tables import tables
 from panewright.cli.rate import rate
+from panewright.cli.tables import tables
 
 if TYPE_CHECKING:
     from panewright.desk import Made

@@ -48,13 +48,13 @@ def told_of(ledger: Ledger, serial: str) -> Happened | None:
 def panel(text: str, order: str, serial: str, told: Happened | None) -> Panel:
     """The same from the order's text and what was told."""
     from panewright.desk.designed import designed
+    from panewright.desk.own_shelf import own_shelf
     from panewright.panel.built import as_built
-    from panewright.shelf.load import load_shelf
 
     made = designed(text, f"{order}.toml")
     if told is None:
         return Panel(made.design, serial)
-    return Panel(as_built(made.design, load_shelf(), told), serial, as_built=True)
+    return Panel(as_built(made.design, own_shelf(), told), serial, as_built=True)
 
 
 def shop_instruments(ledger: Ledger) -> dict[str, Written]:

@@ -60,9 +60,9 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
 
 def _plastics() -> frozenset[str]:
     """Sheets of the shelf that are no glass."""
-    from panewright.shelf.load import load_shelf
+    from panewright.desk.own_shelf import own_shelf
 
-    return frozenset(row.name for row in load_shelf().sheets if row.part.material != "glass")
+    return frozenset(row.name for row in own_shelf().sheets if row.part.material != "glass")
 
 
 def _marked(row: Row, marks: tuple[str, ...]) -> tuple[tuple[str, float, float | None], ...]:
