@@ -194,8 +194,8 @@ def test_too_few_sheets_are_an_error():
 
 def test_the_words_of_a_cut_say_which_part_from_which_edge_and_what_comes_off():
     plan = cut_sheets([Panel("front", 400.0, 700.0, 2)], [SHEET], Cutter())
-    assert plan.sheets[0].steps[0].words == (
-        "Cut the sheet upright, 400.0 mm from its left edge: front and part A."
+    assert plan.sheets[0].steps[0].told("400 mm") == (
+        "Cut the sheet upright, 400 mm from its left edge: front and part A."
     )
 
 

@@ -63,8 +63,9 @@ def money(price: Decimal, currency: str) -> str:
 def reason(ask: Ask, found: tuple[Way, ...]) -> str:
     """One sentence: what is sent how, and why not otherwise."""
     best = found[0]
+    each = "" if best.crates == 1 else "each "
     crate = (
-        f"{crates_of(ask.panels, best.crates, best.goods)}, each {size(best.crate, ask.units)} and "
+        f"{crates_of(ask.panels, best.crates, best.goods)}, {each}{size(best.crate, ask.units)} and "
         + show(best.crate.gross_kg, "kg", ask.units)
     )
     if ask.wish.by == "collected":
@@ -81,7 +82,7 @@ def reason(ask: Ask, found: tuple[Way, ...]) -> str:
 def weighed(ask: Ask, found: tuple[Way, ...]) -> tuple[Weighed, Weighed]:
     """How many to a crate, and which carrier."""
     best = found[0]
-    taken = f"{best.panels} to a crate" if best.panels > 1 else "one to a crate"
+    taken = f"{best.panels} to a crate" if best.panels > 1 else "One to a crate"
     grid = Grid(_columns(ask), found, found[:_MOST_ROWS])
     why = _pinned(ask) or "Rules first, then the least carriage for the order, then the fewest crates."
     carriers = Grid(_OFFERS, best.offers, best.offers)

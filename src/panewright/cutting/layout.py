@@ -38,12 +38,11 @@ class Step:
     gives: tuple[str, str]
     line: tuple[tuple[float, float], tuple[float, float]]  #: on the sheet [mm]
 
-    @property
-    def words(self) -> str:
-        """What to do, as a sentence."""
+    def told(self, at: str) -> str:
+        """What to do, as a sentence; `at` is its distance from the edge in words."""
         edge = "left" if self.axis == "across" else "lower"
         way = "upright" if self.axis == "across" else "level"
-        return f"Cut {self.part} {way}, {self.at_mm:.1f} mm from its {edge} edge: {' and '.join(self.gives)}."
+        return f"Cut {self.part} {way}, {at} from its {edge} edge: {' and '.join(self.gives)}."
 
 
 @dataclass(slots=True)

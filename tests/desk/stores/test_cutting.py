@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from collections import Counter
+from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
 from functools import cache
@@ -306,6 +307,10 @@ def test_a_plan_says_first_what_is_not_proven_and_what_stays_on_every_spool():
     book, listing = cutting_book(sheets), cutting_listing(sheets)
     assert book.stamp == "NOT PROVEN"
     assert {row[-1] for row in listing.rows} == {"no"}
+    assert "NOT PROVEN: BF-3." in str(book.pages[0])
+    us = repr(cutting_book(replace(sheets, units="us")))
+    assert repr("64 9/32\u2009in")[1:-1] in us
+    assert "1633.0 mm" not in us
     words = [block.words for page in book.pages for block in page.blocks if isinstance(block, Caution)]
     assert caution.PLASTIC in words
     assert caution.GLASS_EDGE not in words

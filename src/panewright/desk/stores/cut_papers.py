@@ -162,8 +162,8 @@ def notes(plan: Plan) -> tuple[str, ...]:
 
 def words(plan: Plan) -> str:
     """What a maker reads on the screen of a command."""
-    from panewright.pack.pages.cut_list import list_lines
-    from panewright.pack.pages.cutting import left_words, sides, unproven_words
+    from panewright.pack.pages.cut_list import list_lines, unproven_words
+    from panewright.pack.pages.cutting import left_words, sides
 
     sure, item = dict(said(plan)), ""
     lines = list(unproven_words(plan.unproven))

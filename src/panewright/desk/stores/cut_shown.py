@@ -224,7 +224,7 @@ def past(ledger: Ledger) -> tuple[Past, ...]:
 def shown(found: Kept) -> ShownPlan:
     """A plan for its page."""
     from panewright.desk.stores.shelved import size
-    from panewright.pack.pages.cutting import unproven_words
+    from panewright.pack.pages.cut_list import unproven_words
 
     plan, sure = found.plan, dict(said(found.plan))
     proven = cut_plan.proven(plan)
@@ -242,7 +242,7 @@ def shown(found: Kept) -> ShownPlan:
 
 
 def _row(found: Kept, row: Row) -> ShownRow:
-    from panewright.pack.pages.cutting import sides
+    from panewright.pack.pages.cutting import sides, step_words
 
     units, stands = found.plan.units, found.done.get(row.number)
     done = bool(stands and stands.done)
@@ -255,7 +255,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
         else sides(row.source.length_mm, row.source.width_mm, units),
         picture(row, found.plan),
         tuple(_lines(row, units)),
-        tuple(step.words for step in row.cut.steps) if row.form == "sheet" else (),  # type: ignore[union-attr]
+        step_words(row.cut, units) if row.form == "sheet" else (),  # type: ignore[arg-type]
         tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, row.rests, strict=True)),
         _upper(_left(row, units)),
         done,

@@ -11,7 +11,8 @@ from panewright.cutting.plan import BarCut
 from panewright.cutting.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.sheet import Page, Words
-from panewright.pack.bench import told
+from panewright.pack.bench import listed, told
+from panewright.pack.heading import NOT_PROVEN
 from panewright.pack.pages.table import words_table
 from panewright.price.money import amount
 from panewright.units import show
@@ -63,11 +64,20 @@ def _what(row: CutRow, units: str) -> str:
     return f"spool of {show(row.cut.spool.length_mm / 1000, 'm', 'metric')}"
 
 
+def unproven_words(numbers: tuple[str, ...]) -> tuple[str, ...]:
+    """What is said before anything of these orders is cut; nothing where all are proven."""
+    if not numbers:
+        return ()
+    whose = "it" if len(numbers) == 1 else "them"
+    said = f"{NOT_PROVEN}: {listed(numbers)}. Checks of {whose} fail"
+    return (f"{said}; see panewright design before anything is cut.",)
+
+
 def list_page(plan: CutSheets) -> Page:
     """The shopping list, and what is taken from the racks."""
     found = taken(plan)
     bought, there = [each for each in found if not each.place], [each for each in found if each.place]
-    blocks: list[Words] = [Words(in_all(plan), "lead")]
+    blocks = [Words(in_all(plan), "lead"), *(Words(words) for words in unproven_words(plan.unproven))]
     tables = []
     if bought:
         rows = tuple((each.item, f"{each.number} ×", each.what, *_money(each, plan)) for each in bought)

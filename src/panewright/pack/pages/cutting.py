@@ -13,12 +13,12 @@ from panewright.cutting.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Heading, Page, Table, Words
-from panewright.pack.bench import count, listed, told
+from panewright.pack.bench import count, told
 from panewright.pack.figures.bars import rows_figure
 from panewright.pack.figures.sheets import sheet_figure
 from panewright.pack.heading import NOT_PROVEN
 from panewright.pack.pages import caution
-from panewright.pack.pages.cut_list import list_page, part_name
+from panewright.pack.pages.cut_list import list_page, part_name, unproven_words
 from panewright.pack.pages.table import words_table
 from panewright.units import INCH_MM, MM, show
 
@@ -81,18 +81,12 @@ def cutting_book(plan: CutSheets) -> Book:
     return Book("Cutting plan", orders, name, paper, book_pages, plan.units, stamp)
 
 
-def unproven_words(numbers: tuple[str, ...]) -> tuple[str, ...]:
-    """What is said before anything of these orders is cut; nothing where all are proven."""
-    if not numbers:
-        return ()
-    told_ = f"{NOT_PROVEN}: {listed(numbers)}. Checks of {'it' if len(numbers) == 1 else 'them'} fail"
-    return (f"{told_}; see panewright design before anything is cut.",)
-
-
 def _page(plan: CutSheets, item: str, rows: tuple[CutRow, ...]) -> Page:
     said = dict(plan.said)
     blocks: list[Block] = [Words(said.get(item, ""), "lead")]
-    blocks += [Words(words) for words in unproven_words(plan.unproven)]
+    mine = {piece.order for row in rows for piece in row.pieces}
+    failing = tuple(number for number in plan.unproven if number in mine)
+    blocks += [Words(words) for words in unproven_words(failing)]
     if any(isinstance(row.cut, BarCut | SheetCut) for row in rows):
         blocks.append(caution_of(rows))
     blocks += _pictures(plan, rows)
@@ -116,12 +110,18 @@ def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
         if isinstance(row.cut, SheetCut):
             yield Heading(f"{row.number}: {row.place}")
             yield sheet_figure(row.cut, 1, plan.units)
-            yield _steps(row.cut)
+            yield _steps(row.cut, plan.units)
 
 
-def _steps(cut: SheetCut) -> Table:
-    steps = tuple((f"{step.number}", step.words, "☐") for step in cut.steps)
+def _steps(cut: SheetCut, units: str) -> Table:
+    said = step_words(cut, units)
+    steps = tuple((f"{step.number}", words, "☐") for step, words in zip(cut.steps, said, strict=True))
     return words_table(("Cut", "What to do", "Done"), steps)
+
+
+def step_words(cut: SheetCut, units: str) -> tuple[str, ...]:
+    """Every cut of a sheet as a sentence, in the plan's units."""
+    return tuple(step.told(told(round(step.at_mm, 1), units)) for step in cut.steps)
 
 
 def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:

@@ -62,6 +62,8 @@ def said(bench: Bench, line: Line) -> str:
         return f"{number} of {line.name}, {line.size}"
     if line.use == "rail":
         return f"{number} {_of(line)}"
+    if line.use == "sealant" and bench.design.amounts.fillet_ml > 0:
+        return f"{number} {line.name}, what is left seals the back"
     if line.group == "ribbon":
         own = _of(line) if _is_own(line) else line.name
         return f"{number} {line.size} {own}"
