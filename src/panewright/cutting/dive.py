@@ -14,7 +14,7 @@ from panewright.cutting.part_cut import PartCut, begun
 from panewright.cutting.pricing import offers
 from panewright.cutting.wanted import TINY, Answer, Wanted, put
 
-_TURNS = 6  #: new columns are asked for so often before a step
+_TURNS = 3  #: new columns are asked for so often before a step
 _NEAR = 0.02  #: of a step in cost: the rest must be cheaper by this, else new columns are asked for
 
 
@@ -23,13 +23,7 @@ def dived(master: Master, wanted: Wanted, best: Answer, bold: float) -> Answer:
 
     The master is left as it was found but for new columns.
     """
-    rows = master.rows
-    cutting = begun(wanted, rows)
-    while any(cutting.left):
-        master.want(cutting.rows)
-        if not _cheap(master, cutting, best) or not _taken(master, cutting, bold):
-            break
-    master.want(rows)
+    cutting = cut_down(master, wanted, best, bold)
     short = any(cutting.left) or (cutting.cap is not None and cutting.cap < -TINY)
     if short or cutting.cost >= best.cost - TINY:
         return best
@@ -68,3 +62,15 @@ def _taken(master: Master, cutting: PartCut, bold: float) -> bool:
                 break
             some = True
     return some
+
+
+def cut_down(master: Master, wanted: Wanted, best: Answer, bold: float) -> PartCut:
+    """Bars cut so, as far as what is left may still be cheap enough."""
+    rows = master.rows
+    cutting = begun(wanted, rows)
+    while any(cutting.left):
+        master.want(cutting.rows)
+        if not _cheap(master, cutting, best) or not _taken(master, cutting, bold):
+            break
+    master.want(rows)
+    return cutting

@@ -36,15 +36,14 @@ def filled(
     if spare < 0 or one_try(sizes, counts, rooms) > max(work, LONGEST):
         return None
     chance = Random(len(pieces))
-    grid = _grid(sizes, rooms)
-    cells = [-(-size // grid) for size in sizes]
+    cells, whole = cells_of(sizes, rooms)
     order = sorted(range(len(rooms)), key=lambda bar: rooms[bar])
     first, steps = True, work * _STEPS
     while first or steps > 0:
-        bars = [(bar, rooms[bar] // grid) for bar in order]
+        bars = [(bar, whole[bar]) for bar in order]
         found, took = _tried(cells, pieces, bars, None if first else chance)
         if found:
-            return [_pattern(found[bar], len(sizes)) for bar in range(len(rooms))]
+            return [pattern_of(found[bar], len(sizes)) for bar in range(len(rooms))]
         first, steps, order = False, steps - took, _shuffled(order, rooms, chance)
     return None
 
@@ -53,6 +52,12 @@ def one_try(sizes: Sequence[int], counts: Sequence[int], rooms: Sequence[int]) -
     """What filling these bars once takes, in work."""
     a_piece = _ADDING + max(rooms) // _grid(sizes, rooms) // 64
     return len(rooms) * sum(counts) / 2 * a_piece / _STEPS
+
+
+def cells_of(sizes: Sequence[int], rooms: Sequence[int]) -> tuple[list[int], list[int]]:
+    """Lengths of pieces and rooms of bars in cells; where these are coarse, pieces are rounded up."""
+    grid = _grid(sizes, rooms)
+    return [-(-size // grid) for size in sizes], [room // grid for room in rooms]
 
 
 def _grid(sizes: Sequence[int], rooms: Sequence[int]) -> int:
@@ -85,6 +90,11 @@ def _tried(
     return (None if left else found), steps
 
 
+def fullest_of(cells: Sequence[int], left: Sequence[int], room: int, chance: Random | None) -> list[int]:
+    """Pieces of a list that fill a bar best."""
+    return [left[index] for index in _fullest(cells, left, room, chance)]
+
+
 def _fullest(cells: Sequence[int], left: Sequence[int], room: int, chance: Random | None) -> list[int]:
     """Places in the list of what fills the bar best, with the longest piece that fits; large ones rather."""
     first = next((index for index, place in enumerate(left) if cells[place] <= room), None)
@@ -110,6 +120,7 @@ def _fullest(cells: Sequence[int], left: Sequence[int], room: int, chance: Rando
     return sorted(taken)
 
 
-def _pattern(places: Sequence[int], sizes: int) -> Pattern:
+def pattern_of(places: Sequence[int], sizes: int) -> Pattern:
+    """How many of each size these places are."""
     counted = Counter(places)
     return tuple(counted[place] for place in range(sizes))

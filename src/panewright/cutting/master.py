@@ -44,9 +44,9 @@ class Prices:
 class Master:
     """Columns under rows; grows a column at a time, each solution going on from the last."""
 
-    def __init__(self, rows: Rows, uncut: float = UNCUT) -> None:
+    def __init__(self, rows: Rows, uncut: Sequence[float] = ()) -> None:
         self.rows = self._now = rows
-        self._uncut = uncut
+        self._uncut = uncut or [UNCUT] * len(rows.counts)  #: price of each piece that is left uncut
         self.columns: list[Costed] = []
         self._known: set[Column] = set()
         self._begin()
@@ -57,6 +57,7 @@ class Master:
 
         self._solver: Any = pywraplp.Solver.CreateSolver("GLOP")
         self._most = self._solver.infinity()
+        self._moved = False
         self._optimal = pywraplp.Solver.OPTIMAL
         rows, most = self.rows, self._most
         self._pieces = [self._solver.Constraint(float(count), most) for count in rows.counts]
@@ -65,7 +66,7 @@ class Master:
         self._solver.Objective().SetMinimization()
         self._taken: list[Any] = []
         for place, row in enumerate(self._pieces):
-            self._put(self._uncut, ((row, 1.0),))
+            self._put(self._uncut[place], ((row, 1.0),))
             if place:
                 self._put(0.0, ((self._pieces[place - 1], -1.0), (row, 1.0)))
         for costed in self.columns:
@@ -74,6 +75,7 @@ class Master:
     def want(self, rows: Rows) -> None:
         """Other numbers of pieces and bars, another limit."""
         self._now = rows
+        self._moved = True
         for row, count in zip(self._pieces, rows.counts, strict=True):
             row.SetLb(float(count))
         for row, have in zip(self._bars, rows.have, strict=True):
@@ -118,7 +120,13 @@ class Master:
         self.want(self._now)
 
     def relaxed(self) -> Prices | None:
-        """The prices of the pieces; None where the solver gives up."""
+        """The prices of the pieces; None where the solver gives up.
+
+        Where rows have moved the last solution still has the right prices, where columns came in the right
+        numbers: it goes on from what is right, by the dual or by the primal simplex.
+        """
+        self._solver.SetSolverSpecificParametersAsString(f"use_dual_simplex: {str(self._moved).lower()}")
+        self._moved = False
         if self._solver.Solve() != self._optimal:
             self._begin()
             self.want(self._now)

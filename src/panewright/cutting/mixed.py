@@ -11,17 +11,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from panewright.cutting.column import Column
-from panewright.cutting.dive import dived
+from panewright.cutting.dive import cut_down
 from panewright.cutting.filled import LONGEST, filled, one_try
 from panewright.cutting.master import Master, Prices, Rows
 from panewright.cutting.mixes import Cut, Mix, Mixes
 from panewright.cutting.part_cut import cut_in_whole
 from panewright.cutting.patterns import worthy_patterns
 from panewright.cutting.pricing import asked_of, offers
+from panewright.cutting.shifted import shifted
 from panewright.cutting.wanted import TINY, Answer, Bars, Wanted, counted, put, total_cost
 from panewright.cutting.whole import Asked, whole
 
@@ -29,7 +30,8 @@ LISTED = 3000  #: patterns that are listed for a proof
 _MIXES = 300
 _DOUBTS = 4  #: mixes left in doubt before the rest is not tried
 _ROUNDS = 60  #: of the linear programme, for one mix
-_QUICK, _LONG = 8, 800  #: work of filling by trial, before and after the linear programme
+_TURNS = 3000  #: of shifting
+_QUICK, _LONG = 8, 200  #: work of filling by trial, before and after the linear programme
 MOST_SIZES = 1000  #: of which the linear programme is asked; more are filled by trial alone
 _ALONE = 1500  #: work of that
 _BOLD = (0.7, 0.5, 0.9)
@@ -41,7 +43,7 @@ _BACK = (
 _SOME = 600  #: columns of which the integer programme makes something, though others are missing
 _MANY, _FEW = 3000, 1200  #: where columns are more than many, only a few are kept
 _WORK = 1.0  #: of the integer programme, in CP-SAT's own measure
-_NONE_LEFT = 2e-5  #: share of a piece that may seem uncut
+_NONE_LEFT = 2e-5  #: share of a bar that may seem uncut
 
 
 @dataclass(slots=True)
@@ -92,7 +94,8 @@ def _begun(wanted: Wanted, known: Iterable[Column]) -> Search:
     free = replace(wanted, stocks=tuple(replace(stock, cost=0.0) for stock in wanted.stocks), step=0.0)
     most = sum(wanted.counts)
     have = tuple(most if stock.have is None else min(stock.have, most) for stock in wanted.stocks)
-    master = Master(Rows(wanted.counts, have), uncut=1.0)
+    longest = max(stock.room for stock in wanted.stocks)
+    master = Master(Rows(wanted.counts, have), uncut=[size / longest for size in wanted.sizes])
     for column in dict.fromkeys(known):
         put(master, free, column)
     costs = tuple(_steps(stock.cost, wanted) for stock in wanted.stocks)
@@ -163,7 +166,7 @@ def _tried(search: Search, mix: Mix, work: int) -> Bars:
 
 
 def _long(search: Search, mix: Mix) -> Bars:
-    return _tried(search, mix, _LONG)
+    return _tried(search, mix, _LONG) or _shifted(search, mix, {})
 
 
 def _large(search: Search, mix: Mix) -> bool:
@@ -188,12 +191,29 @@ def _bulk(search: Search, mix: Mix) -> Bars:
 
 
 def _dived(search: Search, mix: Mix) -> Bars:
-    """The mix filled out of the linear programme."""
+    """The mix filled out of the linear programme; where that comes to an end, the rest by shifting."""
     master, aim = search.master, Answer((), _NONE_LEFT, 0.0, proven=False)
     master.rows = Rows(search.wanted.counts, mix)
-    return next(
-        (plan.bars for plan in (dived(master, search.wanted, aim, b) for b in _BOLD) if plan.bars), ()
-    )
+    for bold in _BOLD:
+        part = cut_down(master, search.wanted, aim, bold)
+        if not any(part.left):
+            return tuple(part.cut.items())
+        found = _shifted(search, mix, part.cut)
+        if found:
+            return found
+    return ()
+
+
+def _shifted(search: Search, mix: Mix, cut: Mapping[Column, int]) -> Bars:
+    """The mix filled by shifting, from bars that are cut already."""
+    kinds = [kind for kind, number in enumerate(mix) for _ in range(number)]
+    patterns = {
+        kind: [p for (k, p), times in cut.items() if k == kind for _ in range(times)] for kind in kinds
+    }
+    none = (0,) * len(search.wanted.sizes)
+    begun = [patterns[kind].pop() if patterns[kind] else none for kind in kinds]
+    found = shifted(search.wanted.sizes, search.wanted.counts, search.rooms(kinds), _TURNS, begun)
+    return counted(kinds, found) if found else ()
 
 
 def _listed(search: Search, mix: Mix) -> Bars | None:

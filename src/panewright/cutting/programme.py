@@ -27,7 +27,7 @@ LISTED = 3000  #: patterns that are listed for a proof
 _ROUNDS = 300  #: of the linear programme
 _ROOMY = 0.1  #: of a step: so far below a whole number of steps it need not settle
 _BOLD = (0.7, 0.5, 0.9)  #: how the rest is cut, one after the other
-_WORK = 3.0  #: of the integer programme, in CP-SAT's own measure; a second or so each
+_WORK, _LITTLE = 3.0, 0.3  #: of the integer programme, in CP-SAT's own measure; little for what is not proven
 
 
 def solve(wanted: Wanted, best: Answer, known: Iterable[Column] = ()) -> Answer:
@@ -93,7 +93,7 @@ def _whole_asked(best: Answer, wanted: Wanted, master: Master) -> Asked:
     most = worst if math.isinf(best.cost) else round(best.cost * wanted.scale) - 1
     least = math.ceil(best.bound * wanted.scale - 1e-4) if math.isfinite(best.bound) else -worst
     limit = None if cap is None else round(cap * wanted.second_scale)
-    return Asked(costs, seconds, limit, uncut, min(least, most), most, _WORK)
+    return Asked(costs, seconds, limit, uncut, min(least, most), most, _LITTLE if wanted.second else _WORK)
 
 
 def _taken(best: Answer, master: Master, found: Whole) -> Answer:

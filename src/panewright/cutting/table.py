@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Any
 
 import numpy as np
@@ -133,12 +134,19 @@ class Table:
             room // self.grid if least < math.inf else -1 for room, least in zip(rooms, asked, strict=True)
         ]
         seen, taken = self._joined(cells)
-        found = []
-        for joined, least in zip(seen, asked, strict=True):
-            worthy = [join for join in joined if join.worth * SHARE > least]
-            dearest = sorted(worthy, key=lambda join: (-join.worth, join.row))
-            found.append(self._read(dearest, taken))
-        return found
+        worthy = [
+            sorted(
+                (join for join in joined if join.worth * SHARE > least),
+                key=lambda join: (-join.worth, join.row),
+            )
+            for joined, least in zip(seen, asked, strict=True)
+        ]
+        patterns = self._read([join for joins in worthy for join in joins], taken)
+        ends = accumulate(map(len, worthy))
+        return [
+            list(self._apart(joins, patterns[end - len(joins) : end]))
+            for joins, end in zip(worthy, ends, strict=True)
+        ]
 
     def _joined(self, cells: Sequence[int]) -> tuple[list[list[_Join]], NDArray[np.bool_]]:
         """For each room and line the best of what lies before and behind it; where a line behind is taken."""
@@ -158,8 +166,8 @@ class Table:
             np.maximum(added, back[line.length :], out=back[line.length :])
         return joins, taken
 
-    def _read(self, joins: Sequence[_Join], taken: NDArray[np.bool_]) -> list[Way]:
-        """The pieces of joins, both ways from their lines; all joins at once."""
+    def _read(self, joins: Sequence[_Join], taken: NDArray[np.bool_]) -> Whole:
+        """The pieces of joins, both ways from their lines; all joins at once, a row each."""
         rows = np.array([join.row for join in joins], np.int64)
         before = np.array([join.before for join in joins], np.int64)
         behind = np.array([join.behind for join in joins], np.int64)
@@ -175,7 +183,7 @@ class Table:
             take = (rows < row) & taken[row, behind]
             behind -= take * line.length
             found[line.place] += take * line.count
-        return list(self._apart(joins, found.T))
+        return found.T
 
     def _apart(self, joins: Sequence[_Join], patterns: Whole) -> Iterator[Way]:
         """Ways that are not of the same few pieces."""

@@ -63,6 +63,8 @@ class Answer:
 def column_cost(sizes: Sequence[int], stocks: Sequence[Stock], column: Column) -> float:
     """A bar's cost, less the worth of what is left of it."""
     stock = stocks[column[0]]
+    if not stock.rate:
+        return stock.cost
     left = stock.spare - sum(size * count for size, count in zip(sizes, column[1], strict=True))
     return stock.cost - stock.rate * max(left - stock.keep, 0)
 
