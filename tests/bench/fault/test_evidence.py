@@ -142,3 +142,9 @@ def test_a_clear_fault_leaves_room_for_one_beside_it_that_is_too_small_to_see():
     """
     found = odds(with_wrong(("dimmed", None, 0.487), ("resistance", AT, 0.004)))
     assert found["dimmed"] > found["two faults"] > 0.01
+
+
+def test_a_cell_that_is_all_but_dark_stays_within_its_range():
+    """The band about it once reached beyond a light of nothing."""
+    found = odds(with_wrong(("weak cell", AT, 0.965)))
+    assert found["weak cell"] + found["two faults"] > 0.9

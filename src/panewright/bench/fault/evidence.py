@@ -200,7 +200,8 @@ def _sharp(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> dict[Key, A
         _, low, high = np.log(told.strengths[0])
         kind = each.wrong.kinds[0]
         if high - low < np.log(kind.most / kind.least) / _SHARP:
-            found[kind.key] = steps(1.5 * low - 0.5 * high, 1.5 * high - 0.5 * low, _ABOUT)
+            ends = np.clip((1.5 * low - 0.5 * high, 1.5 * high - 0.5 * low), *np.log((kind.least, kind.most)))
+            found[kind.key] = steps(float(ends[0]), float(ends[1]), _ABOUT)
     return found
 
 
