@@ -5,8 +5,16 @@ from functools import cache
 import numpy as np
 import pytest
 
-from panewright.bench.fault.box import Box
-from panewright.bench.fault.evidence import Looked, Prepared, prepared, suppositions, weigh, weighed
+from panewright.bench.fault.box import Box, first_axes, steps
+from panewright.bench.fault.evidence import (
+    Looked,
+    Prepared,
+    beside_one,
+    prepared,
+    suppositions,
+    weigh,
+    weighed,
+)
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import KINDS, sites, sites_of_two
 from panewright.bench.fault.readings import Common, Points
@@ -144,7 +152,18 @@ def test_a_clear_fault_leaves_room_for_one_beside_it_that_is_too_small_to_see():
     assert found["dimmed"] > found["two faults"] > 0.01
 
 
-def test_a_cell_that_is_all_but_dark_stays_within_its_range():
-    """The band about it once reached beyond a light of nothing."""
-    found = odds(with_wrong(("weak cell", AT, 0.965)))
-    assert found["weak cell"] + found["two faults"] > 0.9
+def test_a_grid_about_a_cell_that_is_all_but_dark_stays_within_its_range():
+    """Twice the band about it once reached below no light at all."""
+    supposed = ready().supposed
+    nothing = [Box(axes, np.full([axis.size for axis in axes], -1e3)) for axes in map(first_axes, wrongs())]
+    dark = Box((steps(np.log(0.85), np.log(0.97), 9),), np.linspace(0.0, 5.0, 9))
+    at = next(k for k, each in enumerate(supposed) if each.wrong.kinds == (KIND["weak cell"],))
+    found = beside_one(supposed, [*nothing[:at], dark, *nothing[at + 1 :]])
+    assert found
+    for k, axes in found:
+        for kind, axis in zip(supposed[k].wrong.kinds, axes, strict=True):
+            assert np.log(kind.least) <= axis.min() < axis.max() <= np.log(kind.most)
+
+
+def wrongs() -> list[Wrong]:
+    return [each.wrong for each in ready().supposed]

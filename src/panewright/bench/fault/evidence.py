@@ -149,7 +149,7 @@ def look(ready: Prepared, points: Points) -> Looked:
         closer = seen([(supposed[k].wrong, closer_axes(boxes[k])) for k in left])
         for k, box in zip(left, closer, strict=True):
             boxes[k] = box
-    beside = _beside_one(supposed, boxes)
+    beside = beside_one(supposed, boxes)
     more: dict[int, list[Box]] = {}
     if beside:
         for (k, _), box in zip(beside, seen([(supposed[k].wrong, axes) for k, axes in beside]), strict=True):
@@ -166,7 +166,7 @@ def weighed(looked: Looked, supposed: Sequence[Supposition]) -> tuple[Weighed, .
     return tuple(sorted(told, key=lambda each: -each.log))
 
 
-def _beside_one(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> list[tuple[int, tuple[Array, ...]]]:
+def beside_one(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> list[tuple[int, tuple[Array, ...]]]:
     """Grids of pairs, laid close about a fault that shows by itself and wide over one beside it.
 
     A grid over both strengths is too wide for a fault that shows clearly: its points pass the peak by.
