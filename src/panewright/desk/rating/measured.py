@@ -56,7 +56,7 @@ def _of_meter(found: metered.MeterStood) -> PanelRead:
     own = found.readings
     drift = max((abs(each.share) / 2 for each in found.drifts if each.of_light), default=0.0)
     cleaned = curve_of(own, found.points)
-    said = tuple(str(each) for each in found.drifts)
+    said = tuple(f"From before to after: {each}." for each in found.drifts)
     return PanelRead(
         found.file, cleaned, own.irradiance_w_m2, own.cell_c, None, None, drift, own.serial, said, (),
         found.points, found.bounds, _meter("voltmeter", own.volts), _meter("ammeter", own.amperes),

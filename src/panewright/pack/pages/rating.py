@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from panewright.bench.rate.checklist import EARTH_OHM
 from panewright.bench.rate.flags import Flag
 from panewright.bench.rate.instrument import Instrument
 from panewright.bench.rate.rated import UNITS, WORDS, Rated
@@ -121,7 +122,8 @@ def told(figure: RatedFigure) -> str:
 def _chart(report: RatingReport, *, power: bool) -> Figure:
     made = power_chart(report.curves) if power else current_chart(report.curves)
     over = "Power" if power else "Current"
-    caption = f"{over} over voltage at STC: predicted thin, measured thick, the band its uncertainty (k = 2)"
+    band = ", the band its uncertainty (k = 2)" if made.bands else ""
+    caption = f"{over} over voltage at STC: predicted thin, measured thick{band}"
     return Figure(draw_chart(made, _WIDE_MM, 62.0 if power else 78.0), 1.0, caption, to_scale=False)
 
 
@@ -249,7 +251,8 @@ def _safety(check: Check) -> tuple[str, ...]:
     most = check.rule.startswith(("earth to", "bypass diodes"))
     wanted, read = (check.limit, check.demand) if most else (check.demand, check.limit)
     if most and wanted is None:
-        return _capital(check.rule), "–", "not measured", "NOT MEASURED", check.source
+        limit = f"≤ {show(EARTH_OHM, check.unit)}" if check.unit == "ohm" else f"≤ {show(0.0, check.unit)}"
+        return _capital(check.rule), limit, "not measured", "NOT MEASURED", check.source
     asked = show(wanted or 0.0, check.unit)
     shown = "not measured" if read is None else show(read, check.unit)
     word = "NOT MEASURED" if check.limit is None else "holds" if check.passed else "DOES NOT HOLD"
