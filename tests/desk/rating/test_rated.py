@@ -148,7 +148,7 @@ def test_the_report_is_a_pdf_of_three_pages_and_the_same_bytes_again(of_sweep):
 
 
 def test_two_sweeps_round_the_light_of_stc_go_through_procedure_3_too(by_words, true_w):
-    """Both are as warm: their heat is outside what procedure 3 can join, so it stands beside the one taken."""
+    """Both are as warm, so the heat is outside what procedure 3 joins: it stands beside the one taken."""
     curves = read(invented_bench.two_lights().encode(), "two.csv")
     made = by_words(curves, {"day": "2026-06-20", "heat.reading": ""})
     assert len(curves.others) == 1
