@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 import numpy as np
 
-from panewright.bench.fault.readings import Common, Points
+from panewright.bench.fault.readings import AS_BUILT, Common, Points
 from panewright.bench.rate.instrument import Instrument
 from panewright.bench.rate.rating import Prediction
 from panewright.cell.root import Array
@@ -18,7 +20,6 @@ _BY_ITSELF = {
     "Voc itself": "A lost cell would be taken for heat.",
     "own Isc": "A dimmed or a weak panel would be taken for less light.",
 }
-SERIES_SHARE = 0.01  #: how well a panel's resistance is foretold, of Voc / Isc; common practice, no source
 BEYOND = 0.01  #: of Voc and Isc: foretold curves end a little past either axis, and so do the readings taken
 STEADY_SHARE = 0.003  #: what the light moves from point to point; common practice, no source
 LINE_SHARE = 0.0005  #: how far a meter's scale is from straight, of its greatest reading; common practice
@@ -36,12 +37,12 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
     volts, amps = curve.volts[lit], curve.amperes[lit]
     own_v, own_a = _errors(curve, lit)
     common = Common(
-        light=found.light.sigma_w_m2 / light,
+        light=hypot(found.light.sigma_w_m2 / light, prediction.isc_share),
         heat_k=found.heat.sigma_k,
         voltage=_share(found.volts, volts),
         current=_share(found.amps, amps),
-        voc=prediction.voc_share,
-        series=SERIES_SHARE,
+        voc=AS_BUILT.voc,
+        series=AS_BUILT.series,
     )
     return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
 
