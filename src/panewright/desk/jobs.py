@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from panewright.desk import Made
 from panewright.desk.designed import designed
+from panewright.desk.measuring import charts_seen, curve_looked, fault_found, panel_rated
 from panewright.desk.orders.shown import Refused, Shown, repriced, shown
 from panewright.desk.own_shelf import Stand, stand
 from panewright.desk.progress import at
@@ -18,12 +19,8 @@ from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
-    from panewright.bench.fault.next import Lies
-    from panewright.desk.charts.kept import ForCharts
-    from panewright.desk.charts.told import ChartSeen
     from panewright.desk.deals.seen import CellSeen
     from panewright.desk.deals.wish import Wish
-    from panewright.desk.fault.found import Tell
     from panewright.desk.lots.looked import Looked
     from panewright.desk.lots.ranked import OffersSeen
     from panewright.desk.lots.seen import Weighed
@@ -32,9 +29,6 @@ if TYPE_CHECKING:
     from panewright.desk.orders.planned import PlanAsked, PlanShown
     from panewright.desk.paper import Paper as DeskPaper
     from panewright.desk.ranges import Priced
-    from panewright.desk.rating.instruments import Written
-    from panewright.desk.rating.looked import CurveLooked
-    from panewright.desk.rating.measured import PanelRead
     from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.desk.stores.bought import Bought
@@ -44,6 +38,8 @@ if TYPE_CHECKING:
     from panewright.panel.built import Built
     from panewright.panel.happened import Happened
     from panewright.price.actuals import Actuals
+
+__all__ = ["charts_seen", "curve_looked", "fault_found", "panel_rated"]  # asked for by name as those below
 
 _ROWS, _COLUMNS = 8, 5  #: of a list, shown before it is opened
 
@@ -332,52 +328,6 @@ def offers_ranked(text: str, order: str, file: str, panels: int) -> OffersSeen:
     from panewright.desk.lots.ranked import ranked_for
 
     return ranked_for(text, order, file, panels)
-
-
-def curve_looked(data: bytes, name: str, mapping: str = "", serial: str = "") -> CurveLooked:
-    """A file of a curve: its columns, and the curve where none is open."""
-    from panewright.desk.rating.looked import looked
-
-    return looked(data, name, mapping, serial)
-
-
-def panel_rated(
-    panel: tuple[str, str, str, Happened | None],
-    read: PanelRead,
-    words: dict[str, str],
-    shop: dict[str, Written],
-) -> tuple[dict[str, Any], bytes]:
-    """A panel (text, order, serial, what was told of it) rated: what is told of it, and its report."""
-    from panewright.desk.rating import kept, papers, recorded
-    from panewright.desk.rating.rated import rated
-    from panewright.desk.rating.typed import typed
-
-    made = rated(kept.panel(*panel), read, typed(words), shop)
-    return recorded.of_rating(made), papers.report_bytes(made)
-
-
-def fault_found(
-    panel: tuple[str, str, str, Happened | None],
-    read: PanelRead,
-    words: dict[str, str],
-    shop: dict[str, Written],
-    further: tuple[tuple[Tell, ...], Lies],
-) -> dict[str, Any]:
-    """What is wrong with a panel, as it is told, after further readings."""
-    from panewright.desk.fault import recorded
-    from panewright.desk.fault.found import found
-    from panewright.desk.rating import kept
-    from panewright.desk.rating.typed import typed
-
-    made = found(kept.panel(*panel), read, (typed(words), shop), *further)
-    return recorded.of_finding(made)
-
-
-def charts_seen(known: ForCharts, good: int) -> tuple[ChartSeen, ...]:
-    """Charts over many panels."""
-    from panewright.desk.charts.told import seen
-
-    return seen(known, good)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -156,3 +156,8 @@ def test_two_sweeps_round_the_light_of_stc_go_through_procedure_3_too(by_words, 
     assert set(moved) == {"1", "2", "3", "4"}
     assert not moved["3"].moved.within
     assert made.rated.of("power_w").value == pytest.approx(true_w, rel=0.01)
+
+
+def test_a_file_of_another_panel_is_told(by_words):
+    other = read(invented_bench.sweep().replace("0051", "0077").encode(), "other.csv")
+    assert by_words(other, {}).said[0] == "LOOK: the file is of serial 0077, the order's are 0051."

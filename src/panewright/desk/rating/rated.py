@@ -49,7 +49,15 @@ class PanelRated:
     @property
     def said(self) -> tuple[str, ...]:
         """What was done to the readings, in sentences."""
-        return (*self.read.said, *self.sources.said, self.rated.chosen.why)
+        return (*self._of_serial, *self.read.said, *self.sources.said, self.rated.chosen.why)
+
+    @property
+    def _of_serial(self) -> tuple[str, ...]:
+        """Told where the file is of a panel that is none of the order's."""
+        own = self.design.label.serials
+        if not self.read.serial or self.read.serial in (*own, self.serial if self.as_built else ""):
+            return ()
+        return (f"LOOK: the file is of serial {self.read.serial}, the order's are {', '.join(own[:8])}.",)
 
 
 @dataclass(frozen=True, slots=True)
