@@ -50,7 +50,7 @@ def test_a_backup_goes_into_either_database_row_for_row(ledger, nowhere, tmp_pat
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     assert (made.files, made.missing) == (3, ())
     done = restore(tmp_path / "b.zip", nowhere, files=tmp_path / "other", at=NOON)
-    assert (done.rows, done.files, done.aside) == (made.rows, 2, "")
+    assert (done.rows, done.files, done.aside) == (made.rows, 3, "")
     there = open_ledger(nowhere, files=tmp_path / "other")
     assert everything(there) == everything(ledger)
     assert told(life(there, panel)) == told(life(ledger, panel))

@@ -149,4 +149,4 @@ def test_a_file_that_is_not_what_was_kept_does_not_go_out(ledger, tmp_path):
     kept.symlink_to(tmp_path / "secret")
     export(ledger, tmp_path / "out")
     assert not (tmp_path / "out" / "files" / kept.name).exists()
-    assert len(list((tmp_path / "out" / "files").iterdir())) == 1
+    assert len(list((tmp_path / "out" / "files").iterdir())) == 2

@@ -60,7 +60,7 @@ def test_whoever_has_the_records_open_sees_them_at_once_and_writes_on(ledger, wh
     stood = everything(ledger)
     told = []
     done = put_back(ledger, made.path, aside(tmp_path), room=tmp_path / "room", told=told.append)
-    assert (done.rows, done.files) == (made.rows, 2)
+    assert (done.rows, done.files) == (made.rows, 3)
     assert told == sorted(told)
     assert told[-1] == 100
     for each in (ledger, other):
