@@ -10,10 +10,11 @@ from words import NOON, begun, later
 
 from panewright.errors import RecordError
 from panewright.ledger.accuracies import Accuracy, accuracies, keep_accuracy
+from panewright.ledger.charted import readings_of_kind
 from panewright.ledger.files import store
 from panewright.ledger.life import life
 from panewright.ledger.ratings import Rating, findings, keep_finding, keep_rating, last_of_each, ratings
-from panewright.ledger.readings import add_instrument
+from panewright.ledger.readings import Reading, add_instrument, read
 from panewright.ledger.telling import told
 
 ANN = {"by": "Ann", "at": NOON}
@@ -64,3 +65,20 @@ def test_the_accuracy_of_an_instrument_is_the_one_told_last(shop):
     for paper in ("3 %", "2 %"):
         keep_accuracy(ledger, "cell 1", Accuracy(certificate=paper, at_stc="100 mV"), **ANN)
     assert accuracies(ledger) == {"cell 1": Accuracy("", "2 %", "", "100 mV")}
+
+
+def test_readings_of_one_kind_come_over_many_panels_and_those_taken_back_do_not(shop):
+    ledger, (one, other, *_), _ = shop
+    told_of = {"step": "join-columns", "light_w_m2": 800.0, "heat_c": 40.0}
+    first = read(ledger, Reading("join-columns.voc-1", 20.1, "V", serial=one, **told_of), **ANN)
+    read(ledger, Reading("join-columns.voc-1", 20.2, "V", serial=one, corrects=first.id, **told_of), **ANN)
+    read(ledger, Reading("join-columns.voc-1", 20.4, "V", serial=other, **told_of), **ANN)
+    read(ledger, Reading("join-columns.vocal", 1.0, "V", serial=other, note="taken back"), **ANN)
+    read(ledger, Reading("join_columns.voc-1", 3.0, "V", serial=other), **ANN)
+    found = readings_of_kind(ledger, "join-columns.voc")
+    assert [(each.serial, each.value, each.light_w_m2) for each in found] == [
+        (one, 20.2, 800.0),
+        (other, 20.4, 800.0),
+    ]
+    assert readings_of_kind(ledger, "join-columns.voc", found[0].order) == found
+    assert readings_of_kind(ledger, "join-columns.voc", "none such") == ()
