@@ -13,7 +13,7 @@ from panewright.pack.customary import Units, measure
 from panewright.pack.figures.bars import bars_figure
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import widths, words_table
-from panewright.price.bill import Line
+from panewright.price.bill import PIECES, Line
 from panewright.price.hours import Work
 from panewright.price.money import amount
 from panewright.structure.panes.cut_glass import HEATED
@@ -151,7 +151,8 @@ def _part_row(line: Line, before: Line | None, units: Units) -> tuple[str, ...]:
     takes = line.one if line.per_crate is None else line.per_crate
     one, buy = f"{by.amount(takes):f}", f"{by.amount(line.buy):f}"
     price = None if line.price is None else by.price(line.price)
-    return (group, name, one, buy, by.name, _plain(price), _plain(line.cost))
+    unit = f"{by.name}s" if line.sold_by in PIECES and by.name and line.buy != 1 else by.name
+    return (group, name, one, buy, unit, _plain(price), _plain(line.cost))
 
 
 def _plain(money: Decimal | None) -> str:
