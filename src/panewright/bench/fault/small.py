@@ -21,7 +21,7 @@ from panewright.bench.fault.size import Size, size_of
 from panewright.bench.fault.wording import WORDS
 from panewright.cell.root import Array
 
-_HALVINGS = 6  # of the range of strengths, in equal ratios
+_RUNGS, _HALVINGS = 9, 3  # of the range of strengths, in equal ratios
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,21 +58,24 @@ def _least(by: Prepared, points: Points, under: float, kind: Kind, wrong: Wrong)
         return of_groups(weigh(by, read)).get("healthy", 0.0) < under
 
     weak, strong = (kind.most, kind.least) if kind.key == "shunt" else (kind.least, kind.most)
-    if not called(strong):
+    at = _least_called(called, weak, strong)
+    if at is None:
         return TooSmall(kind.key, None, 0.0)
-    at = _between(called, weak, strong)
     cost = by.foretold.cost_share(replace(wrong, strengths=(at,)))
     return TooSmall(kind.key, size_of(kind, by.foretold.scale, (at, at, at)), cost)
 
 
-def _between(called: Callable[[float], bool], weak: float, strong: float) -> float:
-    """The least strength that is called."""
-    if called(weak):
-        return weak
+def _least_called(called: Callable[[float], bool], weak: float, strong: float) -> float | None:
+    """From weak to strong the first that is called: a dead short may hide again, as heat lowers Voc too."""
+    ladder = np.geomspace(weak, strong, _RUNGS).tolist()
+    first = next((k for k, each in enumerate(ladder) if called(each)), None)
+    if not first:
+        return None if first is None else ladder[0]
+    low, high = ladder[first - 1], ladder[first]
     for _ in range(_HALVINGS):
-        middle = float(np.sqrt(weak * strong))
-        weak, strong = (weak, middle) if called(middle) else (middle, strong)
-    return strong
+        middle = float(np.sqrt(low * high))
+        low, high = (low, middle) if called(middle) else (middle, high)
+    return float(high)
 
 
 def as_read(foretold: Foretold, wrong: Wrong, points: Points) -> Points:
