@@ -22,6 +22,7 @@ from panewright.lots.matching.assigning import apart
 from panewright.lots.matching.deal import cells_of, exact_w
 from panewright.lots.matching.making import Maker
 from panewright.lots.matching.match import bench
+from panewright.lots.matching.sets import Room
 from panewright.lots.matching.sorting import packed
 from panewright.lots.matching.vectors import stand, summed
 from panewright.lots.standing.standing import Standing
@@ -88,10 +89,20 @@ def _strings(model: Any, maker: Maker, strings: int) -> tuple[Rows, Rows]:
     at = [[model.new_bool_var("") for _ in range(LEVELS)] for _ in range(strings)]
     for k in range(len(size)):
         model.add_at_most_one(row[k] for row in put)
+    _limits(model, maker, put)
     for row, level in zip(put, at, strict=True):
         model.add_at_most_one(level)
         model.add(sum(s * each for s, each in zip(size, row, strict=True)) == length * sum(level))
     return put, at
+
+
+def _limits(model: Any, maker: Maker, put: Rows) -> None:
+    """No more leaky or weak pieces in a string than it has room for; some may sit nowhere."""
+    room = Room.of(maker.rules.pieces, maker.rules.seats, maker.rules.most_leaky)
+    for kind, most in ((room.leaky, room.most_leaky), (room.short, room.most_short), (room.shut, 0)):
+        mine = np.flatnonzero(kind).tolist()
+        for row in put if mine else ():
+            model.add(sum(row[k] for k in mine) <= most)
 
 
 def _panels(model: Any, rows: tuple[Rows, Rows], table: Table, each: int) -> list[Any]:

@@ -45,7 +45,7 @@ CELL = Diode(9.2, 2.3e-9, 0.02826, 0.004, 30.0, 0.005, -18.0, 3.4)
 SCHOTTKY = Bypass("a Schottky diode", 5e-6, 0.02698, 0.01, 15.0, 45.0)
 KINDS = ("soldered", "steps", "parallel", "limits")
 LEAST = 0.8  #: of sorting's gap
-MODELLED, MODEL_S = ("soldered", "steps", "parallel"), 180.0  #: kinds beside the model, and its longest time
+MODEL_S = 180.0  #: the model's longest time
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +195,7 @@ class Shares:
 
 
 def campaign(count: int, seed: int) -> Found:
-    """Lots of four kinds in turn, each for four aims; those without limits beside the model."""
+    """Lots of four kinds in turn, each for four aims; panels at a rating beside the model."""
     chance, shares = Random(seed), dict[str, Shares]()
     counts: Counter[str] = Counter()
     failures: dict[str, str] = {}
@@ -217,7 +217,7 @@ def campaign(count: int, seed: int) -> Found:
                     plain, ours, matched.bound.value
                 )
             wrong = fault(matched)
-            if isinstance(aim, MostReaching) and kind in MODELLED:
+            if isinstance(aim, MostReaching):
                 given = min(10 * waited, MODEL_S)
                 theirs = matching_model.most_reaching(lot, replace(asked, aim=aim), given)
                 notes.append(

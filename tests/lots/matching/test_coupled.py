@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 from campaigns import matching
 
+from panewright.lots.matching import search
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostWatts
 from panewright.lots.matching.coupled import coupled
 from panewright.lots.matching.match import bench
 from panewright.lots.matching.reaching import short
-from panewright.lots.matching.search import Goal, Table
+from panewright.lots.matching.search import Goal, Table, bettered
 from panewright.lots.matching.vectors import stand, summed
 
 
@@ -30,7 +31,7 @@ def test_where_no_exchange_pays_two_at_once_may(strings):
 
 
 def test_a_table_that_was_bettered_says_what_its_deal_gives():
-    lot = matching.standing(matching.cells(60, 2, matching.Drawn()))
+    lot = lot_of_sixty()
     maker = bench(lot, Asked(matching.wiring(10, 2, 1), MostWatts()))
     deal = maker.sorted_deal()
     need = np.full(len(deal), stand(maker.vectors, summed(maker.vectors, deal)).power_w.mean())
@@ -40,6 +41,25 @@ def test_a_table_that_was_bettered_says_what_its_deal_gives():
     assert np.allclose(table.power, again.power_w, atol=1e-9)
     for group, row in enumerate(table.strings.reshape(-1, table.strings.shape[2])):
         assert (table.group[row] == group).all()
+
+
+def test_several_exchanges_from_one_list_each_pay(monkeypatch):
+    monkeypatch.setattr(search, "_SEVERAL", 0)
+    lot = lot_of_sixty()
+    maker = bench(lot, Asked(matching.wiring(10, 1, 1), MostWatts()))
+    deal = maker.sorted_deal()
+    need = np.full(len(deal), stand(maker.vectors, summed(maker.vectors, deal)).power_w.mean())
+    goal = Goal(short(need), np.zeros(61))
+    table = Table(maker.vectors, deal, maker.rules.kinds, maker.rules.allowed)
+    assert bettered(table, goal, np.append(maker.rules.size, 0), 3)
+    assert worth(maker, table.strings, goal) > worth(maker, deal, goal) + 0.1
+    again = stand(maker.vectors, summed(maker.vectors, table.strings))
+    assert np.allclose(table.power, again.power_w, atol=1e-9)
+    assert np.unique(table.strings).size == table.strings.size
+
+
+def lot_of_sixty():
+    return matching.standing(matching.cells(60, 2, matching.Drawn()))
 
 
 def worth(maker, strings, goal: Goal) -> float:

@@ -42,6 +42,7 @@ _WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; 
 _MANY = 4000  #: pieces from which on stretches are wider
 _FILLS = 12  #: ways to fill a string up to which the programme over stretches has a line for each
 _SOME = 1200  #: pieces up to which the hats get narrower in the end
+_CUTS = 12  #: proofs that refute numbers of panels; 6 more for each step, of many pieces 2
 _CLOSELY = 400  #: pieces up to which numbers of panels are looked at closely
 _BROAD, _NARROW = (16, 5), (28, 7)  # hats, and ramps over each
 _FINER = 4  # parts of a stretch that is looked at again
@@ -233,7 +234,7 @@ def most_panels(
     columns: tuple[Column, ...] = _first(prover.shop, ratings_w, prover.own_w)
     prices: Array | None = None
     counts = most_earning(earns, tuple(proof.cut for proof in proofs), panels, ratings_w=ratings_w)
-    for _ in range(12 + 6 * len(earns)):
+    for _ in range(_CUTS + len(earns) * (6 if prover.pieces.count <= _SOME else 2)):
         if not counts.earns:
             break
         share = tuple(float(n) for n in counts.panels)

@@ -36,7 +36,7 @@ def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
     """
     steps, best, earned = Steps.of(maker.aim), plain, bound.counts.earns
     cuts, fails = tuple(proof.cut for proof in bound.proofs), 0
-    gives, most = _gives(maker, strong), _FAILS if _few(maker) else _FAILS_OF_MANY
+    gives, most = _gives(maker, strong), _fails(maker)
     for _ in range(_LEVELS):
         if earned <= (best.score[0] if best.score else 0) or fails >= most:
             break
@@ -49,6 +49,13 @@ def reaching(maker: Maker, bound: Panels, plain: Made, strong: Whole) -> Made:
         below = earned if _few(maker) else min(earned, (earned + int(best.score[0])) // 2 + 1)
         earned = most_earning(steps.earns, cuts, maker.panels, below=below).earns
     return best
+
+
+def _fails(maker: Maker) -> int:
+    """Ways that are tried in vain: fewer, the more pieces there are."""
+    if _few(maker):
+        return _FAILS
+    return _FAILS_OF_MANY if maker.rules.pieces.count <= _LIFTED else 1
 
 
 def _few(maker: Maker) -> bool:
@@ -78,7 +85,7 @@ def _starts(maker: Maker, need: Array, strong: Whole) -> Iterator[Whole]:
         return np.asarray(goal(places, watts) + _SPARE * watts)
 
     begun = [strong[: need.size], *maker.starts(need.size)]
-    for start in begun if maker.rules.pieces.count <= _LIFTED else begun[:2]:
+    for start in begun if maker.rules.pieces.count <= _LIFTED else begun[:1]:
         if len(start) == need.size:
             if start.shape[1] > 1:
                 yield regrouped(maker.vectors, start, worth)

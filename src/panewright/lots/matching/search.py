@@ -17,6 +17,7 @@ _MANY, _REACH = 4000, 3  # pieces of a large lot; panels that count as near by
 _LISTED = 90  # exchanges looked at, the most promising first
 _TRIED = 6
 _FEW, _MORE = 600, 16  # of so few pieces so many times as many
+_SEVERAL = 1200  # of more pieces than this several exchanges are made from one list
 _LEAST = 1e-9
 
 
@@ -92,8 +93,8 @@ def bettered(table: Table, goal: Goal, sizes: Whole, rounds: int) -> int:
     for _ in range(rounds):
         before = made
         for panel in range(len(table.strings)):
-            while _one(table, goal, sizes, panel):
-                made += 1
+            while done := _some(table, goal, sizes, panel):
+                made += done
                 if made - before > 40 * len(table.strings):
                     break
         if made == before:
@@ -101,24 +102,29 @@ def bettered(table: Table, goal: Goal, sizes: Whole, rounds: int) -> int:
     return made
 
 
-def _one(table: Table, goal: Goal, sizes: Whole, panel: int) -> bool:
-    """The best exchange of one panel's pieces, if one pays."""
+def _some(table: Table, goal: Goal, sizes: Whole, panel: int) -> int:
+    """The best exchange of one panel's pieces, if one pays; of many pieces several that share none."""
     mine, others = _there(table.strings[panel]), table.near(panel)
     gain = _gains(table, goal, panel, (mine, others))
     gain[sizes[mine][:, None] != sizes[others][None]] = -np.inf
     flat, more = gain.reshape(-1), _MORE if table.group.size <= _FEW else 1
     order = np.argpartition(-flat, min(more * _LISTED, flat.size - 1))[: more * _LISTED]
-    tried = 0
+    failed, moved = 0, set[int]()
     for place in order[np.argsort(-flat[order], kind="stable")].tolist():
-        if not flat[place] > _LEAST or tried >= more * _TRIED:
-            return False
+        if not flat[place] > _LEAST or failed >= more * _TRIED:
+            break
         one, other = int(mine[place // others.size]), int(others[place % others.size])
-        done = table.exchanged(one, other)
-        tried += done is not None
-        if done is not None and _pays(table, goal, one, other, done) > _LEAST:
+        done = None if {one, other} & moved else table.exchanged(one, other)
+        if done is None:
+            continue
+        if _pays(table, goal, one, other, done) > _LEAST:
             table.exchange(one, other, done)
-            return True
-    return False
+            moved |= {one, other}
+            if table.group.size <= _SEVERAL:
+                break
+        else:
+            failed += 1
+    return len(moved) // 2
 
 
 def _pays(table: Table, goal: Goal, one: int, other: int, done: tuple[Whole, Array, Stands]) -> float:
