@@ -1,8 +1,8 @@
 """Which panel from which sheet, by cuts from edge to edge: least money, then least area used up.
 
-Sheet by sheet first, each as full as it will go; where that meets the bound by area nothing better exists.
-Else one programme over all sheets together (`panewright.cutting.parting`). What is left and large enough to
-keep is not used up.
+Sheet by sheet first, each as full as it will go; where that meets the bound by area, or by prices of the
+panels (`panewright.cutting.sheet_bound`), nothing better exists. Else one programme over all sheets together
+(`panewright.cutting.parting`). What is left and large enough to keep is not used up.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from panewright.cutting.guillotine import Graph, Rules, graph
 from panewright.cutting.layout import UNIT_MM, Placed, Tree, leaves, steps, trees
 from panewright.cutting.parting import Limit, Model, Parted
 from panewright.cutting.sheet import Cutter, Panel, Rectangle, Sheet, checked_sheets, refuse_too_large
+from panewright.cutting.sheet_bound import least_cost
 from panewright.cutting.sheet_job import Job, job, size
 from panewright.cutting.sheet_plan import SheetCut, SheetPlan
 from panewright.cutting.stock import StockShort
@@ -85,12 +86,12 @@ class _Found:
 
 def _solved(asked: Job) -> _Found:
     """By rule and sheet by sheet, then all sheets together, then the same money with least used up."""
-    least = asked.least
-    best: list[Grown] | None = None
-    for filler in (by_shelves, by_programme):
-        if best is None or _cost(asked, best) > least:
-            plan = sheet_by_sheet(asked, filler)
-            best = min((p for p in (best, plan) if p), key=lambda p: _cost(asked, p), default=None)
+    best, least = sheet_by_sheet(asked, by_shelves), asked.least
+    if best is None or _cost(asked, best) > least:
+        least = least_cost(asked, math.inf if best is None else _cost(asked, best))
+    if best is None or _cost(asked, best) > least:
+        plan = sheet_by_sheet(asked, by_programme)
+        best = min((p for p in (best, plan) if p), key=lambda p: _cost(asked, p), default=None)
     for rules, holds in _ways(asked):
         if best is None or _cost(asked, best) > least:
             best, least = _cheaper(asked, best, least, rules, holds=holds)
