@@ -9,10 +9,10 @@ from campaigns import cutting
 from clock import best_s
 from row import Row
 
-from panewright.cutting.bars import cut_bars, cut_from
+from panewright.cutting.bars.bars import cut_bars, cut_from
 from panewright.cutting.piece import Piece
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheets import cut_sheets, fill_sheet
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheets import cut_sheets, fill_sheet
 
 MOST_S = 5.0
 PAPER = {

@@ -16,25 +16,12 @@ from clock import best_s
 from row import Row
 from sqlalchemy import insert
 
-from panewright.ledger import (
-    actuals,
-    affected,
-    built,
-    changes,
-    customers,
-    designs,
-    expiry,
-    files,
-    life,
-    lots,
-    orders,
-    readings,
-    repairs,
-    serials,
-    steps,
-    stock,
-)
+from panewright.ledger import changes, files
+from panewright.ledger.bench import readings
 from panewright.ledger.open import Ledger, open_ledger
+from panewright.ledger.orders import customers, designs, orders
+from panewright.ledger.serials import affected, built, expiry, life, repairs, serials, steps
+from panewright.ledger.stores import actuals, lots, stock
 from panewright.ledger.tables import METADATA
 
 PANELS, CELLS, EACH = 10_000, 36, 4  #: panels, cells in a panel, panels in an order

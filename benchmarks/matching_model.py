@@ -18,12 +18,12 @@ from typing import Any
 import numpy as np
 
 from panewright.lots.matching.asked import Asked, MostReaching
-from panewright.lots.matching.assigning import apart
 from panewright.lots.matching.deal import cells_of, exact_w
-from panewright.lots.matching.making import Maker
 from panewright.lots.matching.match import bench
-from panewright.lots.matching.sets import Room
-from panewright.lots.matching.sorting import packed
+from panewright.lots.matching.plans.assigning import apart
+from panewright.lots.matching.plans.making import Maker
+from panewright.lots.matching.plans.sorting import packed
+from panewright.lots.matching.proof.sets import Room
 from panewright.lots.matching.vectors import stand, summed
 from panewright.lots.standing.standing import Standing
 

@@ -22,10 +22,10 @@ from random import Random
 from ortools.sat.python import cp_model
 
 from campaigns.found import Found, Worst
-from panewright.cutting.bars import cut_from
+from panewright.cutting.bars.bars import cut_from
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import CutPlan
-from panewright.cutting.stock import Bar
 
 PIECES, SMALL, BAR_MM, KERF_MM, TRIM_MM = 200, 14, 6000.0, 3.0, 5.0
 SECONDS = 5.0

@@ -18,13 +18,13 @@ from random import Random
 
 from campaigns.found import Found
 from campaigns.putter import aside
-from panewright.ledger import dump
-from panewright.ledger.backup import backup
-from panewright.ledger.check import check
 from panewright.ledger.files import store
+from panewright.ledger.kept import dump
+from panewright.ledger.kept.backup import backup
+from panewright.ledger.kept.check import check
+from panewright.ledger.kept.restore import look_over, opened
 from panewright.ledger.open import Ledger, open_ledger
-from panewright.ledger.orders import find_order, save_order
-from panewright.ledger.restore import look_over, opened
+from panewright.ledger.orders.orders import find_order, save_order
 
 PUTTER = Path(__file__).with_name("putter.py")
 _TOLD = {"by": "Ann", "at": datetime(2026, 5, 4, tzinfo=UTC)}

@@ -34,11 +34,11 @@ from panewright.lots.matching.asked import (
     Reverse,
     Step,
 )
-from panewright.lots.matching.certificate import holds
 from panewright.lots.matching.deal import exact_w
 from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.matched import Matched
-from panewright.lots.matching.sets import Room
+from panewright.lots.matching.proof.certificate import holds
+from panewright.lots.matching.proof.sets import Room
 from panewright.lots.standing.standing import Standing
 
 CELL = Diode(9.2, 2.3e-9, 0.02826, 0.004, 30.0, 0.005, -18.0, 3.4)

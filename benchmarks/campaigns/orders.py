@@ -19,7 +19,7 @@ from panewright.pack.verdict import verdict
 from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
 from panewright.paper.record import json_bytes
-from panewright.price.quote import quote
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 from panewright.shelf.shelf import Shelf
 

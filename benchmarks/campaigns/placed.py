@@ -15,13 +15,13 @@ import numpy as np
 
 from campaigns.faulty import HEAT_K, LIGHT, NOISE, Case, draw
 from campaigns.found import Deviation, Found
-from panewright.bench.fault.belief import Spot, begin
 from panewright.bench.fault.finding import find
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Group
-from panewright.bench.fault.next import Advice, Lies, advise, after
+from panewright.bench.fault.place.belief import Spot, begin
+from panewright.bench.fault.place.next import Advice, Lies, advise, after
+from panewright.bench.fault.place.whole import DULL_W_M2
 from panewright.bench.fault.readings import Common, Points
-from panewright.bench.fault.whole import DULL_W_M2
 from panewright.cell.damage import Shaded
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.inside import cell_states

@@ -12,9 +12,9 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
+from panewright.ledger.kept.put_back import Aside, put_back
+from panewright.ledger.kept.restore import restore
 from panewright.ledger.open import open_ledger
-from panewright.ledger.put_back import Aside, put_back
-from panewright.ledger.restore import restore
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
 

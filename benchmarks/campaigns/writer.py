@@ -21,15 +21,15 @@ from sqlalchemy import event, select
 
 from panewright.errors import RecordError
 from panewright.ledger import disk
-from panewright.ledger.check import check
-from panewright.ledger.designs import DesignMade, record_design
+from panewright.ledger.bench.readings import Reading, read
 from panewright.ledger.files import fetch, store
+from panewright.ledger.kept.check import check
 from panewright.ledger.open import Ledger, open_ledger
-from panewright.ledger.orders import find_order, save_order
-from panewright.ledger.readings import Reading, read
-from panewright.ledger.serials import open_serials
-from panewright.ledger.steps import tick
-from panewright.ledger.stock import Movement, move
+from panewright.ledger.orders.designs import DesignMade, record_design
+from panewright.ledger.orders.orders import find_order, save_order
+from panewright.ledger.serials.serials import open_serials
+from panewright.ledger.serials.steps import tick
+from panewright.ledger.stores.stock import Movement, move
 from panewright.ledger.tables.orders import OrderVersionRow
 from panewright.ledger.tables.readings import FileRow, ReadingRow
 from panewright.ledger.tables.serials import StepRow

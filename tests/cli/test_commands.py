@@ -58,7 +58,7 @@ def test_two_orders_are_cut_together_and_the_plan_is_written(tmp_path):
 def test_cutting_takes_what_lies_in_the_shop_and_changes_nothing_there(tmp_path):
     from panewright.desk.shop.shop import Shop
     from panewright.desk.shop.who import Who
-    from panewright.ledger.stock import Remnant
+    from panewright.ledger.stores.stock import Remnant
 
     shop = Shop.open(tmp_path / "shop")
     shop.keep_remnant(Remnant("P7", "angle 50 x 50 x 4 mm", 5200.0), Who.now("Ann"))

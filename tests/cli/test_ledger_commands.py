@@ -17,8 +17,8 @@ import full
 from panewright.cli.main import cli
 from panewright.ledger.files import place
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import save_order, versions
-from panewright.ledger.stock import Movement, move
+from panewright.ledger.orders.orders import save_order, versions
+from panewright.ledger.stores.stock import Movement, move
 
 NOW = datetime(2026, 5, 4, tzinfo=UTC)
 

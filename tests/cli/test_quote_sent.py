@@ -11,8 +11,8 @@ from click.testing import CliRunner
 
 from panewright.cli.main import cli
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import find_order
-from panewright.ledger.promises import quotes_sent
+from panewright.ledger.orders.orders import find_order
+from panewright.ledger.orders.promises import quotes_sent
 
 ORDER = Path(__file__).parents[2] / "examples" / "frost-sensor.toml"
 

@@ -13,10 +13,10 @@ from examples import FOLDER, made
 from panewright.cli.main import cli
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
-from panewright.ledger.life import life
+from panewright.ledger.bench.readings import add_instrument, calibrate
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import save_order
-from panewright.ledger.readings import add_instrument, calibrate
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.serials.life import life
 
 BENCH = FOLDER / "bench"
 NOW = datetime(2026, 6, 20, 14, 0, tzinfo=UTC)

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from panewright.cutting.bars import cut_bars
-from panewright.cutting.fit import by_prices, fewest_bars
+from panewright.cutting.bars.bars import cut_bars
+from panewright.cutting.bars.fit import by_prices, fewest_bars
 from panewright.cutting.piece import Piece, PieceTooLong
 
 PIECES = st.lists(

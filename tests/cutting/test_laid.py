@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.cutting.laid import laid_out
+from panewright.cutting.bars.laid import laid_out
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import BarCut
 from panewright.desk.stores.cut_pictures import bar_picture

@@ -8,10 +8,10 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.filled import filled
-from panewright.cutting.mixed import mixed
-from panewright.cutting.mixes import Cut, Mixes
-from panewright.cutting.programme import Answer, Stock, Wanted
+from panewright.cutting.bars.filled import filled
+from panewright.cutting.bars.mixed import mixed
+from panewright.cutting.bars.mixes import Cut, Mixes
+from panewright.cutting.bars.programme import Answer, Stock, Wanted
 
 
 @given(

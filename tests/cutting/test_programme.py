@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting import programme
-from panewright.cutting.patterns import fullest, worthy_patterns
-from panewright.cutting.programme import Answer, Stock, Wanted, column_cost, solve
+from panewright.cutting.bars import programme
+from panewright.cutting.bars.patterns import fullest, worthy_patterns
+from panewright.cutting.bars.programme import Answer, Stock, Wanted, column_cost, solve
 
 SIZES = st.lists(st.integers(10, 70), min_size=1, max_size=5, unique=True).map(
     lambda sizes: tuple(sorted(sizes, reverse=True))

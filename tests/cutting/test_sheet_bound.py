@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.panel_ends import Kind
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheet_bound import least_cost
-from panewright.cutting.sheet_job import job
-from panewright.cutting.sheet_worth import Plates
-from panewright.cutting.sheets import cut_sheets
+from panewright.cutting.sheets.panel_ends import Kind
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheet_bound import least_cost
+from panewright.cutting.sheets.sheet_job import job
+from panewright.cutting.sheets.sheet_worth import Plates
+from panewright.cutting.sheets.sheets import cut_sheets
 
 SIDE, WORTH = st.integers(2, 7), st.integers(1, 9)
 KINDS = st.lists(st.tuples(SIDE, SIDE, st.booleans(), WORTH), min_size=1, max_size=3)

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.sheet import Cutter, Panel, PanelTooLarge, Rectangle, Sheet
-from panewright.cutting.sheets import cut_sheets
-from panewright.cutting.stock import StockShort
+from panewright.cutting.bars.stock import StockShort
+from panewright.cutting.sheets.sheet import Cutter, Panel, PanelTooLarge, Rectangle, Sheet
+from panewright.cutting.sheets.sheets import cut_sheets
 
 PANELS = st.lists(
     st.builds(

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.cutting.filled import filled
-from panewright.cutting.shifted import shifted
+from panewright.cutting.bars.filled import filled
+from panewright.cutting.bars.shifted import shifted
 
 SHORT = st.lists(st.integers(120, 900), min_size=1, max_size=12, unique=True)
 

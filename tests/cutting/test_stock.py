@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.bars import cut_from
+from panewright.cutting.bars.bars import cut_from
+from panewright.cutting.bars.stock import Bar, StockShort
 from panewright.cutting.piece import Piece, PieceTooLong, Saw
-from panewright.cutting.stock import Bar, StockShort
 
 SAW = Saw(3.0, 5.0)
 PIECES = st.lists(

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.cutting import table
-from panewright.cutting.table import SHARE, Pieces, Table, fits
+from panewright.cutting.bars import table
+from panewright.cutting.bars.table import SHARE, Pieces, Table, fits
 
 PIECES = st.lists(
     st.tuples(st.integers(10, 70), st.integers(1, 4), st.integers(0, 50)),

@@ -7,12 +7,12 @@ from random import Random
 
 import pytest
 
-from panewright.cutting import mixed
-from panewright.cutting.bars import cut_from
-from panewright.cutting.filled import LONGEST, filled, one_try
-from panewright.cutting.patterns import fullest, worthy_patterns
+from panewright.cutting.bars import mixed
+from panewright.cutting.bars.bars import cut_from
+from panewright.cutting.bars.filled import LONGEST, filled, one_try
+from panewright.cutting.bars.patterns import fullest, worthy_patterns
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw, taken_mm
-from panewright.cutting.stock import Bar
 
 SAW = Saw(3.0, 5.0)
 

@@ -22,7 +22,7 @@ from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
 from panewright.paper.text import csv_bytes
 from panewright.price.kit import as_kit
-from panewright.price.quote import quote
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

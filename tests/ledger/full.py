@@ -11,27 +11,27 @@ from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
 from panewright.intake.cells import BadRow, CellRows, PassedRow
-from panewright.ledger.accuracies import Accuracy, keep_accuracy
-from panewright.ledger.actuals import add_minutes
-from panewright.ledger.built import Deviation, Joint, Substitution, record_built
-from panewright.ledger.customers import Person, order_is_for, save_customer
-from panewright.ledger.cuts import Cut, PieceCut, cut, keep_plan
-from panewright.ledger.deals import Exchanged, exchange, give, keep_deal
+from panewright.ledger.bench.accuracies import Accuracy, keep_accuracy
+from panewright.ledger.bench.ratings import Rating, keep_finding, keep_rating
+from panewright.ledger.bench.readings import Reading, add_instrument, calibrate, read
+from panewright.ledger.cells.deals import Exchanged, exchange, give, keep_deal
+from panewright.ledger.cells.measured import keep_mapping, keep_table
+from panewright.ledger.cells.settled import Settlement, settle
 from panewright.ledger.files import attach, store
-from panewright.ledger.kits import pack
-from panewright.ledger.laid import Laying, lay
-from panewright.ledger.lots import Cell, add_cells, save_lot
-from panewright.ledger.measured import keep_mapping, keep_table
 from panewright.ledger.open import Ledger
-from panewright.ledger.orders import save_order
-from panewright.ledger.promises import QuoteSent, keep_quote, promise
-from panewright.ledger.purchases import Goods, end_line, order_goods, receive
-from panewright.ledger.ratings import Rating, keep_finding, keep_rating
-from panewright.ledger.readings import Reading, add_instrument, calibrate, read
-from panewright.ledger.repairs import claim, repair
-from panewright.ledger.settled import Settlement, settle
-from panewright.ledger.steps import start_timer, tick
-from panewright.ledger.stock import Movement, Remnant, keep_remnant, move, use_remnant
+from panewright.ledger.orders.customers import Person, order_is_for, save_customer
+from panewright.ledger.orders.kits import pack
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.orders.promises import QuoteSent, keep_quote, promise
+from panewright.ledger.serials.built import Deviation, Joint, Substitution, record_built
+from panewright.ledger.serials.laid import Laying, lay
+from panewright.ledger.serials.repairs import claim, repair
+from panewright.ledger.serials.steps import start_timer, tick
+from panewright.ledger.stores.actuals import add_minutes
+from panewright.ledger.stores.cuts import Cut, PieceCut, cut, keep_plan
+from panewright.ledger.stores.lots import Cell, add_cells, save_lot
+from panewright.ledger.stores.purchases import Goods, end_line, order_goods, receive
+from panewright.ledger.stores.stock import Movement, Remnant, keep_remnant, move, use_remnant
 
 PERSON = Person("Ölaf Plumrow", "7 Tarn Street\nWetherby", "plum@row.example", "+44 7700 900123")
 CURVE = b"V,A\n0,9.1\n21.6,0\n"

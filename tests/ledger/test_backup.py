@@ -16,19 +16,19 @@ from sqlalchemy import text
 from words import NOON, later
 
 from panewright.errors import RecordError
-from panewright.ledger import dump
-from panewright.ledger import restore as putting_back
-from panewright.ledger.backup import backup
 from panewright.ledger.changes import newest
-from panewright.ledger.check import check
 from panewright.ledger.files import place, store
-from panewright.ledger.life import life
+from panewright.ledger.kept import dump
+from panewright.ledger.kept import restore as putting_back
+from panewright.ledger.kept.backup import backup
+from panewright.ledger.kept.check import check
+from panewright.ledger.kept.restore import look_over, opened, restore
+from panewright.ledger.kept.upgrade import NEWEST
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import find_order, save_order, versions
-from panewright.ledger.restore import look_over, opened, restore
+from panewright.ledger.orders.orders import find_order, save_order, versions
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.telling import told
 from panewright.ledger.tables import METADATA
-from panewright.ledger.telling import told
-from panewright.ledger.upgrade import NEWEST
 
 
 def everything(ledger) -> dict[str, list[str]]:

@@ -9,7 +9,7 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
-from panewright.ledger.cuts import (
+from panewright.ledger.stores.cuts import (
     Cut,
     PieceCut,
     cut,
@@ -20,7 +20,7 @@ from panewright.ledger.cuts import (
     rows_done,
     take_back,
 )
-from panewright.ledger.stock import (
+from panewright.ledger.stores.stock import (
     Movement,
     Remnant,
     Stock,
@@ -31,8 +31,8 @@ from panewright.ledger.stock import (
     stock,
     use_remnant,
 )
-from panewright.ledger.taken_back import recent
-from panewright.ledger.taken_back import take_back as by_hand
+from panewright.ledger.stores.taken_back import recent
+from panewright.ledger.stores.taken_back import take_back as by_hand
 
 LONG = PieceCut("JL-9", "angle", "long rail", 1480.25, None, 2)
 BAR = Cut(

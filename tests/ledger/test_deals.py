@@ -8,9 +8,7 @@ from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
-from panewright.ledger.built import record_built
-from panewright.ledger.check import check
-from panewright.ledger.deals import (
+from panewright.ledger.cells.deals import (
     DealHead,
     Exchanged,
     deals,
@@ -21,11 +19,13 @@ from panewright.ledger.deals import (
     given,
     keep_deal,
 )
-from panewright.ledger.erasing import erase_customer
-from panewright.ledger.laid import Laying, all_laid, broken, laid, lay, lying, taken
-from panewright.ledger.life import life
-from panewright.ledger.lots import Cell, add_cells, save_lot
-from panewright.ledger.telling import told
+from panewright.ledger.kept.check import check
+from panewright.ledger.orders.erasing import erase_customer
+from panewright.ledger.serials.built import record_built
+from panewright.ledger.serials.laid import Laying, all_laid, broken, laid, lay, lying, taken
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.telling import told
+from panewright.ledger.stores.lots import Cell, add_cells, save_lot
 
 ANN = {"by": "Ann", "at": NOON}
 

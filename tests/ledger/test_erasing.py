@@ -11,17 +11,18 @@ import full
 import pytest
 from words import NOON, begun, later
 
-from panewright.ledger import dump, personal
-from panewright.ledger.actuals import add_minutes
-from panewright.ledger.backup import backup
-from panewright.ledger.built import Built, Deviation, Joint, Substitution, record_built
-from panewright.ledger.check import check
-from panewright.ledger.customers import Person, order_is_for, save_customer
-from panewright.ledger.erasing import erase_customer
+from panewright.ledger.bench.readings import Reading, read
+from panewright.ledger.kept import dump
+from panewright.ledger.kept.backup import backup
+from panewright.ledger.kept.check import check
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import save_order, versions
-from panewright.ledger.readings import Reading, read
-from panewright.ledger.stock import Movement, move
+from panewright.ledger.orders import personal
+from panewright.ledger.orders.customers import Person, order_is_for, save_customer
+from panewright.ledger.orders.erasing import erase_customer
+from panewright.ledger.orders.orders import save_order, versions
+from panewright.ledger.serials.built import Built, Deviation, Joint, Substitution, record_built
+from panewright.ledger.stores.actuals import add_minutes
+from panewright.ledger.stores.stock import Movement, move
 
 NAME = "Ölaf Plumrow"
 ORDER = """\

@@ -8,11 +8,11 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
-from panewright.ledger.actuals import add_minutes, minutes_by_step
-from panewright.ledger.hours import all_hours, hours, take_back
-from panewright.ledger.life import life
-from panewright.ledger.steps import tick
-from panewright.ledger.telling import told
+from panewright.ledger.serials.hours import all_hours, hours, take_back
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.steps import tick
+from panewright.ledger.serials.telling import told
+from panewright.ledger.stores.actuals import add_minutes, minutes_by_step
 
 
 def wrote(ledger, serial, minutes, step="tab-cells", **more):

@@ -6,13 +6,13 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
-from panewright.ledger import upgrade
-from panewright.ledger.check import check
-from panewright.ledger.kits import Packed, all_packed, pack, packed
-from panewright.ledger.life import life
+from panewright.ledger.kept import upgrade
+from panewright.ledger.kept.check import check
 from panewright.ledger.open import Ledger, engine_of, open_ledger, url_of
-from panewright.ledger.steps import tick, ticks
-from panewright.ledger.telling import told
+from panewright.ledger.orders.kits import Packed, all_packed, pack, packed
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.steps import tick, ticks
+from panewright.ledger.serials.telling import told
 
 
 def test_the_newest_row_of_a_line_holds(ledger):

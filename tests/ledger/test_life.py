@@ -12,8 +12,9 @@ from words import NOON, later
 
 from panewright.errors import RecordError
 from panewright.ledger.changes import since
-from panewright.ledger.check import check
-from panewright.ledger.customers import (
+from panewright.ledger.kept.check import check
+from panewright.ledger.kept.export import cell, export
+from panewright.ledger.orders.customers import (
     Person,
     all_of_customer,
     customer_of,
@@ -21,13 +22,12 @@ from panewright.ledger.customers import (
     find_customer,
     save_customer,
 )
-from panewright.ledger.erasing import erase_customer
-from panewright.ledger.export import cell, export
-from panewright.ledger.life import life
-from panewright.ledger.orders import save_order, versions
-from panewright.ledger.steps import tick
+from panewright.ledger.orders.erasing import erase_customer
+from panewright.ledger.orders.orders import save_order, versions
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.steps import tick
+from panewright.ledger.serials.telling import told
 from panewright.ledger.tables import METADATA
-from panewright.ledger.telling import told
 
 
 def test_a_claim_years_later_is_answered_by_one_page(ledger):
@@ -116,7 +116,7 @@ def test_an_erased_customer_is_nowhere_and_the_panel_stays(ledger, where, tmp_pa
 def test_erasing_takes_out_whole_words_alone(ledger):
     save_order(ledger, "A-1", "Annual panel for Ann, ANN", seen=0, by="Ben", at=NOON)
     save_customer(ledger, "K-1", Person("Ann"), seen=0, by="Ben", at=NOON)
-    from panewright.ledger.customers import order_is_for
+    from panewright.ledger.orders.customers import order_is_for
 
     order_is_for(ledger, "A-1", "K-1", by="Ben", at=NOON)
     erase_customer(ledger, "K-1", reason="", by="Ben", at=NOON)

@@ -9,8 +9,8 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
-from panewright.ledger.affected import Affected, serials_of_batch, serials_of_lot
-from panewright.ledger.built import (
+from panewright.ledger.serials.affected import Affected, serials_of_batch, serials_of_lot
+from panewright.ledger.serials.built import (
     Built,
     Deviation,
     Joint,
@@ -21,7 +21,7 @@ from panewright.ledger.built import (
     find_built,
     record_built,
 )
-from panewright.ledger.lots import Cell, Lot, add_cells, cells_of, expiring, find_lot, lots, save_lot
+from panewright.ledger.stores.lots import Cell, Lot, add_cells, cells_of, expiring, find_lot, lots, save_lot
 
 CELLS = Lot("cells", "156 mm whole", "piece", batch="B7", price=Decimal("0.85"), currency="EUR")
 SILICONE = Lot("silicone", "neutral", "cartridge", batch="S-31", expires=date(2026, 6, 1))

@@ -12,9 +12,7 @@ from words import NOON
 
 from panewright.errors import RecordError, StaleError
 from panewright.intake.cells import CellRows
-from panewright.ledger.files import store
-from panewright.ledger.lots import save_lot
-from panewright.ledger.measured import (
+from panewright.ledger.cells.measured import (
     keep_mapping,
     keep_table,
     mapping_of_shape,
@@ -23,7 +21,9 @@ from panewright.ledger.measured import (
     readings,
     tables,
 )
-from panewright.ledger.settled import Settlement, settle, settled
+from panewright.ledger.cells.settled import Settlement, settle, settled
+from panewright.ledger.files import store
+from panewright.ledger.stores.lots import save_lot
 
 ANN = {"by": "Ann", "at": NOON}
 

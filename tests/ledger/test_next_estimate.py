@@ -10,12 +10,12 @@ from words import NOON, begun, later
 
 from panewright import desk
 from panewright.desk.actuals import actuals
-from panewright.ledger.actuals import add_minutes
-from panewright.ledger.designs import DesignMade, record_design
-from panewright.ledger.orders import save_order
-from panewright.ledger.serials import open_serials
-from panewright.ledger.steps import tick
-from panewright.ledger.stock import Movement, move
+from panewright.ledger.orders.designs import DesignMade, record_design
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.serials.serials import open_serials
+from panewright.ledger.serials.steps import tick
+from panewright.ledger.stores.actuals import add_minutes
+from panewright.ledger.stores.stock import Movement, move
 from panewright.price.actuals import Actuals, Taken
 
 KIOSK = Path(__file__).parents[2] / "examples" / "kiosk.toml"

@@ -10,7 +10,7 @@ from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
 from panewright.ledger.changes import newest, since
-from panewright.ledger.orders import OrderVersion, find_order, orders, save_order, versions
+from panewright.ledger.orders.orders import OrderVersion, find_order, orders, save_order, versions
 
 
 def test_every_version_stays_as_it_was_saved(ledger):

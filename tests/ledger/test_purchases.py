@@ -10,7 +10,7 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
-from panewright.ledger.promises import (
+from panewright.ledger.orders.promises import (
     QuoteSent,
     keep_quote,
     promise,
@@ -18,9 +18,9 @@ from panewright.ledger.promises import (
     promises,
     quotes_sent,
 )
-from panewright.ledger.purchases import Goods, end_line, last_came, on_order, order_goods, receive
-from panewright.ledger.stock import Stock, stock
-from panewright.ledger.taken_back import take_back
+from panewright.ledger.stores.purchases import Goods, end_line, last_came, on_order, order_goods, receive
+from panewright.ledger.stores.stock import Stock, stock
+from panewright.ledger.stores.taken_back import take_back
 
 DAY = date(2026, 5, 4)
 RIBBON = Goods("ribbon 1.6", "metre", Decimal(50), Decimal("0.14"), "EUR", date(2026, 5, 11))

@@ -14,22 +14,22 @@ import pytest
 from words import NOON, later
 
 from panewright.errors import PanewrightError, RecordError, StaleError
-from panewright.ledger import dump
-from panewright.ledger import put_back as way
-from panewright.ledger.backup import backup
 from panewright.ledger.changes import newest
-from panewright.ledger.check import check
+from panewright.ledger.kept import dump
+from panewright.ledger.kept import put_back as way
+from panewright.ledger.kept.backup import backup
+from panewright.ledger.kept.check import check
+from panewright.ledger.kept.put_back import Aside, last_put_back, put_back
+from panewright.ledger.kept.restore import restore
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import find_order, orders, save_order, versions
-from panewright.ledger.put_back import Aside, last_put_back, put_back
-from panewright.ledger.restore import restore
+from panewright.ledger.orders.orders import find_order, orders, save_order, versions
 
 PUT_BACK = """
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
 from panewright.ledger.open import open_ledger
-from panewright.ledger.put_back import Aside, put_back
+from panewright.ledger.kept.put_back import Aside, put_back
 where, path, aside, files, room = sys.argv[1:]
 ledger = open_ledger(where, files=Path(files))
 print("awake", flush=True)

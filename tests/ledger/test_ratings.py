@@ -9,13 +9,13 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
-from panewright.ledger.accuracies import Accuracy, accuracies, keep_accuracy
-from panewright.ledger.charted import readings_of_kind
+from panewright.ledger.bench.accuracies import Accuracy, accuracies, keep_accuracy
+from panewright.ledger.bench.charted import readings_of_kind
+from panewright.ledger.bench.ratings import Rating, findings, keep_finding, keep_rating, last_of_each, ratings
+from panewright.ledger.bench.readings import Reading, add_instrument, read
 from panewright.ledger.files import store
-from panewright.ledger.life import life
-from panewright.ledger.ratings import Rating, findings, keep_finding, keep_rating, last_of_each, ratings
-from panewright.ledger.readings import Reading, add_instrument, read
-from panewright.ledger.telling import told
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.telling import told
 
 ANN = {"by": "Ann", "at": NOON}
 

@@ -11,10 +11,7 @@ from words import NOON, begun, later
 
 from panewright.errors import RecordError
 from panewright.ledger import disk
-from panewright.ledger.affected import serials_of_instrument
-from panewright.ledger.built import record_built
-from panewright.ledger.files import attach, attached, fetch, place, store
-from panewright.ledger.readings import (
+from panewright.ledger.bench.readings import (
     Instrument,
     Reading,
     add_instrument,
@@ -23,6 +20,9 @@ from panewright.ledger.readings import (
     read,
     readings,
 )
+from panewright.ledger.files import attach, attached, fetch, place, store
+from panewright.ledger.serials.affected import serials_of_instrument
+from panewright.ledger.serials.built import record_built
 
 
 def meter(ledger, name="meter 2"):

@@ -12,14 +12,14 @@ from hypothesis import strategies as st
 from words import NOON, design
 
 from panewright.errors import StaleError
+from panewright.ledger.bench.readings import Reading, read, readings
 from panewright.ledger.changes import since
-from panewright.ledger.designs import record_design
-from panewright.ledger.lots import Lot, find_lot, save_lot
-from panewright.ledger.orders import save_order, versions
-from panewright.ledger.readings import Reading, read, readings
-from panewright.ledger.serials import open_serials
-from panewright.ledger.steps import Tick, all_ticks, tick, ticks
-from panewright.ledger.stock import Movement, Stock, move, stock
+from panewright.ledger.orders.designs import record_design
+from panewright.ledger.orders.orders import save_order, versions
+from panewright.ledger.serials.serials import open_serials
+from panewright.ledger.serials.steps import Tick, all_ticks, tick, ticks
+from panewright.ledger.stores.lots import Lot, find_lot, save_lot
+from panewright.ledger.stores.stock import Movement, Stock, move, stock
 
 NUMBERS = count()
 TEXT = st.text(st.characters(exclude_characters="\0", exclude_categories=["Cs"]), max_size=300)

@@ -14,10 +14,10 @@ from words import NOON, begun, later
 
 from panewright.errors import RecordError
 from panewright.ledger.changes import newest
-from panewright.ledger.check import check
+from panewright.ledger.kept.check import check
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import find_order, save_order
-from panewright.ledger.steps import Tick, tick, ticks
+from panewright.ledger.orders.orders import find_order, save_order
+from panewright.ledger.serials.steps import Tick, tick, ticks
 
 OTHER = {"user": "nobody", "group": "nogroup", "extra_groups": []} if os.getuid() == 0 else {}
 

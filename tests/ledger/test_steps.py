@@ -12,10 +12,10 @@ from words import NOON, begun, design, later
 
 from panewright.errors import RecordError
 from panewright.ledger.changes import newest
-from panewright.ledger.designs import designs, record_design
-from panewright.ledger.orders import save_order
-from panewright.ledger.serials import find_serial, open_serials, serials
-from panewright.ledger.steps import Tick, Timer, start_timer, stop_timer, tick, ticks, timers
+from panewright.ledger.orders.designs import designs, record_design
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.serials.serials import find_serial, open_serials, serials
+from panewright.ledger.serials.steps import Tick, Timer, start_timer, stop_timer, tick, ticks, timers
 
 
 def test_the_newest_row_of_a_step_holds(ledger):

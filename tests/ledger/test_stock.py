@@ -9,10 +9,10 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError, StaleError
-from panewright.ledger.actuals import Lost, StepTook, add_minutes, losses, minutes_by_step
-from panewright.ledger.lots import Lot, save_lot
-from panewright.ledger.steps import tick
-from panewright.ledger.stock import (
+from panewright.ledger.serials.steps import tick
+from panewright.ledger.stores.actuals import Lost, StepTook, add_minutes, losses, minutes_by_step
+from panewright.ledger.stores.lots import Lot, save_lot
+from panewright.ledger.stores.stock import (
     Movement,
     Remnant,
     Stock,

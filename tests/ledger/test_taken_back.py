@@ -8,11 +8,11 @@ import pytest
 from words import NOON, begun, later
 
 from panewright.errors import RecordError
-from panewright.ledger.actuals import losses
-from panewright.ledger.meters import last_by_unit
-from panewright.ledger.readings import Reading, add_instrument, read
-from panewright.ledger.stock import Movement, move, movements, stock
-from panewright.ledger.taken_back import recent, take_back
+from panewright.ledger.bench.meters import last_by_unit
+from panewright.ledger.bench.readings import Reading, add_instrument, read
+from panewright.ledger.stores.actuals import losses
+from panewright.ledger.stores.stock import Movement, move, movements, stock
+from panewright.ledger.stores.taken_back import recent, take_back
 
 
 def moved(ledger, amount, reason):

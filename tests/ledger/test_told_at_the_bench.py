@@ -17,16 +17,16 @@ from words import NOON, later
 from panewright import desk
 from panewright.desk.built import noted as bench
 from panewright.errors import BuiltError, RecordError, StaleError
-from panewright.ledger.affected import Affected, serials_of_batch, serials_of_lot
-from panewright.ledger.built import Joint, Seat, Substitution, Use, find_built
-from panewright.ledger.designs import DesignMade, record_design
-from panewright.ledger.expiry import past_their_day
-from panewright.ledger.life import life
-from panewright.ledger.lots import Cell, Lot, add_cells, save_lot
-from panewright.ledger.orders import save_order
-from panewright.ledger.serials import open_serials
-from panewright.ledger.stock import Movement, move
-from panewright.ledger.telling import told
+from panewright.ledger.orders.designs import DesignMade, record_design
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.serials.affected import Affected, serials_of_batch, serials_of_lot
+from panewright.ledger.serials.built import Joint, Seat, Substitution, Use, find_built
+from panewright.ledger.serials.expiry import past_their_day
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.serials import open_serials
+from panewright.ledger.serials.telling import told
+from panewright.ledger.stores.lots import Cell, Lot, add_cells, save_lot
+from panewright.ledger.stores.stock import Movement, move
 from panewright.panel.built import planned_part
 from panewright.panel.electric.own import Rated
 from panewright.panel.happened import Batch, Deviation, Happened, PlacedFrom, Redone
@@ -152,7 +152,7 @@ def test_the_life_tells_where_each_cell_lies_and_which_checks_changed(ledger, sh
 
 def test_a_panel_kept_by_another_program_is_still_told(ledger, shop):
     """Years later a figure may have another name."""
-    from panewright.ledger.built import Built, record_built
+    from panewright.ledger.serials.built import Built, record_built
 
     figures = json.dumps({"points": {"isc_a": 5.1}, "changed": [{"rule": "sag", "planned": {"odd": 1}}]})
     row = Built("0.0.9", figures, '["sag: 3 of 2 mm, TOO MUCH", {"rule": 7}]', False, (Seat("1", "C1"),))

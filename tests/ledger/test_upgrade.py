@@ -12,11 +12,11 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import text
 
 from panewright.errors import RecordError
-from panewright.ledger import dump, upgrade
-from panewright.ledger.check import check
+from panewright.ledger.kept import dump, upgrade
+from panewright.ledger.kept.check import check
 from panewright.ledger.open import engine_of, open_ledger, url_of
-from panewright.ledger.orders import versions
-from panewright.ledger.steps import ticks
+from panewright.ledger.orders.orders import versions
+from panewright.ledger.serials.steps import ticks
 
 EARLIER = sorted((Path(__file__).parent / "earlier").glob("*.json"))
 

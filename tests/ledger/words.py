@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
-from panewright.ledger.designs import DesignMade, record_design
 from panewright.ledger.open import Ledger
-from panewright.ledger.orders import save_order
-from panewright.ledger.serials import open_serials
+from panewright.ledger.orders.designs import DesignMade, record_design
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.serials.serials import open_serials
 
 NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
 

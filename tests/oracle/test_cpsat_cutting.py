@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheets import cut_sheets
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheets import cut_sheets
 
 
 @pytest.mark.parametrize("kind", cutting.KINDS)

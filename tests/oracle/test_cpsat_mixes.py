@@ -10,9 +10,9 @@ from campaigns import cutting
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.bars import cut_from
+from panewright.cutting.bars.bars import cut_from
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
-from panewright.cutting.stock import Bar
 
 SAW = Saw(cutting.KERF_MM, cutting.TRIM_MM)
 

@@ -12,8 +12,8 @@ from functools import cache
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheets import cut_sheets, fill_sheet
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheets import cut_sheets, fill_sheet
 
 WIDTH, HEIGHT = 7, 5
 PANELS = st.lists(st.tuples(st.integers(1, 5), st.integers(1, 5), st.booleans()), min_size=1, max_size=4)

@@ -11,7 +11,7 @@ from panewright.pack.leaf import Pack
 from panewright.pack.pack import make_pack
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
-from panewright.price.quote import Quote, quote
+from panewright.price.offers.quote import Quote, quote
 from panewright.shelf.load import load_shelf
 from short_order import AGM, short_order
 

@@ -18,7 +18,7 @@ from panewright.pack.pack import quote_leaf
 from panewright.pack.pages.money import told
 from panewright.pack.pages.quote import not_included
 from panewright.paper.leaf import render
-from panewright.price.offer import offer
+from panewright.price.offers.offer import offer
 
 
 def ordered(design, terms=None, **wishes):

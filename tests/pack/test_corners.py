@@ -13,7 +13,7 @@ from panewright.pack.steps.close import close_back
 from panewright.pack.steps.frame import assemble_frame, cut_rails
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
-from panewright.price.quote import Quote, quote
+from panewright.price.offers.quote import Quote, quote
 from panewright.shelf.load import load_shelf
 
 ORDER = """

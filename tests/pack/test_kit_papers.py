@@ -42,10 +42,10 @@ from panewright.pack.verdict import price
 from panewright.panel.choose import design_panel
 from panewright.paper.leaf import render
 from panewright.price.bill import PIECES
+from panewright.price.buying.open_orders import asked_of
 from panewright.price.kit import total_kg
-from panewright.price.offer import offer
-from panewright.price.open_orders import asked_of
-from panewright.price.quote import quote
+from panewright.price.offers.offer import offer
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 CLOSED = ("silicone pour", "film", "air gap")

@@ -19,7 +19,7 @@ from panewright.pack.pages.money import told as screen
 from panewright.pack.pages.quote import breaks_table, not_included
 from panewright.paper.leaf import render
 from panewright.price.money import amount
-from panewright.price.offer import offer
+from panewright.price.offers.offer import offer
 
 HOSTILE = '=1+1 #image("/etc/passwd") $x$ *b* <script> @label \\ "quoted" \u202e'
 

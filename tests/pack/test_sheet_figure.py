@@ -6,8 +6,8 @@ from itertools import combinations
 
 import pytest
 
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheets import cut_sheets
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheets import cut_sheets
 from panewright.drawing.drawing import Dimension, Path, Text
 from panewright.drawing.lettering import text_width_mm
 from panewright.pack.figures.sheets import sheet_figure

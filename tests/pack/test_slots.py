@@ -13,7 +13,7 @@ from panewright.pack.pages.frame import hole_size
 from panewright.pack.pages.mounting import slot_words
 from panewright.pack.steps.frame import drill_rails
 from panewright.panel.choose import design_panel
-from panewright.price.quote import quote
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

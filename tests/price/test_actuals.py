@@ -18,7 +18,7 @@ from panewright.pack.steps.work import WORK
 from panewright.panel.choose import design_panel
 from panewright.price.actuals import Actuals, Pace, PanelTook, Taken, breakage, notes, pace, rates, waste
 from panewright.price.hours import RATES
-from panewright.price.quote import quote
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 CRATED = ("Build the crate", "Cut the foam", "Put the panels", "Close and mark", "Weigh and measure")

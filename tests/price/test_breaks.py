@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 from panewright.order.terms import Kit, MarketPrice
 from panewright.price.bill import Need, bill, total
 from panewright.price.breakage import cells_to_buy
-from panewright.price.breaks import breaks, in_number
 from panewright.price.hours import hours
-from panewright.price.market import OPEN, compare, sentence
-from panewright.price.market_questions import cold_voc_v, questions
 from panewright.price.money import cents
-from panewright.price.offer import as_told, beside_market, offer
-from panewright.price.quote import quote
+from panewright.price.offers.breaks import breaks, in_number
+from panewright.price.offers.market import OPEN, compare, sentence
+from panewright.price.offers.market_questions import cold_voc_v, questions
+from panewright.price.offers.offer import as_told, beside_market, offer
+from panewright.price.offers.quote import quote
 
 
 @pytest.fixture(scope="module")

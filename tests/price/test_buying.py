@@ -13,10 +13,19 @@ from hypothesis import strategies as st
 from panewright.order.terms import Hands
 from panewright.price.bill import Need
 from panewright.price.breakage import cells_to_buy
-from panewright.price.buying import Asked, Coming, Source, Stores, by_supplier, purchases, sold, uncounted
-from panewright.price.buying_lists import supplier_listing
-from panewright.price.delivery import Work, goods_by, shipping
-from panewright.price.open_orders import sources_of
+from panewright.price.buying.buying import (
+    Asked,
+    Coming,
+    Source,
+    Stores,
+    by_supplier,
+    purchases,
+    sold,
+    uncounted,
+)
+from panewright.price.buying.buying_lists import supplier_listing
+from panewright.price.buying.delivery import Work, goods_by, shipping
+from panewright.price.buying.open_orders import sources_of
 from panewright.shelf.load import load_shelf
 
 MONDAY = date(2026, 11, 2)

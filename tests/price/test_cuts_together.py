@@ -10,14 +10,14 @@ from pathlib import Path
 
 import pytest
 
-from panewright.cutting.sheet import Sheet
-from panewright.cutting.stock import Bar
+from panewright.cutting.bars.stock import Bar
+from panewright.cutting.sheets.sheet import Sheet
 from panewright.order.parse import parse_bytes
 from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
+from panewright.price.buying.cuts_together import Begun, Job, Racks, cut_together, front_panels, ribbon_pieces
+from panewright.price.buying.open_orders import bars_of
 from panewright.price.cuts import rail_pieces
-from panewright.price.cuts_together import Begun, Job, Racks, cut_together, front_panels, ribbon_pieces
-from panewright.price.open_orders import bars_of
 from panewright.shelf.load import load_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from panewright.order.terms import BROUGHT, Kit
 from panewright.price.bill import Need
-from panewright.price.buying import Stores, purchases
+from panewright.price.buying.buying import Stores, purchases
+from panewright.price.buying.open_orders import asked_of, lying_cut
 from panewright.price.kit import amount_in_box, as_kit, left, steps_of_shop, work_of_customer, work_of_shop
-from panewright.price.open_orders import asked_of, lying_cut
-from panewright.price.quote import quote
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 SHELF = load_shelf()

@@ -15,13 +15,13 @@ from panewright.crate.crated import crated
 from panewright.crate.timber import YARDS
 from panewright.pack.packing import packing
 from panewright.price.bill import bill
-from panewright.price.breaks import breaks, in_number
-from panewright.price.buying import Asked, Stores, purchases
+from panewright.price.buying.buying import Asked, Stores, purchases
+from panewright.price.buying.open_orders import sources_of
 from panewright.price.hours import minutes_of
 from panewright.price.money import cents
-from panewright.price.open_orders import sources_of
+from panewright.price.offers.breaks import breaks, in_number
+from panewright.price.offers.quote import quote
 from panewright.price.packing import WASTE, Loads, Material, Packing, packing_needs
-from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
 SHELF = load_shelf()

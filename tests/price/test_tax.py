@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from panewright.order.terms import Tax
 from panewright.price.money import cents
-from panewright.price.tax import deposit, payable
+from panewright.price.offers.tax import deposit, payable
 
 MONEY = st.decimals(0, 100_000, places=2)
 RATES = st.decimals(0, Decimal("0.6"), places=3)

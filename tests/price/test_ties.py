@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from panewright.order.terms import Tax
 from panewright.pack.packing import packing
 from panewright.price.bill import Need, bill, total
-from panewright.price.breaks import breaks, in_number
 from panewright.price.money import CENT, cents
-from panewright.price.offer import offer
-from panewright.price.quote import add_up, quote
-from panewright.price.tax import deposit, payable
+from panewright.price.offers.breaks import breaks, in_number
+from panewright.price.offers.offer import offer
+from panewright.price.offers.quote import add_up, quote
+from panewright.price.offers.tax import deposit, payable
 
 MONEY = st.decimals(0, 100_000, places=2)
 SHARE = st.decimals(0, 5, places=4)

@@ -12,7 +12,7 @@ from random import Random
 
 import pytest
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece
 
 U120_00 = (

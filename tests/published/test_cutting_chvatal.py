@@ -6,7 +6,7 @@ Seen (in public teaching code that cites it): raws of 100, finals 45, 36, 31 and
 
 from __future__ import annotations
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece
 
 ORDER = {45: 97, 36: 610, 31: 395, 14: 211}

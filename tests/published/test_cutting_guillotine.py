@@ -19,8 +19,8 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.cutting.sheet import Cutter, Panel, Sheet
-from panewright.cutting.sheets import fill_sheet
+from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet
+from panewright.cutting.sheets.sheets import fill_sheet
 
 Row = tuple[int, int, int, int]  # width, height, how many at most, worth
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece
 
 ORDER = {

@@ -8,9 +8,9 @@ import pytest
 
 from panewright.errors import ShelfError
 from panewright.price.bill import Need
-from panewright.price.buying import Asked, Stores, by_supplier, purchases
-from panewright.price.buying_lists import supplier_listing, supplier_words
-from panewright.price.open_orders import sources_of
+from panewright.price.buying.buying import Asked, Stores, by_supplier, purchases
+from panewright.price.buying.buying_lists import supplier_listing, supplier_words
+from panewright.price.buying.open_orders import sources_of
 from panewright.shelf.load import load_shelf
 from panewright.shelf.parts import GROUPS
 

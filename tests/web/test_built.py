@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from panewright.desk.built.noted import happened
-from panewright.ledger.affected import serials_of_lot
-from panewright.ledger.lots import Lot, save_lot
+from panewright.ledger.serials.affected import serials_of_lot
+from panewright.ledger.stores.lots import Lot, save_lot
 
 pytestmark = pytest.mark.usefixtures("begun")
 

@@ -155,7 +155,7 @@ def test_cells_are_laid_by_the_next_button_and_by_a_tap_on_the_drawing(client, b
 
 
 def test_a_tap_that_comes_twice_lays_once(client, floor, begun):
-    from panewright.ledger.laid import all_laid
+    from panewright.ledger.serials.laid import all_laid
 
     _, where, serial = begun
     for _ in range(2):
@@ -164,7 +164,7 @@ def test_a_tap_that_comes_twice_lays_once(client, floor, begun):
 
 
 def test_a_cell_that_broke_is_exchanged_and_its_story_stays(client, floor, begun):
-    from panewright.ledger.laid import all_laid
+    from panewright.ledger.serials.laid import all_laid
 
     _, where, serial = begun
     old = dict(places(client, where))["3"]
@@ -191,7 +191,7 @@ def test_a_cell_that_broke_is_exchanged_and_its_story_stays(client, floor, begun
 
 
 def test_a_cell_exchanged_while_it_lies_is_told_as_broken(client, floor, begun):
-    from panewright.ledger.laid import all_laid
+    from panewright.ledger.serials.laid import all_laid
 
     _, where, serial = begun
     old = dict(places(client, where))["1"]
@@ -261,7 +261,7 @@ def test_cells_that_lie_in_panels_or_broke_are_not_dealt_again(client, begun):
 def test_a_cell_that_lies_elsewhere_meanwhile_replaces_nothing(client, floor, begun):
     from datetime import UTC, datetime
 
-    from panewright.ledger.laid import Laying, lay
+    from panewright.ledger.serials.laid import Laying, lay
 
     _, where, serial = begun
     mark = dict(places(client, where))["5"]

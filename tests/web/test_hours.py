@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from panewright.desk.actuals import actuals
-from panewright.ledger.hours import hours
+from panewright.ledger.serials.hours import hours
 
 BENCH = "/build/JL-7/0042"
 

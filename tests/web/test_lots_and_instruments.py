@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from panewright.desk.bench.readings import standing
-from panewright.ledger.readings import readings
+from panewright.ledger.bench.readings import readings
 
 TODAY = datetime.now(UTC).date()
 BENCH = "/build/JL-7/0042"

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from panewright.ledger.life import life
-from panewright.ledger.steps import ticks
-from panewright.ledger.telling import told
+from panewright.ledger.serials.life import life
+from panewright.ledger.serials.steps import ticks
+from panewright.ledger.serials.telling import told
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

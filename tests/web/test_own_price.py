@@ -12,7 +12,7 @@ from panewright import desk
 from panewright.cli.main import cli
 from panewright.desk.actuals import actuals
 from panewright.desk.orders.shown import shown
-from panewright.ledger.stock import Movement, move
+from panewright.ledger.stores.stock import Movement, move
 
 HERE = "/orders/JL-7"
 

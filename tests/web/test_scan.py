@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 
 from panewright.desk.built.noted import happened
-from panewright.ledger.affected import serials_of_lot
-from panewright.ledger.lots import Lot, save_lot
+from panewright.ledger.serials.affected import serials_of_lot
+from panewright.ledger.stores.lots import Lot, save_lot
 
 BENCH = "/build/JL-7/0042"
 pytestmark = pytest.mark.usefixtures("begun")

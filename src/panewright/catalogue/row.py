@@ -19,7 +19,7 @@ from panewright.order.parse import parse_order
 from panewright.panel.choose import design_briefly
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
-from panewright.price.quote import priced
+from panewright.price.offers.quote import priced
 from panewright.shelf.shelf import Shelf
 from panewright.structure.panes.safe_wind import calm, safe_speed_m_s
 from panewright.units import against

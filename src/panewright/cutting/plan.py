@@ -6,8 +6,8 @@ from collections import Counter
 from dataclasses import dataclass
 from decimal import Decimal
 
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
-from panewright.cutting.stock import Bar
 
 
 @dataclass(frozen=True, slots=True)

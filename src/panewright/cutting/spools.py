@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from panewright.cutting.bars import cut_from
+from panewright.cutting.bars.bars import cut_from
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import BarCut
-from panewright.cutting.stock import Bar
 
 _CLEAN = Saw(0.0, 0.0)
 

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from panewright.panel.happened import Happened
     from panewright.panel.what_if import CellState, Seen
     from panewright.price.actuals import Actuals
-    from panewright.price.carriage import Carriage
-    from panewright.price.offer import Offer
-    from panewright.price.quote import Quote
+    from panewright.price.offers.carriage import Carriage
+    from panewright.price.offers.offer import Offer
+    from panewright.price.offers.quote import Quote
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
     from panewright.order.places import placed
     from panewright.pack.packing import packing
     from panewright.panel.choose import design_panel
-    from panewright.price.quote import quote
+    from panewright.price.offers.quote import quote
 
     shelf = own_shelf()
     order = parse_bytes(data, file, shelf)
@@ -66,7 +66,7 @@ def design(data: bytes, file: str, actuals: Actuals | None = None) -> Made:
 def priced(made: Made, actuals: Actuals | None) -> Made:
     """The same design at what this shop's own work says; as `design` prices it."""
     from panewright.pack.packing import packing
-    from panewright.price.quote import quote
+    from panewright.price.offers.quote import quote
 
     shelf = own_shelf()
     return Made(made.design, quote(made.design, shelf, actuals, packing(made.design, shelf)), actuals)
@@ -90,8 +90,8 @@ def as_json(made: Made) -> str:
 def offer(made: Made, day: date | None = None) -> Offer:
     """The price with its breaks, tax, days and what a market asks; without a day it is left to be written."""
     from panewright.pack.packing import packing
-    from panewright.price.breaks import breaks
-    from panewright.price.offer import offer as offered
+    from panewright.price.offers.breaks import breaks
+    from panewright.price.offers.offer import offer as offered
 
     found = breaks(made.design, own_shelf(), made.quote, made.actuals, packs=packing)
     return offered(made.design, made.quote, found, day=day, reckoned=carriage(made))
@@ -130,7 +130,7 @@ def as_kit(made: Made) -> Made:
     """The same order sold as a kit, priced as one."""
     from panewright.pack.packing import packing
     from panewright.price.kit import as_kit as sold_so
-    from panewright.price.quote import quote
+    from panewright.price.offers.quote import quote
 
     if made.design.order.kit.is_kit:
         return made

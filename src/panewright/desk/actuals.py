@@ -67,9 +67,9 @@ def actuals(ledger: Ledger, counted: Counts | None = None) -> Actuals:
 
 def _taken(ledger: Ledger) -> Iterator[Taken]:
     """Parts that were lost or used, by their names on the shelf; panes of all sizes together."""
-    from panewright.ledger.actuals import losses
+    from panewright.ledger.stores.actuals import losses
     from panewright.price.actuals import Taken
-    from panewright.price.panes import without_size
+    from panewright.price.buying.panes import without_size
 
     sums: dict[tuple[str, str], tuple[Decimal, Decimal]] = {}
     for each in losses(ledger):
@@ -82,8 +82,8 @@ def _taken(ledger: Ledger) -> Iterator[Taken]:
 
 def _panels(ledger: Ledger, counted: Counts) -> Iterator[PanelTook]:
     """The panels begun last of which minutes were told and whose design is known."""
-    from panewright.ledger.actuals import minutes_of_panels
-    from panewright.ledger.designs import figures_of
+    from panewright.ledger.orders.designs import figures_of
+    from panewright.ledger.stores.actuals import minutes_of_panels
     from panewright.price.actuals import PanelTook
 
     minutes: dict[tuple[str, int], dict[str, Decimal]] = defaultdict(dict)

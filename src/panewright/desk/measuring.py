@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from panewright.bench.fault.next import Lies
+    from panewright.bench.fault.place.next import Lies
     from panewright.desk.charts.kept import ForCharts
     from panewright.desk.charts.told import ChartSeen
     from panewright.desk.fault.found import Tell

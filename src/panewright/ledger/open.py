@@ -18,8 +18,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, IntegrityError, OperationalError, StatementError
 
 from panewright.errors import AwayError, PanewrightError, Problem, RecordError
-from panewright.ledger import upgrade
 from panewright.ledger.disk import make_folder
+from panewright.ledger.kept import upgrade
 from panewright.ledger.writers import lock_writers
 
 _BUSY_S = 30

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Design
-from panewright.price.quote import Quote
+from panewright.price.offers.quote import Quote
 from panewright.units import THIN, show
 
 SMALL_KG = 0.1  #: under it a mass is told in grams or ounces

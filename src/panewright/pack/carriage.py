@@ -7,7 +7,7 @@ from panewright.crate.crated import Crated
 from panewright.crate.deciding import crates_of
 from panewright.crate.reasons import sizes
 from panewright.panel.design import Design
-from panewright.price.carriage import Carriage
+from panewright.price.offers.carriage import Carriage
 from panewright.units import show
 
 

@@ -36,8 +36,8 @@ from panewright.pack.sent import asked
 from panewright.pack.verdict import sentence
 from panewright.panel.design import Design
 from panewright.panel.electric.watts import account_at_work
-from panewright.price.offer import Offer, offer
-from panewright.price.quote import Quote
+from panewright.price.offers.offer import Offer, offer
+from panewright.price.offers.quote import Quote
 
 RECORD = "design.json"
 

@@ -8,8 +8,8 @@ from panewright.crate.amounts import amounts, screws
 from panewright.crate.crated import Crated, crated
 from panewright.pack.sent import asked
 from panewright.panel.design import Design
+from panewright.price.offers.quote import priced
 from panewright.price.packing import Loads, Material, Packing, packing_counts, packing_needs
-from panewright.price.quote import priced
 from panewright.shelf.shelf import Shelf
 
 

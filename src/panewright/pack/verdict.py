@@ -11,7 +11,7 @@ from panewright.pack.bench import count
 from panewright.pack.wording import plain_source
 from panewright.panel.design import Design, Weighed
 from panewright.price.money import amount
-from panewright.price.quote import Quote
+from panewright.price.offers.quote import Quote
 from panewright.units import against, show
 
 NO_LIMIT = "no limit known"  #: what stands for the limit of a check that no rule book covers

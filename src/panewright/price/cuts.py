@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from functools import lru_cache
 
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
 from panewright.cutting.plan import CutPlan
 from panewright.panel.design import Design

@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-from panewright.bench.fault.belief import begin
 from panewright.bench.fault.finding import find
 from panewright.bench.fault.foretold import Foretold
-from panewright.bench.fault.next import advise, after
+from panewright.bench.fault.place.belief import begin
+from panewright.bench.fault.place.next import advise, after
 from panewright.bench.fault.readings import Points
 from panewright.cell.damage import Shaded
 from panewright.cell.diode import Diode

@@ -3,13 +3,13 @@
 import numpy as np
 import pytest
 
-from panewright.bench.fault.belief import begin
 from panewright.bench.fault.finding import found
-from panewright.bench.fault.information import bits
-from panewright.bench.fault.next import LEAST_BITS, advise, after, hides
-from panewright.bench.fault.probe import cells_v
+from panewright.bench.fault.place.belief import begin
+from panewright.bench.fault.place.information import bits
+from panewright.bench.fault.place.next import LEAST_BITS, advise, after, hides
+from panewright.bench.fault.place.probe import cells_v
+from panewright.bench.fault.place.strip import lines
 from panewright.bench.fault.stacked import Stacked
-from panewright.bench.fault.strip import lines
 from panewright.cell.damage import Shaded
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.inside import cell_states

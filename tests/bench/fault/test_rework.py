@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from panewright.bench.fault.belief import Spot
 from panewright.bench.fault.kinds import KINDS
+from panewright.bench.fault.place.belief import Spot
 from panewright.bench.fault.rework import Spare, rework
 from panewright.circuit.place import CellAt, DiodeAt
 

@@ -12,7 +12,7 @@ from panewright.bench.readings import readings_of
 from panewright.desk.charts import told
 from panewright.desk.charts.charted import charts
 from panewright.desk.charts.kept import PULL, STRING, ForCharts, Rated
-from panewright.ledger.charted import Charted
+from panewright.ledger.bench.charted import Charted
 
 NOON = datetime(2026, 6, 20, 12, tzinfo=UTC)
 

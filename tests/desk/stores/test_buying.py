@@ -16,8 +16,8 @@ from panewright.desk.stores import buying, cut_plan, cut_rows, cut_ticked, cutti
 from panewright.desk.stores.racks import sources
 from panewright.errors import RecordError
 from panewright.ledger.open import open_ledger
-from panewright.ledger.orders import save_order
-from panewright.ledger.stock import Movement, Remnant, keep_remnant, move, stock
+from panewright.ledger.orders.orders import save_order
+from panewright.ledger.stores.stock import Movement, Remnant, keep_remnant, move, stock
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 TODAY = date(2026, 11, 2)

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pytest
 
+from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
-from panewright.cutting.sheet import Sheet
-from panewright.cutting.stock import Bar
+from panewright.cutting.sheets.sheet import Sheet
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
 from panewright.desk.stores import (
@@ -33,14 +33,14 @@ from panewright.desk.stores.plainly import read
 from panewright.desk.stores.racks import sources
 from panewright.drawing.sheet import Caution, Table
 from panewright.errors import RecordError
-from panewright.ledger import cuts
-from panewright.ledger.lots import Lot, save_lot
-from panewright.ledger.stock import Movement, Remnant, stock
+from panewright.ledger.stores import cuts
+from panewright.ledger.stores.lots import Lot, save_lot
+from panewright.ledger.stores.stock import Movement, Remnant, stock
 from panewright.pack.pages import caution
 from panewright.pack.pages.cut_list import in_all, taken
 from panewright.pack.pages.cutting import cutting_book, cutting_listing
 from panewright.paper.record import json_bytes
-from panewright.price.cuts_together import Tools
+from panewright.price.buying.cuts_together import Tools
 from panewright.price.money import amount
 from panewright.units import MM, show
 

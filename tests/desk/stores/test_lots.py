@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 
 from panewright.desk.stores.lots import code_of, mark_of, shown_lot
-from panewright.ledger.lots import Lot, save_lot
 from panewright.ledger.open import open_ledger
+from panewright.ledger.stores.lots import Lot, save_lot
 
 
 @pytest.fixture

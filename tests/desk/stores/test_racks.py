@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from panewright.cutting.sheet import Cutter, Panel
-from panewright.cutting.sheets import cut_sheets
+from panewright.cutting.sheets.sheet import Cutter, Panel
+from panewright.cutting.sheets.sheets import cut_sheets
 from panewright.desk.stores.racks import BOUGHT, Source, racks
 from panewright.shelf.load import load_shelf
 

@@ -15,7 +15,7 @@ sys.path.append(str(HERE.parent))
 
 import full  # noqa: E402
 
-from panewright.ledger import dump, upgrade  # noqa: E402
+from panewright.ledger.kept import dump, upgrade  # noqa: E402
 from panewright.ledger.open import open_ledger  # noqa: E402
 
 

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from campaigns import matching
 
-from panewright.lots.matching import search
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostWatts
-from panewright.lots.matching.coupled import coupled
 from panewright.lots.matching.match import bench
-from panewright.lots.matching.reaching import short
-from panewright.lots.matching.search import Goal, Table, bettered
+from panewright.lots.matching.plans import search
+from panewright.lots.matching.plans.coupled import coupled
+from panewright.lots.matching.plans.reaching import short
+from panewright.lots.matching.plans.search import Goal, Table, bettered
 from panewright.lots.matching.vectors import stand, summed
 
 

@@ -14,15 +14,15 @@ from hypothesis import strategies as st
 
 from panewright.cell.diodes import Diodes
 from panewright.circuit.maxima import key_points
-from panewright.lots.matching import pooled, small
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
-from panewright.lots.matching.assigning import apart, reassigned
 from panewright.lots.matching.filled import filled
-from panewright.lots.matching.fills import fills_of, most_strings
 from panewright.lots.matching.match import bench, match
-from panewright.lots.matching.sets import Room, dearest
+from panewright.lots.matching.plans import pooled, small
+from panewright.lots.matching.plans.assigning import apart, reassigned
+from panewright.lots.matching.proof.fills import fills_of, most_strings
+from panewright.lots.matching.proof.sets import Room, dearest
+from panewright.lots.matching.proof.windows import Half, Windows, leaves
 from panewright.lots.matching.vectors import stand, summed
-from panewright.lots.matching.windows import Half, Windows, leaves
 
 FEW = settings(deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
 LIMITS = Limits(6.0, 1, Reverse(0.66))

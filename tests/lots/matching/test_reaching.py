@@ -12,17 +12,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from panewright.lots.matching.asked import Asked, Limits, MostMoney, MostReaching, MostWatts, Step
-from panewright.lots.matching.assigning import regrouped
-from panewright.lots.matching.bending import Bends
-from panewright.lots.matching.counts import Cut
 from panewright.lots.matching.deal import cells_of, exact_w
-from panewright.lots.matching.lifting import lifted
-from panewright.lots.matching.making import folded
 from panewright.lots.matching.match import bench, match, most_panels_of
-from panewright.lots.matching.needs import needs
-from panewright.lots.matching.reaching import conceded, raised
-from panewright.lots.matching.scoring import Steps
-from panewright.lots.matching.sorting import dealt_evenly
+from panewright.lots.matching.plans.assigning import regrouped
+from panewright.lots.matching.plans.bending import Bends
+from panewright.lots.matching.plans.lifting import lifted
+from panewright.lots.matching.plans.making import folded
+from panewright.lots.matching.plans.needs import needs
+from panewright.lots.matching.plans.reaching import conceded, raised
+from panewright.lots.matching.plans.scoring import Steps
+from panewright.lots.matching.plans.sorting import dealt_evenly
+from panewright.lots.matching.proof.counts import Cut
 from panewright.lots.matching.vectors import stand, summed
 
 FEW = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))

@@ -13,9 +13,9 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.hours import Spent
     from panewright.ledger.open import Ledger
-    from panewright.ledger.steps import Tick
+    from panewright.ledger.serials.hours import Spent
+    from panewright.ledger.serials.steps import Tick
 
 _MOST = Decimal(24 * 60)
 
@@ -41,7 +41,7 @@ class Took:
 
 def keep(ledger: Ledger, serial: str, step: str, *, typed: Mapping[str, str], hand: Who) -> int:
     """Minutes written down; the number by which they are taken back."""
-    from panewright.ledger.actuals import add_minutes
+    from panewright.ledger.stores.actuals import add_minutes
 
     minutes = minutes_of(typed.get("minutes", ""))
     if minutes is None or not 0 < minutes <= _MOST:
@@ -53,7 +53,7 @@ def keep(ledger: Ledger, serial: str, step: str, *, typed: Mapping[str, str], ha
 
 def take_back(ledger: Ledger, serial: str, number: int, hand: Who) -> None:
     """Those minutes do not count after all."""
-    from panewright.ledger.hours import take_back as back
+    from panewright.ledger.serials.hours import take_back as back
 
     back(ledger, serial, number, by=hand.by, at=hand.at, tap=hand.tap)
 

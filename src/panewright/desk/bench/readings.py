@@ -10,15 +10,15 @@ from panewright.errors import Problem, RecordError
 if TYPE_CHECKING:
     from panewright.desk.bench.typed import Typed
     from panewright.desk.shop.who import Who
+    from panewright.ledger.bench.readings import ReadingKept
     from panewright.ledger.open import Ledger
-    from panewright.ledger.readings import ReadingKept
 
 TAKEN_BACK = "taken back"
 
 
 def standing(ledger: Ledger, serial: str) -> tuple[ReadingKept, ...]:
     """The readings of a panel that nobody has corrected or taken back."""
-    from panewright.ledger.readings import readings
+    from panewright.ledger.bench.readings import readings
 
     return tuple(
         each
@@ -29,7 +29,7 @@ def standing(ledger: Ledger, serial: str) -> tuple[ReadingKept, ...]:
 
 def keep(ledger: Ledger, serial: str, step: str, key: str, *, typed: Typed, hand: Who) -> None:
     """Keep a reading; one that was kept before stays in the records and is corrected."""
-    from panewright.ledger.readings import Reading, read
+    from panewright.ledger.bench.readings import Reading, read
 
     before = _last(ledger, serial, step, key)
     reading = Reading(
@@ -48,7 +48,7 @@ def keep(ledger: Ledger, serial: str, step: str, key: str, *, typed: Typed, hand
 
 def take_back(ledger: Ledger, serial: str, step: str, key: str, hand: Who) -> None:
     """The reading before the last once more; where there is none, the last no longer counts."""
-    from panewright.ledger.readings import read, readings
+    from panewright.ledger.bench.readings import read, readings
 
     last = _last(ledger, serial, step, key)
     if last is None:
@@ -65,7 +65,7 @@ def take_back(ledger: Ledger, serial: str, step: str, key: str, hand: Who) -> No
 
 def _last(ledger: Ledger, serial: str, step: str, key: str) -> ReadingKept | None:
     """The row that stands for a reading, one that takes it back among them."""
-    from panewright.ledger.readings import readings
+    from panewright.ledger.bench.readings import readings
 
     rows = [
         each

@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from panewright.bench.expected import Expected
     from panewright.desk import Made
     from panewright.desk.built.scanned import GoesIn
-    from panewright.ledger.hours import Spent
-    from panewright.ledger.readings import ReadingKept
-    from panewright.ledger.steps import Tick, Timer
+    from panewright.ledger.bench.readings import ReadingKept
+    from panewright.ledger.serials.hours import Spent
+    from panewright.ledger.serials.steps import Tick, Timer
     from panewright.pack.steps.steps import BenchStep
     from panewright.panel.happened import Happened
 

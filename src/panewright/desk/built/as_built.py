@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.built.noted import Noted
     from panewright.desk.orders.shown import Bar
-    from panewright.ledger.lots import LotVersion
+    from panewright.ledger.stores.lots import LotVersion
     from panewright.panel.built import Built, Changed
     from panewright.panel.happened import Deviation, Happened, PlacedFrom
 

@@ -18,8 +18,8 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.ledger import built as kept
     from panewright.ledger.open import Ledger
+    from panewright.ledger.serials import built as kept
     from panewright.panel.built import Built
     from panewright.panel.happened import Batch, Deviation, Happened, Redone
 
@@ -50,7 +50,7 @@ def note(
 
 def keep(ledger: Ledger, built: Built, *, seen: int, by: str, at: datetime, tap: str = "") -> Noted:
     """Keep a serial that was judged already, as `note` does."""
-    from panewright.ledger.built import record_built
+    from panewright.ledger.serials.built import record_built
 
     row = record_built(ledger, built.serial, row_of(built), seen=seen, by=by, at=at, tap=tap)
     return _noted(ledger, row)
@@ -58,7 +58,7 @@ def keep(ledger: Ledger, built: Built, *, seen: int, by: str, at: datetime, tap:
 
 def happened(ledger: Ledger, serial: str) -> Noted | None:
     """A panel as it was told last; None where nothing was told of it yet."""
-    from panewright.ledger.built import last_built
+    from panewright.ledger.serials.built import last_built
 
     row = last_built(ledger, serial)
     return _noted(ledger, row) if row else None
@@ -66,7 +66,7 @@ def happened(ledger: Ledger, serial: str) -> Noted | None:
 
 def versions(ledger: Ledger, serial: str) -> tuple[Noted, ...]:
     """Everything that was ever told of how a panel is, oldest first."""
-    from panewright.ledger.built import builts
+    from panewright.ledger.serials.built import builts
 
     return tuple(_noted(ledger, each) for each in builts(ledger, serial))
 
@@ -77,8 +77,8 @@ def _noted(ledger: Ledger, row: kept.BuiltVersion) -> Noted:
 
 
 def _warnings(ledger: Ledger, serial: str, built: Built) -> Iterator[str]:
-    from panewright.ledger.designs import design_of_serial
-    from panewright.ledger.expiry import past_their_day
+    from panewright.ledger.orders.designs import design_of_serial
+    from panewright.ledger.serials.expiry import past_their_day
 
     yield from (str(each) for each in past_their_day(ledger, serial))
     begun = design_of_serial(ledger, serial).revision
@@ -88,7 +88,7 @@ def _warnings(ledger: Ledger, serial: str, built: Built) -> Iterator[str]:
 
 def row_of(built: Built) -> kept.Built:
     """A built panel as the records keep it."""
-    from panewright.ledger import built as kept
+    from panewright.ledger.serials import built as kept
     from panewright.panel.built_record import as_record
 
     whole, told = as_record(built), built.happened
@@ -121,7 +121,7 @@ def built_of(row: kept.Built) -> Built:
 
 
 def _joint(each: Redone) -> kept.Joint:
-    from panewright.ledger.built import Joint
+    from panewright.ledger.serials.built import Joint
 
     start = f"cell {each.after_cell}" if each.after_cell else "minus end"
     times = "" if each.times == 1 else f" {each.times} times"
@@ -130,13 +130,13 @@ def _joint(each: Redone) -> kept.Joint:
 
 def _use(each: Batch) -> kept.Use:
     """What went in of a lot; nothing said is nothing measured."""
-    from panewright.ledger.built import Use
+    from panewright.ledger.serials.built import Use
 
     return Use(each.lot, Decimal(f"{each.amount:.6f}") if each.amount else None, each.unit)
 
 
 def _deviation(each: Deviation) -> kept.Deviation:
-    from panewright.ledger.built import Deviation as Row
+    from panewright.ledger.serials.built import Deviation as Row
 
     places = {
         "crack": f"cell {each.place}: {each.amount:g} of it cut off",

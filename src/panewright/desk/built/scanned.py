@@ -15,7 +15,7 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.ledger.lots import Lot, LotVersion
+    from panewright.ledger.stores.lots import Lot, LotVersion
     from panewright.pack.steps.steps import BenchStep
     from panewright.panel.happened import Happened
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.ledger.lots import Lot
+    from panewright.ledger.stores.lots import Lot
     from panewright.panel.electric.own import Rated
     from panewright.panel.happened import Happened, PlacedFrom
 

@@ -27,7 +27,7 @@ from panewright.check import Check
 from panewright.desk.charts.kept import STRING, ForCharts
 from panewright.desk.designed import designed
 from panewright.errors import PanewrightError
-from panewright.ledger.charted import Charted
+from panewright.ledger.bench.charted import Charted
 
 GOOD = 20  #: panels that make the limits, where nothing else is said; of fewer the first half
 _LOOSE = "values behind the limits"

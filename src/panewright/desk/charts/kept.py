@@ -11,7 +11,7 @@ from panewright.errors import BenchError, Problem
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.charted import Charted
+    from panewright.ledger.bench.charted import Charted
     from panewright.ledger.open import Ledger
 
 PULL, STRING = "tab-cells.pull", "join-columns.voc"
@@ -39,9 +39,9 @@ class ForCharts:
 
 def for_charts(ledger: Ledger, order: str = "") -> ForCharts:
     """Of one order, or of all."""
-    from panewright.ledger.charted import readings_of_kind
-    from panewright.ledger.orders import versions
-    from panewright.ledger.ratings import last_of_each
+    from panewright.ledger.bench.charted import readings_of_kind
+    from panewright.ledger.bench.ratings import last_of_each
+    from panewright.ledger.orders.orders import versions
 
     strings = readings_of_kind(ledger, STRING, order)
     rated = tuple(
@@ -56,7 +56,7 @@ def for_charts(ledger: Ledger, order: str = "") -> ForCharts:
 
 def keep_pulls(ledger: Ledger, typed: Mapping[str, str], who: Who) -> None:
     """Joints peeled from one sample, in newtons a millimetre of ribbon; `BenchError` where they are none."""
-    from panewright.ledger.readings import Reading, read
+    from panewright.ledger.bench.readings import Reading, read
 
     serial, meter = typed.get("serial", "").strip(), typed.get("meter", "").strip()
     values = _pulls(typed.get("pulls", ""))

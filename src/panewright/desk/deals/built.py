@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
 def cells_told(ledger: Ledger, kept: KeptDeal, serial: str, made: Made, hand: Who) -> tuple[PlacedFrom, ...]:
     """Every cell of a serial that is laid, marked in the records; `RecordError` while one is missing."""
-    from panewright.ledger.laid import laid
-    from panewright.ledger.lots import Cell, add_cells, cells_of
+    from panewright.ledger.serials.laid import laid
+    from panewright.ledger.stores.lots import Cell, add_cells, cells_of
 
     there = laid(ledger, serial)
     count = len(made.design.layup.cells)

@@ -17,11 +17,11 @@ from panewright.desk.lots.stood import Stood
 from panewright.desk.progress import at
 from panewright.errors import Problem, SheetError
 from panewright.lots.matching.asked import Aim
-from panewright.lots.matching.certificate import Certificate
-from panewright.lots.matching.making import Made
 from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.matched import Matched, Panel, Seat
-from panewright.lots.matching.scoring import price
+from panewright.lots.matching.plans.making import Made
+from panewright.lots.matching.plans.scoring import price
+from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.covered import covered
 from panewright.lots.standing.less import without

@@ -11,9 +11,9 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.deals import DealHead
-    from panewright.ledger.laid import Laid
+    from panewright.ledger.cells.deals import DealHead
     from panewright.ledger.open import Ledger
+    from panewright.ledger.serials.laid import Laid
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class KeptDeal:
 def keep(ledger: Ledger, lot: str, order: str, text: str, hand: Who) -> int:
     """A deal kept; its number."""
     from panewright.desk.deals.told import sentence
-    from panewright.ledger.deals import keep_deal
+    from panewright.ledger.cells.deals import keep_deal
 
     deal = from_text(text)
     said = f"{deal.wish.words}: {sentence(deal)}"
@@ -56,22 +56,22 @@ def keep(ledger: Ledger, lot: str, order: str, text: str, hand: Who) -> int:
 
 def taken(ledger: Ledger, lot: str) -> tuple[str, ...]:
     """Cells of a lot that are dealt no more."""
-    from panewright.ledger.laid import taken as told
+    from panewright.ledger.serials.laid import taken as told
 
     return told(ledger, lot)
 
 
 def of_lot(ledger: Ledger, lot: str) -> tuple[DealHead, ...]:
     """The deals of a lot, the latest first."""
-    from panewright.ledger.deals import deals
+    from panewright.ledger.cells.deals import deals
 
     return deals(ledger, lot=lot)
 
 
 def find(ledger: Ledger, number: int) -> KeptDeal:
     """A deal with what was changed since; `RecordError` where there is none."""
-    from panewright.ledger.deals import exchanges, find_deal, given
-    from panewright.ledger.laid import laid
+    from panewright.ledger.cells.deals import exchanges, find_deal, given
+    from panewright.ledger.serials.laid import laid
 
     head, text = find_deal(ledger, number)
     deal = from_text(text, f"deal {number}")
@@ -92,7 +92,7 @@ def _exchanged(deal: Deal, each: Any) -> Deal:
 
 def keep_swap(ledger: Ledger, kept: KeptDeal, after: Deal, hand: Who) -> Swap:
     """The last exchange of a deal kept; `StaleError` where another hand was faster."""
-    from panewright.ledger.deals import Exchanged, exchange
+    from panewright.ledger.cells.deals import Exchanged, exchange
 
     swap = after.swaps[-1]
     figures = asdict(after.panels[swap.panel - 1])
@@ -104,7 +104,7 @@ def keep_swap(ledger: Ledger, kept: KeptDeal, after: Deal, hand: Who) -> Swap:
 
 def give(ledger: Ledger, kept: KeptDeal, panel: int, serial: str, hand: Who) -> None:
     """A panel of the deal is that serial; not one that another panel is, nor one with cells in it."""
-    from panewright.ledger.deals import give as told
+    from panewright.ledger.cells.deals import give as told
 
     other = next((n for n, each in kept.serials.items() if each == serial and n != panel), None)
     if other is not None:
@@ -118,8 +118,8 @@ def give(ledger: Ledger, kept: KeptDeal, panel: int, serial: str, hand: Who) -> 
 
 def lay(ledger: Ledger, kept: KeptDeal, panel: int, told: tuple[int, str, str], hand: Who) -> str:
     """A cell laid at its place, lifted, or broken there; its mark."""
-    from panewright.ledger.laid import Laying
-    from panewright.ledger.laid import lay as told_so
+    from panewright.ledger.serials.laid import Laying
+    from panewright.ledger.serials.laid import lay as told_so
 
     place, what, why = told
     serial, cells = kept.serials.get(panel, ""), kept.deal.panels[panel - 1].cells

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from panewright.bench.fault.next import Lies
+from panewright.bench.fault.place.next import Lies
 from panewright.desk.curves.asked import file_bytes, mapping_text
 from panewright.desk.fault import drawn, recorded
 from panewright.desk.fault.found import PanelFound, Tell, found

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.bench.fault.belief import State, begin
 from panewright.bench.fault.finding import Finding, ready
 from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
-from panewright.bench.fault.next import Advice, Lies, advise, after, hides
+from panewright.bench.fault.place.belief import State, begin
+from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.rework import Rework, rework
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design

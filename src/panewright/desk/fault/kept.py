@@ -13,8 +13,8 @@ from panewright.desk.shop.who import Who
 from panewright.errors import BenchError, Problem, RecordError
 
 if TYPE_CHECKING:
+    from panewright.ledger.bench.ratings import Found
     from panewright.ledger.open import Ledger
-    from panewright.ledger.ratings import Found
 
 _KINDS = {"A": "current", "V": "voltage"}
 FOUND, TOLD, BACK, MENDED = "found", "told", "taken back", "mended"
@@ -28,7 +28,7 @@ def keep(ledger: Ledger, made: PanelFound, by: str) -> None:
 
 def keep_found(ledger: Ledger, told: dict[str, Any], rating: int | None, who: Who) -> None:
     """What was found of a panel."""
-    from panewright.ledger.ratings import keep_finding
+    from panewright.ledger.bench.ratings import keep_finding
 
     said = " ".join((*told["words"], *told["believed"]))
     text = json.dumps(told)
@@ -37,7 +37,7 @@ def keep_found(ledger: Ledger, told: dict[str, Any], rating: int | None, who: Wh
 
 def keep_tell(ledger: Ledger, serial: str, rating: int, typed: Mapping[str, str], who: Who) -> None:
     """One further measurement with its readings, as a page sends it; `BenchError` where they are none."""
-    from panewright.ledger.ratings import keep_finding
+    from panewright.ledger.bench.ratings import keep_finding
 
     units = typed.get("units", "").split()
     values = [_value(typed.get(f"reading-{n}", ""), unit) for n, unit in enumerate(units)]
@@ -51,7 +51,7 @@ def keep_tell(ledger: Ledger, serial: str, rating: int, typed: Mapping[str, str]
 
 def take_back(ledger: Ledger, serial: str, rating: int, who: Who) -> None:
     """The last further measurement counts no more; both rows stay."""
-    from panewright.ledger.ratings import findings, keep_finding
+    from panewright.ledger.bench.ratings import findings, keep_finding
 
     if not tells_of(findings(ledger, serial), rating):
         problem = Problem("Nothing was measured that could be taken back.", "Load the page again.")
@@ -64,7 +64,7 @@ def take_back(ledger: Ledger, serial: str, rating: int, who: Who) -> None:
 def keep_mended(ledger: Ledger, serial: str, rating: int | None, typed: Mapping[str, str], who: Who) -> None:
     """What was mended: with what was found, and as a repair of the panel."""
     from panewright.desk.serials.after import keep_repair
-    from panewright.ledger.ratings import keep_finding
+    from panewright.ledger.bench.ratings import keep_finding
 
     words = " ".join(typed.get("words", "").split())
     keep_repair(ledger, serial, {"words": words}, Who(who.by, who.at, f"{who.tap}m" if who.tap else ""))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from panewright.bench.fault.finding import Suspect
-from panewright.bench.fault.next import Advice
+from panewright.bench.fault.place.next import Advice
 from panewright.bench.fault.rework import Rework
 from panewright.bench.fault.wording import WORDS
 from panewright.desk.fault.found import PanelFound, Told

@@ -14,9 +14,9 @@ from panewright.errors import Problem, RecordError
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.intake.cells import CellRows
-    from panewright.ledger.measured import CellMapping, CellTable
+    from panewright.ledger.cells.measured import CellMapping, CellTable
+    from panewright.ledger.cells.settled import Settlement
     from panewright.ledger.open import Ledger
-    from panewright.ledger.settled import Settlement
 
 _KINDS = ("keep", "leave out", "correct", "open")
 
@@ -58,15 +58,15 @@ class Kept:
 
 def lots_measured(ledger: Ledger) -> tuple[CellTable, ...]:
     """The lots whose cells were measured, the latest first."""
-    from panewright.ledger.measured import tables
+    from panewright.ledger.cells.measured import tables
 
     return tables(ledger)
 
 
 def find(ledger: Ledger, lot: str) -> Kept | None:
     """The measured cells of a lot; None where none were."""
-    from panewright.ledger.measured import newest_mapping, newest_table
-    from panewright.ledger.settled import settled
+    from panewright.ledger.cells.measured import newest_mapping, newest_table
+    from panewright.ledger.cells.settled import settled
 
     table = newest_table(ledger, lot)
     mapping = newest_mapping(ledger, table.number) if table else None
@@ -75,15 +75,15 @@ def find(ledger: Ledger, lot: str) -> Kept | None:
 
 def known_mapping(ledger: Ledger, looked: Looked) -> str:
     """A mapping that was settled before for a table of the same headings; '' where there is none."""
-    from panewright.ledger.measured import mapping_of_shape
+    from panewright.ledger.cells.measured import mapping_of_shape
 
     return mapping_of_shape(ledger, looked.shape)
 
 
 def take(ledger: Ledger, lot: str, data: bytes, looked: Looked, hand: Who) -> None:
     """A table taken in: the lot where it is new, the file as it is, its columns, and what they give."""
+    from panewright.ledger.cells.measured import keep_mapping, keep_table
     from panewright.ledger.files import store
-    from panewright.ledger.measured import keep_mapping, keep_table
 
     _begin(ledger, lot, hand)
     by, at = hand.by, hand.at
@@ -96,7 +96,7 @@ def take(ledger: Ledger, lot: str, data: bytes, looked: Looked, hand: Who) -> No
 
 def _begin(ledger: Ledger, mark: str, hand: Who) -> None:
     """The lot itself, where the shop has none of that mark."""
-    from panewright.ledger.lots import Lot, find_lot, save_lot
+    from panewright.ledger.stores.lots import Lot, find_lot, save_lot
 
     try:
         find_lot(ledger, mark)
@@ -115,14 +115,14 @@ def file_of(ledger: Ledger, kept: Kept) -> bytes:
 
 def rows_of(ledger: Ledger, kept: Kept) -> CellRows | None:
     """The readings as they were kept; None where a column is still open."""
-    from panewright.ledger.measured import readings
+    from panewright.ledger.cells.measured import readings
 
     return readings(ledger, kept.mapping)
 
 
 def keep_columns(ledger: Ledger, kept: Kept, looked: Looked, kind: str, hand: Who, *, seen: int) -> None:
     """Columns settled, and the readings that they give."""
-    from panewright.ledger.measured import keep_mapping
+    from panewright.ledger.cells.measured import keep_mapping
 
     how = ledger, kept.table.number, looked.text, looked.rows
     keep_mapping(*how, seen=seen, kind=kind, by=hand.by, at=hand.at, tap=hand.tap)
@@ -130,7 +130,7 @@ def keep_columns(ledger: Ledger, kept: Kept, looked: Looked, kind: str, hand: Wh
 
 def settle(ledger: Ledger, kept: Kept, typed: Mapping[str, str], hand: Who) -> Settlement:
     """What a maker says of a cell, or of a row of it, as typed."""
-    from panewright.ledger.settled import Settlement, settle
+    from panewright.ledger.cells.settled import Settlement, settle
 
     what = typed.get("what", "")
     if what not in _KINDS:

@@ -13,22 +13,22 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.customers import Customer, Known
     from panewright.ledger.open import Ledger
+    from panewright.ledger.orders.customers import Customer, Known
 
 _MARK = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,29}")
 
 
 def every(ledger: Ledger) -> tuple[Customer, ...]:
     """The customers written down last."""
-    from panewright.ledger.customers import customers
+    from panewright.ledger.orders.customers import customers
 
     return customers(ledger)
 
 
 def of_order(ledger: Ledger, number: str) -> Customer | None:
     """The customer of an order; None where nobody said."""
-    from panewright.ledger.customers import customer_of, find_customer
+    from panewright.ledger.orders.customers import customer_of, find_customer
 
     mark = customer_of(ledger, number)
     return find_customer(ledger, mark) if mark else None
@@ -36,7 +36,7 @@ def of_order(ledger: Ledger, number: str) -> Customer | None:
 
 def known(ledger: Ledger, mark: str) -> Known:
     """Everything the records hold of a customer."""
-    from panewright.ledger.customers import all_of_customer
+    from panewright.ledger.orders.customers import all_of_customer
 
     return all_of_customer(ledger, mark)
 
@@ -49,7 +49,7 @@ def taken_along(ledger: Ledger, mark: str) -> bytes:
 
 def keep(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> Customer:
     """A customer written down, or anew; `StaleError` where somebody else did so meanwhile."""
-    from panewright.ledger.customers import Person, save_customer
+    from panewright.ledger.orders.customers import Person, save_customer
 
     mark = typed.get("mark", "").strip()
     if not _MARK.fullmatch(mark):
@@ -63,7 +63,7 @@ def keep(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> Customer:
 
 def give(ledger: Ledger, number: str, mark: str, hand: Who) -> None:
     """Say whose an order is."""
-    from panewright.ledger.customers import order_is_for
+    from panewright.ledger.orders.customers import order_is_for
 
     tap = f"{hand.tap}o" if hand.tap else ""
     order_is_for(ledger, number, mark, by=hand.by, at=hand.at, tap=tap)

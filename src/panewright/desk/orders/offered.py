@@ -11,10 +11,10 @@ if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.ledger.promises import QuoteSent
+    from panewright.ledger.orders.promises import QuoteSent
     from panewright.pack.bench import Bench
     from panewright.price.kit import Boxed
-    from panewright.price.offer import Offer
+    from panewright.price.offers.offer import Offer
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ def offered(made: Made, day: date) -> OfferShown:
     from panewright.pack.pages.quote import carriage_words, not_included, tax_words
     from panewright.pack.verdict import sentence
     from panewright.price.money import amount
-    from panewright.price.offer import as_told, beside_market
+    from panewright.price.offers.offer import as_told, beside_market
 
     found, quote, currency = desk.offer(made, day), made.quote, made.quote.currency
     breaks = tuple(
@@ -129,8 +129,8 @@ def offered(made: Made, day: date) -> OfferShown:
 def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     """From panels to what is to pay."""
     from panewright.pack.bench import count
-    from panewright.price.carriage import UNKNOWN
     from panewright.price.money import amount
+    from panewright.price.offers.carriage import UNKNOWN
 
     currency, due = made.quote.currency, found.to_pay
     rows = [
@@ -165,8 +165,8 @@ def went_out(ledger: Ledger, number: str, seen: OfferShown, day: date, who: Who)
     """Keep that the quote of the order as it stands went to the customer."""
     from decimal import Decimal
 
-    from panewright.ledger.orders import find_order
-    from panewright.ledger.promises import QuoteSent, keep_quote
+    from panewright.ledger.orders.orders import find_order
+    from panewright.ledger.orders.promises import QuoteSent, keep_quote
 
     stands = find_order(ledger, number)
     told = seen.revision, day, seen.until, Decimal(seen.total), seen.currency
@@ -189,7 +189,7 @@ def sent_by_command(ledger: Ledger, made: Made, data: bytes, day: date, who: Who
 def _same_order(ledger: Ledger, number: str, text: str, who: Who) -> None:
     from panewright.desk.shop.orders import NUMBER
     from panewright.errors import Problem, RecordError
-    from panewright.ledger.orders import find_order, numbers, save_order
+    from panewright.ledger.orders.orders import find_order, numbers, save_order
 
     if not NUMBER.fullmatch(number):
         cure = "Write letters, digits, dots and dashes, 30 at most."
@@ -204,7 +204,7 @@ def _same_order(ledger: Ledger, number: str, text: str, who: Who) -> None:
 
 def sent(ledger: Ledger, number: str) -> tuple[QuoteSent, ...]:
     """The quotes of an order that went out."""
-    from panewright.ledger.promises import quotes_sent
+    from panewright.ledger.orders.promises import quotes_sent
 
     return quotes_sent(ledger, number)
 

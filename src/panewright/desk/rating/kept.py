@@ -13,8 +13,8 @@ from panewright.desk.rating.rated import Panel, PanelRated
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
+    from panewright.ledger.bench.ratings import RatingKept
     from panewright.ledger.open import Ledger
-    from panewright.ledger.ratings import RatingKept
     from panewright.panel.happened import Happened
 
 STEP = "measure-sun"  #: under which its readings stand
@@ -28,9 +28,9 @@ _QUANTITIES = {
 
 def panel_of(ledger: Ledger, serial: str) -> Panel:
     """The serial as it was built; as designed where nothing was told of it."""
-    from panewright.ledger.designs import design_of_serial
-    from panewright.ledger.orders import versions
-    from panewright.ledger.serials import find_serial
+    from panewright.ledger.orders.designs import design_of_serial
+    from panewright.ledger.orders.orders import versions
+    from panewright.ledger.serials.serials import find_serial
 
     found, design = find_serial(ledger, serial), design_of_serial(ledger, serial)
     text = next(each.text for each in versions(ledger, found.order) if each.version == design.version)
@@ -59,8 +59,8 @@ def panel(text: str, order: str, serial: str, told: Happened | None) -> Panel:
 
 def shop_instruments(ledger: Ledger) -> dict[str, Written]:
     """Every instrument of the shop, with what is written of its accuracy."""
-    from panewright.ledger.accuracies import accuracies
-    from panewright.ledger.readings import instruments as every
+    from panewright.ledger.bench.accuracies import accuracies
+    from panewright.ledger.bench.readings import instruments as every
 
     known = accuracies(ledger)
     made = {}
@@ -83,8 +83,8 @@ def keep_told(
     ledger: Ledger, told: dict[str, object], curve_and_report: tuple[bytes, bytes], who: Who
 ) -> RatingKept:
     """The same of a rating that is told already, as a page has it."""
+    from panewright.ledger.bench.ratings import Rating, keep_rating
     from panewright.ledger.files import attach, store
-    from panewright.ledger.ratings import Rating, keep_rating
 
     curve, report = curve_and_report
     by: dict[str, Any] = {"by": who.by, "at": who.at}
@@ -105,8 +105,8 @@ def keep_told(
 
 def _keep_readings(ledger: Ledger, told: dict[str, object], raw: str, who: Who) -> None:
     """The figures at STC as readings of the panel, those that were rated."""
-    from panewright.ledger.readings import Reading, read
-    from panewright.ledger.readings import instruments as every
+    from panewright.ledger.bench.readings import Reading, read
+    from panewright.ledger.bench.readings import instruments as every
 
     known = {each.name for each in every(ledger)}
     named = next((each for each in _names(told) if each in known), "")
@@ -134,7 +134,7 @@ def _names(told: dict[str, object]) -> list[str]:
 def known_mapping(ledger: Ledger, proposed: str) -> str:
     """How columns of the same headings were settled last; empty where none were."""
     from panewright.desk.curves.settled import same_shape
-    from panewright.ledger.ratings import last_of_each
+    from panewright.ledger.bench.ratings import last_of_each
 
     for each in reversed(last_of_each(ledger, most=_LATEST)):
         text = str(json.loads(each.rating.text).get("mapping", ""))

@@ -12,16 +12,16 @@ from typing import TYPE_CHECKING
 from panewright.desk.records.place import Place, opened
 
 if TYPE_CHECKING:
-    from panewright.ledger.backup import Backup
-    from panewright.ledger.check import Soundness
-    from panewright.ledger.erasing import Erased
-    from panewright.ledger.restore import Restored
+    from panewright.ledger.kept.backup import Backup
+    from panewright.ledger.kept.check import Soundness
+    from panewright.ledger.kept.restore import Restored
+    from panewright.ledger.orders.erasing import Erased
     from panewright.price.actuals import Actuals
 
 
 def backup(shop: Place, to: Path | None, *, at: datetime) -> Backup:
     """Write a backup, into the shop's own folder where no other is named."""
-    from panewright.ledger.backup import backup as write
+    from panewright.ledger.kept.backup import backup as write
 
     file = to or shop.folder / "backups" / f"{at:%Y%m%dT%H%M%S}.zip"
     with opened(shop) as ledger:
@@ -30,14 +30,14 @@ def backup(shop: Place, to: Path | None, *, at: datetime) -> Backup:
 
 def restore(shop: Place, file: Path, *, at: datetime) -> Restored:
     """Put a backup back."""
-    from panewright.ledger.restore import restore as put_back
+    from panewright.ledger.kept.restore import restore as put_back
 
     return put_back(file, shop.records, files=shop.files, at=at)
 
 
 def check(shop: Place) -> Soundness:
     """Look the records over."""
-    from panewright.ledger.check import check as look_over
+    from panewright.ledger.kept.check import check as look_over
 
     with opened(shop) as ledger:
         return look_over(ledger)
@@ -45,7 +45,7 @@ def check(shop: Place) -> Soundness:
 
 def export(shop: Place, folder: Path) -> int:
     """Everything in open formats; how many rows."""
-    from panewright.ledger.export import export as write
+    from panewright.ledger.kept.export import export as write
 
     with opened(shop) as ledger:
         return write(ledger, folder)
@@ -53,8 +53,8 @@ def export(shop: Place, folder: Path) -> int:
 
 def show(shop: Place, serial: str) -> str:
     """A panel's whole life."""
-    from panewright.ledger.life import life
-    from panewright.ledger.telling import told
+    from panewright.ledger.serials.life import life
+    from panewright.ledger.serials.telling import told
 
     with opened(shop) as ledger:
         return told(life(ledger, serial))
@@ -62,7 +62,7 @@ def show(shop: Place, serial: str) -> str:
 
 def batch(shop: Place, name: str) -> tuple[str, ...]:
     """The panels that a bad batch or lot is in, a line each."""
-    from panewright.ledger.affected import serials_of
+    from panewright.ledger.serials.affected import serials_of
 
     with opened(shop) as ledger:
         return tuple(map(str, serials_of(ledger, name)))
@@ -70,7 +70,7 @@ def batch(shop: Place, name: str) -> tuple[str, ...]:
 
 def instrument(shop: Place, name: str, since: date | None, until: date | None) -> tuple[str, ...]:
     """The panels that an instrument was used on, a line each."""
-    from panewright.ledger.affected import serials_of_instrument
+    from panewright.ledger.serials.affected import serials_of_instrument
 
     with opened(shop) as ledger:
         return tuple(map(str, serials_of_instrument(ledger, name, since=since, until=until)))
@@ -86,7 +86,7 @@ def actuals(shop: Place) -> Actuals:
 
 def customer(shop: Place, mark: str) -> str:
     """All that is known of a customer, as JSON."""
-    from panewright.ledger.customers import all_of_customer
+    from panewright.ledger.orders.customers import all_of_customer
 
     with opened(shop) as ledger:
         return (
@@ -97,7 +97,7 @@ def customer(shop: Place, mark: str) -> str:
 
 def erase(shop: Place, mark: str, *, reason: str, by: str, at: datetime) -> Erased:
     """Erase a customer's details."""
-    from panewright.ledger.erasing import erase_customer
+    from panewright.ledger.orders.erasing import erase_customer
 
     with opened(shop) as ledger:
         return erase_customer(ledger, mark, reason=reason, by=by, at=at)

@@ -24,8 +24,8 @@ from panewright.desk.records.place import Place, opened
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.ledger.check import Soundness
-    from panewright.ledger.erasing import Erased
+    from panewright.ledger.kept.check import Soundness
+    from panewright.ledger.orders.erasing import Erased
 
 MOST_BYTES = 200_000_000  #: of a backup that a page sends; a larger one is laid into the folder by hand
 _AT_ONCE = 1 << 20
@@ -71,7 +71,7 @@ class Written:
 
 def back_up(shop: Place, at: datetime) -> Made:
     """A backup in the shop's own folder."""
-    from panewright.ledger.backup import backup
+    from panewright.ledger.kept.backup import backup
 
     name = _free(shop, f"{at:%Y%m%dT%H%M%S}.zip")
     with opened(shop) as ledger:
@@ -83,7 +83,7 @@ def back_up(shop: Place, at: datetime) -> Made:
 
 def look_over(shop: Place) -> Soundness:
     """Whether every row and file is sound."""
-    from panewright.ledger.check import check
+    from panewright.ledger.kept.check import check
 
     with opened(shop) as ledger:
         return check(ledger, told=far)
@@ -91,8 +91,8 @@ def look_over(shop: Place) -> Soundness:
 
 def write_out(shop: Place) -> Written:
     """Every table as CSV and JSON, and the files, in one zip; the last one is thrown away."""
-    from panewright.ledger.export import export
     from panewright.ledger.far import part
+    from panewright.ledger.kept.export import export
 
     written_out(shop).unlink(missing_ok=True)
     half = room(shop) / "out.zip"
@@ -113,9 +113,9 @@ def _pack(folder: Path, to: Path) -> None:
 
 def look_into(path: str) -> Inside:
     """What a backup holds; `RecordError` where it is none, or is spoilt."""
-    from panewright.ledger.restore import look_over as seen
-    from panewright.ledger.restore import opened as unpacked
-    from panewright.ledger.restore import rows_of
+    from panewright.ledger.kept.restore import look_over as seen
+    from panewright.ledger.kept.restore import opened as unpacked
+    from panewright.ledger.kept.restore import rows_of
 
     with unpacked(Path(path)) as packed:
         about = seen(Path(path), packed, told=far)
@@ -130,8 +130,8 @@ def look_into(path: str) -> Inside:
 
 def put_back(shop: Place, name: str, by: str, at: datetime) -> Back:
     """A backup of the shop's folder put back while the shop works on."""
-    from panewright.ledger.put_back import Aside
-    from panewright.ledger.put_back import put_back as swap
+    from panewright.ledger.kept.put_back import Aside
+    from panewright.ledger.kept.put_back import put_back as swap
 
     aside = folder(shop) / _free(shop, f"{at:%Y%m%dT%H%M%S}-before.zip")
     told = Aside(aside, version("panewright"), by, at)
@@ -142,7 +142,7 @@ def put_back(shop: Place, name: str, by: str, at: datetime) -> Back:
 
 def erase(shop: Place, mark: str, reason: str, by: str, at: datetime, tap: str) -> Erased:
     """A customer's details erased; what was written out for somebody to take along goes too."""
-    from panewright.ledger.erasing import erase_customer
+    from panewright.ledger.orders.erasing import erase_customer
 
     written_out(shop).unlink(missing_ok=True)
     with opened(shop) as ledger:

@@ -82,7 +82,7 @@ def backup_of(path: Path) -> Backup:
 
 def copies(shop: Place) -> tuple[str, ...]:
     """What was made of the records before, and still holds what is erased in them."""
-    from panewright.ledger.copies import copies as known
+    from panewright.ledger.kept.copies import copies as known
 
     with opened(shop) as ledger:
         return known(ledger)
@@ -90,7 +90,7 @@ def copies(shop: Place) -> tuple[str, ...]:
 
 def mark_now(ledger: Ledger) -> str:
     """A word for these records, which changes when others are put in their place."""
-    from panewright.ledger.put_back import last_put_back
+    from panewright.ledger.kept.put_back import last_put_back
 
     return last_put_back(ledger).replace(" ", "_")
 

@@ -16,14 +16,14 @@ _MOST = 2000
 
 def keep_claim(ledger: Ledger, serial: str, typed: Mapping[str, str], hand: Who) -> None:
     """What the customer says is wrong."""
-    from panewright.ledger.repairs import claim
+    from panewright.ledger.serials.repairs import claim
 
     claim(ledger, serial, _words(typed), by=hand.by, at=hand.at, tap=hand.tap)
 
 
 def keep_repair(ledger: Ledger, serial: str, typed: Mapping[str, str], hand: Who) -> None:
     """What was done, and which claim it answers."""
-    from panewright.ledger.repairs import repair
+    from panewright.ledger.serials.repairs import repair
 
     said = typed.get("claim", "")
     answers = int(said) if said.isdecimal() and len(said) < 10 else None

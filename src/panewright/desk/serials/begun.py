@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from panewright.desk import Made
-    from panewright.ledger.designs import DesignMade
+    from panewright.ledger.orders.designs import DesignMade
 
 
 def design_record(made: Made, number: str, version: int) -> DesignMade:
     """A design as the records keep it: figures, checks, and the shelf as it was."""
     from panewright import desk
-    from panewright.ledger.designs import DesignMade
+    from panewright.ledger.orders.designs import DesignMade
 
     tables = files("panewright.shelf") / "tables"
     shelf = {

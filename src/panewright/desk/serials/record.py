@@ -13,10 +13,10 @@ from panewright.desk.bench.readings import TAKEN_BACK
 
 if TYPE_CHECKING:
     from panewright.desk.shop.shop import Shop
-    from panewright.ledger.laid import Laid
-    from panewright.ledger.life import Life
-    from panewright.ledger.readings import ReadingKept
-    from panewright.ledger.steps import Tick
+    from panewright.ledger.bench.readings import ReadingKept
+    from panewright.ledger.serials.laid import Laid
+    from panewright.ledger.serials.life import Life
+    from panewright.ledger.serials.steps import Tick
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class Record:
 def record(shop: Shop, serial: str) -> Record:
     """A panel's record."""
     from panewright.desk.orders.form import value_of
-    from panewright.ledger.telling_built import lines_of
+    from panewright.ledger.serials.telling_built import lines_of
 
     life = shop.life(serial)
     texts = {each.version: each.text for each in shop.versions(life.serial.order)}

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
+    from panewright.ledger.bench.readings import ReadingKept
     from panewright.ledger.files import Attached
-    from panewright.ledger.hours import Spent
     from panewright.ledger.open import Ledger
-    from panewright.ledger.readings import ReadingKept
-    from panewright.ledger.serials import Serial
-    from panewright.ledger.steps import Tick, Timer
+    from panewright.ledger.serials.hours import Spent
+    from panewright.ledger.serials.serials import Serial
+    from panewright.ledger.serials.steps import Tick, Timer
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +38,12 @@ class Bench:
     def bench(self, serial: str) -> AtBench:
         """All that the bench page asks of the records."""
         from panewright.desk.bench.readings import standing
-        from panewright.ledger.designs import design_of_serial
         from panewright.ledger.files import attached
-        from panewright.ledger.hours import hours
-        from panewright.ledger.orders import versions
-        from panewright.ledger.serials import find_serial
-        from panewright.ledger.steps import ticks, timers
+        from panewright.ledger.orders.designs import design_of_serial
+        from panewright.ledger.orders.orders import versions
+        from panewright.ledger.serials.hours import hours
+        from panewright.ledger.serials.serials import find_serial
+        from panewright.ledger.serials.steps import ticks, timers
 
         found = find_serial(self.ledger, serial)
         design = design_of_serial(self.ledger, serial)
@@ -62,19 +62,19 @@ class Bench:
 
     def tick(self, serial: str, step: str, done: bool, who: Who, minutes: Decimal | None = None) -> None:
         """Tick a step, with the minutes where somebody tells them, or take the tick back."""
-        from panewright.ledger.steps import tick
+        from panewright.ledger.serials.steps import tick
 
         told = minutes if done else None
         tick(self.ledger, serial, step, by=who.by, at=who.at, done=done, minutes=told, tap=who.tap)
 
     def start_clock(self, serial: str, step: str, wait: timedelta, who: Who) -> None:
         """Start a step's clock."""
-        from panewright.ledger.steps import start_timer
+        from panewright.ledger.serials.steps import start_timer
 
         start_timer(self.ledger, serial, step, by=who.by, at=who.at, ends=who.at + wait, tap=who.tap)
 
     def stop_clock(self, serial: str, step: str, who: Who) -> None:
         """Stop it."""
-        from panewright.ledger.steps import stop_timer
+        from panewright.ledger.serials.steps import stop_timer
 
         stop_timer(self.ledger, serial, step, by=who.by, at=who.at, tap=who.tap)

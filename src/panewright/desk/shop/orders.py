@@ -15,7 +15,7 @@ from panewright.errors import Problem, RecordError, StaleError
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.ledger.orders import OrderVersion, Which
+    from panewright.ledger.orders.orders import OrderVersion, Which
 
 NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,29}")
 _TRIES = 6
@@ -73,21 +73,21 @@ class Orders:
             first += _AT_ONCE
 
     def _leaf(self, most: int, skip: int, *, which: Which, find: str = "") -> Iterator[Listed]:
-        from panewright.ledger.orders import find_order, orders
+        from panewright.ledger.orders.orders import find_order, orders
 
         for each in orders(self.ledger, most=most, skip=skip, which=which, find=find):
             yield _listed(find_order(self.ledger, each.number), each.serials)
 
     def next_number(self) -> str:
         """The first whole number that no order bears."""
-        from panewright.ledger.orders import numbers
+        from panewright.ledger.orders.orders import numbers
 
         taken = numbers(self.ledger)
         return next(str(n) for n in range(1, len(taken) + 2) if str(n) not in taken)
 
     def order(self, number: str) -> OrderVersion:
         """An order as it stands."""
-        from panewright.ledger.orders import find_order
+        from panewright.ledger.orders.orders import find_order
 
         return find_order(self.ledger, number)
 
@@ -137,7 +137,7 @@ class Orders:
 
     def earlier(self, number: str, version: int, who: Who) -> OrderVersion:
         """An earlier text once more, as the newest version."""
-        from panewright.ledger.orders import versions
+        from panewright.ledger.orders.orders import versions
 
         known = {each.version: each for each in versions(self.ledger, number)}
         if version not in known:
@@ -148,12 +148,12 @@ class Orders:
 
     def versions(self, number: str) -> tuple[OrderVersion, ...]:
         """Every version of an order, oldest first."""
-        from panewright.ledger.orders import versions
+        from panewright.ledger.orders.orders import versions
 
         return versions(self.ledger, number)
 
     def _save(self, number: str, text: str, seen: int, who: Who) -> OrderVersion:
-        from panewright.ledger.orders import save_order
+        from panewright.ledger.orders.orders import save_order
 
         return save_order(self.ledger, number, text, seen=seen, by=who.by, at=who.at, tap=who.tap)
 

@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
     from panewright.ledger.files import File
-    from panewright.ledger.life import Life
     from panewright.ledger.open import Ledger
-    from panewright.ledger.serials import Serial
+    from panewright.ledger.serials.life import Life
+    from panewright.ledger.serials.serials import Serial
 
 
 PAPERS = {"reading": "raw file of readings", "report": "report", "certificate": "certificate"}
@@ -45,8 +45,8 @@ class Serials:
     def begin_serials(self, number: str, version: int, made: Made, who: Who) -> tuple[str, ...]:
         """Begin every panel of an order by the design of one version of it."""
         from panewright.desk.serials.begun import design_record
-        from panewright.ledger.designs import record_design
-        from panewright.ledger.serials import open_serials
+        from panewright.ledger.orders.designs import record_design
+        from panewright.ledger.serials.serials import open_serials
 
         record = design_record(made, number, version)
         record_design(self.ledger, record, by=who.by, at=who.at, tap=f"{who.tap}d" if who.tap else "")
@@ -54,8 +54,8 @@ class Serials:
 
     def serials(self, number: str = "") -> tuple[Progress, ...]:
         """The panels begun, of one order or the newest of all, with how far each is."""
-        from panewright.ledger.serials import serials
-        from panewright.ledger.steps import ticks
+        from panewright.ledger.serials.serials import serials
+        from panewright.ledger.serials.steps import ticks
 
         return tuple(
             Progress(each, sum(tick.done for tick in ticks(self.ledger, each.serial)))
@@ -64,7 +64,7 @@ class Serials:
 
     def find_serial(self, words: str) -> Serial | None:
         """The panel whose serial stands in what was typed or scanned; None where there is none."""
-        from panewright.ledger.serials import find_serial
+        from panewright.ledger.serials.serials import find_serial
 
         for each in dict.fromkeys((words.strip(), *reversed(words.split()))):
             try:
@@ -75,7 +75,7 @@ class Serials:
 
     def life(self, serial: str) -> Life:
         """Everything that is known of a panel."""
-        from panewright.ledger.life import life
+        from panewright.ledger.serials.life import life
 
         return life(self.ledger, serial)
 

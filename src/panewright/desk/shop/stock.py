@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.lots import LotVersion
     from panewright.ledger.open import Ledger
-    from panewright.ledger.stock import Movement, Remnant, Stock
+    from panewright.ledger.stores.lots import LotVersion
+    from panewright.ledger.stores.stock import Movement, Remnant, Stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +31,8 @@ class Stores:
 
     def stock(self) -> Shelved:
         """What is there, the pieces left over, and the lots."""
-        from panewright.ledger.lots import expiring, lots
-        from panewright.ledger.stock import remnants, stock
+        from panewright.ledger.stores.lots import expiring, lots
+        from panewright.ledger.stores.stock import remnants, stock
 
         today = datetime.now(UTC).date()
         return Shelved(
@@ -44,24 +44,24 @@ class Stores:
 
     def move(self, movement: Movement, who: Who) -> None:
         """Something came in or went out."""
-        from panewright.ledger.stock import move
+        from panewright.ledger.stores.stock import move
 
         move(self.ledger, movement, by=who.by, at=who.at, tap=who.tap)
 
     def count(self, item: str, unit: str, amount: Decimal, who: Who) -> None:
         """What was counted."""
-        from panewright.ledger.stock import count
+        from panewright.ledger.stores.stock import count
 
         count(self.ledger, item, unit, amount, by=who.by, at=who.at, tap=who.tap)
 
     def keep_remnant(self, remnant: Remnant, who: Who) -> None:
         """A piece left over."""
-        from panewright.ledger.stock import keep_remnant
+        from panewright.ledger.stores.stock import keep_remnant
 
         keep_remnant(self.ledger, remnant, by=who.by, at=who.at, tap=who.tap)
 
     def use_remnant(self, mark: str, state: str, who: Who) -> None:
         """A piece cut up or thrown away."""
-        from panewright.ledger.stock import use_remnant
+        from panewright.ledger.stores.stock import use_remnant
 
         use_remnant(self.ledger, mark, state=state, by=who.by, at=who.at, tap=who.tap)

@@ -14,9 +14,9 @@ if TYPE_CHECKING:
     from panewright.desk.records.place import Place
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.ledger.purchases import OnOrder
-    from panewright.price.buying import Purchase
-    from panewright.price.delivery import Shipping
+    from panewright.ledger.stores.purchases import OnOrder
+    from panewright.price.buying.buying import Purchase
+    from panewright.price.buying.delivery import Shipping
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def reckoned(place: Place, today: date) -> Bought:
     from panewright.desk.progress import at
     from panewright.desk.records.place import opened
     from panewright.desk.stores.buying import to_buy
-    from panewright.price.buying_lists import supplier_words
+    from panewright.price.buying.buying_lists import supplier_words
     from panewright.price.money import amount
 
     at(5)
@@ -175,7 +175,7 @@ def order_all(place: Place, supplier: str, number: str, who: Who, today: date) -
 
 def coming(ledger: Ledger) -> tuple[Coming, ...]:
     """Goods of which more will come."""
-    from panewright.ledger.purchases import on_order
+    from panewright.ledger.stores.purchases import on_order
 
     return tuple(_coming(each) for each in on_order(ledger, only_open=True))
 
@@ -198,7 +198,7 @@ def _coming(each: OnOrder) -> Coming:
 
 def stands(ledger: Ledger, orders: Mapping[str, str]) -> tuple[Stands, ...]:
     """Where the orders stand, by their numbers and names."""
-    from panewright.ledger.promises import promise_of
+    from panewright.ledger.orders.promises import promise_of
 
     found = []
     for number, name in orders.items():

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.drawing.listing import Listing
     from panewright.ledger.open import Ledger
-    from panewright.ledger.promises import Promise
-    from panewright.ledger.purchases import OnOrder
-    from panewright.price.buying import Purchase, Stores, SupplierList
-    from panewright.price.delivery import Shipping
+    from panewright.ledger.orders.promises import Promise
+    from panewright.ledger.stores.purchases import OnOrder
+    from panewright.price.buying.buying import Purchase, Stores, SupplierList
+    from panewright.price.buying.delivery import Shipping
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +38,10 @@ class Buying:
 
 def to_buy(ledger: Ledger, *, today: date) -> Buying:
     """Everything that a buyer asks, for the orders accepted and not yet delivered."""
-    from panewright.ledger.purchases import on_order
-    from panewright.price.buying import by_supplier, purchases, uncounted
-    from panewright.price.delivery import goods_by, shipping
-    from panewright.price.open_orders import bars_of, sources_of
+    from panewright.ledger.stores.purchases import on_order
+    from panewright.price.buying.buying import by_supplier, purchases, uncounted
+    from panewright.price.buying.delivery import goods_by, shipping
+    from panewright.price.buying.open_orders import bars_of, sources_of
 
     shelf, notes = own_shelf(), list[str]()
     orders = tuple(open_orders(ledger, notes))
@@ -65,9 +65,9 @@ def to_buy(ledger: Ledger, *, today: date) -> Buying:
 
 def _stores(ledger: Ledger) -> Stores:
     """Stock over all lots, and goods that are still to come."""
-    from panewright.ledger.purchases import on_order
-    from panewright.ledger.stock import stock
-    from panewright.price.buying import Coming, Stores
+    from panewright.ledger.stores.purchases import on_order
+    from panewright.ledger.stores.stock import stock
+    from panewright.price.buying.buying import Coming, Stores
 
     there: dict[tuple[str, str], Decimal] = defaultdict(Decimal)
     for each in stock(ledger):
@@ -80,7 +80,7 @@ def _stores(ledger: Ledger) -> Stores:
 
 
 def _remnants(ledger: Ledger) -> dict[str, tuple[float, ...]]:
-    from panewright.ledger.stock import remnants
+    from panewright.ledger.stores.stock import remnants
 
     found: dict[str, list[float]] = defaultdict(list)
     for each in remnants(ledger):
@@ -91,7 +91,7 @@ def _remnants(ledger: Ledger) -> dict[str, tuple[float, ...]]:
 
 def order_from(ledger: Ledger, supplier: str, number: str, who: Who, *, today: date) -> tuple[OnOrder, ...]:
     """Everything that is to buy from one supplier, written down as ordered today."""
-    from panewright.ledger.purchases import Goods, order_goods
+    from panewright.ledger.stores.purchases import Goods, order_goods
 
     found = to_buy(ledger, today=today)
     wanted = next((each for each in found.suppliers if each.supplier == supplier), None)
@@ -114,15 +114,15 @@ def _expected(line: Purchase, today: date) -> date | None:
 
 def receive(ledger: Ledger, number: str, line: int, amount: Decimal, who: Who, lot: str = "") -> OnOrder:
     """Goods came in, whole or in part; the stock knows it in the same breath."""
-    from panewright.ledger.purchases import receive as came
+    from panewright.ledger.stores.purchases import receive as came
 
     return came(ledger, number, line, amount, by=who.by, at=who.at, lot=lot, tap=who.tap)
 
 
 def take_back(ledger: Ledger, number: str, line: int, who: Who) -> OnOrder:
     """What came in last of a line did not stay: it leaves the stock; a line not ended awaits it again."""
-    from panewright.ledger.purchases import last_came, on_order
-    from panewright.ledger.taken_back import take_back as back
+    from panewright.ledger.stores.purchases import last_came, on_order
+    from panewright.ledger.stores.taken_back import take_back as back
 
     back(ledger, last_came(ledger, number, line), by=who.by, at=who.at, tap=who.tap)
     return next(each for each in on_order(ledger, purchase=number) if each.line == line)
@@ -130,15 +130,15 @@ def take_back(ledger: Ledger, number: str, line: int, who: Who) -> OnOrder:
 
 def end(ledger: Ledger, number: str, line: int, reason: str, who: Who) -> None:
     """Nothing more will come of a line."""
-    from panewright.ledger.purchases import end_line
+    from panewright.ledger.stores.purchases import end_line
 
     end_line(ledger, number, line, reason, by=who.by, at=who.at, tap=who.tap)
 
 
 def promise(ledger: Ledger, order: str, state: str, day: date | None, who: Who) -> Promise:
     """Where an order stands from now on."""
-    from panewright.ledger.promises import promise as keep
-    from panewright.ledger.promises import promise_of
+    from panewright.ledger.orders.promises import promise as keep
+    from panewright.ledger.orders.promises import promise_of
 
     stands = promise_of(ledger, order)
     seen = stands.version if stands else 0
@@ -147,7 +147,7 @@ def promise(ledger: Ledger, order: str, state: str, day: date | None, who: Who) 
 
 def listing(found: SupplierList, currency: str) -> Listing:
     """What to order from one supplier, for a spreadsheet or a program."""
-    from panewright.price.buying_lists import supplier_listing
+    from panewright.price.buying.buying_lists import supplier_listing
 
     return supplier_listing(found, currency)
 
@@ -165,7 +165,7 @@ def written(found: Buying) -> Mapping[str, bytes]:
 
 def told(found: Buying) -> tuple[str, ...]:
     """The same in lines for a screen."""
-    from panewright.price.buying_lists import supplier_words
+    from panewright.price.buying.buying_lists import supplier_words
 
     lines: list[str] = []
     for each in found.suppliers:

@@ -10,7 +10,7 @@ from panewright.desk.stores.cut_papers import paper, words
 from panewright.desk.stores.cut_plan import Asked, Job, Plan, proven
 from panewright.desk.stores.cutting import planned
 from panewright.errors import OrderError, Problem
-from panewright.price.cuts_together import Tools
+from panewright.price.buying.cuts_together import Tools
 
 __all__ = ["plan", "sure", "words", "write"]
 
@@ -29,7 +29,7 @@ def plan(
     from panewright.desk.records.place import opened, place
     from panewright.desk.stores.cutting import tools_now
     from panewright.desk.stores.racks import sources
-    from panewright.ledger.cuts import pieces_cut
+    from panewright.ledger.stores.cuts import pieces_cut
 
     with opened(place(shop)) as ledger:
         numbers = {each.number for each in orders}

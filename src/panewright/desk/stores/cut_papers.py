@@ -11,7 +11,7 @@ from panewright.desk.stores import cut_rows, cut_ticked
 from panewright.desk.stores.racks import BOUGHT
 
 if TYPE_CHECKING:
-    from panewright.cutting.sheet_plan import SheetPlan
+    from panewright.cutting.sheets.sheet_plan import SheetPlan
     from panewright.cutting.spools import SpoolPlan
     from panewright.desk.stores.cut_plan import Plan
     from panewright.desk.stores.cut_rows import Row

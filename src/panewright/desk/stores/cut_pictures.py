@@ -7,9 +7,9 @@ from html import escape
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from panewright.cutting.laid import Laid
+    from panewright.cutting.bars.laid import Laid
     from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheet_plan import SheetCut
+    from panewright.cutting.sheets.sheet_plan import SheetCut
     from panewright.desk.stores.cut_plan import Plan
     from panewright.desk.stores.cut_rows import Row
 
@@ -35,7 +35,7 @@ def sheet_picture(cut: SheetCut, units: str) -> str:
 
 def bar_picture(bar: BarCut, plan: Plan) -> str:
     """A bar in shares of its length, so that its letters stay as large on every screen."""
-    from panewright.cutting.laid import laid_out
+    from panewright.cutting.bars.laid import laid_out
 
     laid = laid_out(bar, plan.tools.saw)
     drawn = [_box("whole", 0.0, 100.0)]

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.stores.racks import Source
-from panewright.price.cuts_together import Begun, Known, Together, Tools
+from panewright.price.buying.cuts_together import Begun, Known, Together, Tools
 
 if TYPE_CHECKING:
-    from panewright.ledger.cuts import PieceCut
+    from panewright.ledger.stores.cuts import PieceCut
 
 
 @dataclass(frozen=True, slots=True)

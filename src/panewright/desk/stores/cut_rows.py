@@ -11,9 +11,9 @@ from panewright.desk.stores.racks import BOUGHT, Source
 
 if TYPE_CHECKING:
     from panewright.cutting.plan import BarCut
-    from panewright.cutting.sheet_plan import SheetCut
+    from panewright.cutting.sheets.sheet_plan import SheetCut
     from panewright.cutting.spools import SpoolCut
-    from panewright.ledger.cuts import PieceCut
+    from panewright.ledger.stores.cuts import PieceCut
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def _of_sheet(item: str, sheet: SheetCut) -> tuple[PieceCut, ...]:
 
 
 def _of_spool(item: str, spool: SpoolCut) -> tuple[PieceCut, ...]:
-    from panewright.ledger.cuts import PieceCut
+    from panewright.ledger.stores.cuts import PieceCut
 
     return tuple(PieceCut(p.order, item, p.name, p.length_mm, None, n) for p, n in spool.pieces)
 
@@ -92,6 +92,6 @@ def _runs(pieces: list[tuple[str, str, str, float, float | None]]) -> tuple[Piec
     """Neighbours alike as one line with their number."""
     from itertools import groupby
 
-    from panewright.ledger.cuts import PieceCut
+    from panewright.ledger.stores.cuts import PieceCut
 
     return tuple(PieceCut(*kind, len(list(run))) for kind, run in groupby(pieces))

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from panewright.desk.stores.cutting import Kept
     from panewright.desk.stores.racks import Source
     from panewright.ledger.open import Ledger
-    from panewright.price.cuts_together import Tools
+    from panewright.price.buying.cuts_together import Tools
 
 _FORMS = {"bar": "Bars", "sheet": "Sheets", "spool": "Ribbon"}
 
@@ -207,7 +207,7 @@ def past(ledger: Ledger) -> tuple[Past, ...]:
     """The plans made last."""
     import json
 
-    from panewright.ledger.cuts import plans, rows_done
+    from panewright.ledger.stores.cuts import plans, rows_done
 
     return tuple(
         Past(

@@ -11,20 +11,20 @@ from panewright.desk.stores.cut_rows import Row
 from panewright.desk.stores.cutting import Kept, kept, known
 from panewright.desk.stores.racks import BOUGHT, Source
 from panewright.errors import Problem, RecordError
-from panewright.price.cuts_together import Known
+from panewright.price.buying.cuts_together import Known
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.cuts import Cut, PieceCut
     from panewright.ledger.open import Ledger
-    from panewright.ledger.stock import Movement, Remnant
+    from panewright.ledger.stores.cuts import Cut, PieceCut
+    from panewright.ledger.stores.stock import Movement, Remnant
 
 _TINY = Decimal("0.000001")
 
 
 def tick(ledger: Ledger, number: int, row: int, who: Who) -> tuple[Remnant, ...]:
     """A row was cut: what goes back into the rack, each with the mark to write on it."""
-    from panewright.ledger.cuts import cut
+    from panewright.ledger.stores.cuts import cut
 
     found = kept(ledger, number)
     what = _cut_of(ledger, found, _row(found, row))
@@ -34,14 +34,14 @@ def tick(ledger: Ledger, number: int, row: int, who: Who) -> tuple[Remnant, ...]
 
 def untick(ledger: Ledger, number: int, row: int, who: Who) -> None:
     """A row was not cut after all."""
-    from panewright.ledger.cuts import take_back
+    from panewright.ledger.stores.cuts import take_back
 
     take_back(ledger, number, row, by=who.by, at=who.at, tap=who.tap)
 
 
 def _most(found: Kept, row: Row) -> Iterator[PieceCut]:
     """How many of each may lie cut with a row's own: those before the plan was made, and all of the plan."""
-    from panewright.ledger.cuts import PieceCut
+    from panewright.ledger.stores.cuts import PieceCut
 
     if found.plan.counted is None:
         return
@@ -69,7 +69,7 @@ def _row(found: Kept, number: int) -> Row:
 
 
 def _cut_of(ledger: Ledger, found: Kept, row: Row) -> Cut:
-    from panewright.ledger.cuts import Cut
+    from panewright.ledger.stores.cuts import Cut
 
     moved, rests, most = _moved(ledger, row), _marked(found, row), _most(found, row)
     return Cut(row.pieces, tuple(moved), row.source.mark, tuple(rests), tuple(most))
@@ -86,7 +86,7 @@ def marks(found: Kept, row: Row) -> tuple[str, ...]:
 
 
 def _marked(found: Kept, row: Row) -> Iterator[Remnant]:
-    from panewright.ledger.stock import Remnant
+    from panewright.ledger.stores.stock import Remnant
 
     for mark, (length_mm, width_mm) in zip(marks(found, row), row.rests, strict=True):
         yield Remnant(mark, row.source.item, length_mm, width_mm, row.source.lot)
@@ -94,7 +94,7 @@ def _marked(found: Kept, row: Row) -> Iterator[Remnant]:
 
 def _moved(ledger: Ledger, row: Row) -> Iterator[Movement]:
     """What leaves the stock: one bar, or so many metres."""
-    from panewright.ledger.stock import Movement
+    from panewright.ledger.stores.stock import Movement
 
     source, orders = row.source, {each.order for each in row.pieces}
     order = orders.pop() if len(orders) == 1 else ""
@@ -116,7 +116,7 @@ def _moved(ledger: Ledger, row: Row) -> Iterator[Movement]:
 
 def _bar_now(ledger: Ledger, source: Source) -> tuple[str, str]:
     """Of which lot the bar is that was to be bought: of any that has come in meanwhile."""
-    from panewright.ledger.stock import stock
+    from panewright.ledger.stores.stock import stock
 
     if source.key != BOUGHT:
         return source.unit, source.lot

@@ -11,13 +11,13 @@ from panewright.desk.own_shelf import own_shelf
 from panewright.desk.stores.cut_plan import Asked, Job, Plan, key_of
 from panewright.desk.stores.cut_rows import Row, rows
 from panewright.errors import PanewrightError, Problem, RecordError
-from panewright.price.cuts_together import Begun, Known, Stage, Tools
+from panewright.price.buying.cuts_together import Begun, Known, Stage, Tools
 
 if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.shop.who import Who
-    from panewright.ledger.cuts import PieceCut, RowDone
     from panewright.ledger.open import Ledger
+    from panewright.ledger.stores.cuts import PieceCut, RowDone
 
 _LONGEST_DONE = {"cut-rails": "rails", "clean-pane": "fronts", "tab-cells": "tabs", "join-columns": "buses"}
 
@@ -36,14 +36,14 @@ class Kept:
 
 def asked(ledger: Ledger, numbers: tuple[str, ...]) -> tuple[Asked, ...]:
     """Orders as they stand, with the panels whose pieces were ticked as cut at the bench."""
-    from panewright.ledger.orders import find_order
+    from panewright.ledger.orders.orders import find_order
 
     return tuple(Asked(each, find_order(ledger, each).text, _begun(ledger, each)) for each in numbers)
 
 
 def _begun(ledger: Ledger, order: str) -> Begun:
-    from panewright.ledger.serials import serials
-    from panewright.ledger.steps import ticks
+    from panewright.ledger.serials.serials import serials
+    from panewright.ledger.serials.steps import ticks
 
     counts = dict.fromkeys(_LONGEST_DONE.values(), 0)
     for each in serials(ledger, order=order):
@@ -55,7 +55,7 @@ def _begun(ledger: Ledger, order: str) -> Begun:
 
 def tools_now(ledger: Ledger) -> Tools:
     """The shop's own: those of the last plan, else common practice."""
-    from panewright.ledger.cuts import plans
+    from panewright.ledger.stores.cuts import plans
 
     found = plans(ledger, most=1)
     try:
@@ -75,7 +75,7 @@ def job(
 ) -> Job:
     """What a worker is asked: these orders, from what of the shop's own is named by its key."""
     from panewright.desk.stores.racks import sources
-    from panewright.ledger.cuts import pieces_cut
+    from panewright.ledger.stores.cuts import pieces_cut
 
     if not numbers:
         raise RecordError([Problem("No order is chosen.", "Choose one or more.", key="order")])
@@ -92,8 +92,8 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
     """The plan; an order that cannot be designed is told and left out. `stage` hears what is done next."""
     from panewright.desk.progress import at
     from panewright.desk.stores.racks import racks
-    from panewright.price.cuts_together import Job as Panels
-    from panewright.price.cuts_together import cut_together
+    from panewright.price.buying.cuts_together import Job as Panels
+    from panewright.price.buying.cuts_together import cut_together
 
     notes: list[str] = []
     made: list[tuple[Asked, Made]] = []
@@ -163,7 +163,7 @@ def known(cut: tuple[PieceCut, ...]) -> dict[Known, int]:
 
 def keep(ledger: Ledger, plan: Plan, who: Who) -> int:
     """Keep a plan; its number."""
-    from panewright.ledger.cuts import keep_plan
+    from panewright.ledger.stores.cuts import keep_plan
     from panewright.paper.record import json_bytes
 
     return keep_plan(ledger, json_bytes(plan).decode(), by=who.by, at=who.at, tap=who.tap)
@@ -171,7 +171,7 @@ def keep(ledger: Ledger, plan: Plan, who: Who) -> int:
 
 def kept(ledger: Ledger, number: int) -> Kept:
     """A plan by its number."""
-    from panewright.ledger.cuts import find_plan, rows_done
+    from panewright.ledger.stores.cuts import find_plan, rows_done
 
     found = find_plan(ledger, number)
     plan = _plan_of(found.text)

@@ -13,9 +13,9 @@ from panewright.errors import BenchError, Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.accuracies import Accuracy
-    from panewright.ledger.affected import ReadBy
+    from panewright.ledger.bench.accuracies import Accuracy
     from panewright.ledger.open import Ledger
+    from panewright.ledger.serials.affected import ReadBy
 
 KINDS = (
     "multimeter",
@@ -58,8 +58,8 @@ class Meter:
 
 def meters(ledger: Ledger) -> tuple[Meter, ...]:
     """Every instrument, by name."""
-    from panewright.ledger.accuracies import accuracies
-    from panewright.ledger.readings import instruments
+    from panewright.ledger.bench.accuracies import accuracies
+    from panewright.ledger.bench.readings import instruments
 
     known, today = accuracies(ledger), datetime.now(UTC).date()
     return tuple(
@@ -93,7 +93,7 @@ def _wrong(calibrated: date | None, due: date | None, today: date) -> str:
 
 def at_hand(ledger: Ledger) -> dict[str, str]:
     """The instrument that read each unit last."""
-    from panewright.ledger.meters import last_by_unit
+    from panewright.ledger.bench.meters import last_by_unit
 
     return last_by_unit(ledger)
 
@@ -109,7 +109,7 @@ def meter(ledger: Ledger, name: str) -> Meter:
 
 def panels_read_by(ledger: Ledger, name: str, typed: Mapping[str, str]) -> tuple[ReadBy, ...]:
     """The panels that it read, or whose cells it read, from one day to another."""
-    from panewright.ledger.affected import serials_of_instrument
+    from panewright.ledger.serials.affected import serials_of_instrument
 
     since, until = day_of(typed, "since"), day_of(typed, "until")
     return serials_of_instrument(ledger, name, since=since, until=until)
@@ -117,7 +117,7 @@ def panels_read_by(ledger: Ledger, name: str, typed: Mapping[str, str]) -> tuple
 
 def keep_meter(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> None:
     """A new instrument, with its calibration where that is told."""
-    from panewright.ledger.readings import add_instrument, instruments
+    from panewright.ledger.bench.readings import add_instrument, instruments
 
     name, number = line_of(typed, "name")[:80], " ".join(typed.get("number", "").split())[:80]
     day_of(typed, "day"), day_of(typed, "due")
@@ -133,7 +133,7 @@ def keep_meter(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> None:
 
 def keep_calibration(ledger: Ledger, name: str, typed: Mapping[str, str], hand: Who) -> None:
     """The day an instrument was calibrated, and until when that holds."""
-    from panewright.ledger.readings import calibrate
+    from panewright.ledger.bench.readings import calibrate
 
     day, due = day_of(typed, "day"), day_of(typed, "due")
     if day is None or (due is not None and due < day):
@@ -146,8 +146,8 @@ def keep_calibration(ledger: Ledger, name: str, typed: Mapping[str, str], hand: 
 def keep_accuracy(ledger: Ledger, name: str, typed: Mapping[str, str], hand: Who) -> None:
     """What is written on an instrument's paper; `BenchError` where it cannot be read."""
     from panewright.desk.rating.instruments import Written, mistakes
-    from panewright.ledger.accuracies import Accuracy
-    from panewright.ledger.accuracies import keep_accuracy as keep
+    from panewright.ledger.bench.accuracies import Accuracy
+    from panewright.ledger.bench.accuracies import keep_accuracy as keep
 
     told = {key: " ".join(typed.get(key, "").split())[:60] for key in FIGURES}
     if problems := mistakes(

@@ -13,9 +13,9 @@ from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
-    from panewright.ledger.affected import Affected
-    from panewright.ledger.lots import Lot, LotVersion
     from panewright.ledger.open import Ledger
+    from panewright.ledger.serials.affected import Affected
+    from panewright.ledger.stores.lots import Lot, LotVersion
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ _CODE = "LOT-"  #: before the mark, so that a scanner never takes it for a seria
 
 def every(ledger: Ledger) -> tuple[ShownLot, ...]:
     """The lots, newest first."""
-    from panewright.ledger.lots import lots
+    from panewright.ledger.stores.lots import lots
 
     return tuple(map(_shown, lots(ledger)))
 
@@ -54,7 +54,7 @@ def shown_lot(ledger: Ledger, mark: str) -> ShownLot:
 
 def find(ledger: Ledger, mark: str) -> LotVersion:
     """A lot as it was described last."""
-    from panewright.ledger.lots import find_lot
+    from panewright.ledger.stores.lots import find_lot
 
     return find_lot(ledger, mark)
 
@@ -99,21 +99,21 @@ def mark_of(ledger: Ledger, code: str) -> str:
 
 def newest(ledger: Ledger) -> tuple[LotVersion, ...]:
     """The lots as the records hold them, newest first."""
-    from panewright.ledger.lots import lots
+    from panewright.ledger.stores.lots import lots
 
     return lots(ledger)
 
 
 def panels_of_lot(ledger: Ledger, mark: str) -> tuple[Affected, ...]:
     """The panels that hold something of a lot, or once held it."""
-    from panewright.ledger.affected import serials_of_lot
+    from panewright.ledger.serials.affected import serials_of_lot
 
     return serials_of_lot(ledger, mark)
 
 
 def panels_of_batch(ledger: Ledger, batch: str) -> tuple[Affected, ...]:
     """The same for a maker's batch, in however many lots it came."""
-    from panewright.ledger.affected import serials_of_batch
+    from panewright.ledger.serials.affected import serials_of_batch
 
     return serials_of_batch(ledger, batch)
 
@@ -142,7 +142,7 @@ def _again(value: object) -> str:
 
 def mark_cell(ledger: Ledger, lot: str, mark: str, hand: Who) -> None:
     """A cell of a lot gets a mark of its own, where it has none yet."""
-    from panewright.ledger.lots import Cell, add_cells, cells_of
+    from panewright.ledger.stores.lots import Cell, add_cells, cells_of
 
     if mark not in {each.mark for each in cells_of(ledger, lot)}:
         add_cells(ledger, lot, [Cell(mark)], by=hand.by, at=hand.at, tap=f"{hand.tap}m" if hand.tap else "")
@@ -150,8 +150,8 @@ def mark_cell(ledger: Ledger, lot: str, mark: str, hand: Who) -> None:
 
 def keep_lot(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> LotVersion:
     """A lot written down, or described better; what came with a new one lies in the stock from then on."""
-    from panewright.ledger.lots import save_lot
-    from panewright.ledger.stock import Movement, move
+    from panewright.ledger.stores.lots import save_lot
+    from panewright.ledger.stores.stock import Movement, move
 
     mark, lot = line_of(typed, "mark")[:60], lot_of(typed)
     seen = int(typed["seen"]) if typed.get("seen", "").isdecimal() else 0
@@ -164,7 +164,7 @@ def keep_lot(ledger: Ledger, typed: Mapping[str, str], hand: Who) -> LotVersion:
 
 def lot_of(typed: Mapping[str, str]) -> Lot:
     """A lot as typed."""
-    from panewright.ledger.lots import Lot
+    from panewright.ledger.stores.lots import Lot
 
     def said(name: str) -> str:
         return " ".join(typed.get(name, "").split())[:200]

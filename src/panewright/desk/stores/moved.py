@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.ledger.taken_back import Numbered
+    from panewright.ledger.stores.taken_back import Numbered
 
 _COUNTED = "counted"
 
@@ -26,14 +26,14 @@ class Went:
 
 def recent(ledger: Ledger) -> tuple[Went, ...]:
     """The last ones, newest first."""
-    from panewright.ledger.taken_back import recent as found
+    from panewright.ledger.stores.taken_back import recent as found
 
     return tuple(Went(each.number, _words(each), each.moved.by, each.moved.at) for each in found(ledger))
 
 
 def take_back(ledger: Ledger, number: int, hand: Who) -> None:
     """One of them taken back, by a row of its own."""
-    from panewright.ledger.taken_back import take_back as back
+    from panewright.ledger.stores.taken_back import take_back as back
 
     back(ledger, number, by=hand.by, at=hand.at, tap=hand.tap)
 

@@ -14,11 +14,11 @@ from panewright.errors import OrderError
 if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.ledger.open import Ledger
-    from panewright.ledger.promises import Promise
+    from panewright.ledger.orders.promises import Promise
     from panewright.order.terms import Hands
-    from panewright.price.buying import Asked
-    from panewright.price.cuts_together import Job, Known
-    from panewright.price.delivery import Work
+    from panewright.price.buying.buying import Asked
+    from panewright.price.buying.cuts_together import Job, Known
+    from panewright.price.buying.delivery import Work
 
 _LAST_STEP = "measure-sun"  #: a panel of which this is ticked takes nothing any more
 
@@ -38,10 +38,10 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
     from panewright import desk
     from panewright.desk.actuals import actuals
     from panewright.desk.designed import designed
-    from panewright.ledger.orders import find_order
-    from panewright.ledger.promises import promises
+    from panewright.ledger.orders.orders import find_order
+    from panewright.ledger.orders.promises import promises
     from panewright.pack.packing import packing
-    from panewright.price.open_orders import asked_of, lying_cut
+    from panewright.price.buying.open_orders import asked_of, lying_cut
 
     own = actuals(ledger)
     for promise in promises(ledger):
@@ -71,7 +71,7 @@ def open_orders(ledger: Ledger, notes: list[str]) -> Iterator[Open]:
 def cut_pieces(ledger: Ledger) -> dict[Known, int]:
     """Pieces that were ticked as cut in a cutting plan."""
     from panewright.desk.stores.cutting import known
-    from panewright.ledger.cuts import pieces_cut
+    from panewright.ledger.stores.cuts import pieces_cut
 
     return known(pieces_cut(ledger))
 
@@ -79,8 +79,8 @@ def cut_pieces(ledger: Ledger) -> dict[Known, int]:
 def job_of(ledger: Ledger, order: Open) -> Job:
     """All panels of an order, with how many of them are finished or sawn."""
     from panewright.desk.stores.cutting import asked
-    from panewright.price.cuts_together import Begun, Job
-    from panewright.price.open_orders import sawn
+    from panewright.price.buying.cuts_together import Begun, Job
+    from panewright.price.buying.open_orders import sawn
 
     (ticked,) = asked(ledger, (order.promise.order,))
     panels = order.made.design.order.job.panels
@@ -104,8 +104,8 @@ def _done(ledger: Ledger, order: str, made: Made) -> int:
 
 
 def _finished(ledger: Ledger, order: str) -> frozenset[str]:
-    from panewright.ledger.serials import serials
-    from panewright.ledger.steps import ticks
+    from panewright.ledger.serials.serials import serials
+    from panewright.ledger.serials.steps import ticks
 
     begun = (each.serial for each in serials(ledger, order=order))
     return frozenset(
@@ -117,8 +117,8 @@ def _finished(ledger: Ledger, order: str) -> frozenset[str]:
 
 def _taken(ledger: Ledger, order: str) -> dict[tuple[str, str], Decimal]:
     """What went into panels of an order that are not finished."""
-    from panewright.ledger.serials import serials
-    from panewright.ledger.stock import movements
+    from panewright.ledger.serials.serials import serials
+    from panewright.ledger.stores.stock import movements
 
     found: dict[tuple[str, str], Decimal] = defaultdict(Decimal)
     finished = _finished(ledger, order)
@@ -134,7 +134,7 @@ def _taken(ledger: Ledger, order: str) -> dict[tuple[str, str], Decimal]:
 def work_of(order: Open) -> Work:
     """Hours of hands for the panels that are left, and the cures of one panel."""
     from panewright import desk
-    from panewright.price.delivery import work_left
+    from panewright.price.buying.delivery import work_left
 
     quote, kit = order.made.quote, order.made.design.order.kit.is_kit
     waits = () if kit else tuple(each.wait_h for each in desk.steps(order.made))

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING, Literal
 from panewright.desk.own_shelf import own_shelf
 
 if TYPE_CHECKING:
-    from panewright.cutting.sheet import Sheet
-    from panewright.cutting.stock import Bar
+    from panewright.cutting.bars.stock import Bar
+    from panewright.cutting.sheets.sheet import Sheet
     from panewright.ledger.open import Ledger
-    from panewright.ledger.stock import Remnant, Stock
-    from panewright.price.cuts_together import Racks
+    from panewright.ledger.stores.stock import Remnant, Stock
+    from panewright.price.buying.cuts_together import Racks
     from panewright.ribbon.strip import Strip
     from panewright.shelf.shelf import Row, Shelf
 
@@ -43,7 +43,7 @@ class Source:
 
 def sources(ledger: Ledger) -> tuple[Source, ...]:
     """Everything that lies in the shop and can be cut."""
-    from panewright.ledger.stock import remnants, stock
+    from panewright.ledger.stores.stock import remnants, stock
 
     shelf = own_shelf()
     there = (_stocked(each, shelf, ledger) for each in stock(ledger))
@@ -71,7 +71,7 @@ def _stocked(each: Stock, shelf: Shelf, ledger: Ledger) -> Source | None:
 
 def _drawn_from(ledger: Ledger, spool: Stock) -> bool:
     """Whether ribbon was cut off that spool before, so that its start is clean."""
-    from panewright.ledger.stock import movements
+    from panewright.ledger.stores.stock import movements
 
     return any(
         each.movement.lot == spool.lot and each.movement.reason == "used"
@@ -103,9 +103,9 @@ def racks(
 
     `whole` are the panes that are cut from whole sheets, also where none lies in the racks.
     """
-    from panewright.cutting.sheet import Sheet
-    from panewright.cutting.stock import Bar
-    from panewright.price.cuts_together import Racks
+    from panewright.cutting.bars.stock import Bar
+    from panewright.cutting.sheets.sheet import Sheet
+    from panewright.price.buying.cuts_together import Racks
 
     rails: dict[str, list[Bar]] = {row.name: [] for row in shelf.rails}
     ribbons: dict[str, list[Bar]] = defaultdict(list)
@@ -129,7 +129,7 @@ def racks(
 
 def _sheets_sold(name: str, shelf: Shelf) -> Iterator[Sheet]:
     """Whole sheets in the sizes that shops keep, at the price of their area; none that burst when cut."""
-    from panewright.cutting.sheet import Sheet
+    from panewright.cutting.sheets.sheet import Sheet
     from panewright.structure.panes.cut_glass import HEATED
 
     for row in shelf.sheets:
@@ -142,7 +142,7 @@ def _sheets_sold(name: str, shelf: Shelf) -> Iterator[Sheet]:
 
 def _spools_sold(row: Row[Strip]) -> Iterator[Bar]:
     """A spool as it is packed."""
-    from panewright.cutting.stock import Bar
+    from panewright.cutting.bars.stock import Bar
 
     if row.pack and row.sold_by == "metre":
         yield Bar(float(row.pack * 1000), row.price * row.pack, None, BOUGHT)

@@ -11,7 +11,7 @@ from panewright.desk.own_shelf import own_shelf
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
-    from panewright.ledger.stock import Movement, Remnant
+    from panewright.ledger.stores.stock import Movement, Remnant
 
 GROUPS = {
     "cells": "Cells",
@@ -102,7 +102,7 @@ def amount_of(typed: str) -> Decimal:
 
 def movement_of(typed: Mapping[str, str]) -> Movement:
     """Something that came in or went out, as typed."""
-    from panewright.ledger.stock import Movement
+    from panewright.ledger.stores.stock import Movement
 
     return Movement(
         item=line_of(typed, "item"),
@@ -116,7 +116,7 @@ def movement_of(typed: Mapping[str, str]) -> Movement:
 
 def remnant_of(typed: Mapping[str, str]) -> Remnant:
     """A piece left over, as typed, with units."""
-    from panewright.ledger.stock import Remnant
+    from panewright.ledger.stores.stock import Remnant
 
     width = typed.get("width", "").strip()
     return Remnant(

@@ -10,7 +10,7 @@ import numpy as np
 from panewright.circuit.place import CellAt
 from panewright.lots.matching.asked import BestRemainder, MostWatts
 from panewright.lots.matching.matched import Matched
-from panewright.lots.matching.scoring import Steps
+from panewright.lots.matching.plans.scoring import Steps
 from panewright.lots.matching.substitute import fitting, substitute, with_others_w
 
 _NOTHING = 5e-4  # watts that nobody reads

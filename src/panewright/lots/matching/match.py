@@ -14,26 +14,33 @@ import numpy as np
 from panewright.cell.key_points import KeyPoints
 from panewright.cell.root import Array
 from panewright.circuit.trials import currents_a, most_power, voltages_v
-from panewright.lots.matching import making, small
 from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostReaching, MostWatts
-from panewright.lots.matching.assigning import currents_of, near
-from panewright.lots.matching.certificate import Certificate, Proof, reckoned
 from panewright.lots.matching.deal import Rules, chosen, own_points
-from panewright.lots.matching.fills import fills_of, most_strings
-from panewright.lots.matching.making import Made, Maker
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
-from panewright.lots.matching.pooled import pooled
-from panewright.lots.matching.pricing import Shop
-from panewright.lots.matching.programme import Mask
-from panewright.lots.matching.prove import Deal, Prover, all_reaching, best_remainder, most_panels, most_watts
-from panewright.lots.matching.reaching import reaching
-from panewright.lots.matching.relaxed import Column
-from panewright.lots.matching.scoring import Score, Steps, price
+from panewright.lots.matching.plans import making, small
+from panewright.lots.matching.plans.assigning import currents_of, near
+from panewright.lots.matching.plans.making import Made, Maker
+from panewright.lots.matching.plans.pooled import pooled
+from panewright.lots.matching.plans.reaching import reaching
+from panewright.lots.matching.plans.scoring import Score, Steps, price
+from panewright.lots.matching.plans.sorting import dealt
+from panewright.lots.matching.plans.sparing import sparing
+from panewright.lots.matching.proof.certificate import Certificate, Proof, reckoned
+from panewright.lots.matching.proof.fills import fills_of, most_strings
+from panewright.lots.matching.proof.pricing import Shop
+from panewright.lots.matching.proof.programme import Mask
+from panewright.lots.matching.proof.prove import (
+    Deal,
+    Prover,
+    all_reaching,
+    best_remainder,
+    most_panels,
+    most_watts,
+)
+from panewright.lots.matching.proof.relaxed import Column
+from panewright.lots.matching.proof.sets import Room
 from panewright.lots.matching.seats import Seats
-from panewright.lots.matching.sets import Room
-from panewright.lots.matching.sorting import dealt
-from panewright.lots.matching.sparing import sparing
 from panewright.lots.matching.vectors import Vectors
 from panewright.lots.standing.standing import Standing
 

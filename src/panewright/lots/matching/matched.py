@@ -8,10 +8,10 @@ from decimal import Decimal
 from panewright.cell.key_points import KeyPoints
 from panewright.circuit.place import CellAt
 from panewright.lots.matching.asked import Asked, BestRemainder
-from panewright.lots.matching.certificate import Certificate
 from panewright.lots.matching.deal import Rules
-from panewright.lots.matching.making import Made, Maker
-from panewright.lots.matching.scoring import Score
+from panewright.lots.matching.plans.making import Made, Maker
+from panewright.lots.matching.plans.scoring import Score
+from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.standing.standing import Standing
 
 

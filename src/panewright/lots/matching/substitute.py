@@ -13,7 +13,7 @@ from panewright.circuit.place import CellAt
 from panewright.lots.matching.deal import exact_w
 from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.pieces import Whole
-from panewright.lots.matching.scoring import price
+from panewright.lots.matching.plans.scoring import price
 
 
 @dataclass(frozen=True, slots=True)

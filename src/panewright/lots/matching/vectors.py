@@ -14,8 +14,8 @@ from panewright.cell.curve import voltage_v
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.enclosure.bypass import forward_v
-from panewright.lots.matching.ceilings import least_joint_ohm
 from panewright.lots.matching.pieces import Pieces, Whole
+from panewright.lots.matching.proof.ceilings import least_joint_ohm
 
 _FINE, _FEW = 481, 600  # currents for so small a lot
 _POINTS, _MANY = 161, 4000  # currents; half as many for so large a lot

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from panewright.cutting.laid import laid_out
+from panewright.cutting.bars.laid import laid_out
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.plan import BarCut, CutPlan
 from panewright.drawing.drawing import Drawing, Item, Path, Text, box

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from panewright.cutting.sheet import Rectangle
-from panewright.cutting.sheet_plan import SheetCut
+from panewright.cutting.sheets.sheet import Rectangle
+from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.paper_size import Size

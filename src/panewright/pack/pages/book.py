@@ -28,8 +28,8 @@ from panewright.pack.pages.watts import watts_page
 from panewright.pack.pages.weighing import weighing_pages
 from panewright.pack.steps.steps import steps_page
 from panewright.panel.design import Design
-from panewright.price.offer import Offer, offer
-from panewright.price.quote import Quote
+from panewright.price.offers.offer import Offer, offer
+from panewright.price.offers.quote import Quote
 
 
 def make_book(

@@ -9,8 +9,8 @@ from panewright.drawing.drawing import Align
 from panewright.drawing.sheet import Block, Book, Fields, Heading, Page, Table, Words
 from panewright.pack.bench import count
 from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, WorkbookLeaf
-from panewright.price.buying import Purchase, SupplierList
-from panewright.price.buying_lists import (
+from panewright.price.buying.buying import Purchase, SupplierList
+from panewright.price.buying.buying_lists import (
     NO_SUPPLIER,
     parts_listing,
     shipping_listing,
@@ -18,7 +18,7 @@ from panewright.price.buying_lists import (
     supplier_words,
     told,
 )
-from panewright.price.delivery import Shipping
+from panewright.price.buying.delivery import Shipping
 from panewright.price.money import amount
 
 _POOL = (

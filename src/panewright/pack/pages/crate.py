@@ -12,7 +12,7 @@ from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
 from panewright.crate.screws import APART_MM
 from panewright.crate.timber import Board, Section
-from panewright.cutting.bars import cut_bars
+from panewright.cutting.bars.bars import cut_bars
 from panewright.cutting.piece import Piece, PieceTooLong
 from panewright.cutting.plan import CutPlan
 from panewright.drawing.drawing import Drawing

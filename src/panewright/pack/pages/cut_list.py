@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from panewright.cutting.plan import BarCut
-from panewright.cutting.sheet_plan import SheetCut
+from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.sheet import Page, Words
 from panewright.pack.bench import listed, told

@@ -9,7 +9,7 @@ from typing import Literal
 
 from panewright.cutting.piece import Saw
 from panewright.cutting.plan import BarCut
-from panewright.cutting.sheet_plan import SheetCut
+from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Heading, Page, Table, Words

@@ -7,10 +7,10 @@ from panewright.drawing.sheet import Block, Heading, Page, Table, Words
 from panewright.pack.bench import Bench
 from panewright.pack.pages.quote import carriage_words, tax_words
 from panewright.pack.pages.table import widths
-from panewright.price.carriage import UNKNOWN
 from panewright.price.money import amount
-from panewright.price.offer import Offer, as_told, beside_market
-from panewright.price.quote import Quote
+from panewright.price.offers.carriage import UNKNOWN
+from panewright.price.offers.offer import Offer, as_told, beside_market
+from panewright.price.offers.quote import Quote
 
 ASKED = (
     "Questions, not answers in law: texts and limits are recalled and may have changed. Local law, the "

@@ -15,10 +15,10 @@ from panewright.pack.figures.scale import figure
 from panewright.pack.kit_claim import claims, what
 from panewright.pack.pages import caution
 from panewright.pack.verdict import cells_in_words, size
-from panewright.price.breaks import Break
-from panewright.price.carriage import UNKNOWN
 from panewright.price.money import amount
-from panewright.price.offer import Offer, as_told
+from panewright.price.offers.breaks import Break
+from panewright.price.offers.carriage import UNKNOWN
+from panewright.price.offers.offer import Offer, as_told
 from panewright.units import THIN
 
 NOT_INCLUDED = {

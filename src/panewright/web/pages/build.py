@@ -49,7 +49,7 @@ async def _order_known(request: Request) -> dict[str, Any]:
 
 def _dealt(ledger: Any, number: str) -> Any:
     """Deals of cells to this order."""
-    from panewright.ledger.deals import deals
+    from panewright.ledger.cells.deals import deals
 
     return deals(ledger, order=number)
 

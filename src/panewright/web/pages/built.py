@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from panewright.desk import Made
     from panewright.desk.built.noted import Noted
     from panewright.desk.shop.who import Who
-    from panewright.ledger.lots import LotVersion
+    from panewright.ledger.stores.lots import LotVersion
     from panewright.panel.happened import Happened
 
 _TRIES = 4

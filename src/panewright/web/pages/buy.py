@@ -17,7 +17,7 @@ from panewright.web.hand import typed_of, who, whole
 from panewright.web.pages.listed import listed
 
 if TYPE_CHECKING:
-    from panewright.ledger.orders import Which
+    from panewright.ledger.orders.orders import Which
 
 _KEY = "buying"
 _OPEN: tuple[str, Which] = ("/buy", "open")

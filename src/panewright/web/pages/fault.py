@@ -16,7 +16,7 @@ from panewright.web.hand import typed_of, who
 
 if TYPE_CHECKING:
     from panewright.desk.shop.at_bench import AtBench
-    from panewright.ledger.ratings import Found, RatingKept
+    from panewright.ledger.bench.ratings import Found, RatingKept
 
 Lies = Literal["closed", "open"]
 
@@ -53,7 +53,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
 
 def _kept(ledger: Any, serial: str) -> tuple[RatingKept | None, tuple[Found, ...]]:
     """The rating that holds, and all that was told of what is wrong."""
-    from panewright.ledger.ratings import findings, ratings
+    from panewright.ledger.bench.ratings import findings, ratings
 
     every = ratings(ledger, serial)
     return (every[-1] if every else None), findings(ledger, serial)

@@ -11,7 +11,7 @@ from panewright.web.answer import floor
 from panewright.web.hand import whole
 
 if TYPE_CHECKING:
-    from panewright.ledger.orders import Which
+    from panewright.ledger.orders.orders import Which
 
 LEAF = 40  #: orders at once
 

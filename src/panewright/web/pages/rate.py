@@ -70,7 +70,7 @@ def _last(ledger: Any, serial: str) -> dict[str, Any]:
     import json
 
     from panewright.desk.rating.seen import seen
-    from panewright.ledger.ratings import ratings
+    from panewright.ledger.bench.ratings import ratings
 
     kept = ratings(ledger, serial)
     shown = seen(json.loads(kept[-1].rating.text)) if kept else None

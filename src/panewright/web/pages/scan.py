@@ -18,7 +18,7 @@ from panewright.web.pages.built import UNKNOWN, Bench, bench_of, lot_of, told_an
 
 if TYPE_CHECKING:
     from panewright.desk.built.noted import Noted
-    from panewright.ledger.lots import LotVersion
+    from panewright.ledger.stores.lots import LotVersion
 
 
 async def scan(request: Request) -> Response:

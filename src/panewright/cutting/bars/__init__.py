@@ -1,0 +1,1 @@
+"""Pieces to bars: patterns, the programme over them, and plans with their proof."""

@@ -1,0 +1,1 @@
+"""Panels out of sheets by cuts from edge to edge."""

@@ -1,0 +1,1 @@
+"""Cells measured, what was settled of them, and which goes where."""

@@ -1,0 +1,1 @@
+"""What was asked: orders, what was designed of them, what was promised, and to whom."""

@@ -1,0 +1,1 @@
+"""Deals made and bettered."""

@@ -1,0 +1,66 @@
+"""Few pieces a panel: every set that a deal better than the best known may hold, and the best choice of them.
+
+Prices say how much a deal loses at least by holding a set. Sets that lose more than the bound lies above the
+best deal are in no better one. Those that are left are reckoned exactly in every arrangement, and the best
+that share no piece are chosen by an integer programme. So nothing better is left anywhere.
+"""
+
+from __future__ import annotations
+
+from itertools import chain, combinations
+from math import comb
+
+import numpy as np
+
+from panewright.cell.root import Array
+from panewright.circuit.network import Network
+from panewright.lots.matching.asked import MostWatts
+from panewright.lots.matching.deal import Rules
+from panewright.lots.matching.pieces import Whole
+from panewright.lots.matching.plans.small import best_of, reckoned_ways, ways_among
+from panewright.lots.matching.proof.pricing import Shop
+
+SETS, _POOL = 250_000, 8_000
+_AT_ONCE = 8_000
+
+
+def pooled(bench: tuple[Rules, Network, Shop], prices: Array, panels: int, known_w: float) -> Whole | None:
+    """The best deal if it is better than the known one, else an empty one; None where sets are too many."""
+    rules, network, shop = bench
+    sets = _sets(shop)
+    if sets is None:
+        return None
+    worth, _ = shop.sets(np.ones(2 * shop.ceilings.low_a.size), prices)
+    most = max(0.0, float(worth.max()))
+    gap = float(prices.sum()) + panels * most - known_w
+    kept = sets[most - _worth(shop, prices, sets) <= gap]
+    if len(kept) > _POOL:
+        return None
+    held = [way for row in kept.tolist() for way in ways_among(rules, (), row)]
+    ways = reckoned_ways(rules, network, held)
+    chosen, settled = best_of(ways, MostWatts(), panels) if ways.sets else ([], True)
+    return ways.strings[chosen] if settled else None
+
+
+def _sets(shop: Shop) -> Whole | None:
+    """All sets of pieces that fill a string; None where they are too many, or of several sizes."""
+    fills, room = shop.room.fills, shop.room
+    if shop.strings > 1 or len(fills) != 1 or sum(count > 0 for count in fills[0]) != 1:
+        return None
+    size = int(room.sizes[int(np.argmax(fills[0]))])
+    pieces, count = np.flatnonzero((room.size == size) & ~room.shut), max(fills[0])
+    if comb(pieces.size, count) > SETS:
+        return None
+    flat = np.fromiter(chain.from_iterable(combinations(pieces.tolist(), count)), dtype=np.int64)
+    return flat.reshape(-1, count)
+
+
+def _worth(shop: Shop, prices: Array, sets: Whole) -> Array:
+    """Watts of sets less their prices, no less than they have."""
+    table = shop.ceilings
+    found = np.empty(len(sets))
+    for first in range(0, len(sets), _AT_ONCE):
+        some = sets[first : first + _AT_ONCE]
+        watts = table.piece_w[:, some].sum(axis=2) + table.string_w[:, None]
+        found[first : first + _AT_ONCE] = watts.max(axis=0) - prices[some].sum(axis=1)
+    return found

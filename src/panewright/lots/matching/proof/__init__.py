@@ -1,0 +1,1 @@
+"""Bounds that no way of matching exceeds."""

@@ -1,0 +1,118 @@
+"""A bound on watts made lower by cases: windows of current halved where the programme parts a string.
+
+The programme may put half a string here and half there. Then the string of that place, in falling order of
+currents, works below the current between them or above it. Each case has prices of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from panewright.cell.root import Array
+from panewright.lots.matching.proof.settling import Found, Growing
+from panewright.lots.matching.proof.windows import Half, Halves, Windows
+
+_CASES = 150
+_STRINGS = 12  # more are not halved: the bound hardly falls
+_FIRST, _HOPE = 8, 0.3  # after so many it goes on only where at this share of an even pace the bound falls
+_WORK = 100  # open places solved for, all cases together, for every piece
+_PART = 0.02  # of a string: less is none
+_EVERY = 1e-6
+
+
+@dataclass(slots=True)
+class Case:
+    """One case: its windows, what is proven of it, and how the programme would fill it."""
+
+    windows: Windows
+    found: Found
+    halves: tuple[int, float, int, int] | None = None  #: place, current, numbers of the two cases
+
+
+@dataclass(frozen=True, slots=True)
+class Cases:
+    """All cases, and those at the ends as they follow from each other."""
+
+    halves: Halves
+    ends: tuple[Case, ...]
+
+    @property
+    def bound(self) -> float:
+        """What no deal exceeds."""
+        return max(case.found.bound for case in self.ends)
+
+
+Better = Callable[[Array, Array], float]  #: deal begun so; how low a bound will do then
+
+
+def by_cases(root: Found, strings: int, enough: float, better: Better) -> Cases:
+    """Halve the case of the highest bound, as long as it is too high and can be halved."""
+    cases, shut, work = [Case(Windows.wide(strings), root)], set[int](), _WORK * root.prices.size
+    while len(cases) < _CASES and work > 0 and strings <= _STRINGS:
+        open_to = [k for k, case in enumerate(cases) if case.halves is None]
+        worst = max(open_to, key=lambda k: cases[k].found.bound)
+        lowered, needed = root.bound - cases[worst].found.bound, root.bound - enough
+        if len(cases) > _FIRST and lowered < needed * _HOPE * len(cases) / _CASES:
+            break
+        if cases[worst].found.bound <= enough or worst in shut:
+            break
+        split = _split(cases[worst])
+        if split is None:
+            shut.add(worst)
+            continue
+        halves = cases[worst].windows.halved(*split)
+        cases[worst].halves = (*split, len(cases), len(cases) + 1)
+        for windows in halves:
+            found, spent = _settled(cases[worst].found, windows, enough, work)
+            cases.append(Case(windows, found))
+            work -= spent
+            enough = max(enough, better(found.current_a, found.strings))
+    return _told(cases)
+
+
+def _settled(parent: Found, windows: Windows, enough: float, work: int) -> tuple[Found, int]:
+    """Prices for a case, begun with those of the case it comes from."""
+    open_to = {row: mask.copy() for row, mask in parent.open_to.items()}
+    growing = Growing(parent.shop, windows.low_a.size, open_to, enough, max(work, 1), windows)
+    growing.proven(parent.prices)
+    done = growing.found()
+    if done is None:
+        table, best = parent.shop.ceilings, growing.best
+        if best is None:
+            raise RuntimeError("a case has the prices of the case it comes from")
+        none = np.zeros(0)
+        return Found(parent.shop, best[1], best[0], none, none, {}), work - growing.work + table.low_a.size
+    return done[1], work - growing.work
+
+
+def _split(case: Case) -> tuple[int, float] | None:
+    """The place and current at which a string is parted most evenly."""
+    found, table = case.found, case.found.shop.ceilings
+    if not found.current_a.size:
+        return None
+    order = np.argsort(-found.current_a, kind="stable")
+    above, at = np.cumsum(found.strings[order])[:-1], found.current_a[order]
+    part = above - np.floor(above + _EVERY)
+    even = np.minimum(part, 1 - part)
+    for k in np.argsort(-even, kind="stable").tolist():
+        edges = table.low_a[(table.low_a > at[k + 1]) & (table.low_a < at[k])]
+        if even[k] < _PART:
+            break
+        if edges.size:
+            nearest = np.abs(edges - (at[k] + at[k + 1]) / 2).argmin()
+            return int(np.floor(above[k] + _EVERY)), float(edges[nearest])
+    return None
+
+
+def _told(cases: list[Case]) -> Cases:
+    ends = [k for k, case in enumerate(cases) if case.halves is None]
+    number = {k: place for place, k in enumerate(ends)}
+
+    def halves(k: int) -> Halves:
+        split = cases[k].halves
+        return number[k] if split is None else Half(split[0], split[1], halves(split[2]), halves(split[3]))
+
+    return Cases(halves(0), tuple(cases[k] for k in ends))

@@ -1,0 +1,1 @@
+"""What to buy for all open orders, and what can leave when."""

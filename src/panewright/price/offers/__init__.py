@@ -1,0 +1,1 @@
+"""What a customer is offered: the quote, its breaks, tax, carriage, and the market beside it."""
