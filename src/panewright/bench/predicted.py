@@ -12,8 +12,6 @@ from functools import lru_cache
 from panewright.cell.key_points import KeyPoints, key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.panel.design import Design, PanelCurve
-from panewright.panel.electric.light import light_of, light_open
-from panewright.panel.electric.watts import lit_of
 
 STC_W_M2, STC_C = 1000.0, 25.0
 DULL_W_M2 = 200.0  #: a bright window or a lamp well spread; common practice
@@ -49,17 +47,6 @@ def panel_voc_v(design: Design, irradiance_w_m2: float, cell_c: float) -> float:
     model = design.electrical.models[0]
     share = cell_points(model, irradiance_w_m2, cell_c).voc_v / cell_points(model, STC_W_M2, STC_C).voc_v
     return stc(design).points.voc_v * share
-
-
-def open_share(design: Design) -> float:
-    """Light in the cells while the back is open, over that in the finished panel. [-]"""
-    lit = lit_of(design)
-    return light_open(lit).share / light_of(lit).share
-
-
-def string_isc_a(design: Design, irradiance_w_m2: float, cell_c: float) -> float:
-    """Short-circuit current at the leads before the back is closed. [A]"""
-    return open_share(design) * panel_isc_a(design, irradiance_w_m2, cell_c)
 
 
 def panel_isc_a(design: Design, irradiance_w_m2: float, cell_c: float) -> float:

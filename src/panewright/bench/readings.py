@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from panewright.bench.bounds import bounds
 from panewright.bench.expected import Allowed, Condition, Expected, Figure, Law
-from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, open_share, stc
+from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
 from panewright.bench.rate.checklist import EARTH_OHM, needed_mohm
 from panewright.enclosure.bypass import forward_v
 from panewright.panel.design import Design
@@ -191,9 +191,7 @@ def _polarity(design: Design) -> Readings:
     cure = "Minus on the meter: the leads are exchanged. Too little: read the substrings one by one."
     yield _lit("polarity.voc", "Voc at the leads", panel_law(design, "voc_v"), cure=cure)
     weak = "Look for a shadow, a cracked cell or a column of weaker cells."
-    finished = panel_law(design, "isc_a")
-    law = replace(finished, times=open_share(design) * finished.times)
-    yield _lit("polarity.isc", "Isc at the leads", law, 1, AMPS, weak)
+    yield _lit("polarity.isc", "Isc at the leads", panel_law(design, "isc_a"), 1, AMPS, weak)
 
 
 def _insulation(design: Design) -> Readings:

@@ -8,8 +8,8 @@ from panewright.bench.predicted import (
     STC_W_M2,
     cell_points,
     cells_voc_v,
+    panel_isc_a,
     panel_voc_v,
-    string_isc_a,
 )
 from panewright.bench.rate.checklist import INSULATION_MOHM_M2
 from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm
@@ -189,7 +189,7 @@ def bypass_diodes(bench: Bench) -> Step | None:
 def polarity(bench: Bench) -> Step:
     """The one mistake that a battery does not forgive."""
     design = bench.design
-    current = string_isc_a(design, STC_W_M2, STC_C)
+    current = panel_isc_a(design, STC_W_M2, STC_C)
     volts, amps = bench.say(panel_voc_v(design, STC_W_M2, STC_C), "V"), bench.say(current, "A")
     how = f"on the {METER_A:.0f}\u2009A range across the leads"
     if current >= METER_A:

@@ -14,7 +14,7 @@ is the share of the irradiance at which the cell's circuit works.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import prod, sqrt
 from typing import Literal
 
@@ -101,17 +101,6 @@ def efficiency_scale(kind: CellKind) -> float:
 def light_of(lit: Lit) -> Light:
     """The light's way to the cells of a panel, straight on."""
     return Light((*_cover(lit), _shade(lit), *_gaps(lit)))
-
-
-def light_open(lit: Lit) -> Light:
-    """The light's way while the back is open: a pour's cells lie dry behind the pane, others' in the open.
-
-    What is laminated is closed before it is wired.
-    """
-    if lit.encapsulation == "film":
-        return light_of(lit)
-    dry = replace(lit, encapsulation="air gap")
-    return light_of(dry) if lit.encapsulation == "silicone pour" else Light((_shade(dry),))
 
 
 def _cover(lit: Lit) -> Iterator[LightStep]:
