@@ -7,20 +7,17 @@ import pytest
 from panewright.bench.predicted import cells_voc_v
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
-from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.pack.bench import Bench, by_rule, count, listed
 from panewright.pack.figures.frame import brackets_figure
 from panewright.pack.figures.frame import diagonal_mm as frame_diagonal_mm
 from panewright.pack.figures.pane import diagonal_mm as pane_diagonal_mm
 from panewright.pack.figures.pane import pane_figure
-from panewright.pack.figures.steps.step import step_figure
 from panewright.pack.pages.glass import glass_book
 from panewright.pack.pages.readings import BEFORE_CLOSING
-from panewright.pack.plan.panels import tasks_of
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
-from panewright.pack.steps.steps import bench_steps, steps
+from panewright.pack.steps.steps import steps
 from panewright.pack.steps.takes import said
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
@@ -188,37 +185,3 @@ def test_a_diagonal_reads_alike_wherever_it_stands(made, bench):
 
 def brackets(bench):
     return str(brackets_figure(bench.design.structural.frame, 8.0, bench.design.order.job.units))
-
-
-@pytest.mark.parametrize("how", ["silicone pour", "film", "air gap"])
-def test_buses_are_soldered_with_the_side_up_that_their_sheets_show(made, how):
-    bench = encapsulated(made, how)
-    step = steps_cells.join_columns(bench)
-    before, _, after = step.do.partition("Solder ")
-    assert bus_sheet(bench.design.layup).side in before
-    assert ("sunny side up" in after) == (how == "air gap")
-    assert step_figure(bench, "join-columns").drawing.side in before
-
-
-@pytest.mark.parametrize("how", ["silicone pour", "film", "air gap"])
-def test_the_insulation_to_the_frame_is_read_when_the_cells_are_in_it_and_the_label_stuck_on_a_back(
-    made, how
-):
-    bench = encapsulated(made, how)
-    keys = [each.key for each in bench_steps(bench)]
-    in_it = {"silicone pour": "join-columns", "film": "set-pane", "air gap": "encapsulate"}[how]
-    assert keys.index("insulation") > keys.index(in_it)
-    after = {task.key: {key for key, _ in task.after} for task in tasks_of(bench, 1)}
-    assert "close-back" in after["label"]
-    assert "label" in after["measure-sun"]
-    assert in_it in before(after, "insulation")
-
-
-def before(after, key):
-    """All that is over before a task begins."""
-    found, open_ = set(), [key]
-    while open_:
-        more = after.get(open_.pop(), set()) - found
-        found |= more
-        open_ += more
-    return found

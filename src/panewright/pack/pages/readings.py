@@ -25,10 +25,7 @@ BEFORE_CLOSING: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("Before laminating", ("string",)),
         ("Before the box is closed", ("diodes", "insulation")),
     ),
-    "air gap": (
-        ("Before the back is closed", ("string", "diodes")),
-        ("When it is closed", ("insulation",)),
-    ),
+    "air gap": (("Before the back is closed", ("string", "diodes", "insulation")),),
 }
 """What is read while it can still be mended: heading and readings, by what lies behind the cells."""
 

@@ -25,26 +25,21 @@ _AFTER: dict[str, tuple[str, ...]] = {
     "tab-cells": ("sort-cells",),
     "string-column": ("tab-cells",),
 }
-_LABELLED = {
-    "label": ("close-back",),
-    "measure-sun": ("label", "insulation"),
-}  #: it is stuck on a back that is there
-_POURED = _LABELLED | {
+_FRAMED = {
     "encapsulate": ("insulation", "trial-patch"),
     "set-pane": ("join-frame", "clean-pane"),
     "join-columns": ("string-column", "set-pane"),
+    "label": ("insulation",),
+    "measure-sun": ("close-back", "label"),
 }
-_IN_AIR = _LABELLED | {
-    "set-pane": ("join-frame", "clean-pane"),
-    "encapsulate": ("polarity", "set-pane"),
-}
-_IN_FILM = _LABELLED | {
+_IN_FILM = {
     "join-columns": ("string-column", "clean-pane"),
     "set-pane": ("join-frame", "encapsulate"),
     "cut-rails": (SET_UP,),
     "bypass-diodes": ("set-pane",),
+    "label": ("set-pane",),
+    "measure-sun": ("insulation", "label"),
 }
-_TOLD = {"silicone pour": _POURED, "film": _IN_FILM, "air gap": _IN_AIR}
 _WHOLE = frozenset({"set-pane", "encapsulate", "measure-sun"})  #: silicone and sun do not wait for morning
 _LIFTED = frozenset({"set-pane", "measure-sun"})  #: two hands more where the panel is heavy or long
 
@@ -79,7 +74,8 @@ def _merged(steps: tuple[BenchStep, ...]) -> tuple[BenchStep, ...]:
 
 
 def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]:
-    told = _AFTER | _TOLD[bench.design.order.parts.encapsulation]
+    film = bench.design.order.parts.encapsulation == "film"
+    told = _AFTER | (_IN_FILM if film else _FRAMED)
     keys = [step.key for step in steps]
     made = []
     for place, step in enumerate(steps):

@@ -29,12 +29,9 @@ _ONTO = {
     "silicone pour": "Move the columns to the glass with a board under them, sunny side down.",
     "film": "Lay the first film on the glass; move the columns onto it with a board under them, sunny side "
     "down.",
-    "air gap": "Leave the columns on the template, sunny side down.",
+    "air gap": "Cut and drill the back board as the Closing page says; move the columns to it with a board "
+    "under them, sunny side up.",
 }
-_TURNED = (
-    " Then cut and drill the back board as the Closing page says, lay it on the backs of the cells, tails of "
-    "the buses through its holes, and turn both over between two flat boards: sunny side up."
-)  #: over an air gap, only when all that the sheets show from the bench is soldered
 
 
 def sort_cells(bench: Bench) -> Step:
@@ -145,17 +142,13 @@ def join_columns(bench: Bench) -> Step:
         "Solder the bus ribbon",
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
         f"{count(len(pieces), 'piece')} of {bus.name}, marked by the bus sheet, joined as the wiring sheet "
-        f"shows. A bus never touches a cell it does not belong to.{_turned(bench)}",
+        "shows. A bus never touches a cell it does not belong to.",
         f"Every tab is soldered to its bus{film}.{_by_columns(bench)} {dull} in the {_DULL} of a bright "
         "window.",
         f"{full} in {bench.sun}",
         bench.minutes("Solder the bus"),
         caution.SOLDER,
     )
-
-
-def _turned(bench: Bench) -> str:
-    return _TURNED if bench.design.order.parts.encapsulation == "air gap" else ""
 
 
 def _by_columns(bench: Bench) -> str:

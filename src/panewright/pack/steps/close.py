@@ -119,8 +119,8 @@ def _by_card(bench: Bench) -> str:
 def _air_gap(bench: Bench) -> Step:
     return Step(
         "Close over an air gap",
-        "Fix the string to the board so that no cell can touch the glass, and lay the board on the seats "
-        f"from behind, the sunny side to the pane. {_screwed(bench)} {_vent(bench)}",
+        "Fix the string to the board so that no cell can touch the glass, and lay it on the seats from "
+        f"behind. {_screwed(bench)} {_vent(bench)}",
         "Shake gently: nothing moves. Expect fog and corrosion within a few years: an air gap is not a seal.",
         _dew(bench),
         bench.minutes("Close") // 2,

@@ -38,22 +38,7 @@ ON_THE_FRAMED_PANE: tuple[Make, ...] = (
     steps_close.close_back,
     *_END,
 )
-"""A pour needs the framed pane as its tray."""
-
-OVER_AN_AIR_GAP: tuple[Make, ...] = (
-    steps_cells.sort_cells,
-    *_FRAME,
-    steps_frame.clean_glass,
-    *_PANE,
-    *_STRING,
-    steps_cells.bypass_diodes,
-    steps_cells.polarity,
-    steps_close.encapsulate,
-    steps_close.close_back,
-    steps_cells.insulation,
-    *_END,
-)
-"""The string is read on its board; only within the frame is there a frame to be insulated from."""
+"""A pour needs the framed pane as its tray, an air gap the frame as its walls."""
 
 IN_FILM: tuple[Make, ...] = (
     steps_cells.sort_cells,
@@ -70,8 +55,6 @@ IN_FILM: tuple[Make, ...] = (
 )
 """A press takes glass, film, cells and sheet without a frame; what is laminated is framed then."""
 
-
-_ORDER = {"silicone pour": ON_THE_FRAMED_PANE, "film": IN_FILM, "air gap": OVER_AN_AIR_GAP}
 
 KEYS: dict[Make, str] = {
     steps_cells.sort_cells: "sort-cells",
@@ -118,7 +101,8 @@ class BenchStep:
 
 def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
     """Every step at the bench for one panel, with its key, its readings and its waiting."""
-    made = ((KEYS[make], make(bench)) for make in _ORDER[bench.design.order.parts.encapsulation])
+    order = IN_FILM if bench.design.order.parts.encapsulation == "film" else ON_THE_FRAMED_PANE
+    made = ((KEYS[make], make(bench)) for make in order)
     return tuple(
         BenchStep(
             key,
