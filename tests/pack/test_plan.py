@@ -35,6 +35,7 @@ def chores(draw):
     made = []
     for n in range(count):
         before = draw(st.lists(st.integers(0, n - 1), max_size=3, unique=True)) if n else []
+        hands = draw(st.lists(st.integers(0, n - 1), max_size=2, unique=True)) if n else []
         made.append(
             Task(
                 *("step", n, "Step"),
@@ -42,6 +43,7 @@ def chores(draw):
                 wait_min=draw(st.sampled_from([0, 0, 60, 1440, 7000])),
                 people=draw(st.integers(1, 2)),
                 after=tuple(("step", each) for each in before),
+                after_hands=tuple(("step", each) for each in hands),
                 holds=draw(st.sampled_from(["", "", "cure", "form"])),
                 whole=draw(st.booleans()),
             )
@@ -60,6 +62,7 @@ def test_every_task_is_done_once_after_all_that_it_waits_for(asked):
     for each in plan.done:
         world = shop.clock.begins(each.start)
         assert all(by_name[name].over <= world for name in each.task.after)
+        assert all(by_name[name].end <= each.start for name in each.task.after_hands)
         assert each.end == each.start + each.task.minutes
         assert each.over >= each.task.wait_min + each.task.minutes
 
@@ -126,6 +129,14 @@ def test_a_chain_alone_meets_its_bound():
     assert schedule(tasks, shop).over == bound(tasks, shop).over == 100 + 60 + 1440
 
 
+def test_what_waits_for_hands_alone_begins_within_the_cure():
+    tasks = (Task("glue", 1, "Glue", 60, 1440), Task("label", 1, "Label", 5, after_hands=(("glue", 1),)))
+    shop = Shop(1, Clock(480, 5), {})
+    plan = schedule(tasks, shop)
+    assert [each.start for each in plan.done] == [0, 60]
+    assert plan.over == bound(tasks, shop).over == 60 + 1440
+
+
 def test_a_friday_s_cure_is_over_on_monday():
     clock = Clock(480, 5)
     tasks = (
@@ -141,6 +152,7 @@ def test_a_friday_s_cure_is_over_on_monday():
     [
         (Task("a", 1, "A", 1, after=(("b", 1),)),),
         (Task("a", 1, "A", 1, after=(("b", 1),)), Task("b", 1, "B", 1, after=(("a", 1),))),
+        (Task("a", 1, "A", 1, after=(("b", 1),)), Task("b", 1, "B", 1, after_hands=(("a", 1),))),
         (Task("a", 1, "A", 1, holds="oven"),),
     ],
 )
@@ -220,7 +232,9 @@ def test_a_wait_for_a_place_is_part_of_the_time_a_task_stood(asked):
     plan = schedule(tasks, shop)
     by_name = {each.task.name: each for each in plan.done}
     for each in waits(plan):
-        ready = max((by_name[name].over for name in each.task.after), default=0)
+        before = [by_name[name].over for name in each.task.after]
+        hands = [by_name[name] for name in each.task.after_hands]
+        ready = max((*before, *(done.over - done.task.wait_min for done in hands)), default=0)
         assert 720 <= each.minutes <= shop.clock.begins(by_name[each.task.name].start) - ready
 
 

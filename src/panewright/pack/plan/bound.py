@@ -58,7 +58,9 @@ def _chain(tasks: Mapping[Name, Task], clock: Clock) -> int:
     def end_of(name: Name) -> int:
         if name not in over:
             task = tasks[name]
-            start = clock.work(max((end_of(before) for before in task.after), default=0))
+            waited = [end_of(before) for before in task.after]
+            held = [end_of(before) - tasks[before].wait_min for before in task.after_hands]
+            start = clock.work(max((*waited, *held), default=0))
             done = clock.world(start + task.minutes) if task.minutes else clock.begins(start)
             over[name] = done + task.wait_min
         return over[name]

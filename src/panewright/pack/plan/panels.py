@@ -24,12 +24,13 @@ _AFTER: dict[str, tuple[str, ...]] = {
     "clean-pane": (SET_UP,),
     "tab-cells": ("sort-cells",),
     "string-column": ("tab-cells",),
+    "label": (),
 }
+_AFTER_HANDS = {"label": ("close-back",)}  #: it is stuck on the back while the glue under the box sets
 _FRAMED = {
     "encapsulate": ("insulation", "trial-patch"),
     "set-pane": ("join-frame", "clean-pane"),
     "join-columns": ("string-column", "set-pane"),
-    "label": ("insulation",),
     "measure-sun": ("close-back", "label"),
 }
 _IN_FILM = {
@@ -37,7 +38,6 @@ _IN_FILM = {
     "set-pane": ("join-frame", "encapsulate"),
     "cut-rails": (SET_UP,),
     "bypass-diodes": ("set-pane",),
-    "label": ("set-pane",),
     "measure-sun": ("insulation", "label"),
 }
 _WHOLE = frozenset({"set-pane", "encapsulate", "measure-sun"})  #: silicone and sun do not wait for morning
@@ -74,25 +74,32 @@ def _merged(steps: tuple[BenchStep, ...]) -> tuple[BenchStep, ...]:
 
 
 def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]:
+    before = _before(bench, tuple(step.key for step in steps))
+    return [
+        Task(
+            *(step.key, panel, step.step.title, round(step.minutes), round(step.wait_h * 60)),
+            people=_people(bench, step.key),
+            after=_named(before[step.key] or (SET_UP,), panel),
+            after_hands=_named(_AFTER_HANDS.get(step.key, ()), panel),
+            holds=_place(bench, step.key),
+            whole=step.key in _WHOLE,
+        )
+        for step in steps
+    ]
+
+
+def _before(bench: Bench, keys: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    """What each step waits for, of those that there are: the step before it where nothing else is told."""
     film = bench.design.order.parts.encapsulation == "film"
     told = _AFTER | (_IN_FILM if film else _FRAMED)
-    keys = [step.key for step in steps]
-    made = []
-    for place, step in enumerate(steps):
-        before = [
-            key for key in told.get(step.key, keys[place - 1 : place] or [SET_UP]) if key in (*keys, SET_UP)
-        ]
-        after = tuple((key, 0 if key == SET_UP else panel) for key in before or [SET_UP])
-        made.append(
-            Task(
-                *(step.key, panel, step.step.title, round(step.minutes), round(step.wait_h * 60)),
-                people=_people(bench, step.key),
-                after=after,
-                holds=_place(bench, step.key),
-                whole=step.key in _WHOLE,
-            )
-        )
-    return made
+    there = {SET_UP, *keys}
+    last = dict(zip(keys, ((), *((key,) for key in keys)), strict=False))
+    return {key: tuple(name for name in told.get(key, last[key]) if name in there) for key in keys}
+
+
+def _named(keys: tuple[str, ...], panel: int) -> tuple[tuple[str, int], ...]:
+    """Tasks by their keys: of this panel, or what is done once."""
+    return tuple((key, 0 if key == SET_UP else panel) for key in keys)
 
 
 def _people(bench: Bench, key: str) -> int:

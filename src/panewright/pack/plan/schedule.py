@@ -99,7 +99,7 @@ def _by_turn(
 
 def _refuse_impossible(tasks: Mapping[Name, Task], shop: Shop) -> None:
     for task in tasks.values():
-        if lost := [name for name in task.after if name not in tasks]:
+        if lost := [name for name in (*task.after, *task.after_hands) if name not in tasks]:
             raise ValueError(f"{task.name} waits for {lost[0]}, which is no task")
         if task.holds and shop.places.get(task.holds, 0) < 1:
             raise ValueError(f"{task.name} wants a place of kind {task.holds}, and there is none")
@@ -107,26 +107,42 @@ def _refuse_impossible(tasks: Mapping[Name, Task], shop: Shop) -> None:
 
 def tail_minutes(tasks: Mapping[Name, Task]) -> dict[Name, int]:
     """Minutes on the longest chain from the start of each task to the end; ValueError in a circle."""
-    later: dict[Name, list[Name]] = {name: [] for name in tasks}
-    ahead = {name: len(task.after) for name, task in tasks.items()}
+    over, hands = _later(tasks)
+    tails: dict[Name, int] = {}
+    for name in reversed(_in_turn(tasks, over, hands)):
+        waited = tasks[name].wait_min + max((tails[after] for after in over[name]), default=0)
+        tails[name] = tasks[name].minutes + max([waited, *(tails[after] for after in hands[name])])
+    return tails
+
+
+def _later(tasks: Mapping[Name, Task]) -> tuple[dict[Name, list[Name]], dict[Name, list[Name]]]:
+    """Of each task, those that wait until it is over, and those that wait for its hands alone."""
+    over: dict[Name, list[Name]] = {name: [] for name in tasks}
+    hands: dict[Name, list[Name]] = {name: [] for name in tasks}
     for name, task in tasks.items():
         for before in task.after:
-            later[before].append(name)
+            over[before].append(name)
+        for before in task.after_hands:
+            hands[before].append(name)
+    return over, hands
+
+
+def _in_turn(
+    tasks: Mapping[Name, Task], over: Mapping[Name, list[Name]], hands: Mapping[Name, list[Name]]
+) -> list[Name]:
+    """All tasks, each behind those that it waits for; ValueError in a circle."""
+    ahead = {name: len(task.after) + len(task.after_hands) for name, task in tasks.items()}
     turn, ready = [], [name for name, count in ahead.items() if count == 0]
     while ready:
         name = ready.pop()
         turn.append(name)
-        for after in later[name]:
+        for after in (*over[name], *hands[name]):
             ahead[after] -= 1
             if ahead[after] == 0:
                 ready.append(after)
     if len(turn) < len(tasks):
         raise ValueError("tasks wait for each other in a circle")
-    tails: dict[Name, int] = {}
-    for name in reversed(turn):
-        own = tasks[name].minutes + tasks[name].wait_min
-        tails[name] = own + max((tails[after] for after in later[name]), default=0)
-    return tails
+    return turn
 
 
 def _may_start(
@@ -135,6 +151,8 @@ def _may_start(
     """Whether all before it is over, a place is free, and what must not be broken off fits into the day."""
     world = shop.clock.begins(now)
     if any(name not in placed or placed[name].over > world for name in task.after):
+        return False
+    if any(name not in placed or placed[name].end > now for name in task.after_hands):
         return False
     left = shop.clock.day_min - now % shop.clock.day_min
     broken = task.whole and left < task.minutes <= shop.clock.day_min

@@ -16,6 +16,7 @@ class Task:
     wait_min: int = 0
     people: int = 1
     after: tuple[tuple[str, int], ...] = ()  #: tasks that must be over, their waits with them
+    after_hands: tuple[tuple[str, int], ...] = ()  #: tasks of which only the hands must be done
     holds: str = ""  #: a kind of place, such as 'cure'
     whole: bool = False  #: never broken off at night, where a day is long enough
 

@@ -34,9 +34,15 @@ def waits(plan: Plan) -> tuple[Waited, ...]:
     for each in plan.done:
         if each.task.holds:
             ready = max((by_name[name].over for name in each.task.after), default=0)
+            ready = max((ready, *(_hands_off(by_name[name]) for name in each.task.after_hands)))
             stood = (ready, plan.shop.clock.begins(each.start))
             found.append(Waited(each.task, _common(stood, full[each.task.holds])))
     return tuple(each for each in found if each.minutes >= _LEAST_MIN)
+
+
+def _hands_off(done: Done) -> int:
+    """The minute of the world at which the hands of a task are done, its wait not counted."""
+    return done.over - done.task.wait_min
 
 
 def _full(plan: Plan, kind: str) -> tuple[Span, ...]:
