@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from examples import CLOSED, closed
+from examples import ANOTHER_WAY, CLOSED, closed
+from panewright.bench.judge import judge_reading
+from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
 from panewright.pack.plan.panels import Asked, asked_of, plan_of
 from panewright.pack.steps.steps import bench_steps
 
@@ -40,3 +42,40 @@ def test_a_label_does_not_wait_until_the_glue_under_the_box_has_set(bench):
     plan = plan_of(bench, replace(asked_of(bench), panels=1))[0]
     done = {each.task.key: each for each in plan.done}
     assert plan.shop.clock.begins(done["label"].start) < done["close-back"].over
+
+
+def read(bench, key):
+    return {each.key: each for step in bench_steps(bench) for each in step.readings}[key]
+
+
+@pytest.mark.parametrize("name", ANOTHER_WAY)
+def test_a_string_on_the_pane_reads_before_the_pour_what_a_panel_with_air_behind_its_pane_gives(name):
+    poured, gapped = closed(name, "silicone pour"), closed(name, "air gap")
+    finished = stc(gapped.design).points  # its pane may be a millimetre thinner
+    assert read(poured, "polarity.isc").value == pytest.approx(finished.isc_a, rel=0.01)
+    volts = read(poured, "polarity.voc").value / poured.design.layup.plan.in_series
+    assert volts == pytest.approx(finished.voc_v / gapped.design.layup.plan.in_series, rel=0.002)
+    assert read(poured, "polarity.isc").value < 0.97 * stc(poured.design).points.isc_a
+
+
+@pytest.mark.parametrize("name", ANOTHER_WAY)
+def test_bare_cells_on_an_open_board_read_what_bare_cells_give_less_their_ribbons(name):
+    bench = closed(name, "air gap")
+    bare = cell_points(bench.design.electrical.models[0], STC_W_M2, STC_C)
+    asked, strings = read(bench, "polarity.isc"), bench.design.layup.plan.strings
+    assert 0.93 * strings * bare.isc_a < asked.value <= strings * bare.isc_a
+    assert judge_reading(asked, 0.985 * strings * bare.isc_a, STC_W_M2, STC_C).passed
+    assert asked.value > 1.06 * stc(bench.design).points.isc_a  # two faces of a pane throw 8 % back
+
+
+@pytest.mark.parametrize("name", ANOTHER_WAY)
+def test_a_laminate_is_read_as_the_finished_panel(name):
+    bench = closed(name, "film")
+    assert read(bench, "polarity.isc").value == pytest.approx(stc(bench.design).points.isc_a)
+
+
+def test_the_words_of_a_step_hold_the_figures_that_it_is_judged_by(bench):
+    said = {step.key: step.step.expect for step in bench_steps(bench)}
+    for key in ("join-columns.voc", "polarity.voc", "polarity.isc", "close-back.voc"):
+        asked = read(bench, key)
+        assert bench.say(asked.value, asked.unit) in said[asked.step]

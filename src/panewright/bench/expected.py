@@ -26,10 +26,12 @@ class Law:
     figure: Figure
     models: tuple[CellModel, ...]
     times: float
+    light: float = 1.0  #: share of the irradiance for which the cells' figure stands
 
     def at(self, irradiance_w_m2: float, cell_c: float) -> float:
         """The reading there. [V, A or W]"""
-        each = [getattr(cell_points(model, irradiance_w_m2, cell_c), self.figure) for model in self.models]
+        there_w_m2 = self.light * irradiance_w_m2
+        each = [getattr(cell_points(model, there_w_m2, cell_c), self.figure) for model in self.models]
         return float(self.times * sum(each) / len(each))
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from panewright.bench.bounds import bounds
 from panewright.bench.expected import Allowed, Condition, Expected, Figure, Law
+from panewright.bench.lit import light_at
 from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
 from panewright.bench.rate.checklist import EARTH_OHM, needed_mohm
 from panewright.enclosure.bypass import forward_v
@@ -68,15 +69,21 @@ def _lit(key: str, what: str, law: Law, count: int = 1, allowed: Allowed = VOLTS
 
 
 def cells_law(design: Design, cells: int, figure: Figure = "voc_v") -> Law:
-    """So many cells in series, or one cell's current."""
+    """So many bare cells in series, or one cell's current."""
     return Law(figure, design.electrical.models, float(cells))
 
 
-def panel_law(design: Design, figure: Figure) -> Law:
-    """The finished panel: its figure at STC, following its cells."""
+def string_law(design: Design, step: str) -> Law:
+    """Volts of the whole string in the light that reaches its cells at a step."""
+    return replace(cells_law(design, design.layup.plan.in_series), light=light_at(design, step))
+
+
+def panel_law(design: Design, figure: Figure, step: str = "") -> Law:
+    """The finished panel: its figure at STC, following its cells; at a step in the light it has there."""
     model = design.electrical.models[0]
     own = getattr(cell_points(model, STC_W_M2, STC_C), figure)
-    return Law(figure, (model,), getattr(stc(design).points, figure) / own)
+    light = light_at(design, step) / design.electrical.light if step else 1.0
+    return Law(figure, (model,), getattr(stc(design).points, figure) / own, light)
 
 
 def _size(
@@ -162,7 +169,7 @@ def _column(design: Design) -> Readings:
 
 
 def _joined(design: Design) -> Readings:
-    law = cells_law(design, design.layup.plan.in_series)
+    law = string_law(design, "join-columns")
     cure = "A column's voltage less, or twice it: a bus joins the wrong columns, or a column is turned."
     yield _lit("join-columns.voc", "Voc of the string", law, design.layup.plan.strings, cure=cure)
 
@@ -189,9 +196,9 @@ def _diodes(design: Design) -> Readings:
 
 def _polarity(design: Design) -> Readings:
     cure = "Minus on the meter: the leads are exchanged. Too little: read the substrings one by one."
-    yield _lit("polarity.voc", "Voc at the leads", panel_law(design, "voc_v"), cure=cure)
+    yield _lit("polarity.voc", "Voc at the leads", panel_law(design, "voc_v", "polarity"), cure=cure)
     weak = "Look for a shadow, a cracked cell or a column of weaker cells."
-    yield _lit("polarity.isc", "Isc at the leads", panel_law(design, "isc_a"), 1, AMPS, weak)
+    yield _lit("polarity.isc", "Isc at the leads", panel_law(design, "isc_a", "polarity"), 1, AMPS, weak)
 
 
 def _insulation(design: Design) -> Readings:
@@ -206,7 +213,7 @@ def _insulation(design: Design) -> Readings:
 def _closed_in(design: Design) -> Readings:
     kind, pour = design.order.parts.encapsulation, design.pour
     if kind == "film":
-        law = cells_law(design, design.layup.plan.in_series)
+        law = string_law(design, "encapsulate")
         cure = "Less than before laminating: a cell or a joint broke in the press."
         yield _lit("encapsulate.voc", "Voc after laminating", law, design.layup.plan.strings, cure=cure)
     elif kind == "silicone pour" and pour is not None:

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from panewright.bench.lit import state_at
 from panewright.bench.predicted import (
     DULL_W_M2,
     STC_C,
     STC_W_M2,
     cell_points,
     cells_voc_v,
-    panel_isc_a,
-    panel_voc_v,
 )
 from panewright.bench.rate.checklist import INSULATION_MOHM_M2
-from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm
+from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm, panel_law, string_law
 from panewright.drawing.sheet import Step
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
+from panewright.panel.design import Design
 from panewright.price.breakage import cells_to_buy
 from panewright.price.needs import diodes, whole_cells
 
@@ -135,9 +137,9 @@ def join_columns(bench: Bench) -> Step:
     """Bus ribbon from column to column."""
     design = bench.design
     bus, pieces = design.electrical.bus, design.layup.buses
-    cells = design.layup.plan.in_series
     film = "; film lies wherever one ribbon crosses another" if crossings(pieces) else ""
-    full, dull = (bench.say(cells_voc_v(design, cells, w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
+    law = string_law(design, "join-columns")
+    full, dull = (bench.say(law.at(w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
     return Step(
         "Solder the bus ribbon",
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
@@ -156,7 +158,8 @@ def _by_columns(bench: Bench) -> str:
     plan = bench.design.layup.plan
     if plan.columns_a_string < 2:
         return ""
-    two = bench.say(cells_voc_v(bench.design, 2 * plan.rows, STC_W_M2, STC_C), "V")
+    law = replace(string_law(bench.design, "join-columns"), times=2.0 * plan.rows)
+    two = bench.say(law.at(STC_W_M2, STC_C), "V")
     return f" Each column adds its own volts: with two joined {two} in full sun."
 
 
@@ -182,8 +185,8 @@ def bypass_diodes(bench: Bench) -> Step | None:
 def polarity(bench: Bench) -> Step:
     """The one mistake that a battery does not forgive."""
     design = bench.design
-    current = panel_isc_a(design, STC_W_M2, STC_C)
-    volts, amps = bench.say(panel_voc_v(design, STC_W_M2, STC_C), "V"), bench.say(current, "A")
+    current = panel_law(design, "isc_a", "polarity").at(STC_W_M2, STC_C)
+    voltage = panel_law(design, "voc_v", "polarity").at(STC_W_M2, STC_C)
     how = f"on the {METER_A:.0f}\u2009A range across the leads"
     if current >= METER_A:
         how = f"with a clamp meter, leads joined: it is more than a {METER_A:.0f}\u2009A range bears,"
@@ -193,10 +196,17 @@ def polarity(bench: Bench) -> Step:
         "hand or frame on any cell.",
         "The meter shows plus. Mark the leads + and − now, with sleeves, not only by colour. Isc follows "
         "the light, one for one.",
-        f"{volts}, {amps} in {bench.sun}",
+        f"{bench.say(voltage, 'V')}, {bench.say(current, 'A')} in {bench.sun}{_before(design)}",
         bench.minutes("Check polarity") // 2,
         caution.LIVE,
     )
+
+
+def _before(design: Design) -> str:
+    """What lies before the cells when this is read, where the panel is not closed yet."""
+    return {"bare": ", cells bare", "behind the pane": ", air behind the pane", "closed": ""}[
+        state_at(design, "polarity")
+    ]
 
 
 def insulation(bench: Bench) -> Step:

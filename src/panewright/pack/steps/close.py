@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from panewright.bench.predicted import STC_C, STC_W_M2, cells_voc_v, panel_isc_a, panel_voc_v, stc
+from panewright.bench.predicted import STC_C, STC_W_M2, panel_isc_a, panel_voc_v, stc
+from panewright.bench.readings import string_law
 from panewright.drawing.sheet import Step
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
@@ -91,7 +92,7 @@ def _film(bench: Bench) -> Step:
     """Glass, film, cells, film and back sheet become one pane before there is any frame."""
     design = bench.design
     rim = bench.size(design.structural.bead.bite_mm + FILM_CLEAR_MM)
-    volts = bench.say(cells_voc_v(design, design.layup.plan.in_series, STC_W_M2, STC_C), "V")
+    volts = bench.say(string_law(design, "encapsulate").at(STC_W_M2, STC_C), "V")
     return Step(
         "Laminate",
         "Lay the second film and the back sheet over the cells, lead the tails of the buses out through a "

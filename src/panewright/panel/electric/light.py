@@ -14,7 +14,7 @@ is the share of the irradiance at which the cell's circuit works.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import prod, sqrt
 from typing import Literal
 
@@ -101,6 +101,16 @@ def efficiency_scale(kind: CellKind) -> float:
 def light_of(lit: Lit) -> Light:
     """The light's way to the cells of a panel, straight on."""
     return Light((*_cover(lit), _shade(lit), *_gaps(lit)))
+
+
+def bare_of(lit: Lit) -> Light:
+    """Before any cover: only the ribbons shade the cells."""
+    return Light((_shade(replace(lit, encapsulation="air gap")),))
+
+
+def behind_air(lit: Lit) -> Light:
+    """Behind the cover with air between, as cells lie on a pane before anything is bonded to them."""
+    return light_of(replace(lit, encapsulation="air gap"))
 
 
 def _cover(lit: Lit) -> Iterator[LightStep]:
