@@ -9,6 +9,11 @@ import pytest
 from examples import ANOTHER_WAY, CLOSED, closed
 from panewright.bench.judge import judge_reading
 from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
+from panewright.layup.drawn.bus_sheet import bus_sheet
+from panewright.layup.drawn.end_view import end_view
+from panewright.layup.drawn.figure import bench_view
+from panewright.pack.figures.steps.step import step_figure
+from panewright.pack.pages.layup import layup_pages
 from panewright.pack.plan.panels import Asked, asked_of, plan_of
 from panewright.pack.steps.steps import bench_steps
 
@@ -79,3 +84,26 @@ def test_the_words_of_a_step_hold_the_figures_that_it_is_judged_by(bench):
     for key in ("join-columns.voc", "polarity.voc", "polarity.isc", "close-back.voc"):
         asked = read(bench, key)
         assert bench.say(asked.value, asked.unit) in said[asked.step]
+
+
+SIDES = ("sunny side down", "sunny side up", "face to the light")
+
+
+def test_the_string_is_soldered_on_the_side_that_its_drawings_show(bench):
+    words = next(step.step.do for step in bench_steps(bench) if step.key == "join-columns")
+    before = words[: words.index("Solder")]
+    named = [side for side in SIDES if side in before]
+    layup = bench.design.layup
+    told = ("Lay-up on the bench", "Bus ribbon")
+    pages = [page for page in layup_pages(bench) if page.title.startswith(told)]
+    drawings = [bus_sheet(layup), end_view(layup, "bottom"), end_view(layup, "top"), bench_view(layup)]
+    drawings += [step_figure(bench, "join-columns").drawing, step_figure(bench, "string-column").drawing]
+    assert len(pages) >= 2
+    assert {drawing.side for drawing in drawings} | {page.side for page in pages} == set(named)
+
+
+def test_what_lies_on_a_board_is_turned_over_only_when_all_of_it_is_soldered(bench):
+    words = next(step.step.do for step in bench_steps(bench) if step.key == "join-columns")
+    gap = bench.design.order.parts.encapsulation == "air gap"
+    assert ("turn all of it over" in words[words.index("Solder") :]) is gap
+    assert "sunny side up" not in words

@@ -98,7 +98,8 @@ def _screws(bench: Bench) -> str:
         f" Screws M5 with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
         f"{bench.size(APART_MM)} apart at most. Before any cell lies on it, hold it to the empty frame, "
         f"mark it through the holes S of the frame drawing, drill it to {bench.size(BOARD.hole_mm)} off the "
-        "frame and deburr."
+        "frame and deburr. Slit it over the exits of the leads (Junction box, seen from behind as the bench "
+        "sees the string)."
     )
 
 

@@ -90,9 +90,7 @@ def _bench(bench: Bench) -> Page:
     layup, units = bench.design.layup, bench.design.order.job.units
     view = View(rim=rim(bench.design.structural.frame), system=units)
     drawn = figure(partial(bench_view, layup, view=view), _room(bench), "Lay-up on the bench", units)
-    words = (
-        "The mirror image: this is what you see while you work, glass down, backs of the cells towards you."
-    )
+    words = "The mirror image: what you see while you work, sunny side down, backs of the cells towards you."
     return Page(
         "Lay-up on the bench",
         (Words(words), drawn, _strip(bench, "Lay-up on the bench", "from behind")),
@@ -228,7 +226,7 @@ def _buses(bench: Bench) -> Page:
     title = title_of(design, "Bus ribbon to cut and mark", material=bus, tolerance=marks, side="from behind")
     drawn, block = _bus_figures(bench, bus_kinds(design.layup)), strip(design, title)
     ordered = (*drawn, block) if len(drawn) == 1 else (block, *drawn)  # drawings run on over pages
-    return Page("Bus ribbon to cut and mark", (Words(words), *ordered))
+    return Page("Bus ribbon to cut and mark", (Words(words), *ordered), "sunny side down")
 
 
 def _bus_figures(bench: Bench, kinds: tuple[BusKind, ...]) -> tuple[Figure, ...]:

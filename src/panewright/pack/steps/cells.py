@@ -31,9 +31,13 @@ _ONTO = {
     "silicone pour": "Move the columns to the glass with a board under them, sunny side down.",
     "film": "Lay the first film on the glass; move the columns onto it with a board under them, sunny side "
     "down.",
-    "air gap": "Cut and drill the back board as the Closing page says; move the columns to it with a board "
-    "under them, sunny side up.",
+    "air gap": "Leave the columns on the template, sunny side down.",
 }
+_TURNED = (
+    " Then lay the back board on the string, cut, slit and drilled as the Closing page says; lead the tails "
+    "up through its slits and turn all of it over at once between two boards. Now the cells lie on their "
+    "board, face to the light."
+)
 
 
 def sort_cells(bench: Bench) -> Step:
@@ -138,13 +142,14 @@ def join_columns(bench: Bench) -> Step:
     design = bench.design
     bus, pieces = design.electrical.bus, design.layup.buses
     film = "; film lies wherever one ribbon crosses another" if crossings(pieces) else ""
+    turned = _TURNED if design.order.parts.encapsulation == "air gap" else ""
     law = string_law(design, "join-columns")
     full, dull = (bench.say(law.at(w, STC_C), "V") for w in (STC_W_M2, DULL_W_M2))
     return Step(
         "Solder the bus ribbon",
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
         f"{count(len(pieces), 'piece')} of {bus.name}, marked by the bus sheet, joined as the wiring sheet "
-        "shows. A bus never touches a cell it does not belong to.",
+        f"shows. A bus never touches a cell it does not belong to.{turned}",
         f"Every tab is soldered to its bus{film}.{_by_columns(bench)} {dull} in the {_DULL} of a bright "
         "window.",
         f"{full} in {bench.sun}",
