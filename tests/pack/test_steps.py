@@ -17,8 +17,8 @@ from panewright.pack.pages.readings import BEFORE_CLOSING
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
-from panewright.pack.steps.steps import steps
 from panewright.pack.steps.takes import said
+from panewright.pack.steps.steps import bench_steps, steps
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
 from panewright.units import show
@@ -57,8 +57,10 @@ def test_a_column_reads_the_volts_of_its_cells(made, bench):
 
 def test_without_diodes_there_is_no_step_for_them(made):
     bare = replace(made.design, electrical=replace(made.design.electrical, bypass=None))
-    titles = [step.title for step in steps(Bench(bare, made.quote))]
-    assert "Fit the bypass diodes" not in titles
+    keys = [step.key for step in bench_steps(Bench(bare, made.quote))]
+    assert "bypass-diodes" in [step.key for step in bench_steps(Bench(made.design, made.quote))]
+    assert "bypass-diodes" not in keys
+    assert "terminals of each diode" not in steps_close.close_back(Bench(bare, made.quote)).check
 
 
 def test_a_diode_is_expected_to_drop_what_its_law_says(made, bench):
@@ -128,7 +130,7 @@ def test_film_ends_clear_of_the_bead(made):
 def test_every_way_to_close_names_its_own_readings_on_the_test_sheet(how):
     headings = [heading for heading, _ in BEFORE_CLOSING[how]]
     asked = [name for _, names in BEFORE_CLOSING[how] for name in names]
-    assert sorted(asked) == ["diodes", "insulation", "string"]
+    assert sorted(asked) == ["diodes", "insulation", "string", "substrings"]
     assert any("pour" in heading for heading in headings) is (how == "silicone pour")
 
 

@@ -9,6 +9,7 @@ import pytest
 from examples import ANOTHER_WAY, CLOSED, closed
 from panewright.bench.judge import judge_reading
 from panewright.bench.predicted import STC_C, STC_W_M2, cell_points, stc
+from panewright.bench.readings import all_readings
 from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.layup.drawn.end_view import end_view
 from panewright.layup.drawn.figure import bench_view
@@ -16,6 +17,7 @@ from panewright.pack.figures.steps.step import step_figure
 from panewright.pack.pages.layup import layup_pages
 from panewright.pack.plan.panels import Asked, asked_of, plan_of
 from panewright.pack.steps.steps import bench_steps
+from panewright.pack.steps.takes import lines_of
 
 
 @pytest.fixture(params=CLOSED, ids=" ".join)
@@ -107,3 +109,48 @@ def test_what_lies_on_a_board_is_turned_over_only_when_all_of_it_is_soldered(ben
     gap = bench.design.order.parts.encapsulation == "air gap"
     assert ("turn all of it over" in words[words.index("Solder") :]) is gap
     assert "sunny side up" not in words
+
+
+def before(bench, first, then):
+    """Whether one step comes before another, in the book and for every panel of every plan."""
+    said = keys(bench)
+    for plan in plans(bench):
+        done = {each.task.name: each for each in plan.done}
+        if any(done[first, panel].end > done[key, panel].start for key, panel in done if key == then):
+            return False
+    return said.index(first) < said.index(then)
+
+
+def test_diodes_are_fitted_into_a_box_that_is_on_the_bench_and_the_box_goes_on_with_them(bench):
+    found = {step.key: step for step in bench_steps(bench)}
+    if bench.design.electrical.bypass is None:
+        assert "box" in {line.use for line in lines_of(bench, "close-back")}
+        return
+    assert before(bench, "bypass-diodes", "close-back")
+    assert {line.use for line in lines_of(bench, "bypass-diodes")} == {"box", "bypass"}
+    assert "no ribbon in it yet" in found["bypass-diodes"].step.do
+    assert found["close-back"].step.do.index("tails") < found["close-back"].step.do.index("Clamp the cable")
+
+
+def test_each_diode_has_its_substring_read_in_the_open_box(bench):
+    design, read_there = bench.design, [r for r in all_readings(bench.design) if "substring" in r.key]
+    assert sum(each.count for each in read_there) == design.amounts.diodes
+    cells = sum(each.law.times * each.count for each in read_there)
+    assert cells == (len(design.layup.cells) if design.electrical.bypass else 0)
+    held_v = 0.6  # of a turned diode, which lies across its cells
+    assert not any(judge_reading(each, held_v, STC_W_M2, STC_C).passed for each in read_there)
+
+
+def test_cells_are_held_against_a_frame_that_they_lie_in(bench):
+    """On a board they come into it only when the board is laid on the seats."""
+    way = bench.design.order.parts.encapsulation
+    lies = {"silicone pour": "join-columns", "film": "set-pane", "air gap": "encapsulate"}[way]
+    assert before(bench, lies, "insulation")
+    assert before(bench, "insulation", "measure-sun")
+
+
+def test_every_part_of_a_panel_is_taken_at_one_step_and_no_step_twice(bench):
+    taken = [line for key in keys(bench) for line in lines_of(bench, key)]
+    assert len(taken) == len({(line.use, line.name) for line in taken})
+    wanted = [line for line in bench.quote.lines if line.group not in ("mounting", "crate")]
+    assert {line.use for line in wanted} - {line.use for line in taken} == set()

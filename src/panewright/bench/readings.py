@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from panewright.bench.bounds import bounds
 from panewright.bench.expected import Allowed, Condition, Expected, Figure, Law
@@ -190,7 +191,7 @@ def _diodes(design: Design) -> Readings:
         drop + off,
         plan.substrings * plan.strings,
         allowed=Allowed(source=why),
-        cure="Near 0 V the diode is shorted; no reading is open or turned: mend it before the box is closed.",
+        cure="Near 0 V the diode is shorted; no reading is open or turned: mend it in the open box.",
     )
 
 
@@ -229,7 +230,27 @@ def _poured(mass_kg: float) -> Expected:
     return Expected("encapsulate.mass", "silicone on the pane", "kg", mass_kg, low, high, cure=cure)
 
 
+def substring_readings(design: Design) -> tuple[Expected, ...]:
+    """Volts between the terminals of each diode in the open box: one reading for each length of substring."""
+    if design.electrical.bypass is None:
+        return ()
+    after = design.layup.diode_after
+    spans = [end - start for start, end in pairwise(after)] * design.layup.plan.strings
+    cure = "Near zero or minus: its diode is turned, shorted or on another terminal. Mend it in the open box."
+    return tuple(
+        _lit(
+            f"close-back.substring-{number}",
+            f"Voc of a substring of {span} cells",
+            replace(cells_law(design, span), light=light_at(design, "close-back")),
+            spans.count(span),
+            cure=cure,
+        )
+        for number, span in enumerate(sorted(set(spans), reverse=True), 1)
+    )
+
+
 def _closed(design: Design) -> Readings:
+    yield from substring_readings(design)
     law = panel_law(design, "voc_v")
     yield _lit("close-back.voc", "Voc at the closed leads", law, cure="Open the box: a joint in it is poor.")
     rails = len(design.structural.frame.pieces)

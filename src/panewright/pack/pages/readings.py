@@ -20,12 +20,20 @@ def readings_pages(bench: Bench) -> tuple[Page, ...]:
 
 
 BEFORE_CLOSING: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
-    "silicone pour": (("Before the pour", ("string", "diodes", "insulation")),),
+    "silicone pour": (
+        ("Before the pour", ("string", "insulation")),
+        ("In the open box", ("diodes", "substrings")),
+    ),
     "film": (
         ("Before laminating", ("string",)),
-        ("Before the box is closed", ("diodes", "insulation")),
+        ("In the open box", ("diodes", "substrings")),
+        ("Before the lid goes on", ("insulation",)),
     ),
-    "air gap": (("Before the back is closed", ("string", "diodes", "insulation")),),
+    "air gap": (
+        ("On the open board", ("string",)),
+        ("On its seats", ("insulation",)),
+        ("In the open box", ("diodes", "substrings")),
+    ),
 }
 """What is read while it can still be mended: heading and readings, by what lies behind the cells."""
 
@@ -67,9 +75,9 @@ def _fields(bench: Bench, name: str) -> tuple[tuple[str, str], ...]:
     plan = bench.design.layup.plan
     if name == "string":
         return (("whole string", "V"),)
-    if name == "diodes":
+    if name in ("diodes", "substrings"):
         diodes = plan.substrings * plan.strings if bench.design.electrical.bypass else 0
-        return tuple((f"diode {number}", "V") for number in range(1, diodes + 1))
+        return tuple((f"{name[:-1]} {number}", "V") for number in range(1, diodes + 1))
     return (("insulation", "MΩ"), ("earth to rails", "Ω"))
 
 

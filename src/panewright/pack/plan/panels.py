@@ -24,21 +24,35 @@ _AFTER: dict[str, tuple[str, ...]] = {
     "clean-pane": (SET_UP,),
     "tab-cells": ("sort-cells",),
     "string-column": ("tab-cells",),
+    "bypass-diodes": (SET_UP,),
     "label": (),
 }
 _AFTER_HANDS = {"label": ("close-back",)}  #: it is stuck on the back while the glue under the box sets
-_FRAMED = {
+_POURED: dict[str, tuple[str, ...]] = {
     "encapsulate": ("insulation", "trial-patch"),
     "set-pane": ("join-frame", "clean-pane"),
     "join-columns": ("string-column", "set-pane"),
+    "close-back": ("encapsulate", "bypass-diodes"),
     "measure-sun": ("close-back", "label"),
 }
-_IN_FILM = {
+_ON_A_BOARD: dict[str, tuple[str, ...]] = {
+    "set-pane": ("join-frame", "clean-pane"),
+    "join-columns": ("string-column", "drill-rails"),
+    "encapsulate": ("polarity", "set-pane"),
+    "close-back": ("insulation", "bypass-diodes"),
+    "measure-sun": ("close-back", "label"),
+}
+_IN_FILM: dict[str, tuple[str, ...]] = {
     "join-columns": ("string-column", "clean-pane"),
     "set-pane": ("join-frame", "encapsulate"),
     "cut-rails": (SET_UP,),
-    "bypass-diodes": ("set-pane",),
+    "close-back": ("set-pane", "bypass-diodes"),
     "measure-sun": ("insulation", "label"),
+}
+_WAYS = {
+    "silicone pour": _POURED,
+    "film": _IN_FILM,
+    "air gap": _ON_A_BOARD,
 }
 _WHOLE = frozenset({"set-pane", "encapsulate", "measure-sun"})  #: silicone and sun do not wait for morning
 _LIFTED = frozenset({"set-pane", "measure-sun"})  #: two hands more where the panel is heavy or long
@@ -90,8 +104,7 @@ def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]
 
 def _before(bench: Bench, keys: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
     """What each step waits for, of those that there are: the step before it where nothing else is told."""
-    film = bench.design.order.parts.encapsulation == "film"
-    told = _AFTER | (_IN_FILM if film else _FRAMED)
+    told = _AFTER | _WAYS[bench.design.order.parts.encapsulation]
     there = {SET_UP, *keys}
     last = dict(zip(keys, ((), *((key,) for key in keys)), strict=False))
     return {key: tuple(name for name in told.get(key, last[key]) if name in there) for key in keys}

@@ -169,19 +169,19 @@ def _by_columns(bench: Bench) -> str:
 
 
 def bypass_diodes(bench: Bench) -> Step | None:
-    """Diodes in the box; None where the design has none."""
-    design, bypass = bench.design, bench.design.electrical.bypass
+    """Diodes in the open box, before it is glued on; None where the design has none."""
+    bypass = bench.design.electrical.bypass
     if bypass is None:
         return None
     drop = bench.say(forward_v(bypass, TEST_A), "V")
-    spans = diodes(design)
     return Step(
-        "Fit the bypass diodes",
-        f"Fit {count(spans, 'diode')} {bypass.name}, each over its substring: the diode's ring (cathode) "
-        "to the substring's plus end. The wiring sheet numbers the cells each one spans.",
-        "Cover the panel, or the cells are read and not the diode. Diode range of the meter, black probe "
-        f"on the ring: the drop at about {bench.say(TEST_A * 1000, 'mA', 1)}. The other way round: "
-        "nothing but what the cells let through.",
+        "Fit the bypass diodes into the box",
+        f"The box lies open on the bench, no ribbon in it yet. Fit {count(diodes(bench.design), 'diode')} "
+        f"{bypass.name}, each on the two terminals of its substring, its ring (cathode) on the terminal that "
+        "the substring's plus end will come to (page Junction box). Short legs, clamped or soldered to the "
+        "copper plates: they carry the heat away.",
+        "Diode range of the meter on each, black probe on the ring: the drop at about "
+        f"{bench.say(TEST_A * 1000, 'mA', 1)}. The other way round: nothing.",
         f"about {drop} forward",
         bench.minutes("Fit the bypass"),
     )
@@ -192,19 +192,31 @@ def polarity(bench: Bench) -> Step:
     design = bench.design
     current = panel_law(design, "isc_a", "polarity").at(STC_W_M2, STC_C)
     voltage = panel_law(design, "voc_v", "polarity").at(STC_W_M2, STC_C)
-    how = f"on the {METER_A:.0f}\u2009A range across the leads"
+    how = f"on the {METER_A:.0f}\u2009A range across them"
     if current >= METER_A:
-        how = f"with a clamp meter, leads joined: it is more than a {METER_A:.0f}\u2009A range bears,"
+        how = f"with a clamp meter, the two joined: it is more than a {METER_A:.0f}\u2009A range bears,"
     return Step(
         "Check polarity and current",
-        f"Meter on the leads, red on the red lead. Then {how} for a few seconds in even light: no shadow of "
-        "hand or frame on any cell.",
-        "The meter shows plus. Mark the leads + and − now, with sleeves, not only by colour. Isc follows "
-        "the light, one for one.",
+        f"{_reach(bench)} Then {how} for a few seconds in even light: no shadow of hand or frame on any "
+        "cell.",
+        f"The meter shows plus. Mark the {_ends(bench)} + and − now, with sleeves, not only by colour. Isc "
+        "follows the light, one for one.",
         f"{bench.say(voltage, 'V')}, {bench.say(current, 'A')} in {bench.sun}{_before(design)}",
         bench.minutes("Check polarity") // 2,
         caution.LIVE,
     )
+
+
+def _ends(bench: Bench) -> str:
+    """What the meter touches: cables where the box is on already, else the ribbons that will go into it."""
+    return "leads" if bench.design.order.parts.encapsulation == "film" else "tails of the leads"
+
+
+def _reach(bench: Bench) -> str:
+    """Where the meter goes, and how the cells come to light."""
+    if bench.design.order.parts.encapsulation == "air gap":
+        return "Stand the board up, cells to the light; meter on the tails of the leads behind, red on plus."
+    return f"Meter on the {_ends(bench)}, red on plus."
 
 
 def _before(design: Design) -> str:
@@ -220,8 +232,8 @@ def insulation(bench: Bench) -> Step:
     area_m2 = frame.outer_width_mm * frame.outer_height_mm * 1e-6
     return Step(
         "Check the insulation",
-        "Twist the two leads together and measure between them and the bare frame with an insulation "
-        "tester at 500 V for two minutes. Nobody touches panel or leads meanwhile. Discharge afterwards.",
+        f"Join the two {_ends(bench)} and measure between them and the bare frame with an insulation "
+        "tester at 500 V for two minutes. Nobody touches the panel meanwhile. Discharge afterwards.",
         f"No crackle, no falling reading. {INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over "
         f"{bench.say(area_m2, 'm2')}, IEC 61215-2 MQT 03.",
         f"at least {insulation_mohm(bench.design)}\u2009MΩ",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panewright.bench.predicted import STC_C, STC_W_M2, panel_isc_a, panel_voc_v, stc
-from panewright.bench.readings import string_law
+from panewright.bench.readings import string_law, substring_readings
 from panewright.drawing.sheet import Step
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
@@ -154,24 +154,46 @@ def _dew(bench: Bench) -> str:
 
 def close_back(bench: Bench) -> Step:
     """Back, box, leads and earth."""
-    leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
     poured = bench.design.order.parts.encapsulation == "silicone pour"
     closing = bench.design.closing
     sealed = ", then coat lug and bolt with paste" if bench.design.amounts.isolators else ""
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
-        f"{_sheet(bench) if poured else ''}Glue the box over the exits of the {leads}; clamp the "
-        "cable so that a pull never reaches a joint, bent no tighter than "
-        f"{bench.size(closing.lead.bend_mm)} inside. "
+        f"{_sheet(bench) if poured else ''}{_boxed(bench)} Clamp the cable so that a pull never reaches a "
+        f"joint, bent no tighter than {bench.size(closing.lead.bend_mm)} inside. "
         f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. {_brackets(bench)}"
         "Press the drain inserts in; keep them open.",
-        f"Pull each cable with {bench.say(TESTED_N, 'N', 2)}, the weight of about {weight}, common practice: "
-        f"nothing moves. Earth to every rail: about {bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
+        f"{_substrings(bench)}Pull each cable with {bench.say(TESTED_N, 'N', 2)}, the weight of about "
+        f"{weight}, common practice: nothing moves. Earth to every rail: about "
+        f"{bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
         "under 0.1\u2009Ω.",
         f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",
         bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
+    )
+
+
+def _boxed(bench: Bench) -> str:
+    """The box over the exits, and every ribbon on its terminal."""
+    leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
+    taps = count(len(bench.design.layup.taps), "tap")
+    through = f"{leads} and {taps}" if bench.design.electrical.bypass and bench.design.layup.taps else leads
+    return (
+        f"Lead the tails ({through}) through the box's floor, glue it over the exits, and clamp or solder "
+        "each tail to its terminal in a loose bow (page Junction box)."
+    )
+
+
+def _substrings(bench: Bench) -> str:
+    """What is read in the open box, where diodes sit in it already."""
+    found = substring_readings(bench.design)
+    if not found:
+        return ""
+    volts = listed([bench.say(each.value, "V") for each in found])
+    return (
+        f"Before the lid goes on, read between the two terminals of each diode: {volts} in full sun. Near "
+        "zero or minus, and that diode is turned or sits elsewhere. "
     )
 
 

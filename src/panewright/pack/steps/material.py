@@ -13,8 +13,8 @@ _AT: dict[str, tuple[str, ...]] = {
     "tab-cells": ("ribbon", *_SOLDERED, "cells"),
     "string-column": (*_SOLDERED, "cells"),
     "join-columns": ("ribbon", *_SOLDERED),
-    "bypass-diodes": ("diodes", *_SOLDERED),
-    "close-back": ("sheet", "box", "lead", "silicone"),
+    "bypass-diodes": ("diodes", "box", *_SOLDERED),
+    "close-back": ("sheet", "box", "lead", "silicone", *_SOLDERED),
 }
 _POURED: dict[str, tuple[str, ...]] = {
     "silicone pour": ("encapsulant",),

@@ -24,6 +24,8 @@ _PANE: tuple[Make, ...] = (steps_frame.set_pane, steps_frame.cure_bead)
 _STRING: tuple[Make, ...] = (steps_cells.tab_cells, steps_cells.string_cells, steps_cells.join_columns)
 _END: tuple[Make, ...] = (steps_close.label, steps_close.measure)
 
+_BOX: tuple[Make, ...] = (steps_cells.bypass_diodes, steps_close.close_back)
+
 ON_THE_FRAMED_PANE: tuple[Make, ...] = (
     steps_cells.sort_cells,
     steps_close.trial_patch,
@@ -31,14 +33,27 @@ ON_THE_FRAMED_PANE: tuple[Make, ...] = (
     steps_frame.clean_glass,
     *_PANE,
     *_STRING,
-    steps_cells.bypass_diodes,
     steps_cells.polarity,
     steps_cells.insulation,
     steps_close.encapsulate,
-    steps_close.close_back,
+    *_BOX,
     *_END,
 )
-"""A pour needs the framed pane as its tray, an air gap the frame as its walls."""
+"""A pour needs the framed pane as its tray."""
+
+ON_A_BOARD: tuple[Make, ...] = (
+    steps_cells.sort_cells,
+    *_FRAME,
+    steps_frame.clean_glass,
+    *_PANE,
+    *_STRING,
+    steps_cells.polarity,
+    steps_close.encapsulate,
+    steps_cells.insulation,
+    *_BOX,
+    *_END,
+)
+"""An air gap has the frame as its walls; the cells come near it only with their board."""
 
 IN_FILM: tuple[Make, ...] = (
     steps_cells.sort_cells,
@@ -47,13 +62,15 @@ IN_FILM: tuple[Make, ...] = (
     steps_close.encapsulate,
     *_FRAME,
     *_PANE,
-    steps_cells.bypass_diodes,
-    steps_close.close_back,
+    *_BOX,
     steps_cells.polarity,
     steps_cells.insulation,
     *_END,
 )
 """A press takes glass, film, cells and sheet without a frame; what is laminated is framed then."""
+
+
+TURNS = {"silicone pour": ON_THE_FRAMED_PANE, "film": IN_FILM, "air gap": ON_A_BOARD}
 
 
 KEYS: dict[Make, str] = {
@@ -101,7 +118,7 @@ class BenchStep:
 
 def bench_steps(bench: Bench) -> tuple[BenchStep, ...]:
     """Every step at the bench for one panel, with its key, its readings and its waiting."""
-    order = IN_FILM if bench.design.order.parts.encapsulation == "film" else ON_THE_FRAMED_PANE
+    order = TURNS[bench.design.order.parts.encapsulation]
     made = ((KEYS[make], make(bench)) for make in order)
     return tuple(
         BenchStep(

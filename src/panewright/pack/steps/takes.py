@@ -27,7 +27,7 @@ _TAKES: dict[str, tuple[str, ...]] = {
     "tab-cells": ("tab", "flux"),
     "string-column": ("solder",),
     "join-columns": ("bus",),
-    "bypass-diodes": ("bypass",),
+    "bypass-diodes": ("box", "bypass"),
     "encapsulate": ("encapsulant", "film"),
     "close-back": ("back sheet", "box", "lead", "earth", "drain", "bracket", "bolt"),
     "label": ("label",),
@@ -46,6 +46,8 @@ def lines_of(bench: Bench, key: str) -> tuple[Line, ...]:
     """Lines of the parts list, and of what the customer brings, that go in at a step."""
     others = {"film": _LAMINATED, "air gap": _SCREWED}.get(bench.design.order.parts.encapsulation, {})
     uses = others.get(key, _TAKES.get(key, ()))
+    if key == "close-back" and bench.design.electrical.bypass is not None:
+        uses = tuple(use for use in uses if use != "box")  # its diodes sit in it already
     there = (*bench.quote.lines, *bench.quote.brought)
     return tuple(line for use in uses for line in there if line.use == use)
 

@@ -8,8 +8,8 @@ from functools import partial
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Figure
-from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.pack.bench import Bench
+from panewright.pack.figures.box import box_wiring
 from panewright.pack.figures.finished import finished
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.steps import cells, closing, edge, frame, layup
@@ -18,8 +18,8 @@ ROOM = Size(144.0, 62.0)  #: on paper, beside the step's number
 Draw = Callable[[Bench, float], Drawing]
 
 
-def _wiring(bench: Bench, text: float) -> Drawing:
-    return wiring_diagram(bench.design.layup, text, diodes=bench.design.electrical.bypass is not None)
+def _open_box(bench: Bench, text: float) -> Drawing:
+    return box_wiring(bench.design.layup, text)
 
 
 def _finished(bench: Bench, text: float) -> Drawing:
@@ -38,7 +38,7 @@ DRAWN: dict[str, tuple[Draw, str]] = {
     "tab-cells": (cells.tabbed_cells, "Ribbons on the first cells"),
     "string-column": (layup.one_column, "The first column on the template"),
     "join-columns": (layup.buses, "Bus ribbons from column to column"),
-    "bypass-diodes": (_wiring, "Each diode over its substring"),
+    "bypass-diodes": (_open_box, "In the open box: each diode on its two terminals"),
     "polarity": (layup.meter_on_leads, "Red on plus, black on minus"),
     "insulation": (layup.tester_on_frame, "Both leads together against the bare frame"),
     "encapsulate": (closing.enclosed, "When it is done, cut through the edge"),
