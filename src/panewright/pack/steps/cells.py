@@ -184,6 +184,7 @@ def bypass_diodes(bench: Bench) -> Step | None:
         f"{bench.say(TEST_A * 1000, 'mA', 1)}. The other way round: nothing.",
         f"about {drop} forward",
         bench.minutes("Fit the bypass"),
+        caution.SOLDER,
     )
 
 
@@ -237,6 +238,6 @@ def insulation(bench: Bench) -> Step:
         f"No crackle, no falling reading. {INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over "
         f"{bench.say(area_m2, 'm2')}, IEC 61215-2 MQT 03.",
         f"at least {insulation_mohm(bench.design)}\u2009MΩ",
-        bench.minutes("Check polarity") // 2,
+        bench.minutes("Check polarity") - bench.minutes("Check polarity") // 2,
         "The tester drives hundreds of volts through the panel. Hands off until it has discharged.",
     )
