@@ -15,9 +15,14 @@ from panewright.layup.drawn.end_view import end_view
 from panewright.layup.drawn.figure import bench_view
 from panewright.pack.figures.steps.step import step_figure
 from panewright.pack.pages.layup import layup_pages
-from panewright.pack.plan.panels import Asked, asked_of, plan_of
+from panewright.pack.plan.panels import Asked, asked_of, plan_of, tasks_of
 from panewright.pack.steps.steps import bench_steps
 from panewright.pack.steps.takes import lines_of
+from panewright.pack.steps.work import ONCE, WORK
+from panewright.price.hours import RATES
+from panewright.price.kit import packing
+from panewright.price.open_orders import asked_of as open_order
+from panewright.shelf.load import load_shelf
 
 
 @pytest.fixture(params=CLOSED, ids=" ".join)
@@ -150,7 +155,69 @@ def test_cells_are_held_against_a_frame_that_they_lie_in(bench):
 
 
 def test_every_part_of_a_panel_is_taken_at_one_step_and_no_step_twice(bench):
-    taken = [line for key in keys(bench) for line in lines_of(bench, key)]
+    taken = [line for key in keys(bench) if key != "trial-patch" for line in lines_of(bench, key)]
     assert len(taken) == len({(line.use, line.name) for line in taken})
     wanted = [line for line in bench.quote.lines if line.group not in ("mounting", "crate")]
     assert {line.use for line in wanted} - {line.use for line in taken} == set()
+
+
+def spent(bench, begins):
+    """Minutes of work in the price, over the whole order."""
+    work = (*bench.quote.work, *bench.quote.customer_work)
+    return float(sum(each.minutes for each in work if each.step.startswith(begins)))
+
+
+def test_hours_of_the_price_are_the_minutes_of_the_steps_line_by_line(bench):
+    panels, minutes = bench.design.order.job.panels, {s.key: s.minutes for s in bench_steps(bench)}
+    for steps, begins in WORK:
+        done = sum(minutes.pop(key, 0.0) for key in steps)
+        assert done == pytest.approx(spent(bench, begins) / panels, abs=0.51 * len(begins)), begins
+    for steps, begins in ONCE:
+        boxes = panels if bench.design.order.kit.is_kit else 1
+        assert sum(minutes.pop(key, 0.0) for key in steps) * boxes == spent(bench, begins)
+    assert sum(minutes.values()) == 0  # no step takes time that nobody pays
+
+
+def test_hours_of_the_price_are_the_minutes_of_the_plan_of_all_its_panels(bench):
+    if bench.design.order.kit.is_kit:
+        pytest.skip("who builds from a kit plans one box")
+    panels = bench.design.order.job.panels
+    tasks = tasks_of(bench, panels)
+    known = ("Set up", *(begin for _, begins in (*WORK, *ONCE) for begin in begins))
+    rounded = 0.51 * len(tasks)  # minutes are whole
+    assert sum(task.minutes for task in tasks) == pytest.approx(spent(bench, known), abs=rounded)
+    assert {each.step for each in bench.quote.work if not each.step.startswith(known)} <= CRATES
+
+
+CRATES = {rate.step for rate in RATES if rate.per in ("crates", "crated panels", "kits")}
+
+
+def test_one_trial_patch_goes_before_all_panels_of_an_order(bench):
+    poured = bench.design.order.parts.encapsulation == "silicone pour"
+    for plan in plans(bench):
+        patches = [each for each in plan.done if each.task.key == "trial-patch"]
+        pours = [each for each in plan.done if each.task.key == "encapsulate"]
+        assert len(patches) == (1 if poured else 0)
+        assert all(patch.over <= plan.shop.clock.begins(pour.start) for patch in patches for pour in pours)
+
+
+@pytest.mark.parametrize("name", [name for name, way in CLOSED if way == "silicone pour"])
+def test_silicone_is_bought_and_boxed_for_the_trial_patch_too(name):
+    bench = closed(name, "silicone pour")
+    pour = next(line for line in bench.quote.lines if line.use == "encapsulant")
+    mix_kg, panels = bench.design.pour.mix_kg, bench.design.order.job.panels
+    assert pour.sold_by == "kilogram"
+    assert float(pour.once) == pytest.approx(0.05)
+    patches = panels if bench.design.order.kit.is_kit else 1
+    assert float(pour.buy) >= panels * mix_kg + patches * 0.05 - 1e-5
+    assert float(pour.buy) < panels * mix_kg + patches * 0.05 + 0.1 * (patches + 1)
+    (patch,) = lines_of(bench, "trial-patch")
+    assert float(patch.one) == pytest.approx(0.05)
+    (boxed,) = [each for each in packing((pour,), ()) if each.use == "encapsulant"]
+    assert float(boxed.amount - boxed.spare) == pytest.approx(mix_kg + 0.05, abs=0.006)
+    asked = open_order(bench.design, load_shelf(), panels=panels)
+    left = open_order(bench.design, load_shelf(), panels=panels - 1)
+    need, later = (next(n for n in each.needs if n.use == "encapsulant") for each in (asked, left))
+    if not bench.design.order.kit.is_kit:
+        assert float(asked.net(need)) == pytest.approx(panels * mix_kg + 0.05, abs=1e-5)
+        assert float(left.net(later)) == pytest.approx((panels - 1) * mix_kg, abs=1e-5)

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from panewright.order.parse import parse_bytes
 from panewright.pack.bench import Bench
 from panewright.pack.steps.steps import KEYS, bench_steps
-from panewright.pack.steps.work import WORK
+from panewright.pack.steps.work import ONCE, WORK
 from panewright.panel.choose import design_panel
 from panewright.price.actuals import Actuals, Pace, PanelTook, Taken, breakage, notes, pace, rates, waste
 from panewright.price.hours import RATES
@@ -127,4 +127,4 @@ def test_steps_and_the_work_behind_them_take_the_same_minutes(path):
         assert set(keys) <= set(KEYS.values())
         assert abs(sum(minutes.get(key, 0.0) for key in keys) - bench.minutes(*work)) <= 1.5, keys
     named = [rate.step for rate in RATES if not rate.step.startswith(("Set up", "Pick", *CRATED))]
-    assert all(sum(name.startswith(work) for _, work in WORK) == 1 for name in named)
+    assert all(sum(name.startswith(work) for _, work in (*WORK, *ONCE)) == 1 for name in named)

@@ -46,7 +46,11 @@ def test_work_is_shared_out_and_none_is_lost(design):
     minutes = sum(work.minutes for work in (*kit.work, *kit.customer_work))
     packing = sum(work.minutes for work in kit.work if work.per == "kits")
     assert packing > 0
-    assert minutes - packing == sum(work.minutes for work in whole.work)
+    patches = [
+        sum(w.minutes for w in made if w.per == "trial patches") for made in (whole.work, kit.customer_work)
+    ]
+    assert patches[1] == design.order.job.panels * patches[0] > 0  # each who builds pours his own
+    assert minutes - packing - patches[1] == sum(work.minutes for work in whole.work) - patches[0]
     assert kit.price_each < whole.price_each
 
 

@@ -47,9 +47,16 @@ class Bench:
 
     def minutes(self, *beginnings: str) -> float:
         """Minutes for one panel of all work whose name begins so."""
+        return float(round(self._minutes(beginnings) / self.design.order.job.panels))
+
+    def minutes_once(self, *beginnings: str) -> float:
+        """Minutes of work that is done once, however many panels there are; by each who builds from a kit."""
+        of_builder = any(each.step.startswith(beginnings) for each in self.quote.customer_work)
+        return float(self._minutes(beginnings) / (self.design.order.job.panels if of_builder else 1))
+
+    def _minutes(self, beginnings: tuple[str, ...]) -> Decimal:
         work = (*self.quote.work, *self.quote.customer_work)
-        found = (each.minutes for each in work if each.step.startswith(beginnings))
-        return float(round(sum(found, Decimal(0)) / self.design.order.job.panels))
+        return sum((each.minutes for each in work if each.step.startswith(beginnings)), Decimal(0))
 
 
 def told(length_mm: float, system: str) -> str:

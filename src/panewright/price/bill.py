@@ -59,6 +59,7 @@ class Need:
     use: str = ""  #: what it is for, by which steps ask for it
     per_crate: Decimal | None = None  #: one crate takes, of which `one` is a panel's share
     shelf_name: str = ""  #: by which the shelf sells it, where its own name tells its thickness too
+    once: Decimal = Decimal(0)  #: besides, for the whole order, or for each box of a kit
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +79,7 @@ class Line:
     source: str
     use: str = ""
     per_crate: Decimal | None = None  #: one crate takes; None of what goes into panels
+    once: Decimal = Decimal(0)  #: besides, for the whole order, or for each box of a kit
 
 
 def bill(needs: tuple[Need, ...], panels: int) -> tuple[Line, ...]:
@@ -95,7 +97,7 @@ def line(need: Need, panels: int) -> Line:
     """
     step = STEPS.get(need.sold_by, Decimal(1))
     gross = need.one * (1 + need.waste)
-    buy = up_to(gross * panels, step) if need.buy is None else need.buy
+    buy = up_to(gross * panels + need.once, step) if need.buy is None else need.buy
     return Line(
         need.group,
         need.name,
@@ -110,6 +112,7 @@ def line(need: Need, panels: int) -> Line:
         need.source,
         need.use,
         need.per_crate,
+        need.once,
     )
 
 

@@ -30,6 +30,7 @@ Count = Literal[
     "metres of bead",
     "brackets",
     "kilograms of pour",
+    "trial patches",
     "kits",
     "crates",
     "crated panels",
@@ -48,6 +49,7 @@ class Rate:
 
 RATES: tuple[Rate, ...] = (
     Rate("Set up the bench, print and tape the template", Decimal(45), "orders"),
+    Rate("Pour a trial patch", Decimal(15), "trial patches"),
     Rate("Look over and sort the cells", Decimal("0.5"), "cells"),
     Rate("Cut cells to strips", Decimal("1.0"), "cut cells"),
     Rate("Cut the rails", Decimal(4), "rails"),

@@ -80,7 +80,7 @@ def amount_in_box(need: Need) -> Decimal:
     """
     if need.use == "cell":
         return Decimal(cells_to_buy(int(need.one), float(need.waste)))
-    gross = need.one * (1 + need.waste)
+    gross = need.one * (1 + need.waste) + need.once
     more = SPARES.get(need.use, 0)
     if more and need.sold_by in PIECES:
         gross = max(gross, need.one + up_to(need.one / more, Decimal(1)))
@@ -138,9 +138,9 @@ def _boxed(line: Line, rails: tuple[Sawn, ...]) -> Iterator[Boxed]:
         pane = Decimal(1)  # sold by the square metre, packed by the piece
         yield Boxed(line.group, line.name, line.size, pane, Decimal(0), "each", line.mass_kg, line.use)
         return
-    need = Need(line.group, line.name, line.one, line.sold_by, None, line.waste, use=line.use)
+    need = Need(line.group, line.name, line.one, line.sold_by, None, line.waste, use=line.use, once=line.once)
     amount = amount_in_box(need)
-    spare = (amount - line.one).quantize(Decimal("0.01")).normalize() + 0
+    spare = (amount - line.one - line.once).quantize(Decimal("0.01")).normalize() + 0
     yield Boxed(
         line.group, line.name, line.size, amount, spare, line.sold_by, _mass_kg(line, amount), line.use
     )

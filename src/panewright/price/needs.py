@@ -224,4 +224,5 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "kits": 1 if design.order.kit.is_kit else 0,
     }
     found = {name: exact(round(value * panels, 2)) for name, value in each.items()}
-    return {"orders": Decimal(1), **found}
+    patches = Decimal(panels if design.order.kit.is_kit else 1) if pour else Decimal(0)
+    return {"orders": Decimal(1), "trial patches": patches, **found}

@@ -5,10 +5,13 @@ How much of each one panel takes stands in `structure/sundries.py`.
 
 from __future__ import annotations
 
-from panewright.price.bill import Group, Need
+from dataclasses import replace
+from decimal import Decimal
+
+from panewright.price.bill import PIECES, Group, Need
 from panewright.price.money import exact
 from panewright.shelf.shelf import Shelf, Use
-from panewright.structure.sundries import Amounts, Sold, sold
+from panewright.structure.sundries import PATCH_KG, Amounts, Sold, sold
 
 GROUP: dict[Use, Group] = {
     "corner": "frame",
@@ -39,7 +42,14 @@ GROUP: dict[Use, Group] = {
 
 def sundry_needs(amounts: Amounts, shelf: Shelf) -> tuple[Need, ...]:
     """Sundries of one panel, priced where the shelf has them."""
-    return tuple(_need(each) for each in sold(amounts, shelf))
+    return tuple(replace(_need(each), once=_once(each, amounts)) for each in sold(amounts, shelf))
+
+
+def _once(each: Sold, amounts: Amounts) -> Decimal:
+    """Silicone of the trial patch, in the measure that the pour is sold by."""
+    if each.taken.use != "encapsulant" or each.sold_by in PIECES or not amounts.pour_kg:
+        return Decimal(0)
+    return exact(each.quantity * PATCH_KG / amounts.pour_kg)
 
 
 def _need(each: Sold) -> Need:

@@ -24,6 +24,7 @@ THIN_LEAD_A = 25.0  #: what the first lead on the shelf carries in a bundle in t
 WELD_FILLER_KG = 0.006  #: filler rod in one corner
 CORNER_JOINT = joint("screw M5")
 FLUX_KG_L = 0.8  #: alcohol based
+PATCH_KG = 0.05  #: silicone of a trial patch, once for an order that is poured
 PIECES = frozenset({"each", "bar", "cartridge"})
 
 

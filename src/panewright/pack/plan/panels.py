@@ -27,6 +27,7 @@ _AFTER: dict[str, tuple[str, ...]] = {
     "bypass-diodes": (SET_UP,),
     "label": (),
 }
+_ONCE = frozenset({SET_UP, "trial-patch"})  #: for all panels of an order
 _AFTER_HANDS = {"label": ("close-back",)}  #: it is stuck on the back while the glue under the box sets
 _POURED: dict[str, tuple[str, ...]] = {
     "encapsulate": ("insulation", "trial-patch"),
@@ -66,9 +67,9 @@ def shop_of(bench: Bench) -> Shop:
 
 
 def tasks_of(bench: Bench, panels: int) -> tuple[Task, ...]:
-    """Setting up once, then every step of every panel."""
+    """Setting up and a trial patch once, then every step of every panel."""
     listed = _merged(bench_steps(bench))
-    setting = Task(SET_UP, 0, "Set up", round(bench.minutes("Set up") * bench.design.order.job.panels))
+    setting = Task(SET_UP, 0, "Set up", round(bench.minutes_once("Set up")))
     return (setting, *(task for panel in range(1, panels + 1) for task in _panel(bench, listed, panel)))
 
 
@@ -91,7 +92,8 @@ def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]
     before = _before(bench, tuple(step.key for step in steps))
     return [
         Task(
-            *(step.key, panel, step.step.title, round(step.minutes), round(step.wait_h * 60)),
+            *(step.key, _whose(step.key, panel), step.step.title),
+            *(round(step.minutes), round(step.wait_h * 60)),
             people=_people(bench, step.key),
             after=_named(before[step.key] or (SET_UP,), panel),
             after_hands=_named(_AFTER_HANDS.get(step.key, ()), panel),
@@ -99,6 +101,7 @@ def _panel(bench: Bench, steps: tuple[BenchStep, ...], panel: int) -> list[Task]
             whole=step.key in _WHOLE,
         )
         for step in steps
+        if panel == 1 or step.key not in _ONCE
     ]
 
 
@@ -112,7 +115,12 @@ def _before(bench: Bench, keys: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
 
 def _named(keys: tuple[str, ...], panel: int) -> tuple[tuple[str, int], ...]:
     """Tasks by their keys: of this panel, or what is done once."""
-    return tuple((key, 0 if key == SET_UP else panel) for key in keys)
+    return tuple((key, _whose(key, panel)) for key in keys)
+
+
+def _whose(key: str, panel: int) -> int:
+    """The panel that a task belongs to; 0 for what is done once."""
+    return 0 if key in _ONCE else panel
 
 
 def _people(bench: Bench, key: str) -> int:

@@ -13,9 +13,10 @@ from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.encapsulating import grams, hours, minutes
 from panewright.panel.closed import FILM_CLEAR_MM
 from panewright.seal.quantity import FILLET_MM
+from panewright.structure.sundries import PATCH_KG
 from panewright.units import show
 
-PATCH_G, PATCH_MIN = 50.0, 15.0  #: of a trial patch; common practice
+LABEL_MIN = 5.0  #: of cleaning, labelling and measuring, what the label takes; common practice
 GLUE_H = 24.0  #: until the glue under the box bears a pull; common practice
 
 
@@ -44,16 +45,15 @@ def trial_patch(bench: Bench) -> Step | None:
     about = f" with {listed(near)} beside it" if near else ""
     return Step(
         "Pour a trial patch",
-        "Tab a scrap cell with your own ribbon and flux, lay it on glass inside a scrap of the rail with "
-        "its bead"
-        f"{about}, and pour {show(PATCH_G, 'g', digits=2)} of the silicone over it, weighed as the mix "
-        "card says. "
+        "Once for each lot of silicone, before the first panel that it goes into. Tab a scrap cell with your "
+        f"own ribbon and flux, lay it on glass inside a scrap of the rail with its bead{about}, and pour "
+        f"{show(1000 * PATCH_KG, 'g', digits=2)} of the silicone over it, weighed as the mix card says. "
         "The Closing page lists what keeps it from setting.",
         f"After {hours(poured.work.full_h)} at {bench.heat(poured.work.at_c)}: rubber everywhere, also "
         "round flux, "
         "ribbon and bead. Wet anywhere: find out what did it before any cell is poured in.",
         f"set in {hours(poured.work.handle_h)}",
-        PATCH_MIN,
+        bench.minutes_once("Pour a trial patch"),
         caution.VAPOUR,
     )
 
@@ -227,7 +227,7 @@ def label(bench: Bench) -> Step:
         "the panel on its brackets.",
         "The code scans to the serial. The serial stands on the test sheet too.",
         serials[0],
-        5.0,
+        LABEL_MIN,
         caution.NOT_LISTED,
     )
 
@@ -247,6 +247,6 @@ def measure(bench: Bench) -> Step:
         "Compare with the table beside the fields at the nearest light and heat. On a usual day, "
         f"800\u2009W/m² and a cell at {bench.heat(45.0)}, about {volts} and {amps}.",
         f"{bench.say(points.power_w, 'W')} at STC",
-        bench.minutes("Clean, label"),
+        bench.minutes("Clean, label") - LABEL_MIN,
         caution.LIVE,
     )

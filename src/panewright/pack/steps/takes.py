@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from panewright.pack.bench import Bench, count
@@ -44,6 +45,10 @@ _SCREWED = {
 
 def lines_of(bench: Bench, key: str) -> tuple[Line, ...]:
     """Lines of the parts list, and of what the customer brings, that go in at a step."""
+    if key == "trial-patch":
+        return tuple(replace(line, one=line.once) for line in bench.quote.lines if line.once) or tuple(
+            replace(line, one=line.once) for line in bench.quote.brought if line.once
+        )
     others = {"film": _LAMINATED, "air gap": _SCREWED}.get(bench.design.order.parts.encapsulation, {})
     uses = others.get(key, _TAKES.get(key, ()))
     if key == "close-back" and bench.design.electrical.bypass is not None:

@@ -19,6 +19,9 @@ WORK: tuple[Behind, ...] = (
     (("bypass-diodes",), ("Fit the bypass",)),
     (("polarity", "insulation"), ("Check polarity",)),
     (("encapsulate", "close-back"), ("Mix, pour", "Close the back", "Fix the brackets")),
-    (("measure-sun",), ("Clean, label",)),
+    (("label", "measure-sun"), ("Clean, label",)),
 )
 """Keys of steps, and how the names of the kinds of work begin; steps that share a kind stand together."""
+
+ONCE: tuple[Behind, ...] = ((("trial-patch",), ("Pour a trial patch",)),)
+"""What is done once for an order: no pace is learnt of it from the minutes of a panel."""

@@ -48,7 +48,7 @@ class Asked:
             on_the_shelf(need),
         }  # glass that went into it is of its size, whatever was written
         taken = sum((self.taken.get((name, need.sold_by), NONE) for name in names), NONE)
-        return max(round(need.one * self.panels, _DIGITS).normalize() + 0 - taken, NONE)
+        return max(round(need.one * self.panels + need.once, _DIGITS).normalize() + 0 - taken, NONE)
 
 
 @dataclass(frozen=True, slots=True)

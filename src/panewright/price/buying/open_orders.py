@@ -40,8 +40,9 @@ def asked_of(
     """
     kit = design.order.kit
     ours, _ = left(needs(design, shelf, None, actuals), kit)
+    begun = panels < design.order.job.panels  # then the trial patch is poured already
     plain = tuple(
-        replace(by_size(need, design.structural.pane), buy=None)
+        replace(by_size(need, design.structural.pane), buy=None, once=Decimal(0) if begun else need.once)
         for need in (*ours, *(packed or Packing()).needs)
     )
     asked = Asked(design.order.job.number, promised, panels, plain, taken or {})
@@ -52,7 +53,7 @@ def _boxed(asked: Asked) -> Asked:
     """Each box with its own allowance, whole pieces, nothing lost beyond; bars are cut for all together."""
     bare = {(need.name, need.sold_by): need.one for need in asked.needs}
     boxed = tuple(
-        need if _for_all(need) else replace(need, one=amount_in_box(need), waste=Decimal(0))
+        need if _for_all(need) else replace(need, one=amount_in_box(need), waste=Decimal(0), once=Decimal(0))
         for need in asked.needs
         if need.one > 0
     )
