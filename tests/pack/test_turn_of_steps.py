@@ -13,15 +13,18 @@ from panewright.bench.readings import all_readings
 from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.layup.drawn.end_view import end_view
 from panewright.layup.drawn.figure import bench_view
+from panewright.pack.bench import Bench
 from panewright.pack.figures.steps.step import step_figure
 from panewright.pack.pages.layup import layup_pages
 from panewright.pack.plan.panels import Asked, asked_of, plan_of, tasks_of
 from panewright.pack.steps.steps import bench_steps
 from panewright.pack.steps.takes import lines_of
 from panewright.pack.steps.work import ONCE, WORK
+from panewright.panel.choose import design_panel
 from panewright.price.hours import RATES
 from panewright.price.kit import packing
 from panewright.price.open_orders import asked_of as open_order
+from panewright.price.quote import quote
 from panewright.shelf.load import load_shelf
 
 
@@ -221,3 +224,32 @@ def test_silicone_is_bought_and_boxed_for_the_trial_patch_too(name):
     if not bench.design.order.kit.is_kit:
         assert float(asked.net(need)) == pytest.approx(panels * mix_kg + 0.05, abs=1e-5)
         assert float(left.net(later)) == pytest.approx((panels - 1) * mix_kg, abs=1e-5)
+
+
+def test_nothing_is_held_behind_a_seat_that_is_shut(bench):
+    """The pane is set long before a board is laid on: its screws hold by the seat alone."""
+    if not bench.design.closing.screwed:
+        assert bench.design.amounts.board_screws == 0
+        return
+    done = {step.key: step.step for step in bench_steps(bench)}
+    (screws,) = [line for line in lines_of(bench, "encapsulate") if line.use == "board screw"]
+    assert "nut" not in screws.name + done["encapsulate"].do
+    holes = [h for piece in bench.design.structural.frame.pieces for h in piece.holes if h.purpose == "board"]
+    assert {hole.diameter_mm for hole in holes} == {4.9}
+    assert "Leave the holes S at" in done["drill-rails"].do
+    rules = {check.rule for check in bench.design.closing.checks}
+    assert {"back board's screw holds in the seat", "back board's screw ends short of the pane"} <= rules
+
+
+@pytest.mark.parametrize(("gap", "sieve_g", "use"), [("vented", 0.0, "vent"), ("sealed", 50.0, "desiccant")])
+def test_what_keeps_a_gap_dry_is_in_parts_price_and_what_is_to_buy(gap, sieve_g, use):
+    order = closed("henhouse", "air gap").design.order
+    order = replace(order, closing=replace(order.closing, gap=gap, desiccant_g=sieve_g))
+    design = design_panel(order, load_shelf())
+    bench = Bench(design, quote(design, load_shelf()))
+    (line,) = [line for line in bench.quote.lines if line.use in ("vent", "desiccant")]
+    assert line.use == use
+    assert float(line.one) == (1.0 if use == "vent" else 0.05)
+    assert line.cost > 0
+    assert line in lines_of(bench, "encapsulate")
+    assert use in {need.use for need in open_order(design, load_shelf(), panels=1).needs if need.one > 0}

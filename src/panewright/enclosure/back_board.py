@@ -29,7 +29,7 @@ from panewright.enclosure.back_sheet import Back, BackLoad, Kind, back_checks
 from panewright.enclosure.conduction import AIR_GAP_MM
 from panewright.units import MM
 
-WASHER_MM = 12.0  #: under the head of a screw M5; common practice
+WASHER_MM = 12.0  #: under the head of a tapping screw 5.5 mm; common practice
 APART_MM = 150.0  #: screws of a board along the frame; common practice
 FROM_END_MM = 50.0  #: the first from a rail's end, clear of the corner; common practice
 PULL_FACTOR = 3.0
@@ -96,13 +96,17 @@ def farthest_mm(rails_mm: Sequence[Sequence[float]]) -> float:
     return max((b - a for places in ordered for a, b in pairwise(places)), default=APART_MM)
 
 
+def pull_n(held: Screwed) -> float:
+    """Of wind on one screw, where each carries half the board's width. [N]"""
+    return held.suction_pa * held.apart_mm * held.short_mm / 2 * MM**2
+
+
 def board_checks(back: Back, held: Screwed) -> tuple[Check, ...]:
     """Pull at its screws, where each carries half the board's width; sag, span, no screws through glass."""
-    pull_n = held.suction_pa * held.apart_mm * held.short_mm / 2 * MM**2
     return (
         Check(
             "back board holds under its screws",
-            pull_n,
+            pull_n(held),
             screw_holds_n(back),
             "N",
             f"shear round a washer of {WASHER_MM:g} mm, screws {held.apart_mm:.0f} mm apart, factor 3",

@@ -8,7 +8,14 @@ from dataclasses import dataclass
 from panewright.cell.mass import mass_kg
 from panewright.cell.shape import area_mm2
 from panewright.check import Check
-from panewright.enclosure.back_board import WITH_RIBBONS, Screwed, choose_back, every_check, farthest_mm
+from panewright.enclosure.back_board import (
+    WITH_RIBBONS,
+    Screwed,
+    choose_back,
+    every_check,
+    farthest_mm,
+    pull_n,
+)
 from panewright.enclosure.back_sheet import Back, BackLoad
 from panewright.enclosure.box import BoxAsk, box_ask
 from panewright.enclosure.bypass import Bypass
@@ -26,8 +33,8 @@ from panewright.panel.holding.field import Weather
 from panewright.panel.holding.held import Held
 from panewright.panel.poured import Poured
 from panewright.ribbon.strip import Strip
-from panewright.shelf.shelf import Shelf
-from panewright.structure.drilling.board import seat_room
+from panewright.shelf.shelf import Row, Shelf, Sundry
+from panewright.structure.drilling.board import board_screw, screw_checks, seat_room, thread_check
 from panewright.structure.drilling.frame_plan import FramePlan
 from panewright.structure.rails.seat import seat_under_pane_mm
 from panewright.units import MM
@@ -53,6 +60,7 @@ class Closing:
     lead: Relief
     earth: Earth
     checks: tuple[Check, ...]
+    board_screw: str = ""  #: name of the screws that hold a board
 
     @property
     def back(self) -> Back:
@@ -108,9 +116,24 @@ def close(asking: Asking, poured: tuple[Poured, ...]) -> Closing:
     )
     sheet = _film_sheet(asking, laminated[0].film) if laminated else None
     box = _box(asking, junction)
+    screw = _screw_of(asking, backs[0]) if screwed else None
+    called = screw.name if screw else ""
     size = _back_mm(asking)
     return Closing(
-        poured, laminated, sheet, fogging, backs, load, screwed, size, junction, box, lead, bond, checks
+        poured,
+        laminated,
+        sheet,
+        fogging,
+        backs,
+        load,
+        screwed,
+        size,
+        junction,
+        box,
+        lead,
+        bond,
+        checks,
+        called,
     )
 
 
@@ -132,8 +155,21 @@ def _screwed(asking: Asking) -> Screwed | None:
 
 
 def _back_checks(asking: Asking, back: Back, load: BackLoad, screwed: Screwed | None) -> tuple[Check, ...]:
-    room = (seat_room(asking.held.rail, asking.held.bead.bead),) if screwed else ()
-    return (*every_check(back, load, screwed), *room)
+    return (*every_check(back, load, screwed), *(_screw_checks(asking, back, screwed) if screwed else ()))
+
+
+def _screw_of(asking: Asking, back: Back) -> Row[Sundry] | None:
+    return board_screw(asking.shelf, back.thickness_mm, asking.held.rail, asking.held.bead.bead)
+
+
+def _screw_checks(asking: Asking, back: Back, screwed: Screwed) -> tuple[Check, ...]:
+    """Of the screws in the seats: room, length and thread."""
+    rail, bead, thick_mm = asking.held.rail, asking.held.bead.bead, back.thickness_mm
+    return (
+        seat_room(rail, bead),
+        *screw_checks(_screw_of(asking, back), thick_mm, rail, bead),
+        thread_check(rail, pull_n(screwed), asking.order.site.family),
+    )
 
 
 def _back_mm(asking: Asking) -> tuple[float, float]:

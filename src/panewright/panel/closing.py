@@ -26,6 +26,7 @@ def amounts_of(
 ) -> Amounts:
     """What sundries are counted by, for one panel."""
     pane, soldered, plan = held.pane, joints(layup), layup.plan
+    gap = order.parts.encapsulation == "air gap"
     return Amounts(
         encapsulation=order.parts.encapsulation,
         pane_m2=pane.long_mm * pane.short_mm * MM**2,
@@ -47,6 +48,8 @@ def amounts_of(
         isolators=isolators_of(order, frame),
         poured_share=poured.poured_share if poured else 0.0,
         board_screws=frame.holes("board"),
+        desiccant_kg=order.closing.desiccant_g / 1000 if gap else 0.0,
+        vents=1 if gap and order.closing.gap == "vented" else 0,
         fillet_ml=fillet_ml(order, pane),
     )
 
@@ -81,4 +84,5 @@ def closed_by(order: Order, shelf: Shelf, closing: Closing) -> Closed:
         back=closing.back.name if parts.back or "back sheet" not in kept else "",
         film_kg_m2=film_kg_m2(film) if film else 0.0,
         back_kg_m2=closing.back.mass_kg_m2,
+        board_screw=closing.board_screw,
     )

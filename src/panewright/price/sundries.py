@@ -33,6 +33,8 @@ GROUP: dict[Use, Group] = {
     "film": "closing",
     "back sheet": "closing",
     "board screw": "closing",
+    "desiccant": "closing",
+    "vent": "closing",
     "label": "closing",
     "flux": "consumables",
     "solder": "consumables",

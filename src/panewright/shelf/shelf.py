@@ -51,6 +51,8 @@ Use = Literal[
     "batten",
     "crate screw",
     "board screw",
+    "desiccant",
+    "vent",
 ]
 
 

@@ -35,6 +35,7 @@ class Closed:
     pour: str = ""
     film: str = ""
     back: str = ""
+    board_screw: str = ""
     film_kg_m2: float = 0.0
     back_kg_m2: float = 0.0
 
@@ -69,6 +70,8 @@ class Amounts:
     clip_row: int = 0  #: which of the shelf's clips of that metal
     closed: Closed = FIRST_OF_SHELF
     board_screws: int = 0  #: that hold a board behind an air gap
+    desiccant_kg: float = 0.0  #: in a sealed air gap
+    vents: int = 0  #: of an air gap that breathes
     fillet_ml: float = 0.0  #: of sealant, that holds a back sheet on a pour
 
 
@@ -160,7 +163,9 @@ def _closed(amounts: Amounts) -> Iterator[Taken]:
     yield Taken("film", films, FILM_WASTE, name=names.film, kg_each=names.film_kg_m2)
     backs = {"square metre": amounts.pane_m2}
     yield Taken("back sheet", backs, BACK_WASTE, name=names.back, kg_each=names.back_kg_m2)
-    yield Taken("board screw", {"each": amounts.board_screws})
+    yield Taken("board screw", {"each": amounts.board_screws}, name=names.board_screw)
+    yield Taken("desiccant", {"kilogram": amounts.desiccant_kg})
+    yield Taken("vent", {"each": amounts.vents})
     yield Taken("label", {"each": 1})
 
 

@@ -12,7 +12,7 @@ from panewright.pack.pages import caution
 from panewright.pack.pages.encapsulating import encapsulating
 from panewright.pack.pages.table import words_table
 from panewright.seal.quantity import FILLET_MM
-from panewright.structure.drilling.fixing import BOARD
+from panewright.structure.drilling.board import tapping_screw
 
 CLOSING = "Closing"  #: title of the page
 
@@ -95,10 +95,11 @@ def _screws(bench: Bench) -> str:
     if not bench.design.closing.screwed:
         return ""
     return (
-        f" Screws M5 with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
+        f" Tapping screws with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
         f"{bench.size(APART_MM)} apart at most. Before any cell lies on it, hold it to the empty frame, "
-        f"mark it through the holes S of the frame drawing, drill it to {bench.size(BOARD.hole_mm)} off the "
-        "frame and deburr. Slit it over the exits of the leads (Junction box, seen from behind as the bench "
+        "mark it through the holes S of the frame drawing, drill it to "
+        f"{bench.size(tapping_screw().hole_mm)} off the frame and deburr. Slit it over the exits of the "
+        "leads (Junction box, seen from behind as the bench "
         "sees the string)."
     )
 

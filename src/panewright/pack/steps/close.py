@@ -132,7 +132,8 @@ def _screwed(bench: Bench) -> str:
     """Its screws, through the seats' own holes."""
     screws = count(bench.design.amounts.board_screws, "screw")
     return (
-        f"Put {screws} through board and seats (holes S of the frame drawing), the nuts inside on the seats."
+        f"Drive {screws} with washers through the board into the seats (holes S of the frame drawing) by "
+        "hand: they cut their own thread, and end short of the pane."
     )
 
 

@@ -14,7 +14,7 @@ from panewright.pack.setting_blocks import block_words
 from panewright.price.needs import holes
 from panewright.seal.quantity import bead_volume_ml, cartridges
 from panewright.structure.corners.squareness import SQUARE_MM
-from panewright.structure.drilling.fixing import Joint
+from panewright.structure.drilling.fixing import BOARD, Joint
 
 CURE_MM_A_DAY = 2.0  #: how fast one-part silicone cures inward from its free side; common practice
 LEAST_CURE_DAYS = 3
@@ -48,12 +48,20 @@ def drill_rails(bench: Bench) -> Step:
     return Step(
         "Mark and drill",
         "Hook the rule at the datum end and mark every hole of the rail before moving it. Centre-punch, "
-        f"drill small, then to size: {', '.join(bench.size(size) for size in sizes)}.{_slotting(bench)}",
+        f"drill small, then to size: {', '.join(bench.size(size) for size in sizes)}.{_slotting(bench)}"
+        f"{_threaded(bench)}",
         "Rails of one kind laid side by side: all holes in line. Deburr both sides.",
         f"{count(total, 'hole')} in all",
         bench.minutes("Mark, drill"),
         caution.CHIPS,
     )
+
+
+def _threaded(bench: Bench) -> str:
+    """That the holes of a board's screws are not drilled wider, where there are any."""
+    if not bench.design.amounts.board_screws:
+        return ""
+    return f" Leave the holes S at {bench.size(BOARD.hole_mm)}: the board's screws cut their thread in them."
 
 
 def _slotting(bench: Bench) -> str:

@@ -38,7 +38,7 @@ _LAMINATED = {
     "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
 }
 _SCREWED = {
-    "encapsulate": ("back sheet", "board screw"),
+    "encapsulate": ("back sheet", "board screw", "desiccant", "vent"),
     "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
 }
 
