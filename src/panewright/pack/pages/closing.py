@@ -94,13 +94,14 @@ def _screws(bench: Bench) -> str:
     """How a board behind an air gap is held."""
     if not bench.design.closing.screwed:
         return ""
+    vent = " Drill the hole of the vent plug at its lowest corner too." if bench.design.amounts.vents else ""
     return (
         f" Tapping screws with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
         f"{bench.size(APART_MM)} apart at most. Before any cell lies on it, hold it to the empty frame, "
         "mark it through the holes S of the frame drawing, drill it to "
         f"{bench.size(tapping_screw().hole_mm)} off the frame and deburr. Slit it over the exits of the "
         "leads (Junction box, seen from behind as the bench "
-        "sees the string)."
+        f"sees the string).{vent}"
     )
 
 

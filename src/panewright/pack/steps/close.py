@@ -141,7 +141,7 @@ def _vent(bench: Bench) -> str:
     """How the gap breathes, or what keeps it dry."""
     closing = bench.design.order.closing
     if closing.gap == "vented":
-        return "Dry the space and fit a filtered vent at the lowest corner."
+        return "Dry the space; the vent plug sits in its hole at the board's lowest corner."
     if not closing.desiccant_g:
         return "Dry the space and shut it on a dry day; there is no desiccant."
     sieve = f"{grams(closing.desiccant_g)} of baked molecular sieve"
@@ -177,9 +177,8 @@ def close_back(bench: Bench) -> Step:
 
 def _boxed(bench: Bench) -> str:
     """The box over the exits, and every ribbon on its terminal."""
-    leads = listed([f"{lead.pole} lead" for lead in bench.design.layup.leads])
-    taps = count(len(bench.design.layup.taps), "tap")
-    through = f"{leads} and {taps}" if bench.design.electrical.bypass and bench.design.layup.taps else leads
+    tails, taps = [f"{lead.pole} lead" for lead in bench.design.layup.leads], len(bench.design.layup.taps)
+    through = listed([*tails, count(taps, "tap")] if taps and bench.design.electrical.bypass else tails)
     return (
         f"Lead the tails ({through}) through the box's floor, glue it over the exits, and clamp or solder "
         "each tail to its terminal in a loose bow (page Junction box)."
