@@ -17,8 +17,8 @@ from panewright.pack.pages.readings import BEFORE_CLOSING
 from panewright.pack.steps import cells as steps_cells
 from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
-from panewright.pack.steps.takes import said
 from panewright.pack.steps.steps import bench_steps, steps
+from panewright.pack.steps.takes import said
 from panewright.panel.choose import design_panel
 from panewright.shelf.load import load_shelf
 from panewright.units import show
