@@ -6,13 +6,12 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from panewright.price.quote import quote
-
 from panewright import desk
 from panewright.pack.bench import Bench
 from panewright.pack.leaf import Pack
 from panewright.pack.pack import make_pack
 from panewright.panel.choose import design_panel
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 FOLDER = Path(__file__).parents[1] / "examples"

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from panewright.price.open_orders import asked_of as open_order
-from panewright.price.quote import quote
 
 from examples import ANOTHER_WAY, CLOSED, closed
 from panewright.bench.judge import judge_reading
@@ -23,8 +21,10 @@ from panewright.pack.steps.steps import bench_steps
 from panewright.pack.steps.takes import lines_of
 from panewright.pack.steps.work import ONCE, WORK
 from panewright.panel.choose import design_panel
+from panewright.price.buying.open_orders import asked_of as open_order
 from panewright.price.hours import RATES
 from panewright.price.kit import packing
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 
