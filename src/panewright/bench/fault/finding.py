@@ -12,12 +12,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.bench.fault.evidence import Prepared, Weighed, prepared, suppositions, weigh
+from panewright.bench.fault.evidence import Prepared, Weighed, prepared, suppositions
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Group, Key, alike_places
 from panewright.bench.fault.readings import Points
 from panewright.bench.fault.size import Size, sizes
-from panewright.bench.fault.wording import Alike, alike, hidden, verdict
+from panewright.bench.fault.strays import sifted
+from panewright.bench.fault.wording import Alike, alike, hidden, left_out, verdict
 from panewright.circuit.place import Place
 
 SHARES: Mapping[Group, float] = {
@@ -53,6 +54,7 @@ class Finding:
     words: tuple[str, ...]  #: the verdict, one sentence each
     hidden: tuple[str, ...]  #: what no such readings could show
     weighed: tuple[Weighed, ...]  #: every supposition, the likeliest first
+    points: Points  #: the readings that counted
 
     @property
     def first(self) -> Suspect:
@@ -82,14 +84,16 @@ def ready(foretold: Foretold, shares: Mapping[Group, float] | None = None) -> Pr
 
 def found(by: Prepared, points: Points, under: float = CALLED_UNDER) -> Finding:
     """The same, of what was prepared."""
-    weighed = weigh(by, points)
+    sift = sifted(by, points)
+    weighed = sift.weighed
     odds = odds_of(weighed)
     suspects = tuple(_suspects(by.foretold, weighed, odds))
     healthy = sum(each.odds for each in suspects if each.group == "healthy")
     called = healthy < under
     first = suspects[0]
     words = verdict(called, healthy, first.group, first.odds, first.size, first.cost_share)
-    return Finding(suspects, healthy, called, words, hidden(by.foretold.network), weighed)
+    words = (*words, *left_out(sift.beyond, sift.strays))
+    return Finding(suspects, healthy, called, words, hidden(by.foretold.network), weighed, sift.points)
 
 
 def odds_of(weighed: Sequence[Weighed]) -> np.ndarray:

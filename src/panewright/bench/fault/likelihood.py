@@ -26,6 +26,9 @@ from panewright.bench.fault.readings import Points
 from panewright.cell.root import Array
 
 _ROUNDS = 3
+_ROBUST_ROUNDS = 6
+_KEPT = 4.0  #: times the middle scatter: what lies farther moves no curve
+_MIDDLE = 1.4826  #: standard deviation of a normal distribution over its median distance, recalled
 _FARTHEST = 6.0  #: standard deviations: no common error is followed further
 
 
@@ -50,6 +53,31 @@ def likelihood(curves: Curves, points: Points) -> Likelihood:
         log, best = _integrated(away, slopes, sigma[free])
         shift[:, free] = np.clip(best, -_FARTHEST * sigma[free], _FARTHEST * sigma[free])
     return Likelihood(log, shift)
+
+
+def distances(curves: Curves, points: Points) -> tuple[Array, Array]:
+    """Every point's distance from every curve, and the middle scatter about it (1 at least), both in
+    standard deviations: (curves, points), (curves,).
+
+    The curve is moved as most of the points ask: by least squares without those beyond four times the middle
+    scatter, again and again, so that a wild reading does not pull the curve to itself.
+    """
+    points = points.floored()
+    sigma = deviations(points.common)
+    free = np.flatnonzero(sigma > 0)
+    shift = np.zeros((curves.voltage_v.shape[0], sigma.size))
+    for _ in range(_ROBUST_ROUNDS):
+        off, slopes = _residuals(curves, points, shift)
+        kept = np.abs(off) <= _KEPT * _scatter(off)[:, None]
+        away, slopes = off - (slopes @ shift[..., None])[..., 0], slopes[..., free]
+        _, best = _integrated(away * kept, slopes * kept[..., None], sigma[free])
+        shift[:, free] = np.clip(best, -_FARTHEST * sigma[free], _FARTHEST * sigma[free])
+    off, _ = _residuals(curves, points, shift)
+    return np.abs(off), _scatter(off)
+
+
+def _scatter(off: Array) -> Array:
+    return np.asarray(np.maximum(_MIDDLE * np.median(np.abs(off), axis=1), 1.0))
 
 
 def _integrated(away: Array, slopes: Array, sigma: Array) -> tuple[Array, Array]:

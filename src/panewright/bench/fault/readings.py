@@ -7,9 +7,10 @@ let free.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.cell.root import Array
 
@@ -58,6 +59,16 @@ class Points:
             raise ValueError("readings and their errors are finite numbers")
         if min(self.voltage_error_v.min(), self.current_error_a.min()) < 0:
             raise ValueError("the error of a reading is zero or more")
+
+    def only(self, kept: NDArray[np.bool_]) -> Points:
+        """Those readings alone, one yes or no for each."""
+        return replace(
+            self,
+            voltage_v=self.voltage_v[kept],
+            current_a=self.current_a[kept],
+            voltage_error_v=self.voltage_error_v[kept],
+            current_error_a=self.current_error_a[kept],
+        )
 
     def floored(self) -> Points:
         """With errors of a ten-thousandth of the greatest readings at least."""

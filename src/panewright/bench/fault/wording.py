@@ -87,6 +87,23 @@ def hidden(network: Network) -> tuple[str, ...]:
     )
 
 
+def left_out(beyond: int, strays: int) -> tuple[str, ...]:
+    """What of the readings did not count.
+
+    >>> left_out(0, 1)
+    ('1 reading is left out as a stray: it lies far off whatever may be wrong.',)
+    """
+    told = []
+    if beyond:
+        many = "reading past an axis is" if beyond == 1 else "readings past an axis are"
+        told.append(f"{beyond} {many} left out.")
+    if strays:
+        one = "reading is left out as a stray: it lies"
+        many = one if strays == 1 else "readings are left out as strays: they lie"
+        told.append(f"{strays} {many} far off whatever may be wrong.")
+    return tuple(told)
+
+
 def sure(odds: float) -> str:
     """Odds in words; never wholly sure, as only what was supposed is weighed.
 

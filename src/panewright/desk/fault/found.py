@@ -97,7 +97,7 @@ def found(
     serial = panel.serial or read.serial
     spot = state.located if finding.called else None
     mend = rework(foretold, spot, lies=lies) if spot and spot.kind else None
-    small = () if finding.called else too_small(by_curve, at)
+    small = () if finding.called else too_small(by_curve, finding.points)
     return PanelFound(design, serial, finding, state, went, follows, lies, why, mend, small)
 
 

@@ -20,7 +20,6 @@ _BY_ITSELF = {
     "Voc itself": "A lost cell would be taken for heat.",
     "own Isc": "A dimmed or a weak panel would be taken for less light.",
 }
-BEYOND = 0.01  #: of Voc and Isc: foretold curves end a little past either axis, and so do the readings taken
 STEADY_SHARE = 0.003  #: what the light moves from point to point; common practice, no source
 LINE_SHARE = 0.0005  #: how far a meter's scale is from straight, of its greatest reading; common practice
 
@@ -33,9 +32,8 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
             raise BenchError([Problem(_BY_ITSELF[how], cure, key=key, value=how)])
     curve = read.cleaned.curve
     light = found.light.value_w_m2
-    lit = (curve.volts > -BEYOND * curve.volts.max()) & (curve.amperes > -BEYOND * curve.amperes.max())
-    volts, amps = curve.volts[lit], curve.amperes[lit]
-    own_v, own_a = _errors(curve, lit)
+    volts, amps = curve.volts, curve.amperes
+    own_v, own_a = _errors(curve)
     common = Common(
         light=hypot(found.light.sigma_w_m2 / light, prediction.isc_share),
         heat_k=found.heat.sigma_k,
@@ -47,15 +45,14 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
     return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
 
 
-def _errors(curve: Measured, lit: Array) -> tuple[Array, Array]:
+def _errors(curve: Measured) -> tuple[Array, Array]:
     """What scatters from point to point: as stated, else as the points show it."""
     own, amps = curve.accuracy, curve.amperes
     if own.scatters:
-        volts = np.full(amps.size, own.voltage_v)
-        return volts[lit], np.hypot(own.current_a, own.current_share * amps)[lit]
+        return np.full(amps.size, own.voltage_v), np.hypot(own.current_a, own.current_share * amps)
     seen = np.hypot(seen_scatter_a(curve.volts, amps), LINE_SHARE * amps.max()) / np.sqrt(curve.counts)
     straight = np.full(amps.size, LINE_SHARE * float(curve.volts.max()))
-    return straight[lit], np.hypot(seen, STEADY_SHARE * amps)[lit]
+    return straight, np.hypot(seen, STEADY_SHARE * amps)
 
 
 def _share(meter: Instrument, values: Array) -> float:
