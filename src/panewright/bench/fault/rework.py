@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from panewright.bench.fault.place.belief import Spot
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Key
-from panewright.bench.fault.place.belief import Spot, where
 from panewright.bench.fault.place.next import Lies
+from panewright.bench.fault.numbered import where
 from panewright.cell.damage import Exchanged
 from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points as cell_points
@@ -79,7 +80,7 @@ def rework(foretold: Foretold, spot: Spot, spares: Sequence[Spare] = (), lies: L
         raise ValueError("nothing is wrong, so nothing is to be reworked")
     key, sound = spot.kind.key, foretold.stc_w
     before = key_points(foretold.stc_with(spot.wrong())).power_w
-    first = tuple(step.format(at=where(spot.place)) for step in _STEPS[key])
+    first = tuple(step.format(at=where(foretold.network, spot.place)) for step in _STEPS[key])
     if lies == "closed" and key not in _OUTSIDE:
         wiped = first[:1] if key == "weak cell" else ()
         return Rework((*wiped, _CLOSED), None, before, before, sound)

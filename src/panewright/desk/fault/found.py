@@ -10,13 +10,12 @@ import numpy as np
 from panewright.bench.fault.finding import Finding, ready
 from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
-from panewright.bench.fault.place.belief import State, begin
 from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
+from panewright.bench.fault.numbered import numbers_at
 from panewright.bench.fault.rework import Rework, rework
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design
 from panewright.circuit.network import Network
-from panewright.circuit.place import CellAt, DiodeAt, Place
 from panewright.desk.fault.points import points
 from panewright.desk.rating.measured import PanelRead
 from panewright.desk.rating.rated import Panel
@@ -65,7 +64,7 @@ class PanelFound:
         """How likely each cell, by its number on the drawings, is where something is wrong."""
         found: dict[int, float] = {}
         for spot in self.state.places:
-            for number in cells_at(self.design, spot.place):
+            for number in numbers_at(self.state.foretold.network, spot.place):
                 found[number] = found.get(number, 0.0) + spot.odds
         return found
 
@@ -130,19 +129,3 @@ def _must_fit(advice: Advice, tell: Tell, nth: int) -> None:
     if len(tell.readings) == 2 and tell.readings[1] == 0:
         cure = "Read both at the same voltage, with the panel in the sun."
         raise BenchError([Problem("The second cannot be 0.", cure, key=f"told {nth}", value=said)])
-
-
-def cells_at(design: Design, place: Place | None) -> tuple[int, ...]:
-    """The cells of a place by their numbers on the drawings; none of what has no place."""
-    plan = design.layup.plan
-    match place:
-        case None:
-            return ()
-        case CellAt(string, number):
-            return (string * plan.in_series + number,)
-        case DiodeAt(string, row):
-            wide = plan.in_series // plan.substrings
-            first = string * plan.in_series + row * wide
-            return tuple(range(first + 1, first + wide + 1))
-    first = place.string * plan.in_series
-    return tuple(range(first + 1, first + plan.in_series + 1))

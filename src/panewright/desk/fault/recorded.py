@@ -17,6 +17,7 @@ _PLACES = 6
 def of_finding(made: PanelFound) -> dict[str, Any]:
     """All of it."""
     finding, state = made.finding, made.state
+    network = state.foretold.network
     cells = sorted(made.odds_of_cells().items(), key=lambda pair: (-pair[1], pair[0]))
     return {
         "serial": made.serial,
@@ -27,8 +28,8 @@ def of_finding(made: PanelFound) -> dict[str, Any]:
         "hidden": list(finding.hidden),
         "suspects": [_suspect(each) for each in finding.suspects],
         "believed": list(state.words) if finding.called else [],
-        "located": state.located.words if finding.called and state.located else None,
-        "places": [{"words": each.words, "odds": each.odds} for each in state.places[:_PLACES]],
+        "located": state.located.words(network) if finding.called and state.located else None,
+        "places": [{"words": each.words(network), "odds": each.odds} for each in state.places[:_PLACES]],
         "cells": [{"cell": cell, "odds": odds} for cell, odds in cells if odds > _SELDOM and finding.called],
         "told": [_told(each) for each in made.told],
         "lies": made.lies,

@@ -17,9 +17,11 @@ from panewright.bench.fault.evidence import Weighed
 from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import Kind, alike_places
+from panewright.bench.fault.numbered import where
 from panewright.bench.fault.wording import WORDS, sure
 from panewright.cell.root import Array
-from panewright.circuit.place import CellAt, DiodeAt, Place
+from panewright.circuit.network import Network
+from panewright.circuit.place import Place
 
 SURE = 0.9  #: a place is found where nothing else has more than a tenth together
 _SELDOM = 1e-3  # odds below which a kind is not followed further
@@ -47,30 +49,17 @@ class Spot:
         """Its mean."""
         return float(np.average(self.strengths, weights=np.array(self.weights) + 1e-300))
 
-    @property
-    def words(self) -> str:
-        """What, and where."""
+    def words(self, network: Network) -> str:
+        """What, and where on the drawings of that panel."""
         if self.kind is None:
             return "nothing"
-        return f"{WORDS[self.kind.key]}{where(self.place)}"
+        return f"{WORDS[self.kind.key]}{where(network, self.place)}"
 
     def wrong(self) -> Wrong:
         """As a supposition, at the mean strength."""
         if self.kind is None:
             return Wrong()
         return Wrong((self.kind,), (self.place,), (self.strength,))
-
-
-def where(place: Place | None) -> str:
-    """A place in words: strings and rows are counted from 1 there, as on the drawings."""
-    match place:
-        case None:
-            return ""
-        case CellAt(string, number):
-            return f" at cell {number} of string {string + 1}"
-        case DiodeAt(string, row):
-            return f" at row {row + 1} of string {string + 1}"
-    return f" in string {place.string + 1}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,9 +84,10 @@ class State:
     @property
     def words(self) -> tuple[str, ...]:
         """What is believed, in sentences."""
+        network = self.foretold.network
         if self.located:
-            return (f"Found: {self.located.words} ({sure(self.located.odds)}).",)
-        told = ", ".join(f"{each.words} ({sure(each.odds)})" for each in self.places[:3])
+            return (f"Found: {self.located.words(network)} ({sure(self.located.odds)}).",)
+        told = ", ".join(f"{each.words(network)} ({sure(each.odds)})" for each in self.places[:3])
         return (f"Not found yet. Likeliest: {told}.",)
 
 

@@ -169,8 +169,8 @@ def _advice(state: State, told: float, expected: Expected) -> Advice:
     setting, mean, sigma = expected
     return Advice(
         setting,
-        how(setting),
-        asks(setting),
+        how(setting, state.foretold.network),
+        asks(setting, state.foretold.network),
         outcomes(state, mean, sigma),
         told,
         MINUTES[setting.measurement],

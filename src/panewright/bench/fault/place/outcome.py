@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.bench.fault.place.belief import Spot, State
-from panewright.bench.fault.place.telling import of_cells
+from panewright.bench.fault.numbered import of_cells
 from panewright.bench.fault.wording import WORDS
 from panewright.cell.root import Array
+from panewright.circuit.network import Network
 from panewright.circuit.place import CellAt
 
 _APART = 2.5  # standard deviations between readings that are two outcomes
@@ -39,30 +40,32 @@ def outcomes(state: State, mean: Array, sigma: Array) -> tuple[Outcome, ...]:
             bands[-1].append(k)
         else:
             bands.append([k])
-    told = [_outcome(state.spots, band, middle, error) for band in bands]
+    told = [_outcome(state, band, middle, error) for band in bands]
     return tuple(each for each in told if each.odds > _FEW)
 
 
-def _outcome(spots: Sequence[Spot], band: Sequence[int], middle: Array, error: Array) -> Outcome:
+def _outcome(state: State, band: Sequence[int], middle: Array, error: Array) -> Outcome:
     low, high = middle[band[0]] - 2 * error[band[0]], middle[band[-1]] + 2 * error[band[-1]]
-    mine = [spots[k] for k in band]
-    return Outcome(float(low), float(high), _meaning(mine), sum(spot.odds for spot in mine))
+    mine = [state.spots[k] for k in band]
+    return Outcome(
+        float(low), float(high), _meaning(state.foretold.network, mine), sum(spot.odds for spot in mine)
+    )
 
 
-def _meaning(spots: Sequence[Spot]) -> str:
+def _meaning(network: Network, spots: Sequence[Spot]) -> str:
     """Kinds by their odds, with the cells they would be among."""
     kinds: dict[str, list[Spot]] = {}
     for spot in spots:
         kinds.setdefault(spot.kind.key if spot.kind else "", []).append(spot)
     ranked = sorted(kinds.values(), key=lambda each: -sum(spot.odds for spot in each))
-    return "; or ".join(_among(each) for each in ranked[:2])
+    return "; or ".join(_among(network, each) for each in ranked[:2])
 
 
-def _among(spots: Sequence[Spot]) -> str:
+def _among(network: Network, spots: Sequence[Spot]) -> str:
     kind, most = spots[0].kind, max(spot.odds for spot in spots)
     if kind is None:
         return "nothing is wrong"
     cells = tuple(s.place for s in spots if isinstance(s.place, CellAt) and s.odds > 0.1 * most)
     if not cells:
-        return spots[0].words if len(spots) == 1 else WORDS[kind.key]
-    return f"{WORDS[kind.key]} among {of_cells(cells)}"
+        return spots[0].words(network) if len(spots) == 1 else WORDS[kind.key]
+    return f"{WORDS[kind.key]} among {of_cells(network, cells)}"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from panewright.bench.fault.numbered import of_cells
 from panewright.bench.fault.place.setting import Setting
 from panewright.bench.fault.place.whole import DULL_W_M2
-from panewright.circuit.place import CellAt
+from panewright.circuit.network import Network
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,26 +18,9 @@ class Ask:
     unit: str
 
 
-def of_cells(cells: tuple[CellAt, ...]) -> str:
-    """'cells 3 to 9 of string 1'; cells of several stretches one after the other."""
-    told: list[list[CellAt]] = []
-    for cell in sorted(cells):
-        if told and cell.string == told[-1][-1].string and cell.number == told[-1][-1].number + 1:
-            told[-1].append(cell)
-        else:
-            told.append([cell])
-    return " and ".join(_stretch(each) for each in told)
-
-
-def _stretch(cells: list[CellAt]) -> str:
-    first, last = cells[0], cells[-1]
-    which = f"cell {first.number}" if first == last else f"cells {first.number} to {last.number}"
-    return f"{which} of string {first.string + 1}"
-
-
-def how(setting: Setting) -> str:
+def how(setting: Setting, network: Network) -> str:
     """One sentence."""
-    part = of_cells(setting.cells)
+    part = of_cells(network, setting.cells)
     match setting.measurement:
         case "strip":
             return (
@@ -59,7 +43,7 @@ def how(setting: Setting) -> str:
     )
 
 
-def asks(setting: Setting) -> tuple[Ask, ...]:
+def asks(setting: Setting, network: Network) -> tuple[Ask, ...]:
     """What is to be read, in order; of two, the first over the second tells."""
     match setting.measurement:
         case "strip":
@@ -67,7 +51,7 @@ def asks(setting: Setting) -> tuple[Ask, ...]:
         case "cover":
             return Ask("current with the cover", "A"), Ask("current without it", "A")
         case "probe":
-            across = Ask(f"voltage across {of_cells(setting.cells)}", "V")
+            across = Ask(f"voltage across {of_cells(network, setting.cells)}", "V")
             return (across, Ask("voltage across the panel", "V")) if setting.at_v > 0 else (across,)
         case "dull light":
             return (Ask("open voltage", "V"),)
