@@ -71,10 +71,18 @@ def test_of_clean_readings_none_is_left_out_and_the_odds_are_as_they_were(by, sw
     assert told.healthy_odds == pytest.approx(of_groups(weigh(by, read))["healthy"], abs=1e-9)
 
 
-def test_what_is_left_out_is_told(by, swept):
-    told = found(by, beside(spiked(swept(), (25, 0.5)), -0.4 * VOC, 1.02 * ISC))
-    assert "1 reading past an axis is left out." in told.words
+def test_how_many_are_strays_is_told_and_of_a_sweep_past_open_circuit_nothing(by, swept):
+    past = beside(swept(), 1.05 * VOC, -0.3 * ISC)
+    assert not any("left out" in each for each in found(by, past).words)
+    told = found(by, spiked(past, (25, 0.5)))
     assert any("1 reading is left out as a stray" in each for each in told.words)
+
+
+def test_readings_of_another_panel_are_told_to_be_strange_first(by, swept):
+    read = swept()
+    other = replace(read, voltage_v=1.6 * read.voltage_v, current_a=0.5 * read.current_a)
+    assert found(by, other).words[0].startswith("LOOK: nothing that is supposed explains these readings")
+    assert not any("LOOK" in each for each in found(by, swept(*PANELS["weak"])).words)
 
 
 def test_a_spike_does_not_pull_the_curve_to_itself(by, wrong, swept):

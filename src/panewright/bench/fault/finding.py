@@ -18,7 +18,7 @@ from panewright.bench.fault.kinds import Group, Key, alike_places
 from panewright.bench.fault.readings import Points
 from panewright.bench.fault.size import Size, sizes
 from panewright.bench.fault.strays import sifted
-from panewright.bench.fault.wording import Alike, alike, hidden, left_out, verdict
+from panewright.bench.fault.wording import Alike, alike, hidden, left_out, strange, verdict
 from panewright.circuit.place import Place
 
 SHARES: Mapping[Group, float] = {
@@ -92,7 +92,7 @@ def found(by: Prepared, points: Points, under: float = CALLED_UNDER) -> Finding:
     called = healthy < under
     first = suspects[0]
     words = verdict(called, healthy, first.group, first.odds, first.size, first.cost_share)
-    words = (*words, *left_out(sift.beyond, sift.strays))
+    words = (*strange(sift.scatter), *words, *left_out(sift.strays))
     return Finding(suspects, healthy, called, words, hidden(by.foretold.network), weighed, sift.points)
 
 

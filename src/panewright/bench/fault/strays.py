@@ -36,23 +36,24 @@ class Sifted:
 
     points: Points
     weighed: tuple[Weighed, ...]
-    beyond: int  #: readings left out past the axes
-    strays: int
+    strays: int  #: how many were left out as such
+    scatter: float  #: middle distance of readings from what fits them best, in their own errors; 1 at least
 
 
 def sifted(by: Prepared, points: Points) -> Sifted:
     """Weighed again and again, without strays, until none is left."""
-    lit = between_axes(by.foretold, points)
-    at, left = lit, lit.voltage_v.size // _PART or 1
+    at = lit = between_axes(by.foretold, points)
+    left = lit.voltage_v.size // _PART or 1
     told = weigh(by, at)
+    off, scatter = _off(by.foretold, told, at)
     while left and at.voltage_v.size >= _FEW:
-        odd = _strays(by.foretold, told, at, left)
+        odd = _strays(_nearest(off, scatter), left)
         if not odd.any():
             break
         at, left = at.only(~odd), left - int(odd.sum())
         told = weigh(by, at)
-    beyond = points.voltage_v.size - lit.voltage_v.size
-    return Sifted(at, told, beyond, lit.voltage_v.size - at.voltage_v.size)
+        off, scatter = _off(by.foretold, told, at)
+    return Sifted(at, told, lit.voltage_v.size - at.voltage_v.size, float(scatter.min()))
 
 
 def between_axes(foretold: Foretold, points: Points) -> Points:
@@ -63,9 +64,13 @@ def between_axes(foretold: Foretold, points: Points) -> Points:
     return points.only(lit)
 
 
-def _strays(foretold: Foretold, told: Sequence[Weighed], points: Points, most: int) -> NDArray[np.bool_]:
+def _off(foretold: Foretold, told: Sequence[Weighed], points: Points) -> tuple[Array, Array]:
+    """Of every supposition at its likeliest, how far the readings lie off it."""
+    return distances(foretold.curves([each.best for each in told]), points)
+
+
+def _strays(off: Array, most: int) -> NDArray[np.bool_]:
     """The farthest of the readings that are far off all that fits the others, so many at most."""
-    off = _nearest(*distances(foretold.curves([each.best for each in told]), points))
     order = np.argsort(-off)[:most]
     odd = np.zeros(off.size, dtype=bool)
     odd[order] = off[order] > max(_FAR, _TOGETHER * off.max())

@@ -31,6 +31,8 @@ WORDS: dict[Key, str] = {
     "string open": "a string that carries nothing",
 }
 
+STRANGE = 4.0  #: times their errors; common practice, no source
+
 _GROUPS: dict[Group, str] = {
     "healthy": "nothing",
     "lost voltage": "lost voltage: a cell missing, shorted or turned, or a bypass diode shorted or turned",
@@ -87,21 +89,30 @@ def hidden(network: Network) -> tuple[str, ...]:
     )
 
 
-def left_out(beyond: int, strays: int) -> tuple[str, ...]:
-    """What of the readings did not count.
+def left_out(strays: int) -> tuple[str, ...]:
+    """How many of the readings did not count, in a sentence.
 
-    >>> left_out(0, 1)
+    >>> left_out(1)
     ('1 reading is left out as a stray: it lies far off whatever may be wrong.',)
     """
-    told = []
-    if beyond:
-        many = "reading past an axis is" if beyond == 1 else "readings past an axis are"
-        told.append(f"{beyond} {many} left out.")
-    if strays:
-        one = "reading is left out as a stray: it lies"
-        many = one if strays == 1 else "readings are left out as strays: they lie"
-        told.append(f"{strays} {many} far off whatever may be wrong.")
-    return tuple(told)
+    if not strays:
+        return ()
+    many = (
+        "reading is left out as a stray: it lies"
+        if strays == 1
+        else "readings are strays, left out: they lie"
+    )
+    return (f"{strays} {many} far off whatever may be wrong.",)
+
+
+def strange(scatter: float) -> tuple[str, ...]:
+    """Where nothing that is supposed explains the readings: a word of doubt about the readings themselves."""
+    if scatter < STRANGE:
+        return ()
+    return (
+        "LOOK: nothing that is supposed explains these readings; they lie "
+        f"{scatter:.0f} times their errors off. Is the file of this panel, and are its units, the light and the heat right?",
+    )
 
 
 def sure(odds: float) -> str:
