@@ -34,6 +34,7 @@ Lies = Literal["closed", "open"]
     help="What a measurement that was proposed gave: '1: 3.21 3.55'; once for each, in their order.",
 )
 @click.option("--serial", default="", help="This serial as it was built, by the records of --shop.")
+@click.option("--spares", "lot", default="", help="With --serial: cells of this lot may go in its place.")
 @click.option("--by", default="", help="Who looks; with --serial it is kept in the records.")
 @click.option("--to", "folder", type=PATH, help="Write drawings of the lay-up there, the spot on them.")
 @click.option("--json", "as_json", is_flag=True, help="Print everything for a program to read.")
@@ -45,6 +46,7 @@ def fault(
     is_open: bool,
     read: tuple[str, ...],
     serial: str,
+    lot: str,
     by: str,
     folder: Path | None,
     as_json: bool,
@@ -56,13 +58,15 @@ def fault(
     CURVE and --bench are as for `rate`. Answers 0 where it is not called faulty, else 1.
     """
     order, curve = parted(files, serial)
+    if lot and (order is not None or not serial):
+        raise click.UsageError("Spares are of the shop's records: name --serial and the curve alone.")
     lies: Lies = "open" if is_open else "closed"
     with told_plainly():
         from panewright.desk.fault import by_command
         from panewright.desk.rating.by_command import Asked
 
         asked = Asked(curve, bench, {}, mapping, serial)
-        made = _made(order, asked, (by_command.tells_of(read, lies), lies), (shop, records, by))
+        made = _made(order, asked, (by_command.tells_of(read, lies), lies), (shop, records, by, lot))
         _tell(made, as_json)
         if folder is not None:
             click.echo(f"Drawn in {folder}: {', '.join(by_command.write(made, folder))}", err=as_json)
@@ -73,16 +77,16 @@ def _made(
     order: Path | None,
     asked: Asked,
     how: tuple[tuple[Tell, ...], Lies],
-    shop: tuple[Path | None, str, str],
+    shop: tuple[Path | None, str, str, str],
 ) -> PanelFound:
     from panewright.desk.fault import by_command, kept
     from panewright.desk.records import place as places
 
+    folder, records, by, lot = shop
     if order is not None:
         return by_command.of_order(order, asked, *how)
-    folder, records, by = shop
     with places.opened(places.place(folder, records)) as ledger:
-        made = by_command.of_serial(ledger, asked, *how)
+        made = by_command.of_serial(ledger, asked, *how, lot)
         if by.strip():
             kept.keep(ledger, made, by)
         return made

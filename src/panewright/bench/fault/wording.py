@@ -111,7 +111,8 @@ def strange(scatter: float) -> tuple[str, ...]:
         return ()
     return (
         "LOOK: nothing that is supposed explains these readings; they lie "
-        f"{scatter:.0f} times their errors off. Is the file of this panel, and are its units, the light and the heat right?",
+        f"{scatter:.0f} times their errors off. Is the file of this panel, and are its units, "
+        "the light and the heat right?",
     )
 
 

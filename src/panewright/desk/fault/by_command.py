@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from panewright.bench.fault.place.next import Lies
+from panewright.bench.fault.rework import Spare
 from panewright.desk.curves.asked import file_bytes, mapping_text
 from panewright.desk.fault import drawn, recorded
 from panewright.desk.fault.found import PanelFound, Tell, found
@@ -22,21 +23,27 @@ if TYPE_CHECKING:
     from panewright.ledger.open import Ledger
 
 
+Further = tuple[Sequence[Tell], Lies, Sequence[Spare]]
+
+
 def of_order(order: Path, asked: Asked, tells: Sequence[Tell], lies: Lies) -> PanelFound:
     """By the order's design."""
     from panewright import desk
 
     made = desk.design(desk.read(order), order.name)
-    return _found(Panel(made.design, asked.serial), asked, bench_of(asked), (tells, lies))
+    return _found(Panel(made.design, asked.serial), asked, bench_of(asked), (tells, lies, ()))
 
 
-def of_serial(ledger: Ledger, asked: Asked, tells: Sequence[Tell], lies: Lies) -> PanelFound:
-    """By the serial as it was built, with the shop's instruments."""
+def of_serial(ledger: Ledger, asked: Asked, tells: Sequence[Tell], lies: Lies, lot: str = "") -> PanelFound:
+    """By the serial as it was built, with the shop's instruments, and spares from that lot."""
+    from panewright.desk.fault.spares import spares_of
     from panewright.desk.rating.kept import panel_of, shop_instruments
 
     bench = bench_of(asked)
     both = BenchText(bench.words, {**shop_instruments(ledger), **bench.instruments})
-    return _found(panel_of(ledger, asked.serial), asked, both, (tells, lies))
+    panel = panel_of(ledger, asked.serial)
+    spares = spares_of(ledger, lot, panel.design) if lot else ()
+    return _found(panel, asked, both, (tells, lies, spares))
 
 
 def tells_of(texts: Sequence[str], lies: Lies) -> tuple[Tell, ...]:
@@ -65,7 +72,7 @@ def write(made: PanelFound, folder: Path) -> tuple[str, ...]:
     return tuple(files)
 
 
-def _found(panel: Panel, asked: Asked, bench: BenchText, more: tuple[Sequence[Tell], Lies]) -> PanelFound:
+def _found(panel: Panel, asked: Asked, bench: BenchText, more: Further) -> PanelFound:
     told = typed({**bench.words, **asked.words}, str(asked.bench or ""))
     mapping = mapping_text(asked.mapping) if asked.mapping else ""
     read = measured.read(file_bytes(asked.curve), asked.curve.name, mapping, asked.serial)

@@ -12,7 +12,7 @@ from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.numbered import numbers_at
-from panewright.bench.fault.rework import Rework, rework
+from panewright.bench.fault.rework import Rework, Spare, rework
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design
 from panewright.circuit.network import Network
@@ -59,6 +59,7 @@ class PanelFound:
     hides: str  #: why no measurement tells more; empty while one does
     rework: Rework | None  #: of what was found in its place
     small: tuple[TooSmall, ...]  #: how strong a fault must be to be called, where none is
+    doubts: tuple[str, ...] = ()  #: what is to be looked at in the file itself
 
     def odds_of_cells(self) -> dict[int, float]:
         """How likely each cell, by its number on the drawings, is where something is wrong."""
@@ -75,8 +76,9 @@ def found(
     typed_and_shop: tuple[Typed, Shop],
     tells: Sequence[Tell] = (),
     lies: Lies = "closed",
+    spares: Sequence[Spare] = (),
 ) -> PanelFound:
-    """What the readings say; a `PanewrightError` with every problem where nothing can be made of them."""
+    """What the readings say, with which of the spares goes in; a `PanewrightError` with every problem."""
     design, (told, shop) = panel.design, typed_and_shop
     by = of_design.known(design).coefficients
     assert by is not None
@@ -95,9 +97,9 @@ def found(
     why = hides(state, lies) if open_yet and not follows else ""
     serial = panel.serial or read.serial
     spot = state.located if finding.called else None
-    mend = rework(foretold, spot, lies=lies) if spot and spot.kind else None
+    mend = rework(foretold, spot, spares, lies) if spot and spot.kind else None
     small = () if finding.called else too_small(by_curve, finding.points)
-    return PanelFound(design, serial, finding, state, went, follows, lies, why, mend, small)
+    return PanelFound(design, serial, finding, state, went, follows, lies, why, mend, small, read.wrong)
 
 
 def _after(state: State, tells: Sequence[Tell]) -> tuple[State, tuple[Told, ...]]:

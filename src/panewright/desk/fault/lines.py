@@ -14,6 +14,7 @@ def lines(told: dict[str, Any]) -> Iterator[str]:
     first, *more = told["words"]
     yield f"{serial}{first}"
     yield from (f"  {each}" for each in more)
+    yield from (f"Of the file: {each}" for each in told["doubts"])
     yield "What may be wrong:"
     yield from (f"  {line}" for each in told["suspects"] if each["odds"] >= _LEAST for line in _suspect(each))
     yield from (f"Hidden: {each}" for each in told["hidden"])
@@ -60,6 +61,9 @@ def _mend(told: dict[str, Any]) -> Iterator[str]:
     if mend := told["rework"]:
         yield f"To mend it: {' '.join(mend['steps'])}"
         yield f"  {mend['before_w']:.3g} W at STC as it is, {mend['after_w']:.3g} W after."
+        if mend["spares"]:
+            best = ", ".join(f"{each['spare']} {each['after_w']:.4g} W" for each in mend["spares"])
+            yield f"  With the best spares: {best}."
     for each in told["too_small"]:
         least = f"called from {each['from']}" if each["from"] else "never called by such readings"
         yield f"Too small to see: {each['words']}, {least}"

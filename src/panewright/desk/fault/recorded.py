@@ -12,6 +12,7 @@ from panewright.desk.fault.found import PanelFound, Told
 
 _SELDOM = 0.005  #: odds below which a cell is not told
 _PLACES = 6
+_SPARES = 5  # of those that were weighed, the best
 
 
 def of_finding(made: PanelFound) -> dict[str, Any]:
@@ -26,6 +27,7 @@ def of_finding(made: PanelFound) -> dict[str, Any]:
         "healthy_odds": finding.healthy_odds,
         "words": list(finding.words),
         "hidden": list(finding.hidden),
+        "doubts": list(made.doubts),
         "suspects": [_suspect(each) for each in finding.suspects],
         "believed": list(state.words) if finding.called else [],
         "located": state.located.words(network) if finding.called and state.located else None,
@@ -68,7 +70,8 @@ def _rework(made: Rework | None) -> dict[str, Any] | None:
     if made is None:
         return None
     watts = {"before_w": made.before_w, "after_w": made.after_w, "sound_w": made.sound_w}
-    return {"steps": list(made.steps), "spare": made.spare, **watts}
+    spares = [{"spare": each.spare, "after_w": each.after_w} for each in made.spares[:_SPARES]]
+    return {"steps": list(made.steps), "spare": made.spare, **watts, "spares": spares}
 
 
 def _advice(advice: Advice) -> dict[str, Any]:
