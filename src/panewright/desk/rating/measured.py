@@ -49,7 +49,7 @@ def read(data: bytes, file: str, mapping: str = "", serial: str = "") -> PanelRe
         return _of_meter(metered.stand(data, file, stood.Told()))
     looked = table.look(data, file, mapping)
     found = _of_sweeps(stood.stand(looked.read(), stood.Told()), file, serial)
-    return replace(found, mapping=looked.text)
+    return replace(found, mapping=looked.text, wrong=(*looked.mapping.doubts, *found.wrong))
 
 
 def _of_meter(found: metered.MeterStood) -> PanelRead:
