@@ -1,7 +1,7 @@
 """A tree of records for programs: JSON in which order and figures never change by themselves.
 
 Fields stand as in the record, keys of mappings sorted. Floats are the shortest figures that read back the
-same, money is text so that no program rounds it, and what is not a number is null.
+same, money is text so that no program rounds it, days are text by ISO 8601, and what is no number is null.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ import json
 import math
 from collections.abc import Mapping, Set
 from dataclasses import fields, is_dataclass
+from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
@@ -38,6 +39,8 @@ def plain(thing: Any) -> Any:
             return f"{thing:f}" if thing.is_finite() else None
         case Fraction():
             return str(thing)
+        case date():
+            return thing.isoformat()
         case Mapping():
             return {str(key): plain(value) for key, value in sorted(thing.items(), key=lambda kv: str(kv[0]))}
         case tuple() | list():
