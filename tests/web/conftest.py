@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pickle
 import shutil
+import time
 from functools import lru_cache
 from pathlib import Path
 
@@ -79,6 +80,20 @@ def client(floor):
     door = Door.at(("testserver",), 80)
     with TestClient(Guard(make_app(floor), door), headers=ORIGIN, follow_redirects=False) as asked:
         yield asked
+
+
+@pytest.fixture
+def settled(client):
+    """What a page shows once the work that it tells of is done; a busy machine takes its time."""
+
+    def shown(where, doing):
+        end = time.monotonic() + 120
+        while doing in (page := client.get(where).text):
+            assert time.monotonic() < end, page
+            time.sleep(0.2)
+        return page
+
+    return shown
 
 
 @pytest.fixture

@@ -18,15 +18,11 @@ def written(client, number, **more):
 
 
 @pytest.fixture
-def offer(client, jetty):
+def offer(client, settled, jetty):
     """A price list reckoned; the page that shows it."""
     _, text = written(client, jetty)
     assert client.post("/catalogue", data={"text": text}).status_code == 303
-    for _ in range(200):
-        page = client.get("/catalogue").text
-        if "Reckoning every size" not in page:
-            return page
-    raise AssertionError(page)
+    return settled("/catalogue", "Reckoning every size")
 
 
 def test_a_range_is_an_order_without_what_varies(client, jetty):

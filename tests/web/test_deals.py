@@ -281,16 +281,13 @@ def test_a_serial_of_another_lay_up_is_no_panel_of_the_deal(client, dealt, jetty
     assert "begun by a design with other places" in answer.text
 
 
-def test_offers_are_compared_for_an_order(client, kiosk):
+def test_offers_are_compared_for_an_order(client, settled, kiosk):
     page = unescape(client.get("/offers").text)
     assert "INVENTED" in page
     text = re.search(r"<textarea[^>]*>(.*?)</textarea>", page, re.DOTALL).group(1)
     answer = client.post("/offers", data={"order": kiosk, "text": text, "panels": "2"})
     assert answer.status_code == 303
-    for _ in range(200):
-        shown = unescape(client.get("/offers").text)
-        if "Playing the offers through" not in shown:
-            break
+    shown = unescape(settled("/offers", "Playing the offers through"))
     assert "The best first" in shown
     assert "mixed box, measured here" in shown
     broken = client.post("/offers", data={"order": kiosk, "text": "[[offer]]\nname = 3\n"})
