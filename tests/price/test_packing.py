@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from panewright.crate.amounts import amounts, screws
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
+from panewright.crate.crating import way
 from panewright.crate.timber import YARDS
 from panewright.pack.packing import packing
 from panewright.price.bill import bill
@@ -55,6 +56,17 @@ def test_the_lines_of_the_crate_hold_every_board_of_all_crates(design, packed):
         told = sum(float(line.one) * packed.panels for line in lines if line.use == use)
         assert told == pytest.approx(total, rel=1e-4)
     assert sum(line.mass_kg for line in lines) == 0
+
+
+@pytest.mark.parametrize("units", YARDS)
+@pytest.mark.parametrize("carried", ["by hand", "pallet"])
+def test_the_plywood_that_is_bought_is_as_thick_as_what_is_sawn(design, units, carried):
+    asked = replace(ask_of(design), units=units)
+    boards = [each for each in way(asked, carried, 1).crate.boards if each.stuff == "plywood"]
+    sold = {row.name: row.part.wall_mm for row in SHELF.sundries if row.part.use == "plywood"}
+    for each in boards:
+        (need,) = packing_needs([Material("plywood", 1.0, each.thick_mm)], SHELF, Loads(1, 1), units)
+        assert sold[need.name] == pytest.approx(each.thick_mm, abs=0.01)
 
 
 def test_each_screw_of_the_crate_is_priced_by_its_size(design, packed):
@@ -122,7 +134,7 @@ def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
 
 @pytest.mark.parametrize("measure", ["metric", "us"])
 def test_a_sheet_is_never_much_thinner_than_reckoned(measure):
-    for thick in (4.0, 6.0, 9.0) if measure == "metric" else (4.0, 4.7625, 6.35, 9.525):
+    for thick in (4.0, 6.0, 9.0) if measure == "metric" else (4.7625, 6.35, 9.525):
         (need,) = packing_needs([Material("plywood", 1.0, thick)], SHELF, Loads(1, 1), measure)
         part = SHELF.row(need.name).part
         assert part.wall_mm >= thick - 0.3
@@ -139,7 +151,7 @@ def test_the_shares_of_all_panels_are_never_less_than_what_is_sawn(count, panels
 
 def test_one_part_is_one_line_whatever_it_is_for(packed):
     """Two kinds of board may be cut from one sheet, as two pads from one foam."""
-    wood = [Material("plywood", 1.0, 4.0), Material("plywood", 2.0, 4.7625)]
+    wood = [Material("plywood", 1.0, 4.7), Material("plywood", 2.0, 4.7625)]
     (need,) = packing_needs(wood, SHELF, Loads(1, 1), "us")
     assert need.one == 3
     names = [(line.name, line.size) for line in packed.lines]

@@ -15,7 +15,7 @@ from functools import cached_property
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.pads import foam_boards
 from panewright.crate.screws import Joint, joints
-from panewright.crate.stack import SPREADER_MM, Stack
+from panewright.crate.stack import Stack
 from panewright.crate.timber import WOOD_MPA, Board, Build, Section, Yard, bending_mpa, ply_span_mm
 from panewright.units import GRAVITY_M_S2
 
@@ -218,9 +218,9 @@ def _sheets(crate: Crate) -> tuple[Board, ...]:
         Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2),
         Board("side", "plywood", box.along_mm, room.up_mm, ply, 2),
         Board("end", "plywood", room.across_mm, room.up_mm, ply, 2),
-        Board("loose board on a face", "plywood", long, short, SPREADER_MM, 2),
-        Board("loose board along an edge", "plywood", long, deep, SPREADER_MM, 2),
-        Board("loose board at an end", "plywood", short, deep, SPREADER_MM, 2),
+        Board("loose board on a face", "plywood", long, short, stack.loose_mm, 2),
+        Board("loose board along an edge", "plywood", long, deep, stack.loose_mm, 2),
+        Board("loose board at an end", "plywood", short, deep, stack.loose_mm, 2),
     )
 
 

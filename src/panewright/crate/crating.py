@@ -114,9 +114,10 @@ def _of(ask: Ask, carried: Carried) -> Iterator[Way]:
 def way(ask: Ask, carried: Carried, crates: int) -> Way:
     """So many crates of one kind, proved and offered to every carrier."""
     wish, by_hand = ask.wish, carried == "by hand"
-    stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], wish.lay)
+    yard = YARDS[ask.units]
+    stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], wish.lay, yard.loose_mm)
     fall = falls(stack.panels * ask.panel.mass_kg, wish.handling, by_hand, wish.drop_mm)
-    crate = make_crate(YARDS[ask.units], stack, _cushions(ask, stack, fall), by_hand)
+    crate = make_crate(yard, stack, _cushions(ask, stack, fall), by_hand)
     carriers = (each for each in wish.carriers if wish.by in (None, each.kind))
     offers = tuple(offer(each, crate, ask.units) for each in carriers)
     taken = min((each for each in offers if each.takes), key=lambda each: _dear(each, ask), default=None)

@@ -17,7 +17,6 @@ BOX_MM = 30.0  #: how far a junction box stands behind the pane; boxes are 20 to
 CLEAR_MM = 5.0  #: behind it
 LEAST_BLOCK_MM = 10.0
 _HAIR_MM = 0.5  #: 3/8 in is as good as 10 mm
-SPREADER_MM = 4.0  #: plywood round the stack
 BLOCKS = 6  #: between two panels
 BLOCK_SIDE_MM = 50.0
 
@@ -60,20 +59,23 @@ class Stack:
     panel: Panel
     panels: int
     lay: Lay
+    loose_mm: float  #: thickness of the boards
 
     def __post_init__(self) -> None:
         if self.panels < 1:
             raise ValueError(f"a crate holds a panel, got {self.panels}")
+        if self.loose_mm <= 0:
+            raise ValueError(f"loose boards have a thickness, got {self.loose_mm} mm")
 
     @property
     def deep_mm(self) -> float:
         """Through all panels, boards included. [mm]"""
-        return self.panels * self.panel.pitch_mm + 2 * SPREADER_MM
+        return self.panels * self.panel.pitch_mm + 2 * self.loose_mm
 
     @property
     def along_mm(self) -> float:
         """Along the crate. [mm]"""
-        return self.panel.long_mm + 2 * SPREADER_MM
+        return self.panel.long_mm + 2 * self.loose_mm
 
     @property
     def across_mm(self) -> float:
@@ -88,7 +90,7 @@ class Stack:
     @property
     def short_mm(self) -> float:
         """Of the short side, boards included. [mm]"""
-        return self.panel.short_mm + 2 * SPREADER_MM
+        return self.panel.short_mm + 2 * self.loose_mm
 
 
 def behind_mm(heel_to_pane_mm: float) -> float:

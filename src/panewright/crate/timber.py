@@ -78,6 +78,11 @@ class Yard:
     skewed: Screw  #: driven aslant where none reaches through
 
     @property
+    def loose_mm(self) -> float:
+        """Thickness of the loose boards round a stack: the thinnest plywood that is kept. [mm]"""
+        return self.hand.ply_mm
+
+    @property
     def block_foam_mm(self) -> tuple[float, ...]:
         """Thicknesses from which blocks are cut."""
         return (self.thin_foam_mm, *self.foam_mm)

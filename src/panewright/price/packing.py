@@ -21,7 +21,7 @@ from panewright.units import THIN, show
 
 FOAM_MM = 50.0  #: thickness for which a foam's price of a square metre stands on the shelf
 WASTE = {"plywood": Decimal("0.15"), "batten": Decimal("0.10"), "foam": Decimal("0.10")}  # common practice
-_THINNER_MM, _THICKER_MM = 0.3, 1.0  #: a sheet may differ so much from what was reckoned
+_HAIR_MM = 0.3  #: as far as what is sold may differ from what was reckoned
 _NOT_THERE = "not on the shelf in this size"
 
 
@@ -81,11 +81,11 @@ def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need
 
 
 def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
-    """Battens of that section, screws of that size, sheets that are as thick, the thinnest first."""
+    """Battens of that section, screws of that size, sheets that are as thick."""
     for row in sorted(rows, key=lambda each: each.part.wall_mm):
         part = row.part
         if one.of == "plywood":
-            fits = -_THINNER_MM < part.wall_mm - one.thick_mm < _THICKER_MM
+            fits = _alike(part.wall_mm, one.thick_mm)
         elif one.of == "batten":
             fits = _alike(part.wall_mm, one.thick_mm) and _alike(part.fit_mm, one.wide_mm)
         else:
@@ -95,7 +95,7 @@ def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundr
 
 
 def _alike(one_mm: float, other_mm: float) -> bool:
-    return abs(one_mm - other_mm) < _THINNER_MM
+    return abs(one_mm - other_mm) < _HAIR_MM
 
 
 def _foam(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Literal
 
 from panewright.crate.box import Crate
-from panewright.crate.stack import SPREADER_MM
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
@@ -142,7 +141,7 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
     under = crate.cushion(_upright(crate))
     foam_y = foot + crate.ply_mm + under.thickness_mm / 2
     wide = stack.across_mm if cut == "across" else stack.along_mm
-    near = wide / 2 - min(20.0, wide / 8)
+    near, loose = wide / 2 - min(20.0, wide / 8), stack.loose_mm
     middle = foot + up / 2
     marks = [
         (
@@ -151,7 +150,7 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         ),
         (((inside + over) / 4, foot + up * 0.7), f"plywood {thin_words(crate.ply_mm, units)}"),
         ((near, foam_y), under.foam.name),
-        ((wide / 2 - SPREADER_MM / 2, middle * 0.9), f"loose plywood {thin_words(SPREADER_MM, units)}"),
+        ((wide / 2 - loose / 2, middle * 0.9), f"loose plywood {thin_words(loose, units)}"),
         ((near - 4.0, middle), count(stack.panels, stack.panel.goods)),
         (
             (_sill_x(crate, cut, over), foot - crate.sill.deep_mm / 2),

@@ -8,7 +8,7 @@ from typing import Literal
 
 from panewright.crate.box import Crate
 from panewright.crate.pads import pad
-from panewright.crate.stack import SPREADER_MM, Panel
+from panewright.crate.stack import Panel, Stack
 from panewright.drawing.drawing import Item, Layer, Path, box
 from panewright.pack.sent import CARD_MM
 
@@ -78,10 +78,10 @@ def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
     yield from ((span, _FOAM) for span in _corners(short, deep, shown, face.thickness_mm))
     for low in (-edge.thickness_mm, short):
         yield Span(0.0, low, deep, low + edge.thickness_mm), _FOAM
-    yield from _loose(deep, short)
+    yield from _loose(deep, short, stack.loose_mm)
     for number in range(stack.panels):
-        left = SPREADER_MM + number * stack.panel.pitch_mm
-        yield from _held(stack.panel, left, SPREADER_MM, stack.panel.short_mm)
+        left = stack.loose_mm + number * stack.panel.pitch_mm
+        yield from _held(stack.panel, left, stack.loose_mm, stack.panel.short_mm)
 
 
 def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
@@ -95,31 +95,32 @@ def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
     lies = min(pad(stack, under).along_mm, long)
     spans = _beside(under.pads, long, up, lies, under.thickness_mm)
     yield from ((span.turned, _FOAM) for span in spans)
-    yield from _loose(long, up)
+    yield from _loose(long, up, stack.loose_mm)
     if standing:
-        yield from _faced(panel)
+        yield from _faced(stack)
         return
     for number in range(stack.panels):
-        low = SPREADER_MM + number * panel.pitch_mm
-        for span, layer in _held(panel, low, SPREADER_MM, panel.long_mm):
+        low = stack.loose_mm + number * panel.pitch_mm
+        for span, layer in _held(panel, low, stack.loose_mm, panel.long_mm):
             yield span.turned, layer
 
 
-def _faced(panel: Panel) -> Iterator[tuple[Span, Layer]]:
+def _faced(stack: Stack) -> Iterator[tuple[Span, Layer]]:
     """A panel or a kit that stands, seen on its face."""
-    whole = Span(SPREADER_MM, SPREADER_MM, SPREADER_MM + panel.long_mm, SPREADER_MM + panel.short_mm)
+    panel, near = stack.panel, stack.loose_mm
+    whole = Span(near, near, near + panel.long_mm, near + panel.short_mm)
     yield whole, "rail" if panel.goods == "panel" else "bracket"
     if panel.pane:
         inner = min(_RAIL_MM, panel.short_mm / 4)
         yield Span(whole.left + inner, whole.bottom + inner, whole.right - inner, whole.top - inner), "pane"
 
 
-def _loose(wide: float, high: float) -> Iterator[tuple[Span, Layer]]:
+def _loose(wide: float, high: float, thick: float) -> Iterator[tuple[Span, Layer]]:
     """The loose boards round the stack."""
-    for low in (0.0, high - SPREADER_MM):
-        yield Span(0.0, low, wide, low + SPREADER_MM), _LOOSE
-    for left in (0.0, wide - SPREADER_MM):
-        yield Span(left, 0.0, left + SPREADER_MM, high), _LOOSE
+    for low in (0.0, high - thick):
+        yield Span(0.0, low, wide, low + thick), _LOOSE
+    for left in (0.0, wide - thick):
+        yield Span(left, 0.0, left + thick, high), _LOOSE
 
 
 def _held(panel: Panel, left: float, low: float, long: float) -> Iterator[tuple[Span, Layer]]:
