@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import examples
 from panewright.order.terms import BROUGHT, Kit
+from panewright.pack.sent import boxed as in_a_box
 from panewright.price.bill import Need
 from panewright.price.buying.buying import Stores, purchases
 from panewright.price.buying.open_orders import asked_of, lying_cut
@@ -121,3 +123,14 @@ def test_a_need_is_never_lost_between_shop_and_customer(groups):
     needs = tuple(Need(group, group, Decimal(1), "each", None) for group in BROUGHT)
     ours, theirs = left(needs, Kit("kit", tuple(groups)))
     assert sorted(need.name for need in (*ours, *theirs)) == sorted(BROUGHT)
+
+
+@pytest.mark.parametrize("name", examples.NAMES)
+def test_everything_in_a_box_has_a_mass_and_no_panel_grows_heavier_by_what_is_sent_along(name):
+    made = examples.made(name)
+    boxed = in_a_box(made.design, quote(as_kit(made.design), SHELF).lines)
+    without = {each.name for each in boxed if each.mass_kg is None}
+    assert without <= {line.name for line in made.quote.lines if line.source.startswith("not on the shelf")}
+    along = [line for line in made.quote.lines if line.sent_kg > 0]
+    assert all(line.mass_kg == 0 for line in along)
+    assert {"bypass"} <= {line.use for line in along} or made.design.electrical.bypass is None

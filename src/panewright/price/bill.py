@@ -60,6 +60,7 @@ class Need:
     per_crate: Decimal | None = None  #: one crate takes, of which `one` is a panel's share
     shelf_name: str = ""  #: by which the shelf sells it, where its own name tells its thickness too
     once: Decimal = Decimal(0)  #: besides, for the whole order, or for each box of a kit
+    sent_kg: float = 0.0  #: of `one`, where it goes along and no panel's mass counts it
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ class Line:
     use: str = ""
     per_crate: Decimal | None = None  #: one crate takes; None of what goes into panels
     once: Decimal = Decimal(0)  #: besides, for the whole order, or for each box of a kit
+    sent_kg: float = 0.0  #: of `one`, where it goes along and no panel's mass counts it
 
 
 def bill(needs: tuple[Need, ...], panels: int) -> tuple[Line, ...]:
@@ -113,6 +115,7 @@ def line(need: Need, panels: int) -> Line:
         need.use,
         need.per_crate,
         need.once,
+        need.sent_kg,
     )
 
 

@@ -147,12 +147,13 @@ def _boxed(line: Line, rails: tuple[Sawn, ...]) -> Iterator[Boxed]:
 
 
 def _mass_kg(line: Line, amount: Decimal) -> float | None:
-    """Of what goes in: by its own measure, or as what stays in a panel weighs."""
+    """Of what goes in: by its own measure, or as what stays in a panel weighs, or as what is sent along."""
     if line.sold_by == "kilogram":
         return float(amount)
     if line.sold_by == "litre":
         return float(amount) * LITRE_KG
-    return float(amount / line.one) * line.mass_kg if line.mass_kg > 0 and line.one > 0 else None
+    one_kg = line.mass_kg or line.sent_kg
+    return float(amount / line.one) * one_kg if one_kg > 0 and line.one > 0 else None
 
 
 def total_kg(boxed: tuple[Boxed, ...]) -> float:

@@ -6,7 +6,6 @@ Post, concrete and blocks are had at the site: no list buys them, no box holds t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 from typing import Any
 
 from panewright.price.bill import Need
@@ -18,13 +17,13 @@ from panewright.structure.mounting.choice import MountingProof
 def mounting_needs(proof: MountingProof, shelf: Shelf) -> Iterator[Need]:
     """Screws and bolts of one panel; what the shelf lacks has no price."""
     for part in (each for each in proof.parts if not each.at_site):
-        price, source = _priced(part.name, shelf)
-        yield Need("mounting", part.name, exact(part.count), part.sold_by, price, source=source)
+        row = _row(part.name, shelf)
+        price, source = (row.price, row.source) if row else (None, "not on the shelf")
+        mass = part.count * row.part.mass_kg if row else 0.0
+        yield Need("mounting", part.name, exact(part.count), part.sold_by, price, source=source, sent_kg=mass)
 
 
-def _priced(name: str, shelf: Shelf) -> tuple[Decimal | None, str]:
-    """Price and source of a part by its name on the shelf; all of these are sold by the piece."""
+def _row(name: str, shelf: Shelf) -> Row[Any] | None:
+    """A part by its name on the shelf; all of these are sold by the piece."""
     groups: tuple[tuple[Row[Any], ...], ...] = (shelf.wood_screws, shelf.sundries)
-    rows = (row for group in groups for row in group if row.name == name)
-    row = next(rows, None)
-    return (None, "not on the shelf") if row is None else (row.price, row.source)
+    return next((row for group in groups for row in group if row.name == name), None)

@@ -32,6 +32,7 @@ from panewright.structure.drilling.fixing import Purpose
 from panewright.structure.mass import bead_mass_kg, frame_mass_kg, pane_mass_kg
 from panewright.units import MM, show
 
+DIODE_KG = 0.002  #: an axial diode of 10 to 20 A (recalled)
 NOT_ON_SHELF = "described by the order; not on the shelf"
 
 
@@ -188,7 +189,7 @@ def _bypasses(design: Design, shelf: Shelf) -> Iterator[Need]:
     bypass = design.electrical.bypass
     if bypass is not None:
         need = _need("electrical", on_shelf(shelf.bypasses, bypass), bypass, {"each": diodes(design)})
-        yield replace(need, use="bypass")
+        yield replace(need, use="bypass", sent_kg=DIODE_KG * diodes(design))
 
 
 def diodes(design: Design) -> int:

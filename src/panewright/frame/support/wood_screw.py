@@ -14,6 +14,7 @@ screws to EN 14592. A screw made to the other family's standard has no limit. Bo
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -26,6 +27,7 @@ KSI_MPA = 6.894757293168361
 _TIP_IN = {0.25: 5 / 32, 0.3125: 3 / 16, 0.375: 7 / 32, 0.5: 5 / 16}  # [L]
 _ROOT_IN = {0.25: 0.173, 0.3125: 0.227, 0.375: 0.265, 0.5: 0.371}  # [L]
 _NEAR_IN = 0.005
+_STEEL_KG_M3 = 7900.0  #: stainless A2 (EN 10088-1, recalled)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,15 @@ class WoodScrew:
         """Whether the family's standard lists such a fastener."""
         own = ("lag screw", "wood screw") if family == "ASCE" else ("coach screw",)
         return self.kind in ("bolt", *own)
+
+    @property
+    def mass_kg(self) -> float:
+        """A plain rod of its sizes: what the thread lacks, the head makes up (common practice). [kg]
+
+        >>> round(WoodScrew("", "coach screw", 8.0, 80.0).mass_kg, 3)
+        0.032
+        """
+        return math.pi / 4 * self.diameter_mm**2 * self.length_mm * 1e-9 * _STEEL_KG_M3
 
     @property
     def root_mm(self) -> float:
