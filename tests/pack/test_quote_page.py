@@ -11,7 +11,7 @@ import pdfplumber
 import pytest
 
 from panewright.drawing.sheet import Table
-from panewright.order.terms import Tax
+from panewright.order.terms import MarketPrice, Tax
 from panewright.pack.bench import Bench
 from panewright.pack.pack import quote_leaf
 from panewright.pack.pages.money import market_page
@@ -19,7 +19,7 @@ from panewright.pack.pages.money import told as screen
 from panewright.pack.pages.quote import breaks_table, not_included
 from panewright.paper.leaf import render
 from panewright.price.money import amount
-from panewright.price.offers.offer import offer
+from panewright.price.offers.offer import beside_market, offer
 
 HOSTILE = '=1+1 #image("/etc/passwd") $x$ *b* <script> @label \\ "quoted" \u202e'
 
@@ -111,3 +111,36 @@ def test_over_a_thousand_the_sum_is_the_largest_figure_of_money_and_the_price_of
     assert "3 703.50" in letters
     assert "1 234.50" not in letters
     assert dear.currency not in letters  # the currency is smaller than its figure
+
+
+def lacking(quote, *groups):
+    """The same quote where the shelf has no price of these."""
+    lines = (replace(line, price=None, cost=None) if line.group in groups else line for line in quote.lines)
+    return replace(quote, lines=tuple(lines))
+
+
+def test_parts_without_a_price_are_named_wherever_a_sum_stands(made):
+    design, quote = changed(made, deposit=Decimal("0.25")), lacking(made.quote, "glass", "cells")
+    names = [line.name for line in quote.lines if line.price is None]
+    found = offer(design, quote)
+    said, told = words(design, quote), " ".join(screen(quote, found))
+    squeezed = said.replace("\n", " ")
+    assert f"To pay, but for {len(names)} parts without a price" in squeezed
+    assert "a share of what is known" in squeezed
+    assert all(name in told for name in names)
+    assert all(
+        f"{name}: no price is known yet" in not_included(Bench(design, quote), found) for name in names
+    )
+
+
+@pytest.mark.parametrize(
+    ("per_watt", "words"), [("0.05", "instead of at least"), ("90", "is not known before")]
+)
+def test_a_price_without_all_parts_is_not_set_beside_the_market_as_if_it_were_whole(made, per_watt, words):
+    market = MarketPrice(Decimal(per_watt), "a list", date(2026, 1, 2))
+    design, quote = changed(made, market=market), lacking(made.quote, "cells")
+    told = beside_market(offer(design, quote), "EUR")
+    cell = next(line.name for line in quote.lines if line.price is None)
+    assert f"without the price of {cell}" in told
+    assert words in told
+    assert words not in beside_market(offer(design, made.quote), "EUR")

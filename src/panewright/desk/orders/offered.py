@@ -129,6 +129,8 @@ def offered(made: Made, day: date) -> OfferShown:
 def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     """From panels to what is to pay."""
     from panewright.pack.bench import count
+    from panewright.pack.pages.quote import but_for
+    from panewright.price.offers.carriage import UNKNOWN
     from panewright.price.money import amount
     from panewright.price.offers.carriage import UNKNOWN
 
@@ -145,7 +147,7 @@ def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     if found.terms.tax is not None:
         inside = "Of that" if found.terms.tax.included else "And"
         rows.append((f"{inside} {found.terms.tax.name}", amount(due.tax, currency)))
-    rows.append(("To pay", amount(due.total, currency)))
+    rows.append((f"To pay{but_for(found)}", amount(due.total, currency)))
     if found.deposit is not None:
         rows.append(("Of that when ordering", amount(found.deposit.now, currency)))
         rows.append(("Later", amount(found.deposit.later, currency)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from panewright.drawing.drawing import Align
 from panewright.drawing.sheet import Block, Heading, Page, Table, Words
-from panewright.pack.bench import Bench
+from panewright.pack.bench import Bench, listed
 from panewright.pack.pages.quote import carriage_words, tax_words
 from panewright.pack.pages.table import widths
 from panewright.price.money import amount
@@ -53,7 +53,12 @@ def told(quote: Quote, offer: Offer) -> tuple[str, ...]:
         for found in (as_told(each, offer.terms) for each in offer.breaks)
     ]
     due = f"To pay for {quote.panels}: {amount(offer.to_pay.total, currency)}. {tax_words(offer.terms)}"
-    return (*lines, due, *_carriage(offer, currency), beside_market(offer, currency))
+    return (*lines, due, *_lacking(offer), *_carriage(offer, currency), beside_market(offer, currency))
+
+
+def _lacking(offer: Offer) -> tuple[str, ...]:
+    """Parts without a price, by their names; nothing where all have one."""
+    return (f"Without a price, and so in no sum: {listed(offer.without)}.",) if offer.without else ()
 
 
 def _carriage(offer: Offer, currency: str) -> tuple[str, ...]:
@@ -103,4 +108,5 @@ def _to_pay(bench: Bench, offer: Offer) -> str:
     said += [f" {words}" for words in carriage_words(offer)]
     if offer.deposit:
         said.append(f" {amount(offer.deposit.now, currency)} when ordering.")
+    said += [f" {words}" for words in _lacking(offer)]
     return "".join(said)

@@ -57,7 +57,7 @@ def _offered(bench: Bench, offer: Offer) -> Page:
         Words(f"{_PREDICTED} {_MEASURED[bench.quote.goods]}", "small"),
         *(Words(words) for words in claims(bench)),
         Heading("What it costs"),
-        Numbers((("To pay", _whole(bench, offer)),)),
+        Numbers(((f"To pay{but_for(offer)}", _whole(bench, offer)),)),
         _sums(bench, offer),
         *(Words(words, "small") for words in carriage_words(offer)),
     ]
@@ -110,6 +110,11 @@ def tax_words(terms: Terms) -> str:
     )
 
 
+def but_for(offer: Offer) -> str:
+    """What a sum leaves out, behind its name; nothing where every part has a price."""
+    return f", but for {count(len(offer.without), 'part')} without a price" if offer.without else ""
+
+
 def _sums(bench: Bench, offer: Offer) -> Table:
     currency, due, panels = bench.quote.currency, offer.to_pay, bench.quote.panels
     rows = [(count(panels, bench.quote.goods), amount(due.each, ""), amount(due.goods, ""))]
@@ -118,7 +123,7 @@ def _sums(bench: Bench, offer: Offer) -> Table:
         rows.append((offer.carriage.words.capitalize(), "", charge))
     if offer.terms.tax is not None:
         rows += _tax_rows(offer)
-    rows.append(("To pay", "", amount(due.total, "")))
+    rows.append((f"To pay{but_for(offer)}", "", amount(due.total, "")))
     if offer.deposit is not None:
         share = f"{(offer.terms.deposit * 100).normalize():f}{THIN}%"
         rows.append((f"Of that when ordering, {share}", "", amount(offer.deposit.now, "")))
@@ -203,8 +208,9 @@ def _terms(bench: Bench, offer: Offer) -> list[str]:
     else:
         said.append("No deposit is asked; when to pay is to be agreed.")
     said.append(f"The offer stands for {count(terms.valid_days, 'day')} from its day.")
-    if bench.quote.unpriced:
-        said.append(f"{count(bench.quote.unpriced, 'part')} had no price yet and must be added.")
+    if offer.without:
+        first = "The sum when ordering is a share of what is known. " if offer.deposit else ""
+        said.append(f"{first}No price is known yet of {listed(offer.without)}: it comes on top.")
     return said
 
 
@@ -215,6 +221,7 @@ def not_included(bench: Bench, offer: Offer) -> tuple[str, ...]:
     at_site = [part.name for part in bench.design.structural.mounting.parts if part.at_site]
     if at_site and "mounting" in carried:
         said.insert(0, f"{listed(at_site)}: had at the site")
+    said[:0] = [f"{name}: no price is known yet" for name in offer.without]
     if offer.carriage is None or offer.carriage.cost is None:
         said.insert(0, "carriage: collected at the workshop, or asked for")
     if offer.terms.tax is None:

@@ -58,8 +58,8 @@ def of_a_kit(hours_each: Decimal, brings: Sequence[str]) -> str:
     return f"A kit is not set beside ready-made panels: its price holds {lacks}."
 
 
-def sentence(found: Comparison | None, currency: str) -> str:
-    """What the maker should know before building.
+def sentence(found: Comparison | None, currency: str, without: Sequence[str] = ()) -> str:
+    """What the maker should know before building; parts `without` a price are not in what it compares.
 
     >>> sentence(None, "EUR") == OPEN
     True
@@ -67,21 +67,25 @@ def sentence(found: Comparison | None, currency: str) -> str:
     if found is None:
         return OPEN
     there = f"{found.market.source}, {found.market.day.isoformat()}"
+    but = f" without the price of {', '.join(without)}" if without else ""
     beside = (
-        f"A watt of this panel is sold at {amount(found.own, currency)}; a watt ready-made was "
+        f"A watt of this panel is sold at {amount(found.own, currency)}{but}; a watt ready-made was "
         f"{amount(found.market.per_watt, currency)} ({there})."
     )
-    return f"{beside} {_verdict(found, currency)} Both without tax and carriage, as far as that source says."
+    verdict = _verdict(found, currency, lacking=bool(without))
+    return f"{beside} {verdict} Both without tax and carriage, as far as that source says."
 
 
-def _verdict(found: Comparison, currency: str) -> str:
+def _verdict(found: Comparison, currency: str, *, lacking: bool) -> str:
+    if lacking and not found.cheaper_bought:
+        return "Whether ready-made is cheaper is not known before every part has a price."
     if not found.cheaper_bought:
         less = amount(-found.dearer_by, currency)
         return f"The same watts ready-made would not be cheaper: one panel saves {less}."
+    least = "at least " if lacking else ""
+    ours, less = f"{least}{amount(found.panel, currency)}", f"{least}{amount(found.dearer_by, currency)}"
     return (
         f"Buying ready-made is cheaper: the same watts would cost {amount(found.bought, currency)} instead "
-        "of "
-        f"{amount(found.panel, currency)}, {amount(found.dearer_by, currency)} less a panel. Build for the "
-        "size, "
-        "the shape, the repair or the learning, not to save money."
+        f"of {ours}, {less} less a panel. Build for the size, the shape, the repair or the learning, not to "
+        "save money."
     )

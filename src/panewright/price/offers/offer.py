@@ -35,6 +35,7 @@ class Offer:
     market: Comparison | None  #: none of a kit
     questions: tuple[Question, ...]
     as_kit: str = ""  #: why no market stands beside it; empty for finished panels
+    without: tuple[str, ...] = ()  #: parts that have no price yet and are in no sum of it
 
 
 def offer(
@@ -60,6 +61,7 @@ def offer(
         market=None if kit.is_kit else compare(made.price_each, design.label.pmp_w, terms.market),
         questions=questions(design, made),
         as_kit=_as_kit(made, kit) if kit.is_kit else "",
+        without=made.without_price,
     )
 
 
@@ -69,7 +71,7 @@ def _as_kit(made: Quote, kit: Kit) -> str:
 
 def beside_market(found: Offer, currency: str) -> str:
     """What the maker should know of the market before building; of a kit why nothing is told."""
-    return found.as_kit or sentence(found.market, currency)
+    return found.as_kit or sentence(found.market, currency, found.without)
 
 
 def as_told(found: Break, terms: Terms) -> Break:

@@ -72,6 +72,11 @@ class Quote:
     crates: int = 0  #: whose wood, foam and screws are among the lines
 
     @property
+    def without_price(self) -> tuple[str, ...]:
+        """Names of the parts that are in no sum, as the shelf has no price of them."""
+        return tuple(line.name for line in self.lines if line.price is None)
+
+    @property
     def goods(self) -> str:
         """What one price is for: 'panel', or 'kit' where somebody else builds it."""
         return "kit" if self.customer_work else "panel"
