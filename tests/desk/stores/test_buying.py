@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from datetime import UTC, date, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -42,6 +43,17 @@ def test_only_accepted_orders_are_bought_for(ledger):
     assert found.suppliers
     assert {name for each in found.parts for name in each.orders} == {"frost-sensor"}
     assert [each.order for each in found.shipping] == ["frost-sensor"]
+
+
+def test_a_day_to_order_that_is_past_is_told_as_too_late(ledger):
+    buying.promise(ledger, "henhouse", "accepted", date(2027, 1, 15), WHO)
+    soon = buying.to_buy(ledger, today=TODAY)
+    last = max(line.order_by for each in soon.suppliers for line in each.lines if line.order_by)
+    assert f"; order by {last}" in "\n".join(buying.told(soon))
+    assert "too late" not in "\n".join(buying.told(soon))
+    late = replace(soon, day=last + timedelta(days=1))
+    assert f"; too late to order, was to be by {last}" in "\n".join(buying.told(late))
+    assert "; order by" not in "\n".join(buying.told(late))
 
 
 def test_goods_ordered_are_not_bought_twice_and_come_by_parts(ledger):

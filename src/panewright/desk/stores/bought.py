@@ -27,7 +27,8 @@ class Wanted:
     amount: str
     cost: str
     orders: str
-    by: str  #: the last day to order it
+    by: str  #: the last day to order it, in words
+    late: bool  #: it is past
     why: str  #: asked, there, on order
 
 
@@ -106,7 +107,7 @@ def reckoned(place: Place, today: date) -> Bought:
             each.supplier,
             each.supplier or "No supplier named",
             amount(each.cost, found.currency),
-            tuple(_wanted(line, found.currency) for line in each.lines),
+            tuple(_wanted(line, found.currency, today) for line in each.lines),
             supplier_words(each, found.currency),
         )
         for each in found.suppliers
@@ -121,8 +122,9 @@ def reckoned(place: Place, today: date) -> Bought:
     )
 
 
-def _wanted(line: Purchase, currency: str) -> Wanted:
+def _wanted(line: Purchase, currency: str, today: date) -> Wanted:
     from panewright.pack.customary import counted
+    from panewright.price.buying.buying_lists import order_words
     from panewright.price.money import amount
 
     parts = [f"{_plain(line.gross)} taken"]
@@ -133,7 +135,8 @@ def _wanted(line: Purchase, currency: str) -> Wanted:
         ", ".join(words for words in (counted(line.buy, line.unit, "metric"), line.panes) if words),
         "" if line.cost is None else amount(line.cost, currency),
         ", ".join(line.orders),
-        line.order_by.isoformat() if line.order_by else "",
+        order_words(line, today),
+        line.too_late(today),
         ", ".join(parts),
     )
 

@@ -165,21 +165,21 @@ def written(found: Buying) -> Mapping[str, bytes]:
 
 def told(found: Buying) -> tuple[str, ...]:
     """The same in lines for a screen."""
-    from panewright.price.buying.buying_lists import supplier_words
+    from panewright.price.buying.buying_lists import order_words, supplier_words
 
     lines: list[str] = []
     for each in found.suppliers:
         lines.append(f"{each.supplier or 'No supplier named'}: {each.cost:f} {found.currency}")
         lines += [f"  {words}" for words in supplier_words(each, found.currency)]
-        lines += [f"  {_line(line)}" for line in each.lines]
+        lines += [f"  {_line(line, order_words(line, found.day))}" for line in each.lines]
     if not lines:
         lines.append("Nothing is to buy.")
     lines += [_leaves(each) for each in found.shipping]
     return (*lines, *found.notes)
 
 
-def _line(line: Purchase) -> str:
-    by = f", by {line.order_by.isoformat()}" if line.order_by else ""
+def _line(line: Purchase, when: str) -> str:
+    by = f"; {when}" if when else ""
     unit = "" if line.unit == "each" else f" {line.unit}"
     panes = f" ({line.panes})" if line.panes else ""
     return f"{line.buy.normalize():f}{unit} × {line.item}{panes} for {', '.join(line.orders)}{by}"

@@ -44,7 +44,10 @@ def buying_leaves(
     """Pages to print, one workbook, one plain list."""
     lists = tuple(supplier_listing(each, currency) for each in suppliers)
     everything = parts_listing(parts, currency)
-    pages = (_overview(parts, shipping, currency), *(_supplier_page(each, currency) for each in suppliers))
+    pages = (
+        _overview(parts, shipping, currency),
+        *(_supplier_page(each, currency, day) for each in suppliers),
+    )
     book = Book("To buy", f"as of {day.isoformat()}", day.isoformat(), "A4", pages)
     return (
         BookLeaf("buying.pdf", book),
@@ -105,7 +108,7 @@ def _parts(parts: tuple[Purchase, ...]) -> Table:
     return Table(heads, rows, (0.3, 0.1, 0.1, 0.1, 0.1, 0.1, 0.08, 0.12), align)
 
 
-def _supplier_page(found: SupplierList, currency: str) -> Page:
+def _supplier_page(found: SupplierList, currency: str, day: date) -> Page:
     rows = tuple(
         (
             f"{each.item}: {each.panes}" if each.panes else each.item,
@@ -113,7 +116,7 @@ def _supplier_page(found: SupplierList, currency: str) -> Page:
             "ask" if each.source.price is None else amount(each.source.price, ""),
             "ask" if each.cost is None else amount(each.cost, ""),
             "–" if each.source.lead_days is None else str(each.source.lead_days),
-            told(each.order_by),
+            f"TOO LATE: {told(each.order_by)}" if each.too_late(day) else told(each.order_by),
             ", ".join(each.orders),
         )
         for each in found.lines

@@ -109,6 +109,10 @@ class Purchase:
     sold_as: str = ""  #: its name on the shelf, where its own tells its size too
     panes: str = ""  #: of glass: how many to buy, or which are asked, in words
 
+    def too_late(self, today: date) -> bool:
+        """Whether the last day to order it is past."""
+        return self.order_by is not None and self.order_by < today
+
     @property
     def arrives_days(self) -> int | None:
         """From ordering to the shop's door."""

@@ -61,6 +61,14 @@ def supplier_words(found: SupplierList, currency: str) -> tuple[str, ...]:
     return tuple(said)
 
 
+def order_words(line: Purchase, today: date) -> str:
+    """The last day to order a part, in words; nothing where nobody knows one."""
+    if line.order_by is None:
+        return ""
+    day = line.order_by.isoformat()
+    return f"too late to order, was to be by {day}" if line.too_late(today) else f"order by {day}"
+
+
 def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
     """Every part that open orders take, and how what is missing comes about."""
     columns = (
