@@ -57,3 +57,12 @@ def test_a_cell_more_costs_its_points(whole):
     assert more.merit == pytest.approx(best.score - 3 * POINTS_A_CELL)
     assert "4 x 9 loses" in more.words
     assert "15 for 3 more" in more.words
+
+
+def test_reasons_of_an_order_in_inches_are_told_in_inches(whole):
+    limits = Preferences(most_long_mm=900.0, stock_glass_mm=((1930.4, 711.2),), units="us")
+    told = [words for each in rank(candidates(whole, 36), whole, limits) for _, _, words in each.parts]
+    sized = [words for words in told if "mm" in words]
+    assert any("76 x 28" in words for words in sized)
+    assert all("\u2009in" in words for words in sized)
+    assert any("at most" in words and "35 7/16" in words for words in sized)

@@ -17,13 +17,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from panewright.cell.kind import CellKind
 from panewright.layup.layup import Plan
 from panewright.layup.plan_facts import PlanFacts, facts
+from panewright.units import show
 
 MOST_CELLS_A_DIODE = 24  #: common practice for crystalline cells; what keeps them from harm may ask for fewer
 POINTS_TOO_MANY = 50.0  #: for a diode over more: a check will fail
+Units = Literal["metric", "us"]
 POINTS_A_CELL = 5.0  #: for every cell more than the voltage needs: cells are the dearest part
 
 
@@ -40,6 +43,7 @@ class Preferences:
     most_short_mm: float | None = None
     glass_kg_m2: float = 0.0  #: mass of the sheet for a square metre
     most_mass_kg: float | None = None  #: of the pane alone
+    units: Units = "metric"  #: that reasons are told in
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,16 +104,36 @@ def _judged(plan: Plan, figures: PlanFacts, wanted: Preferences) -> Ranked:
     parts = (
         *_leads_part(figures, wanted),
         *_aspect_part(figures, wanted),
-        ("span", -figures.short_mm / 25, f"the pane is {figures.short_mm:.0f} mm at its narrower side"),
+        *_span_part(figures, wanted),
         ("columns", -3.0 * plan.columns, f"{plan.columns} columns end on bus ribbons"),
         *_diode_part(figures, wanted),
         *_glass_part(figures, wanted),
         *_limit_parts(figures, wanted),
     )
-    return Ranked(plan, figures, parts, _sentence(plan, figures, parts))
+    return Ranked(plan, figures, parts, _sentence(plan, figures, parts, wanted.units))
 
 
 Parts = tuple[tuple[str, float, str], ...]
+
+
+def sides_told(one_mm: float, other_mm: float, units: Units) -> str:
+    """Two sides in words; inches to 1/32 with the millimetres beside.
+
+    >>> sides_told(1930.4, 711.2, "metric"), sides_told(1930.4, 711.2, "us")
+    ('1930 x 711 mm', '76 x 28\\u2009in (1930 x 711 mm)')
+    """
+    millimetres = f"{one_mm:.0f} x {other_mm:.0f} mm"
+    if units == "metric":
+        return millimetres
+    one, other = (show(side, "mm", units).partition(" (")[0] for side in (one_mm, other_mm))
+    return f"{one.removesuffix('in').rstrip()} x {other} ({millimetres})"
+
+
+def _span_part(figures: PlanFacts, wanted: Preferences) -> Parts:
+    side = f"{figures.short_mm:.0f} mm"
+    if wanted.units == "us":
+        side = show(figures.short_mm, "mm", wanted.units)
+    return (("span", -figures.short_mm / 25, f"the pane is {side} at its narrower side"),)
 
 
 def _leads_part(figures: PlanFacts, wanted: Preferences) -> Parts:
@@ -146,28 +170,33 @@ def _glass_part(figures: PlanFacts, wanted: Preferences) -> Parts:
     if not fitting:
         return (("glass", -25.0, "no stock sheet is large enough: the glass is made to order"),)
     waste, long, short = min(fitting)
-    return (
-        ("glass", -20 * waste, f"the next stock pane, {long:.0f} x {short:.0f} mm, is {waste:.0%} too large"),
-    )
+    pane = sides_told(long, short, wanted.units)
+    return (("glass", -20 * waste, f"the next stock pane, {pane}, is {waste:.0%} too large"),)
 
 
 def _limit_parts(figures: PlanFacts, wanted: Preferences) -> Parts:
     mass = figures.area_m2 * wanted.glass_kg_m2
     limits = (
-        (figures.long_mm, wanted.most_long_mm, "mm long"),
-        (figures.short_mm, wanted.most_short_mm, "mm wide"),
-        (mass, wanted.most_mass_kg, "kg of glass"),
+        (figures.long_mm, wanted.most_long_mm, "mm", "long"),
+        (figures.short_mm, wanted.most_short_mm, "mm", "wide"),
+        (mass, wanted.most_mass_kg, "kg", "of glass"),
     )
     return tuple(
-        ("limits", -1000.0, f"{value:.0f} {what}, {limit:.0f} at most")
-        for value, limit, what in limits
+        ("limits", -1000.0, _past(value, limit, unit, what, units=wanted.units))
+        for value, limit, unit, what in limits
         if limit is not None and value > limit * (1 + 1e-12)
     )
 
 
-def _sentence(plan: Plan, figures: PlanFacts, parts: Parts) -> str:
+def _past(value: float, limit: float, unit: str, what: str, *, units: Units) -> str:
+    if units == "metric":
+        return f"{value:.0f} {unit} {what}, {limit:.0f} at most"
+    return f"{show(value, unit, units)} {what}, {show(limit, unit, units)} at most"
+
+
+def _sentence(plan: Plan, figures: PlanFacts, parts: Parts, units: Units) -> str:
     strings = "" if plan.strings == 1 else f" in {plan.strings} strings"
-    size = f"{figures.pane_width_mm:.0f} x {figures.pane_height_mm:.0f} mm"
+    size = sides_told(figures.pane_width_mm, figures.pane_height_mm, units)
     leads = "both leads at one end" if figures.leads_one_end else "a lead at each end"
     against = [
         reason for name, points, reason in parts if name in {"limits", "aspect", "glass"} and points <= -3

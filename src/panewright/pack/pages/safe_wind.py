@@ -9,7 +9,7 @@ from panewright.pack.bench import Bench
 from panewright.pack.pages import caution
 from panewright.pack.pages.table import words_table
 from panewright.structure.panes.safe_wind import MOST_M_S, SafeWind, both_families, safe_wind
-from panewright.units import INCH_MM, show
+from panewright.units import INCH_MM
 
 SAFE_WIND = "How much wind the pane bears"  #: title of the page
 _MPH_M_S = 0.44704
@@ -101,7 +101,7 @@ def _chart(bench: Bench, lines: tuple[SafeWind, ...]) -> Figure:
     own = next((each for each in lines if each.family == bench.design.order.site.family), None)
     marks: tuple[Mark, ...] = ()
     if own is not None:
-        words = f"{show(here, 'mm')}, {_speed(bench, _at(own, here))}"
+        words = f"{bench.say(here, 'mm')}, {_speed(bench, _at(own, here))}"
         marks = (Mark(here / thick, _at(own, here) / fast, words),)
     labels = (
         ("thickness, thinnest, in", "safe wind, mph") if us else ("thickness, thinnest, mm", "safe wind, m/s")

@@ -136,6 +136,7 @@ def preferences(field: Field) -> Preferences:
         most_short_mm=wishes.most_short_mm,
         glass_kg_m2=sheet_kg_m2(sheets(field)[0]),
         most_mass_kg=wishes.most_mass_kg,
+        units=field.order.job.units,
     )
 
 
