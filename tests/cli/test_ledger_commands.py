@@ -15,6 +15,8 @@ sys.path.append(str(Path(__file__).parents[1] / "ledger"))
 import full
 
 from panewright.cli.main import cli
+from panewright.desk.shop.shop import Shop
+from panewright.errors import RecordError
 from panewright.ledger.files import place
 from panewright.ledger.open import open_ledger
 from panewright.ledger.orders.orders import save_order, versions
@@ -115,6 +117,19 @@ def test_where_no_records_are_none_are_made(tmp_path, command):
     assert result.exit_code == 2
     assert "there are no records" in result.output
     assert not (tmp_path / "none").exists()
+
+
+@pytest.mark.parametrize("command", [("check",), ("backup",), ("show", "X")])
+def test_records_of_no_bytes_are_lost_ones_and_no_new_shop(tmp_path, command):
+    lost = tmp_path / "shop.db"
+    lost.touch()
+    result = run(tmp_path, *command)
+    assert result.exit_code == 2
+    assert "the file of the records is empty" in result.output
+    assert "ledger restore" in result.output
+    with pytest.raises(RecordError, match="is empty"):
+        Shop.open(tmp_path)
+    assert lost.stat().st_size == 0
 
 
 def test_panels_of_a_batch_a_lot_and_an_instrument(shop):

@@ -33,6 +33,16 @@ def place(folder: Path | None, records: str = "") -> Place:
     return Place(shop, records or str(shop / "shop.db"))
 
 
+def refuse_lost(records: str) -> None:
+    """Refuse a file that is there and holds nothing: records that were lost are no new shop."""
+    if "://" in records or not (file := Path(records)).is_file() or file.stat().st_size:
+        return
+    cure = (
+        "Move it away, then put a backup back with panewright ledger restore; without it a new shop begins."
+    )
+    raise RecordError([Problem("the file of the records is empty: 0 bytes.", cure, file=records)])
+
+
 @contextmanager
 def opened(shop: Place) -> Iterator[Ledger]:
     """The records of a shop that is there: looking after them never begins a new one."""
@@ -41,6 +51,7 @@ def opened(shop: Place) -> Iterator[Ledger]:
     if "://" not in shop.records and not Path(shop.records).is_file():
         cure = "Name the shop's folder with --shop."
         raise RecordError([Problem("there are no records.", cure, file=shop.records)])
+    refuse_lost(shop.records)
     ledger = open_ledger(shop.records, files=shop.files)
     try:
         yield ledger

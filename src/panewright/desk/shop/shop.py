@@ -32,8 +32,10 @@ class Shop(Orders, Serials, Bench, Stores):
     @classmethod
     def open(cls, folder: Path, records: str = "") -> Shop:
         """The shop in a folder, made where it is missing; `records` may be another database's URL."""
+        from panewright.desk.records.place import refuse_lost
         from panewright.ledger.open import open_ledger
 
+        refuse_lost(records or str(folder / "shop.db"))
         for each in (folder, folder / "files", folder / "keys", folder / "backups"):
             each.mkdir(parents=True, exist_ok=True, mode=0o700)
         ledger = open_ledger(records or folder / "shop.db", files=folder / "files")
