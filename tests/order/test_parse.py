@@ -371,3 +371,9 @@ def test_what_surrounds_the_panel_is_read_in_si_and_mm():
     assert (site.upper_roof_m, site.upper_drop_m, site.wind_zone) == (6.0, 3.0, "corner")
     roof = parsed(site='mounting = "roof-parallel"\nroof_gap = "4 in"\nroof_edge = "2 ft"\n').site
     assert (roof.roof_gap_mm, roof.roof_edge_mm) == pytest.approx((101.6, 609.6))
+
+
+def test_a_name_that_is_too_long_is_told_with_how_long_it_may_be():
+    with pytest.raises(Fault) as told:
+        KEYS["order.customer"].read("x" * 81)
+    assert told.value.cure == "Write no more than 80 letters, without a line break."

@@ -1,5 +1,6 @@
 """Steps that change with the design."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -47,6 +48,9 @@ def test_the_pour_is_mixed_in_the_batches_that_were_reckoned(made, bench):
     step, pour = steps_close.encapsulate(bench), made.design.pour
     assert count(pour.batches, "batch", "batches") in step.do
     assert bench.say(pour.mix_kg, "kg") in step.do
+    first = made.design.closing.pour.card.batches[0]
+    assert f"within {first.lies_by_min:.0f} minutes of mixing" in step.check  # as the mix card says
+    assert f"{pour.batch_min:.0f} minutes are expected" in step.check
 
 
 def test_a_column_reads_the_volts_of_its_cells(made, bench):
@@ -82,7 +86,17 @@ def test_insulation_asks_more_of_a_small_panel_than_of_a_large_one(made):
     frame = made.design.structural.frame
     small = replace(frame, outer_width_mm=300.0, outer_height_mm=300.0)
     design = replace(made.design, structural=replace(made.design.structural, frame=small))
-    assert steps_cells.insulation(Bench(design, made.quote)).expect == "at least 400\u2009MΩ"
+    step = steps_cells.insulation(Bench(design, made.quote))
+    assert step.expect == "at least 400\u2009MΩ"
+    assert "400\u2009MΩ under 0.100\u2009m²" in step.check
+
+
+def test_the_insulation_asked_can_be_followed_by_hand(made, bench):
+    step = steps_cells.insulation(bench)
+    area_m2 = float(re.search(r"MΩ·m² over ([\d.]+)\u2009m²", step.check).group(1))
+    asked = int(re.search(r"\d+", step.expect).group())
+    assert asked == pytest.approx(40.0 / area_m2, abs=1.0)
+    assert ("ft²" in step.check) is (made.design.order.job.units == "us")
 
 
 @pytest.mark.parametrize(("bite", "days"), [(4.0, 3), (6.0, 3), (9.0, 5), (12.0, 6)])

@@ -1,10 +1,13 @@
 """What the checks say, in words."""
 
+from types import SimpleNamespace
+
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.check import Check
-from panewright.pack.verdict import by_need, by_room, sentence, told, worst_of_each_room
+from panewright.pack.verdict import by_need, by_room, cells_in_words, sentence, told, worst_of_each_room
 
 CHECKS = st.lists(
     st.builds(
@@ -60,3 +63,11 @@ def test_a_check_is_told_in_the_units_of_the_order():
     assert told(Check("load", 1000.0, 2000.0, "Pa", "a test"), "us").startswith(
         "20.9\u2009psf of 41.8\u2009psf"
     )
+
+
+@pytest.mark.parametrize(
+    ("in_series", "columns", "words"), [(1, 1, "1 cell"), (9, 1, "9 cells in series, 1 column of 9")]
+)
+def test_one_is_told_as_one(in_series, columns, words):
+    plan = SimpleNamespace(in_series=in_series, strings=1, columns=columns, rows=in_series)
+    assert cells_in_words(SimpleNamespace(layup=SimpleNamespace(plan=plan))) == words

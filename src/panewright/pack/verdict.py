@@ -79,7 +79,10 @@ def cells_in_words(design: Design) -> str:
     """How the cells lie: '36 cells in series, 4 columns of 9'."""
     plan = design.layup.plan
     side_by_side = f", {plan.strings} strings side by side" if plan.strings > 1 else ""
-    return f"{plan.in_series} cells in series{side_by_side}, {plan.columns} columns of {plan.rows}"
+    if plan.in_series == plan.strings == 1:
+        return "1 cell"
+    columns = count(plan.columns, "column")
+    return f"{count(plan.in_series, 'cell')} in series{side_by_side}, {columns} of {plan.rows}"
 
 
 def verdict(design: Design, quote: Quote) -> str:

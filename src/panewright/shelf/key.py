@@ -94,7 +94,8 @@ class Key:
             raise Fault("Nothing is written here.", self._say())
         letters = self.most if isinstance(self.most, int) else _MOST_LETTERS
         if len(text) > letters or not text.isprintable():
-            raise Fault(f"{self.name} is one line of at most {letters} letters.", self._say())
+            cure = f"Write no more than {letters} letters, without a line break."
+            raise Fault(f"{self.name} is one line of at most {letters} letters.", cure)
         return text
 
     @property

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 
 from examples import FOLDER, made
-from panewright.bench.fault.place.belief import Spot, State
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import KINDS
+from panewright.bench.fault.place.belief import Spot, State
 from panewright.bench.fault.rework import rework
 from panewright.cell.damage import Exchanged
 from panewright.cell.key_points import key_points as cell_points
@@ -25,8 +25,8 @@ from panewright.desk.lots.looked import looked
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
 from panewright.errors import RecordError
-from panewright.ledger.serials.laid import Laying, lay
 from panewright.ledger.orders import save_order
+from panewright.ledger.serials.laid import Laying, lay
 from panewright.panel.electric.watts import wired_of
 from panewright.panel.electric.wiring import network_at
 

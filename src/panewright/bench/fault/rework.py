@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from panewright.bench.fault.place.belief import Spot
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Key
-from panewright.bench.fault.place.next import Lies
 from panewright.bench.fault.numbered import where
+from panewright.bench.fault.place.belief import Spot
+from panewright.bench.fault.place.next import Lies
 from panewright.cell.damage import Exchanged
 from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points as cell_points

@@ -10,8 +10,8 @@ import numpy as np
 from panewright.bench.fault.finding import Finding, ready
 from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
-from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.numbered import numbers_at
+from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.rework import Rework, Spare, rework
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design

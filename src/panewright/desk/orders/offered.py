@@ -130,7 +130,6 @@ def _sums(made: Made, found: Offer) -> tuple[tuple[str, str], ...]:
     """From panels to what is to pay."""
     from panewright.pack.bench import count
     from panewright.pack.pages.quote import but_for
-    from panewright.price.offers.carriage import UNKNOWN
     from panewright.price.money import amount
     from panewright.price.offers.carriage import UNKNOWN
 

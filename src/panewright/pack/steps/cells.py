@@ -12,8 +12,8 @@ from panewright.bench.predicted import (
     cell_points,
     cells_voc_v,
 )
-from panewright.bench.rate.checklist import INSULATION_MOHM_M2
-from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm, panel_law, string_law
+from panewright.bench.rate.checklist import INSULATION_MOHM_M2, LEAST_AREA_M2, SMALL_MOHM
+from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm
 from panewright.drawing.sheet import Step
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
@@ -22,6 +22,7 @@ from panewright.pack.pages import caution
 from panewright.panel.design import Design
 from panewright.price.breakage import cells_to_buy
 from panewright.price.needs import diodes, whole_cells
+from panewright.units import show
 
 METER_A = 10.0  #: what a common meter bears in its own range
 _DULL = f"{DULL_W_M2:.0f}\u2009W/m²"
@@ -227,6 +228,14 @@ def _before(design: Design) -> str:
     ]
 
 
+def _mohm_asked(bench: Bench, area_m2: float) -> str:
+    """How the limit comes about; it goes by square metres, which an order in inches reads beside its own."""
+    if area_m2 < LEAST_AREA_M2:
+        return f"{show(SMALL_MOHM, 'Mohm')} under {show(LEAST_AREA_M2, 'm2')}"
+    own = f" ({bench.say(area_m2, 'm2')})" if bench.design.order.job.units == "us" else ""
+    return f"{INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over {show(area_m2, 'm2')}{own}"
+
+
 def insulation(bench: Bench) -> Step:
     """Cells against frame."""
     frame = bench.design.structural.frame
@@ -235,8 +244,7 @@ def insulation(bench: Bench) -> Step:
         "Check the insulation",
         f"Join the two {_ends(bench)} and measure between them and the bare frame with an insulation "
         "tester at 500 V for two minutes. Nobody touches the panel meanwhile. Discharge afterwards.",
-        f"No crackle, no falling reading. {INSULATION_MOHM_M2:.0f}\u2009MΩ·m² over "
-        f"{bench.say(area_m2, 'm2')}, IEC 61215-2 MQT 03.",
+        f"No crackle, no falling reading. {_mohm_asked(bench, area_m2)}, IEC 61215-2 MQT 03.",
         f"at least {insulation_mohm(bench.design)}\u2009MΩ",
         bench.minutes("Check polarity") - bench.minutes("Check polarity") // 2,
         "The tester drives hundreds of volts through the panel. Hands off until it has discharged.",

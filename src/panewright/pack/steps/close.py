@@ -70,8 +70,8 @@ def _pour(bench: Bench) -> Step:
         f"{grams(first.part_a_g)} A and {grams(first.part_b_g)} B (mix card, Closing page). Pour from one "
         "edge and "
         f"let it creep under the cells, then fill to {bench.size(pour.depth_mm)} over the glass.",
-        f"Each batch lies on the pane within {pour.batch_min:.0f} minutes of mixing. Lift bubbles out with "
-        "a needle "
+        f"Each batch lies on the pane within {first.lies_by_min:.0f} minutes of mixing, half its pot life; "
+        f"{pour.batch_min:.0f} minutes are expected. Lift bubbles out with a needle "
         f"while it flows; {grams(1000 * poured.floating.hold_kg)} holds down any cell that floats. Leave "
         "it level "
         f"for {hours(poured.work.gel_h)}, turn it after {hours(poured.work.handle_h)}.",

@@ -82,7 +82,8 @@ def _layout(order: Order, held: Held) -> Weighed:
         rest = "No other lay-out has these."
     if not best.within_limits:
         rest += " None keeps to the limits of the order."
-    taken = f"{best.plan.columns} columns of {best.plan.rows}"
+    columns = "column" if best.plan.columns == 1 else "columns"
+    taken = f"{best.plan.columns} {columns} of {best.plan.rows}"
     grid = Grid(_LAYOUT, held.ranked, held.ranked[:_MOST_ROWS])
     return grid.weighed("How are they laid?", taken, sentences(among, rest), order.job.units)
 

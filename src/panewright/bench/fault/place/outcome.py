@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.bench.fault.place.belief import Spot, State
 from panewright.bench.fault.numbered import of_cells
+from panewright.bench.fault.place.belief import Spot, State
 from panewright.bench.fault.wording import WORDS
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
