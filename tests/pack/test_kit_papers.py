@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+import examples
 from panewright import desk
 from panewright.crate.crated import crated
 from panewright.drawing.bounds import bounds
@@ -280,6 +281,34 @@ def test_a_crate_without_pane_or_cells_speaks_of_neither_and_weighs_no_more_than
         )
     assert hurting(("glass", "cells")) == ()
     assert [hurting((brings,))[0].words for brings in ("glass", "cells")] == [WAFER, GLASS_EDGE]
+
+
+def test_a_kit_bears_what_lies_in_its_box_bears(made):
+    """Rails, ribbon and silicone are no panel; a class that is stated stays."""
+    bench = kit(made, "glass", "cells")
+    ask = asked(bench.design, bench.quote.lines)
+    assert ask.fragility.named == "rugged"
+    for brings in (("glass",), ("cells",), ()):
+        other = kit(made, *brings)
+        assert asked(other.design, other.quote.lines).fragility.named == made.design.order.crate.fragility
+    stated = replace(bench.design.order, assumptions=())
+    as_stated = asked(replace(bench.design, order=stated), bench.quote.lines)
+    assert as_stated.fragility.named == made.design.order.crate.fragility
+
+
+def test_a_small_kit_without_pane_and_cells_travels_in_a_smaller_and_cheaper_crate():
+    bench = kit(examples.made("henhouse"), "glass", "cells")
+    stated = replace(bench.design.order, assumptions=())
+    rugged, delicate = (
+        crated(asked(design, bench.quote.lines))
+        for design in (bench.design, replace(bench.design, order=stated))
+    )
+    assert rugged.proven
+    assert max(each.thickness_mm for each in rugged.padding) < min(
+        each.thickness_mm for each in delicate.padding
+    )
+    assert rugged.tare_kg < 0.8 * delicate.tare_kg
+    assert rugged.price < delicate.price / 2
 
 
 def test_what_is_had_at_the_site_is_in_no_box_and_no_crate_and_nothing_waits_for_it():

@@ -76,7 +76,8 @@ CRATE = (
         "how much of a shock a panel bears",
         "delicate",
         default="delicate",
-        reason="brittle cells soldered to each other behind a pane; nobody dropped one to know",
+        reason="brittle cells soldered to each other behind a pane; nobody dropped one to know. A kit that "
+        "holds neither cells nor a pane is taken as rugged",
         choices=FRAGILITIES,
     ),
     Key("crate", "foam", "part", "of the pads; weighed if left out", "polyethylene foam, firm"),

@@ -15,6 +15,7 @@ from panewright.crate.ask import Ask, ask_of
 from panewright.crate.fragility import fragility
 from panewright.crate.stack import Panel
 from panewright.crate.timber import YARDS
+from panewright.order.order import Fragile
 from panewright.pack.bench import told
 from panewright.panel.design import Design
 from panewright.price.bill import Line
@@ -86,7 +87,7 @@ def asked_for_kits(design: Design, found: tuple[Boxed, ...]) -> Ask:
             pane=content.pane_mm is not None,
             foam_mm=yard.block_foam_mm,
         ),
-        fragility=fragility(order.crate.fragility, *_of_pane(design, content, found)),
+        fragility=fragility(_class_of(design, found), *_of_pane(design, content, found)),
         wish=order.crate,
         currency=order.job.currency,
         units=order.job.units,
@@ -106,6 +107,14 @@ def content_of(design: Design, found: tuple[Boxed, ...]) -> Content:
         cartridges="sealant" in uses,
         small_l=litres,
     )
+
+
+def _class_of(design: Design, found: tuple[Boxed, ...]) -> Fragile:
+    """As the order says; where it says nothing, by what lies in the box: rails and silicone bear more."""
+    order = design.order
+    silent = any(each.key == "crate.fragility" for each in order.assumptions)
+    brittle = any(each.use == "sheet" or each.group == "cells" for each in found)
+    return "rugged" if silent and not brittle else order.crate.fragility
 
 
 def _of_pane(design: Design, content: Content, found: tuple[Boxed, ...]) -> tuple[float | None, float]:
