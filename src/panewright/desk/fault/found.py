@@ -11,6 +11,7 @@ from panewright.bench.fault.finding import Finding, ready
 from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.numbered import numbers_at
+from panewright.bench.fault.place.belief import State, begin
 from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.rework import Rework, Spare, rework
 from panewright.bench.fault.small import TooSmall, too_small

@@ -13,7 +13,7 @@ from panewright.bench.predicted import (
     cells_voc_v,
 )
 from panewright.bench.rate.checklist import INSULATION_MOHM_M2, LEAST_AREA_M2, SMALL_MOHM
-from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm
+from panewright.bench.readings import OFF_BUSBAR_MM, TEST_A, insulation_mohm, panel_law, string_law
 from panewright.drawing.sheet import Step
 from panewright.enclosure.bypass import forward_v
 from panewright.layup.buses import crossings
