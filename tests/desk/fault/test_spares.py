@@ -25,7 +25,7 @@ from panewright.desk.lots.looked import looked
 from panewright.desk.shop.shop import Shop
 from panewright.desk.shop.who import Who
 from panewright.errors import RecordError
-from panewright.ledger.orders import save_order
+from panewright.ledger.orders.orders import save_order
 from panewright.ledger.serials.laid import Laying, lay
 from panewright.panel.electric.watts import wired_of
 from panewright.panel.electric.wiring import network_at
