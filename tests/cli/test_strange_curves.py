@@ -70,6 +70,14 @@ def test_a_current_in_mA_under_a_heading_in_A_is_doubted_by_both(tmp_path):
     assert "LOOK: nothing that is supposed explains these readings" in found.output
 
 
+def test_a_top_cut_off_by_the_meters_range_makes_no_fault(tmp_path):
+    top = 0.95 * max(float(line.split(",")[2]) for line in SWEEP[TOP:] if line.strip())
+    file = written(tmp_path, lambda t, v, i, *more: (t, v, f"{min(float(i), top):.4f}", *more))
+    result = run("fault", file)
+    assert result.exit_code == 0
+    assert "Nothing wrong is to be seen" in result.output
+
+
 def test_spares_are_asked_of_the_records_alone():
     words = ["fault", FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", "--spares", "barn"]
     result = CliRunner().invoke(cli, [str(word) for word in words])
