@@ -32,12 +32,20 @@ def test_a_weak_cell_may_be_any_cell_of_rows_that_are_alike(weak):
 
 
 def test_what_it_costs_is_what_the_exact_circuit_gives(by, wrong, weak):
+    """At STC, though it was read in 800 W/m2."""
     sound, left = (
-        key_points(by.foretold.network_with(each)).power_w
-        for each in (wrong(), wrong(("weak cell", AT, 0.2)))
+        key_points(by.foretold.stc_with(each)).power_w for each in (wrong(), wrong(("weak cell", AT, 0.2)))
     )
     assert weak.first.cost_share == pytest.approx(1 - left / sound, abs=0.01)
     assert weak.first.cost_w == pytest.approx(weak.first.cost_share * by.foretold.stc_w)
+
+
+def test_what_a_resistance_costs_at_stc_is_more_than_in_the_dull_light_it_was_read_in(by, wrong, swept):
+    """It goes by the square of the current."""
+    joint = found(by, swept(("resistance", AT, 0.05))).first
+    stc = key_points(by.foretold.stc_with(wrong(("resistance", AT, 0.05)))).power_w
+    assert joint.group == "added resistance"
+    assert joint.cost_w == pytest.approx(by.foretold.stc_w - stc, rel=0.2)
 
 
 def test_a_crack_dirt_and_a_shadow_are_said_to_be_one(weak):

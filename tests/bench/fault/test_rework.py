@@ -47,7 +47,8 @@ def test_of_spares_that_do_alike_the_weakest_is_taken(by, cell):
 def test_a_spare_of_which_none_is_left_is_not_taken(by, cell):
     made = rework(by.foretold, spot("shunt", PLACE, 1.0), [Spare("gone", cell, 0)])
     assert made.spare is None
-    assert "No spare" in made.steps[-1]
+    assert "No spare cell is left" in made.steps[-1]
+    assert "No spares were named" in rework(by.foretold, spot("shunt", PLACE, 1.0)).steps[-1]
 
 
 def test_a_closed_panel_keeps_its_cell_but_not_its_diode(by):

@@ -19,6 +19,7 @@ from panewright.bench.fault.readings import Points
 from panewright.bench.fault.size import Size, sizes
 from panewright.bench.fault.strays import sifted
 from panewright.bench.fault.wording import Alike, alike, hidden, left_out, strange, verdict
+from panewright.circuit.maxima import key_points
 from panewright.circuit.place import Place
 
 SHARES: Mapping[Group, float] = {
@@ -128,7 +129,7 @@ def _suspect(foretold: Foretold, group: Group, odds: float, mine: Sequence[tuple
     for each, part in mine:
         keys = tuple(kind.key for kind in each.supposition.wrong.kinds)
         kinds[keys] = kinds.get(keys, 0.0) + part / max(odds, 1e-300)
-    cost = foretold.cost_share(wrong)
+    cost_w = max(foretold.stc_w - key_points(foretold.stc_with(wrong)).power_w, 0.0)
     places = tuple(
         alike_places(network, kind, place) for kind, place in zip(wrong.kinds, wrong.places, strict=True)
     )
@@ -138,8 +139,8 @@ def _suspect(foretold: Foretold, group: Group, odds: float, mine: Sequence[tuple
         odds,
         told,
         sizes(wrong, best.strengths, foretold.scale),
-        cost * foretold.stc_w,
-        cost,
+        cost_w,
+        cost_w / foretold.stc_w,
         places,
         alike(group, wrong),
     )

@@ -71,11 +71,17 @@ _STEPS: dict[Key, tuple[str, ...]] = {
     "dimmed": ("Wipe the whole pane; read the light anew with a second sensor.",),
 }
 _OUTSIDE: tuple[Key, ...] = ("bypass shorted", "bypass turned", "dimmed")  # within reach of a closed panel
+_AS_FORETOLD = "the power told is that with a cell as it was foretold."
 _CLOSED = "The panel is closed: what lies behind the pane stays so. Rate it as it is, or take it for parts."
 
 
-def rework(foretold: Foretold, spot: Spot, spares: Sequence[Spare] = (), lies: Lies = "open") -> Rework:
-    """What to do about one thing in one place; `ValueError` for a panel that is healthy."""
+def rework(
+    foretold: Foretold, spot: Spot, spares: Sequence[Spare] | None = None, lies: Lies = "open"
+) -> Rework:
+    """What to do about one thing in one place; `ValueError` for a panel that is healthy.
+
+    `spares` is None where none were named, and empty where none is left.
+    """
     if spot.kind is None:
         raise ValueError("nothing is wrong, so nothing is to be reworked")
     key, sound = spot.kind.key, foretold.stc_w
@@ -89,7 +95,9 @@ def rework(foretold: Foretold, spot: Spot, spares: Sequence[Spare] = (), lies: L
     return _with_spare(foretold, spot.place, spares, Rework(first, None, before, sound, sound))
 
 
-def _with_spare(foretold: Foretold, place: CellAt, spares: Sequence[Spare], made: Rework) -> Rework:
+def _with_spare(foretold: Foretold, place: CellAt, spares: Sequence[Spare] | None, made: Rework) -> Rework:
+    if spares is None:
+        return replace(made, steps=(*made.steps, f"No spares were named: {_AS_FORETOLD}"))
     network = foretold.stc_with()
     fitted = {
         spare.name: key_points(damaged(network, Fault(Exchanged(spare.cell), place))).power_w
@@ -97,8 +105,7 @@ def _with_spare(foretold: Foretold, place: CellAt, spares: Sequence[Spare], made
         if spare.left > 0
     }
     if not fitted:
-        none_left = "No spare cell is left: the power told is that with a cell as it was foretold."
-        return replace(made, steps=(*made.steps, none_left))
+        return replace(made, steps=(*made.steps, f"No spare cell is left: {_AS_FORETOLD}"))
     enough = max(fitted.values()) * (1 - _ENOUGH)
     able = [spare for spare in spares if fitted.get(spare.name, 0.0) >= enough]
     taken = min(able, key=lambda spare: cell_points(spare.cell).power_w)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from panewright.ledger.open import Ledger
 
 
-Further = tuple[Sequence[Tell], Lies, Sequence[Spare]]
+Further = tuple[Sequence[Tell], Lies, Sequence[Spare] | None]
 
 
 def of_order(order: Path, asked: Asked, tells: Sequence[Tell], lies: Lies) -> PanelFound:
@@ -31,7 +31,7 @@ def of_order(order: Path, asked: Asked, tells: Sequence[Tell], lies: Lies) -> Pa
     from panewright import desk
 
     made = desk.design(desk.read(order), order.name)
-    return _found(Panel(made.design, asked.serial), asked, bench_of(asked), (tells, lies, ()))
+    return _found(Panel(made.design, asked.serial), asked, bench_of(asked), (tells, lies, None))
 
 
 def of_serial(ledger: Ledger, asked: Asked, tells: Sequence[Tell], lies: Lies, lot: str = "") -> PanelFound:
@@ -42,7 +42,7 @@ def of_serial(ledger: Ledger, asked: Asked, tells: Sequence[Tell], lies: Lies, l
     bench = bench_of(asked)
     both = BenchText(bench.words, {**shop_instruments(ledger), **bench.instruments})
     panel = panel_of(ledger, asked.serial)
-    spares = spares_of(ledger, lot, panel.design) if lot else ()
+    spares = spares_of(ledger, lot, panel.design) if lot else None
     return _found(panel, asked, both, (tells, lies, spares))
 
 

@@ -77,7 +77,7 @@ def found(
     typed_and_shop: tuple[Typed, Shop],
     tells: Sequence[Tell] = (),
     lies: Lies = "closed",
-    spares: Sequence[Spare] = (),
+    spares: Sequence[Spare] | None = None,
 ) -> PanelFound:
     """What the readings say, with which of the spares goes in; a `PanewrightError` with every problem."""
     design, (told, shop) = panel.design, typed_and_shop
