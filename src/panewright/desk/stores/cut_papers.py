@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from panewright.desk.stores.cut_plan import Plan
     from panewright.desk.stores.cut_rows import Row
     from panewright.desk.stores.cutting import Kept
-    from panewright.pack.pages.cutting import CutSheets
+    from panewright.pack.pages.cut_sheets import CutSheets
 
 
 def paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ...]] | None = None) -> bytes:
@@ -33,7 +33,7 @@ def paper(number: int, plan: Plan, kind: str, marks: dict[int, tuple[str, ...]] 
 
 def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> CutSheets:
     """A plan as its paper needs it."""
-    from panewright.pack.pages.cutting import CutPiece, CutRow, CutSheets
+    from panewright.pack.pages.cut_sheets import CutPiece, CutRow, CutSheets
     from panewright.panel.revision import short_name
     from panewright.paper.record import json_bytes
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from panewright.cutting.plan import BarCut
 from panewright.cutting.sheets.sheet_plan import SheetCut
@@ -13,12 +12,10 @@ from panewright.cutting.spools import SpoolCut
 from panewright.drawing.sheet import Page, Words
 from panewright.pack.bench import listed, told
 from panewright.pack.heading import NOT_PROVEN
+from panewright.pack.pages.cut_sheets import CutRow, CutSheets
 from panewright.pack.pages.table import words_table
 from panewright.price.money import amount
 from panewright.units import show
-
-if TYPE_CHECKING:
-    from panewright.pack.pages.cutting import CutRow, CutSheets
 
 
 @dataclass(frozen=True, slots=True)

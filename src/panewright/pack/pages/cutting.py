@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
-from panewright.cutting.piece import Saw
 from panewright.cutting.plan import BarCut
 from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
@@ -19,51 +17,11 @@ from panewright.pack.figures.sheets import sheet_figure
 from panewright.pack.heading import NOT_PROVEN
 from panewright.pack.pages import caution
 from panewright.pack.pages.cut_list import list_page, part_name, unproven_words
+from panewright.pack.pages.cut_sheets import CutRow, CutSheets
 from panewright.pack.pages.table import words_table
 from panewright.units import INCH_MM, MM, show
 
 _A_FIGURE = 18  #: bars in one picture
-
-
-@dataclass(frozen=True, slots=True)
-class CutPiece:
-    """So many pieces alike, whose they are."""
-
-    order: str
-    name: str
-    length_mm: float
-    width_mm: float | None
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class CutRow:
-    """One bar, sheet or spool: where it lies, what is cut from it, what goes back with which mark."""
-
-    number: int
-    item: str
-    place: str
-    pieces: tuple[CutPiece, ...]
-    rests: tuple[tuple[str, float, float | None], ...]
-    cut: BarCut | SheetCut | SpoolCut
-    bought: bool = False  #: it does not lie there yet
-    plastic: bool = False  #: a sheet that is no glass
-
-
-@dataclass(frozen=True, slots=True)
-class CutSheets:
-    """A plan as its paper needs it."""
-
-    number: int
-    orders: tuple[str, ...]
-    units: Literal["metric", "us"]
-    saw: Saw
-    rows: tuple[CutRow, ...]
-    said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
-    notes: tuple[str, ...]
-    currency: str = ""
-    revision: str = ""  #: of all that is in it
-    unproven: tuple[str, ...] = ()  #: orders of which some check fails
 
 
 def cutting_book(plan: CutSheets) -> Book:

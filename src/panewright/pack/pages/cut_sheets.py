@@ -1,0 +1,52 @@
+"""A cutting plan as its paper needs it: rows of bars, sheets and spools, and what is said of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from panewright.cutting.piece import Saw
+from panewright.cutting.plan import BarCut
+from panewright.cutting.sheets.sheet_plan import SheetCut
+from panewright.cutting.spools import SpoolCut
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """So many pieces alike, whose they are."""
+
+    order: str
+    name: str
+    length_mm: float
+    width_mm: float | None
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """One bar, sheet or spool: where it lies, what is cut from it, what goes back with which mark."""
+
+    number: int
+    item: str
+    place: str
+    pieces: tuple[CutPiece, ...]
+    rests: tuple[tuple[str, float, float | None], ...]
+    cut: BarCut | SheetCut | SpoolCut
+    bought: bool = False  #: it does not lie there yet
+    plastic: bool = False  #: a sheet that is no glass
+
+
+@dataclass(frozen=True, slots=True)
+class CutSheets:
+    """A plan as its paper needs it."""
+
+    number: int
+    orders: tuple[str, ...]
+    units: Literal["metric", "us"]
+    saw: Saw
+    rows: tuple[CutRow, ...]
+    said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
+    notes: tuple[str, ...]
+    currency: str = ""
+    revision: str = ""  #: of all that is in it
+    unproven: tuple[str, ...] = ()  #: orders of which some check fails
