@@ -38,7 +38,7 @@ def packed(name: str) -> Pack:
 
 WAYS = ("silicone pour", "film", "air gap")
 ANOTHER_WAY = ("fence", "frost-sensor", "henhouse", "jetty")
-"""Examples that are closed in every way: both measures, one panel and many, kit and not, small and large."""
+"""Examples that are closed in every way: both measures, one panel and many, small and large."""
 CLOSED = tuple((name, way) for name in NAMES for way in WAYS if way == WAYS[0] or name in ANOTHER_WAY)
 """Each example as it is, all of them poured, and some of them closed in the other ways."""
 

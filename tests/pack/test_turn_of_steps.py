@@ -171,6 +171,18 @@ def spent(bench, begins):
 
 
 def test_hours_of_the_price_are_the_minutes_of_the_steps_line_by_line(bench):
+    agree(bench)
+
+
+def test_so_they_are_where_each_panel_is_the_box_of_a_kit():
+    own = closed("jetty", "silicone pour").design.order
+    shelf = load_shelf()
+    design = design_panel(replace(own, kit=replace(own.kit, sold_as="kit")), shelf)
+    agree(Bench(design, quote(design, shelf)))
+
+
+def agree(bench):
+    """Minutes of the steps, for all panels, are what the price has for the same work."""
     panels, minutes = bench.design.order.job.panels, {s.key: s.minutes for s in bench_steps(bench)}
     for steps, begins in WORK:
         done = sum(minutes.pop(key, 0.0) for key in steps)
@@ -182,8 +194,6 @@ def test_hours_of_the_price_are_the_minutes_of_the_steps_line_by_line(bench):
 
 
 def test_hours_of_the_price_are_the_minutes_of_the_plan_of_all_its_panels(bench):
-    if bench.design.order.kit.is_kit:
-        pytest.skip("who builds from a kit plans one box")
     panels = bench.design.order.job.panels
     tasks = tasks_of(bench, panels)
     known = ("Set up", *(begin for _, begins in (*WORK, *ONCE) for begin in begins))

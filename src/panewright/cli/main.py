@@ -223,10 +223,10 @@ def open_(shop: Path | None, records: str, port: int, tablets: bool, plain: bool
     gc.enable()  # this one runs all day
     with _told_plainly():
         from panewright.cli.open import open_shop
-        from panewright.desk.own_shelf import own_shelf
+        from panewright.desk.own_shelf import hold
         from panewright.desk.records.place import place
 
-        own_shelf()  # a table that is wrong is told here, not on every page
+        hold()  # a table that is wrong is told here, not on every page
         open_shop(place(shop, records), port, tablets=tablets, plain=plain, browser=not no_browser)
 
 

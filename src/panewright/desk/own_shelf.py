@@ -6,9 +6,11 @@ prices. A table that the folder lacks is the packaged one.
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
+import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
@@ -23,17 +25,6 @@ if TYPE_CHECKING:
 SAID = "PANEWRIGHT_SHELF"  #: names the folder
 FOLDER = "shelf"  #: of a shop's folder
 Stand = tuple[str, tuple[tuple[str, int, int], ...]]  #: a folder and its tables, with when each was written
-
-_good: dict[str, Shelf] = {}  # the last shelf of a folder that could be read
-
-
-@dataclass(frozen=True, slots=True)
-class OwnTables:
-    """Which tables are the shop's own, and why what stands in them now is not gone by."""
-
-    folder: str = ""
-    names: tuple[str, ...] = ()
-    problems: tuple[Problem, ...] = ()
 
 
 def go_by(folder: Path) -> None:
@@ -53,19 +44,29 @@ def go_by_shop(shop: Path | None) -> None:
         go_by(own)
 
 
+def hold() -> None:
+    """Go by the own tables as they stand now until this process ends; `ShelfError` where they are wrong.
+
+    They are copied, so that whoever changes prices meanwhile neither halts the work at the bench nor has one
+    process reckon by other prices than the next.
+    """
+    folder, tables = stand()
+    if not folder:
+        return
+    own_shelf()
+    copy = Path(tempfile.mkdtemp(prefix="panewright-shelf-"))
+    atexit.register(shutil.rmtree, copy, ignore_errors=True)
+    for name, *_ in tables:
+        shutil.copy(Path(folder) / name, copy)
+    go_by(copy)
+
+
 def own_shelf() -> Shelf:
-    """What can be had; `ShelfError` where the tables are wrong and were never right in this process."""
+    """What can be had; `ShelfError` with everything that is wrong in the tables."""
     from panewright.shelf.load import load_shelf
 
     folder, tables = stand()
-    if not folder:
-        return load_shelf()
-    try:
-        _good[folder] = _read(folder, tables)
-    except ShelfError:
-        if folder not in _good:
-            raise
-    return _good[folder]
+    return _read(folder, tables) if folder else load_shelf()
 
 
 def stand() -> Stand:
@@ -84,17 +85,9 @@ def _read(folder: str, _tables: tuple[tuple[str, int, int], ...]) -> Shelf:
     return load_shelf(Path(folder))
 
 
-def own_tables() -> OwnTables:
-    """What the shop has of its own, told on a page."""
-    folder, tables = stand()
-    if not folder:
-        return OwnTables()
-    names = tuple(name for name, *_ in tables)
-    try:
-        _read(folder, tables)
-    except ShelfError as mistake:
-        return OwnTables(folder, names, mistake.problems)
-    return OwnTables(folder, names)
+def own_tables() -> tuple[str, ...]:
+    """Which tables are the shop's own."""
+    return tuple(name for name, *_ in stand()[1])
 
 
 def write_tables(folder: Path) -> tuple[str, ...]:
