@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
+from panewright.cli.of_a_curve import of_a_curve, parted
 from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
-from panewright.cli.rate import parted
 
 if TYPE_CHECKING:
     from panewright.desk.fault.found import PanelFound, Tell
@@ -20,11 +20,7 @@ Lies = Literal["closed", "open"]
 
 
 @click.command()
-@click.argument("files", metavar="[ORDER] CURVE", nargs=-1, required=True, type=PATH)
-@click.option(
-    "--bench", type=PATH, help="A file that says how light and heat were known, and the instruments."
-)
-@click.option("--mapping", type=PATH, help="Read the columns as this file says, kept by `curve --keep`.")
+@of_a_curve
 @click.option("--open", "is_open", is_flag=True, help="The lay-up lies open: needles reach every cell.")
 @click.option(
     "--read",

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from panewright.cli.day import DAY
+from panewright.cli.of_a_curve import of_a_curve, parted
 from panewright.cli.of_a_shop import PATH, of_a_shop
 from panewright.cli.plainly import told_plainly
 
@@ -27,16 +28,12 @@ _WORDS = (
 
 
 @click.command()
-@click.argument("files", metavar="[ORDER] CURVE", nargs=-1, required=True, type=PATH)
-@click.option(
-    "--bench", type=PATH, help="A file that says how light and heat were known, and the instruments."
-)
+@of_a_curve
 @click.option("--light-by", default="", help="'reference cell', 'clear sky' ...; goes before the file.")
 @click.option("--light", default="", help="What it read: '85.7 mV', '851 W/m2'.  [default: as CURVE says]")
 @click.option("--heat-by", default="", help="'back sensor', 'Voc itself' ...; goes before the file.")
 @click.option("--heat", default="", help="What it read: '45.4 C'.  [default: as CURVE says]")
 @click.option("--day", type=DAY, help="When it was measured.  [default: as the files say]")
-@click.option("--mapping", type=PATH, help="Read the columns as this file says, kept by `curve --keep`.")
 @click.option("--serial", default="", help="Rate this serial as it was built, by the records of --shop.")
 @click.option("--by", default="", help="Who measured it; with --serial it is kept in the records.")
 @click.option("--to", "folder", type=PATH, help="Write the test report there: a PDF.")
@@ -76,13 +73,6 @@ def rate(
         if folder is not None:
             click.echo(f"The report lies in {folder}: {papers.write(made, folder)}", err=as_json)
     sys.exit(0 if made.rating.verdict == "pass" else 1)
-
-
-def parted(files: tuple[Path, ...], serial: str) -> tuple[Path | None, Path]:
-    """The order, where one is named, and the curve."""
-    if len(files) > 2 or (len(files) == 1 and not serial):
-        raise click.UsageError("Name the order and the curve; with --serial the curve alone.")
-    return (files[0] if len(files) == 2 else None), files[-1]
 
 
 def _made(order: Path | None, asked: Asked, shop: tuple[Path | None, str, str]) -> PanelRated:

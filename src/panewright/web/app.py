@@ -68,6 +68,39 @@ class Others:
     fingerprint: str = ""
 
 
+_ROUTES: list[BaseRoute] = [  # of two that fit a path the first answers
+    *orders.ROUTES,
+    *offer.ROUTES,
+    *days.ROUTES,
+    *order.ROUTES,
+    *order_text.ROUTES,
+    *customers.ROUTES,
+    *erase.ROUTES,
+    *panel.ROUTES,
+    *build.ROUTES,
+    *scan.ROUTES,
+    *deals.ROUTES,
+    *built.ROUTES,
+    *papers.ROUTES,
+    *shelf.ROUTES,
+    *cutting.ROUTES,
+    *buy.ROUTES,
+    *catalogue.ROUTES,
+    *lots.ROUTES,
+    *dealing.ROUTES,
+    *offers.ROUTES,
+    *cells.ROUTES,
+    *instruments.ROUTES,
+    *serial.ROUTES,
+    *rate.ROUTES,
+    *charts.ROUTES,
+    *fault.ROUTES,
+    *records.ROUTES,
+    *here.ROUTES,
+    *look.ROUTES,
+]
+
+
 def make_app(floor: Floor, others: Others | None = None) -> Starlette:
     """The shop's pages."""
 
@@ -77,39 +110,8 @@ def make_app(floor: Floor, others: Others | None = None) -> Starlette:
         yield
         floor.end()
 
-    routes: list[BaseRoute] = [
-        *orders.ROUTES,
-        *offer.ROUTES,
-        *days.ROUTES,
-        *order.ROUTES,
-        *order_text.ROUTES,
-        *customers.ROUTES,
-        *erase.ROUTES,
-        *panel.ROUTES,
-        *build.ROUTES,
-        *scan.ROUTES,
-        *deals.ROUTES,
-        *built.ROUTES,
-        *papers.ROUTES,
-        *shelf.ROUTES,
-        *cutting.ROUTES,
-        *buy.ROUTES,
-        *catalogue.ROUTES,
-        *lots.ROUTES,
-        *dealing.ROUTES,
-        *offers.ROUTES,
-        *cells.ROUTES,
-        *instruments.ROUTES,
-        *serial.ROUTES,
-        *rate.ROUTES,
-        *charts.ROUTES,
-        *fault.ROUTES,
-        *records.ROUTES,
-        *here.ROUTES,
-        *look.ROUTES,
-    ]
     app = Starlette(
-        routes=routes,
+        routes=_ROUTES,
         lifespan=whole_day,
         middleware=[
             Middleware(GZipMiddleware, minimum_size=600, compresslevel=4),
