@@ -89,6 +89,14 @@ Touched = Literal["none", "hand", "knee"]
 
 
 @dataclass(frozen=True, slots=True)
+class CornerWay:
+    """How two rails may meet, and what joins them to their clip."""
+
+    corner: Corner
+    fastener: str | None  #: None where corners are welded
+
+
+@dataclass(frozen=True, slots=True)
 class Parts:
     """Parts pinned by the order; None is the tool's choice from the shelf."""
 
@@ -108,6 +116,7 @@ class Parts:
     glass_holes: int = 0
     corner: Corner = "mitred"
     corner_fastener: str | None = "screw M5"  #: None where corners are welded
+    other_corners: tuple[CornerWay, ...] = ()  #: left open by the order: tried where the usual way fails
     isolate: Isolate = "as needed"  #: washers and paste between stainless and aluminium
     gap_tolerance_mm: float | None = None  #: for size and square of pane and frame; None by the standards
     held: Literal["four sides", "two long sides"] = "four sides"  #: sides that hold the pane

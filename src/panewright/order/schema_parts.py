@@ -86,7 +86,7 @@ PARTS = (
         "mitred",
         choices=("mitred", "lapped", "welded"),
         default="mitred",
-        reason="a mitre shows no sawn end, and a clip needs no welder",
+        reason="a mitre shows no sawn end, and a clip needs no welder; lapped where that fails",
     ),
     Key(
         "parts",
@@ -96,7 +96,7 @@ PARTS = (
         "screw M5",
         choices=tuple(FASTENERS),
         default="screw M5",
-        reason="stainless, and a spanner undoes it",
+        reason="stainless, and a spanner undoes it; M6 where that fails",
     ),
     Key(
         "parts",

@@ -20,6 +20,7 @@ from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
 from panewright.panel.closed import Asking, Closing, close
 from panewright.panel.closing import amounts_of, closed_by, mass_of
+from panewright.panel.corner_ways import broken_at_corners, corner_checks, holds_better, other_ways
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import Hot, judge_hot
@@ -37,6 +38,7 @@ from panewright.panel.serials import serials
 from panewright.panel.settling import Asked, Taken, settle
 from panewright.panel.weighed.weighing import weighed
 from panewright.panel.weighed.weighing_closing import weighed_closing
+from panewright.panel.weighed.weighing_corners import weighed_corners
 from panewright.shelf.shelf import Shelf
 from panewright.structure.drilling.fixing import Joint
 from panewright.structure.drilling.frame_plan import FramePlan, plan_frame
@@ -48,6 +50,7 @@ LOW_LIGHT_W_M2 = 200.0
 _SIZES = 4  # an end for rounds in which the size and the wind on it chase each other
 _POINTS = 101  # of each curve
 NO_LINE = Curve((), ())  #: of a curve that nobody draws
+Designed = tuple[Design, Taken, tuple[Network, ...]]  #: with what was settled, and the circuit in each state
 
 
 def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) -> Design:
@@ -65,6 +68,7 @@ def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) ->
         structural=replace(brief.structural, pane_tests=tests),
         weighed=(
             *weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
+            weighed_corners(brief.order, taken.held, brief.structural.mass.total_kg, shelf),
             *weighed_closing(order, brief.closing),
         ),
     )
@@ -97,21 +101,47 @@ def _touched(brief: Design) -> Design:
     )
 
 
-def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:
+def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> Designed:
+    """With corners that hold, where the order leaves open how rails meet."""
+    first = _settled(asked)
+    usual = _behind(asked, unlike, first)
+    broken = broken_at_corners(usual[0].checks)
+    if not broken:
+        return usual
+    for order in other_ways(asked.order, broken[0]):
+        way = replace(asked, order=order)
+        settled = _settled_again(way, first, usual[0])
+        mass_kg, fastener = usual[0].structural.mass.total_kg, order.parts.corner_fastener
+        if broken_at_corners(corner_checks(settled[1].held, fastener, mass_kg, asked.shelf)):
+            continue  # it is not worth the rest of a design
+        tried = _behind(way, unlike, settled)
+        if holds_better(tried[0].checks, usual[0].checks):
+            return tried
+    return usual
+
+
+def _settled_again(way: Asked, first: tuple[Asked, Taken], usual: Design) -> tuple[Asked, Taken]:
+    """Another fastener changes nothing of what is settled; lapped rails bend otherwise."""
+    if way.order.parts.corner == usual.order.parts.corner:
+        return replace(first[0], order=way.order), first[1]
+    return _settled(way)
+
+
+def _behind(asked: Asked, unlike: tuple[Unlike, ...], settled: tuple[Asked, Taken]) -> Designed:
     """Where another back is taken than heat and light were reckoned with, once more behind the one taken."""
-    first = _designed_once(asked, unlike)
+    first = _designed_once(asked, unlike, settled)
     order, back = asked.order, first[0].closing.back
     if is_as_usual(order, back):
         return first
     behind = replace(asked, order=replace(order, parts=replace(order.parts, back=back)))
-    design, taken, networks = _designed_once(behind, unlike)
+    design, taken, networks = _designed_once(behind, unlike, _settled(behind))
     return replace(design, order=order), taken, networks
 
 
-def _designed_once(asked: Asked, unlike: tuple[Unlike, ...]) -> tuple[Design, Taken, tuple[Network, ...]]:
+def _designed_once(asked: Asked, unlike: tuple[Unlike, ...], settled: tuple[Asked, Taken]) -> Designed:
     """The design without what only pages show, what was settled, and the circuit in each condition."""
     order, shelf = asked.order, asked.shelf
-    asked, taken = _settled(asked)
+    asked, taken = settled
     wired = _wired(asked, taken, unlike)
     curves, networks = _curves(wired, taken.weather.heat.hot_cell_c)
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)

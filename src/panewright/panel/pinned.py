@@ -82,6 +82,7 @@ def _parts(design: Design) -> Parts:
         bite_mm=bead.bite_mm,
         gap_mm=bead.gap_mm,
         glue_line_mm=bead.glue_line_mm,
+        other_corners=(),
         drilled=held.brackets,
     )
 

@@ -7,7 +7,7 @@ from typing import Literal, TypeVar, cast
 
 from panewright.glass.pane import Sheet
 from panewright.order.answers import Answers
-from panewright.order.order import Assumption, Parts, Touched
+from panewright.order.order import Assumption, CornerWay, Parts, Touched
 from panewright.order.sections.bracket_places import read_places
 from panewright.order.sections.in_full import IN_FULL
 from panewright.order.sections.named import pick
@@ -20,6 +20,7 @@ from panewright.structure.corners.corner import Corner
 from panewright.units import written
 
 Part = TypeVar("Part")
+_LARGER = ("screw M5", "screw M6")  #: stainless screws with nuts, the usual one first
 Front = Literal["glass", "acrylic", "polycarbonate"]
 
 
@@ -43,6 +44,7 @@ def read_parts(answers: Answers, shelf: Shelf) -> Parts:
         glue_line_mm=answers.sound_number("parts.glue_line"),
         corner=corner,
         corner_fastener=_fastener(answers, corner),
+        other_corners=_other_corners(answers, corner),
         isolate=cast(Isolate, answers.word("parts.isolate")),
         gap_tolerance_mm=answers.sound_number("parts.gap_tolerance"),
         held=cast(Literal["four sides", "two long sides"], answers.word("parts.held")),
@@ -67,6 +69,18 @@ def _fastener(answers: Answers, corner: Corner) -> str | None:
     )
     answers.bars("parts.corner_fastener", reason, cure)
     return None
+
+
+def _other_corners(answers: Answers, corner: Corner) -> tuple[CornerWay, ...]:
+    """What may be tried where the usual corner fails: a larger screw, then lapped rails, as far as both are
+    left open. Nobody is made to weld."""
+    if corner == "welded":
+        return ()
+    stated = answers.given("parts.corner_fastener")
+    usual = answers.word("parts.corner_fastener")
+    corners: tuple[Corner, ...] = (corner,) if answers.given("parts.corner") else ("mitred", "lapped")
+    ways = (CornerWay(meet, held) for meet in corners for held in ((usual,) if stated else _LARGER))
+    return tuple(way for way in ways if way != CornerWay(corner, usual))
 
 
 def _assume_material(answers: Answers, sheet: Sheet, stated: dict[str, object]) -> None:

@@ -1,0 +1,97 @@
+"""Corners that an order leaves open are joined so that they hold; the usual way first. Common practice, no
+source: a thicker screw, then rails that lap."""
+
+from functools import cache
+
+import pytest
+
+from panewright.order.parse import parse_order
+from panewright.panel.built import build
+from panewright.panel.choose import design_briefly, design_panel
+from panewright.panel.corner_ways import broken_at_corners
+from panewright.panel.design import Design
+from panewright.panel.happened import Happened
+from panewright.shelf.load import load_shelf
+
+# invented: a tall panel of whole cells on an open windy shore
+ORDER = """
+[order]
+name = "Net store"
+[load]
+cells = 40
+[cell]
+name = "156 mm mono"
+[site]
+code = "EN"
+wind = "{wind}"
+wind_code = "EN 1991-1-4"
+wind_kind = "10 min mean"
+wind_return = "50 yr"
+snow = "0.7 kPa"
+record_cold = "-15 degC"
+record_heat = "36 degC"
+tilt = "40 deg"
+[layout]
+columns = 4
+rows = 10
+[parts]
+glass = "4 mm low-iron tempered"
+{parts}
+"""
+
+
+@cache
+def designed(wind: str, parts: str = "") -> Design:
+    shelf = load_shelf()
+    return design_panel(parse_order(ORDER.format(wind=wind, parts=parts), "", shelf), shelf)
+
+
+def ways(design: Design) -> tuple[str, str | None]:
+    return design.order.parts.corner, design.order.parts.corner_fastener
+
+
+PINNED = 'corner = "mitred"\ncorner_fastener = "screw M5"'
+
+
+def test_the_usual_corner_stays_where_it_holds():
+    assert ways(designed("20 m/s")) == ("mitred", "screw M5")
+
+
+@pytest.mark.parametrize(
+    ("wind", "taken"), [("28 m/s", ("mitred", "screw M6")), ("30 m/s", ("lapped", "screw M5"))]
+)
+def test_a_larger_screw_or_lapped_rails_are_taken_where_the_usual_corner_fails(wind, taken):
+    open_, usual = designed(wind), designed(wind, PINNED)
+    assert broken_at_corners(usual.checks)
+    assert not broken_at_corners(open_.checks)
+    assert ways(open_) == taken
+    assert open_.structural.frame.joint.fastener.name.startswith(taken[1])
+
+
+def test_what_was_taken_in_its_place_is_told_with_the_rule_that_failed():
+    open_ = designed("30 m/s")
+    (told,) = (each for each in open_.weighed if each.question == "How do rails meet?")
+    worst = broken_at_corners(designed("30 m/s", PINNED).checks)[0]
+    assert told.taken == "lapped, screw M5"
+    assert f"{worst.rule}, {worst.utilisation:.3g} times its limit" in told.why
+    assert {each.key: each.value for each in open_.order.assumptions}["parts.corner"] == "lapped"
+
+
+def test_what_the_order_pins_stays_as_ordered():
+    assert ways(designed("30 m/s", PINNED)) == ("mitred", "screw M5")
+    half = designed("30 m/s", 'corner = "mitred"')  # M6 does not hold there, and rails must not lap
+    assert ways(half) == ("mitred", "screw M5")
+
+
+def test_the_same_is_taken_in_a_catalogue():
+    order = parse_order(ORDER.format(wind="30 m/s", parts=""), "", load_shelf())
+    brief = design_briefly(order, load_shelf())
+    assert ways(brief) == ways(designed("30 m/s"))
+    assert brief.label == designed("30 m/s").label
+
+
+def test_a_panel_that_is_built_keeps_the_corners_of_its_design():
+    design = designed("30 m/s")
+    built = build(design, load_shelf(), Happened(design.label.serials[0]))
+    assert [check.rule for check in built.checks] == [check.rule for check in design.checks]
+    assert not broken_at_corners(built.checks)
