@@ -6,7 +6,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 JOBS ?= 2
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test check bench proof lock clean
+.PHONY: help demo test peers check bench proof lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -14,8 +14,7 @@ help: ## list the targets
 demo: $(V)/.ahead ## set up, design the demonstration order and write its pack
 	$(BIN)/panewright pack examples/jetty.toml --to pack
 
-test: $(V)/.dev $(V)/.ahead ## set up, with the outside programs the tests compare with, and run all tests
-	PEERS=$(PEERS) sh tests/peers.sh
+test: $(V)/.dev $(V)/.ahead peers ## set up, with the outside programs the tests compare with, and run all tests
 	PEERS=$(PEERS) $(BIN)/pytest -q -n $(JOBS)
 
 check: $(V)/.dev ## style, types and the direction of imports
@@ -24,14 +23,15 @@ check: $(V)/.dev ## style, types and the direction of imports
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
-bench: $(V)/.dev ## speed beside outside programs, each ratio measured in one run
+peers:
 	PEERS=$(PEERS) sh tests/peers.sh
+
+bench: $(V)/.dev peers ## speed beside outside programs, each ratio measured in one run
 	$(BIN)/python benchmarks/run.py
 	$(BIN)/python benchmarks/shop_floor.py
 	$(BIN)/python benchmarks/catalogue_speed.py
 
-proof: $(V)/.dev ## long campaigns; results go to docs/proof
-	PEERS=$(PEERS) sh tests/peers.sh
+proof: $(V)/.dev peers ## long campaigns; results go to docs/proof
 	$(BIN)/python benchmarks/proof.py
 
 lock: ## pin every dependency again with hashes (needs uv)
@@ -46,7 +46,7 @@ $(V)/bin/python:
 	$(PYTHON) -m venv $(V) || { rm -rf $(V); echo "Python's venv is missing: sudo apt install python3-venv"; exit 1; }
 
 $(V)/.run: requirements.txt pyproject.toml | $(V)/bin/python
-	$(PIP) install --require-hashes -r requirements.txt
+	$(PIP) install $(HOW) --require-hashes -r requirements.txt
 	$(PIP) install --no-deps --no-build-isolation -e .
 	$(BIN)/python -m compileall -q src # so that no command has to compile them first
 	@touch $@
@@ -56,5 +56,5 @@ $(V)/.ahead: $(V)/.run # nor compile the first great catalogue or lot
 	@touch $@
 
 $(V)/.dev: requirements-dev.txt $(V)/.run
-	$(PIP) install --require-hashes -r requirements-dev.txt
+	$(PIP) install $(HOW) --require-hashes -r requirements-dev.txt
 	@touch $@
