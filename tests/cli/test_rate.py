@@ -44,6 +44,31 @@ def test_a_panel_is_rated_by_its_order_and_its_report_written(tmp_path):
     assert (tmp_path / "test-report-0051.pdf").read_bytes().startswith(b"%PDF")
 
 
+def test_what_label_it_would_bear_is_told_at_an_even_risk_and_surely(tmp_path):
+    """72.41 W over 0.95 is 76.2 W; less 2.5 W of uncertainty (k = 2) it is 73.6 W."""
+    words = (FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", *GIVEN, "--shop", tmp_path)
+    result = run(*words)
+    assert "PASS, label 73 W, guard 0." in result.output
+    assert "bear a label of 76 W at an even risk, surely (its whole uncertainty off) 73 W." in result.output
+    (tmp_path / "bench.toml").write_text('label.guard = "1"\nlabel.tolerance = "3 %"\n')
+    guarded = run(*words)
+    assert "Serial 0051: REWORK, label 73 W, guard 1." in guarded.output
+    assert "By its own power it would bear a label of 72 W with the shop's guard of 1." in guarded.output
+
+
+def test_a_shop_s_own_rules_are_refused_where_they_are_none(tmp_path):
+    (tmp_path / "bench.toml").write_text('label.guard = "much"\nlabel.colour = "blue"\n')
+    words = (FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", *GIVEN, "--shop", tmp_path)
+    result = run(*words)
+    assert result.exit_code == 2
+    assert f"{tmp_path / 'bench.toml'}: label.guard = much" in result.output
+    assert "label.colour: There is no such key." in result.output
+    (tmp_path / "bench.toml").write_text('day = "2026-06-20"\n[instrument.m1]\nwithin = "1 %"\n')
+    told = run(*words).output
+    assert "day: This is no rule of a shop." in told
+    assert "instrument.m1: This is no rule of a shop." in told
+
+
 def test_what_lacks_is_told_and_nothing_is_written(tmp_path):
     result = run(FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", "--to", tmp_path)
     assert result.exit_code == 2

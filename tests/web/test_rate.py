@@ -73,6 +73,17 @@ def test_a_dropped_curve_is_looked_at_then_kept_with_its_report(bench):
     assert "Rated power" in record
 
 
+def test_the_guard_stands_beside_the_label_and_may_be_another_than_the_shop_s(bench):
+    page = unescape(rated(bench, **TESTED).text)
+    assert "PASS, label 73.0\u2009W, guard 0" in page
+    assert re.search(
+        r"a label of 76 W at an even risk, surely \(its whole uncertainty off\) 7[0-3] W\.", page
+    )
+    strict = unescape(rated(bench, **TESTED, **{"label.guard": "1", "label.tolerance": "3 %"}).text)
+    assert "REWORK, label 73.0\u2009W, guard 1" in strict
+    assert "cannot be" in unescape(rated(bench, **{"label.guard": "7"}).text)
+
+
 def test_readings_of_a_multimeter_are_rated_and_kept_as_their_file(bench):
     typed = {
         "m-voc": "20.85", "m-isc": "3.56", "m-ohm-1": "3.9 ohm, 1 %", "m-at-1": "13.71",

@@ -60,8 +60,9 @@ def fault(
     with told_plainly():
         from panewright.desk.fault import by_command
         from panewright.desk.rating.by_command import Asked
+        from panewright.desk.records import place as places
 
-        asked = Asked(curve, bench, {}, mapping, serial)
+        asked = Asked(curve, bench, {}, mapping, serial, places.place(shop, records).folder)
         made = _made(order, asked, (by_command.tells_of(read, lies), lies), (shop, records, by, lot))
         _tell(made, as_json)
         if folder is not None:

@@ -66,8 +66,10 @@ def rate(
     words |= {"day": f"{day:%Y-%m-%d}"} if day else {}
     with told_plainly():
         from panewright.desk.rating import by_command, papers
+        from panewright.desk.records import place as places
 
-        asked = by_command.Asked(curve, bench, words, mapping, serial)
+        house = places.place(shop, records).folder
+        asked = by_command.Asked(curve, bench, words, mapping, serial, house)
         made = _made(order, asked, (shop, records, by))
         _tell(made, as_json)
         if folder is not None:

@@ -49,6 +49,7 @@ def test_a_panel_as_predicted_passes_with_its_label_cut_to_whole_steps():
     found = judge(rated(), PREDICTED, Rule(step_w=5))
     assert (found.label_w, found.verdict) == (140, "pass")
     assert found.bears_w == 150  # 144 W over 0.95
+    assert found.surely_bears_w == 145  # 144 W less 5.76 W, over 0.95
     assert all(check.passed for check in found.checks)
 
 
@@ -79,6 +80,20 @@ def test_a_power_under_the_label_s_tolerance_is_a_rework_and_a_guard_asks_for_mo
     assert judge(weak, PREDICTED, Rule(tolerance_share=0.03)).verdict == "rework"
     assert judge(weak, PREDICTED, Rule(tolerance_share=0.05)).verdict == "pass"
     assert judge(weak, PREDICTED, Rule(tolerance_share=0.05, guard=1.0)).verdict == "rework"
+
+
+@pytest.mark.parametrize(("guard", "tolerance"), [(0.0, 0.05), (0.5, 0.05), (1.0, 0.02), (1.5, 0.05)])
+def test_the_label_that_it_would_bear_is_the_highest_that_passes(guard, tolerance):
+    """By the very rule of the verdict: at that label it holds, at the next step it does not."""
+    rule = Rule(tolerance_share=tolerance, guard=guard)
+    found = judge(rated(power_w=138.5), PREDICTED, rule)
+    for label, holds in ((found.bears_w, True), (found.bears_w + 1, False)):
+        points = replace(PREDICTED.points, vmp_v=(label + 0.01) / PREDICTED.points.imp_a)
+        made = judge(rated(power_w=138.5), replace(PREDICTED, points=points), rule)
+        assert made.label_w == label
+        assert made.checks[1].passed is holds
+    assert found.surely_bears_w <= found.bears_w
+    assert found.surely_bears_w * (1 - tolerance) + max(guard, 1) * 2 * 0.02 * 138.5 <= 138.5
 
 
 def test_a_panel_surely_hopeless_is_rejected():

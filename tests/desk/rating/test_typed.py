@@ -25,7 +25,7 @@ def test_figures_are_read_in_the_units_they_bear():
     assert told.heat.reading_c == pytest.approx(45.0)
     assert told.tried.earth_ohm == (pytest.approx(0.02), pytest.approx(0.03))
     assert told.tried.insulation_mohm == pytest.approx(0.14)
-    assert told.tolerance_share == pytest.approx(0.03)
+    assert told.rule.tolerance_share == pytest.approx(0.03)
 
 
 @pytest.mark.parametrize(
@@ -39,6 +39,10 @@ def test_figures_are_read_in_the_units_they_bear():
         ("heat.reading", "450 C", "450 degC cannot be."),
         ("day", "20.6.2026", "This is no day."),
         ("day", "0026-06-20", "is none of this shop's"),
+        ("label.guard", "4", "4 cannot be."),
+        ("label.guard", "half", "is no number"),
+        ("label.most_unsure", "0 %", "cannot be"),
+        ("label.reject", "0.8", "A figure without its unit says nothing."),
         ("meters.one", "perhaps", "This is neither yes nor no."),
         ("safety.withstood", "-5 V", "-5 V cannot be."),
         ("safety.earth", "0.02, x ohm", "is no unit of it"),

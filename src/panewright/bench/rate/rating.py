@@ -2,8 +2,9 @@
 
 The label states the power that the panel as built is predicted to give, cut to a whole step, and a
 tolerance. A panel passes where the power rated is no less than the label less its tolerance: the shared risk
-of a plain acceptance (JCGM 106:2012, 8.2, recalled); `guard` asks for some of the uncertainty on top. Beside
-the prediction a figure is off only where it differs by more than both uncertainties together, with k = 2:
+of a plain acceptance (JCGM 106:2012, 8.2, recalled), at whose bound the true power is as likely less as more;
+`guard` asks for some of the uncertainty on top. What label a panel would bear is told both ways. Beside the
+prediction a figure is off only where it differs by more than both uncertainties together, with k = 2:
 less proves nothing. A measurement less sure than the rule wants passes nobody: measure again.
 """
 
@@ -14,12 +15,13 @@ from dataclasses import dataclass
 from math import floor, hypot
 from typing import Literal
 
-from panewright.bench.rate.budget import COVERAGE
+from panewright.bench.rate.budget import COVERAGE, Budget
 from panewright.bench.rate.rated import UNITS, WORDS, Rated
 from panewright.cell.key_points import KeyPoints
 from panewright.check import Check
 
 Verdict = Literal["pass", "rework", "reject", "measure again"]
+SURE = 1.0  #: guard with which a label is surely borne: the power is less in one panel of forty (k = 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,12 @@ class Rule:
     def __post_init__(self) -> None:
         if not (0 <= self.tolerance_share < 1 and self.step_w > 0 and 0 <= self.reject_share < 1):
             raise ValueError(f"tolerance and reject are shares under 1, a step is above zero, got {self}")
+        if self.guard < 0 or self.most_unsure_share <= 0:
+            raise ValueError(f"a guard is 0 or more, the largest uncertainty above zero, got {self}")
+
+    def bears_w(self, power: Budget, guard: float) -> float:
+        """The highest label that such a power passes, with so much of its uncertainty taken off. [W]"""
+        return max(self.label_w((power.value - guard * power.expanded) / (1 - self.tolerance_share)), 0.0)
 
     def label_w(self, power_w: float) -> float:
         """Cut to a whole step. [W]
@@ -73,10 +81,23 @@ class Rating:
     """One serial's label and verdict."""
 
     label_w: float  #: by the prediction
-    bears_w: float | None  #: the highest label that this serial itself would bear; None where not rated
+    bears_w: float | None  #: the highest label that passes by the shop's guard; None where not rated
+    surely_bears_w: float | None  #: the same with the whole uncertainty (k = 2) taken off
+    guard: float  #: the shop's
     verdict: Verdict
     why: str
     checks: tuple[Check, ...]
+
+    @property
+    def borne(self) -> str:
+        """What label it would bear by its own power, in a sentence; empty where that was not rated."""
+        if self.bears_w is None or self.surely_bears_w is None:
+            return ""
+        by = f"with the shop's guard of {self.guard:g}" if self.guard else "at an even risk"
+        if self.guard >= SURE:
+            return f"By its own power it would bear a label of {self.bears_w:g} W {by}."
+        surely = f"surely (its whole uncertainty off) {self.surely_bears_w:g} W"
+        return f"By its own power it would bear a label of {self.bears_w:g} W {by}, {surely}."
 
 
 def judge(
@@ -87,9 +108,9 @@ def judge(
     label = by.label_w(prediction.points.power_w)
     own = (_sure(rated, by), _labelled(rated, label, by), *_predicted(rated, prediction))
     verdict, why = _verdict(rated, prediction, by, (own, tuple(safety)))
-    power = rated.of("power_w").value
-    bears = by.label_w(power / (1 - by.tolerance_share)) if power is not None else None
-    return Rating(label, bears, verdict, why, (*own, *safety))
+    power = rated.of("power_w").budget
+    bears, surely = (by.bears_w(power, guard) if power else None for guard in (by.guard, max(SURE, by.guard)))
+    return Rating(label, bears, surely, by.guard, verdict, why, (*own, *safety))
 
 
 def _sure(rated: Rated, rule: Rule) -> Check:
@@ -113,15 +134,23 @@ def _surer(rated: Rated) -> str:
 
 def _labelled(rated: Rated, label_w: float, rule: Rule) -> Check:
     power = rated.of("power_w").budget
+    tolerance = f"{100 * rule.tolerance_share:.3g}%"
     return Check(
         rule="power rated against the label",
         demand=label_w * (1 - rule.tolerance_share) + (rule.guard * power.expanded if power else 0.0),
         limit=power.value if power else None,
         unit="W",
-        source=f"label {label_w:g} W less {rule.tolerance_share:.0%}, shared risk (JCGM 106, recalled)",
+        source=f"label {label_w:g} W less {tolerance}, {_guarded(rule)} (JCGM 106, recalled)",
         cure="Find the fault, or give it the label that it bears.",
         room="bench",
     )
+
+
+def _guarded(rule: Rule) -> str:
+    """Who bears what is not known of the power."""
+    if rule.guard:
+        return f"guard {rule.guard:g} of its uncertainty"
+    return "no guard: at the bound it is as likely less as more"
 
 
 _CURES = {

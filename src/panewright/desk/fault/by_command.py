@@ -73,7 +73,7 @@ def write(made: PanelFound, folder: Path) -> tuple[str, ...]:
 
 
 def _found(panel: Panel, asked: Asked, bench: BenchText, more: Further) -> PanelFound:
-    told = typed({**bench.words, **asked.words}, str(asked.bench or ""))
+    told = typed(asked.words_with(bench), str(asked.bench or ""))
     mapping = mapping_text(asked.mapping) if asked.mapping else ""
     read = measured.read(file_bytes(asked.curve), asked.curve.name, mapping, asked.serial)
     return found(panel, read, (told, bench.instruments), *more)

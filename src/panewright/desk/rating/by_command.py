@@ -11,6 +11,7 @@ from panewright.desk.curves.asked import file_bytes, mapping_text
 from panewright.desk.rating import measured
 from panewright.desk.rating.bench_text import BenchText, read_bench
 from panewright.desk.rating.rated import Panel, PanelRated, rated
+from panewright.desk.rating.shop_words import shop_words
 from panewright.desk.rating.typed import typed
 
 if TYPE_CHECKING:
@@ -26,6 +27,12 @@ class Asked:
     words: Mapping[str, str]  #: by options; they go before what the file says
     mapping: Path | None = None
     serial: str = ""
+    shop: Path | None = None  #: whose own rules hold where nothing else is said
+
+    def words_with(self, bench: BenchText) -> dict[str, str]:
+        """All that was said: by the shop, over it by the file, over both by options."""
+        own = shop_words(self.shop) if self.shop else {}
+        return {**own, **bench.words, **self.words}
 
 
 def of_order(order: Path, asked: Asked) -> PanelRated:
@@ -50,7 +57,7 @@ def of_serial(ledger: Ledger, asked: Asked, by: str = "") -> PanelRated:
 
 
 def _rated(panel: Panel, asked: Asked, bench: BenchText) -> PanelRated:
-    told = typed({**bench.words, **asked.words}, str(asked.bench or ""))
+    told = typed(asked.words_with(bench), str(asked.bench or ""))
     mapping = mapping_text(asked.mapping) if asked.mapping else ""
     read = measured.read(file_bytes(asked.curve), asked.curve.name, mapping, asked.serial)
     return rated(panel, read, told, bench.instruments)

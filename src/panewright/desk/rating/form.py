@@ -50,6 +50,13 @@ _WAYS = {
         Asked("meters.amps", "Current read by", of_shop=True),
         Asked("day", "Day", "2026-06-20; open where the file says it"),
     ),
+    "label": (
+        Asked("label.guard", "Guard: how much of the uncertainty the power must lie above", "0, or 1"),
+        Asked("label.tolerance", "Tolerance under the label", "5 %"),
+        Asked("label.step", "Labels in whole steps of", "1 W"),
+        Asked("label.most_unsure", "Nothing is told from an uncertainty of", "8 %"),
+        Asked("label.reject", "Reject what is surely under, of the prediction", "80 %"),
+    ),
     "safety": (
         Asked("safety.withstood", "Test voltage borne for a minute", "500 V"),
         Asked("safety.insulation", "Insulation to the frame", "85 Mohm"),

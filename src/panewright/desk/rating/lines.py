@@ -21,6 +21,7 @@ def lines(made: PanelRated) -> Iterator[str]:
     """All of it."""
     yield verdict_line(made)
     yield f"  {made.rating.why}"
+    yield from (f"  {each}" for each in [made.rating.borne] if each)
     yield from (f"  {each}" for each in made.said)
     yield around_line(made)
     yield "Flags:" if made.flags else "No flag: nothing makes the measurement less good than its figures."
@@ -38,10 +39,9 @@ def lines(made: PanelRated) -> Iterator[str]:
 
 def verdict_line(made: PanelRated) -> str:
     """The one line that matters."""
-    bears = made.rating.bears_w
-    by_itself = f"; it would bear {bears:g} W" if bears is not None else ""
+    rating = made.rating
     serial = f"Serial {made.serial}: " if made.serial else ""
-    return f"{serial}{made.rating.verdict.upper()}, label {made.rating.label_w:g} W{by_itself}."
+    return f"{serial}{rating.verdict.upper()}, label {rating.label_w:g} W, guard {rating.guard:g}."
 
 
 def around_line(made: PanelRated) -> str:

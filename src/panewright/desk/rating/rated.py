@@ -12,7 +12,7 @@ from panewright.bench.rate.checklist import checklist
 from panewright.bench.rate.flags import Flag, flags
 from panewright.bench.rate.own import own_curve
 from panewright.bench.rate.rated import Rated, Taken, rate
-from panewright.bench.rate.rating import Prediction, Rating, Rule, judge
+from panewright.bench.rate.rating import Prediction, Rating, judge
 from panewright.check import Check
 from panewright.curve.measured import Measured
 from panewright.curve.moved.choice import Given
@@ -93,7 +93,7 @@ def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
     )
     made, prediction = rate(taken), of_design.predicted(design)
     safety = checklist(of_design.asked(design), told.tried, told.wet)
-    rating = judge(made, prediction, _rule(told), safety)
+    rating = judge(made, prediction, told.rule, safety)
     drawn = own_curve(wired_of(design), STC_W_M2, STC_C)
     told_flags = (*flags(taken, made), *(Flag("quality of the sweep", each) for each in read.wrong))
     serial = panel.serial or read.serial
@@ -121,11 +121,3 @@ def _others(read: PanelRead, told: Typed, found: Sources) -> tuple[Measured, ...
     if heat.how == "Voc itself":
         return ()
     return tuple(replace(each, cell_c=heat.cell_c(each.irradiance_w_m2)) for each in read.others)
-
-
-def _rule(told: Typed) -> Rule:
-    """As the shop has it, where it says nothing else."""
-    own = Rule()
-    if told.tolerance_share is not None:
-        own = replace(own, tolerance_share=told.tolerance_share)
-    return replace(own, step_w=told.step_w) if told.step_w is not None else own

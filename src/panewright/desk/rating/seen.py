@@ -36,7 +36,8 @@ class RatingSeen:
     verdict: str
     passed: bool
     label: str
-    bears: str
+    guard: str  #: empty of a rating kept before it was told
+    borne: str  #: what label it would bear, in a sentence
     why: str
     day: str
     around: str
@@ -56,12 +57,12 @@ def seen(told: dict[str, Any], units: str = "metric") -> RatingSeen:
     around += f" ± {show(2 * told['irradiance_sigma_w_m2'], 'W/m2', units, 2)}"
     around += f"; cells by {told['heat_by']}: {show(told['cell_c'], 'degC', units)}"
     around += f" ± {show(2 * told['cell_sigma_k'], 'K', units, 2)} (k = 2)."
-    bears = told["bears_w"]
     return RatingSeen(
         told["verdict"],
         told["verdict"] == "pass",
         show(told["label_w"], "W"),
-        "" if bears is None else show(bears, "W"),
+        f"{told['guard']:g}" if "guard" in told else "",
+        told["borne"] if "borne" in told else _borne_before(told),
         told["why"],
         told["day"],
         around,
@@ -74,6 +75,12 @@ def seen(told: dict[str, Any], units: str = "metric") -> RatingSeen:
         tuple(bar(_as_rule(each), units) for each in told["checks"]),
         tuple(told["said"]),
     )
+
+
+def _borne_before(told: dict[str, Any]) -> str:
+    """Of a rating that was kept when only the even risk was told."""
+    bears = told["bears_w"]
+    return "" if bears is None else f"By its own power it would bear {show(bears, 'W')} at an even risk."
 
 
 def _figure(name: str, told: dict[str, Any]) -> FigureSeen:

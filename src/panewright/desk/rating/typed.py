@@ -5,7 +5,7 @@ The words stay as they were typed and are kept so; what they mean is read in one
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TypeVar, cast, get_args
@@ -13,6 +13,8 @@ from typing import TypeVar, cast, get_args
 from panewright.bench.rate.checklist import Tried
 from panewright.bench.rate.heat import How as HeatHow
 from panewright.bench.rate.light import How as LightHow
+from panewright.bench.rate.rating import Rule
+from panewright.desk.rating import spelt
 from panewright.desk.rating.figure import NoFigure, figure_of, within
 from panewright.errors import BenchError, Problem
 
@@ -38,6 +40,9 @@ KEYS = {
     "meters.one": "yes, where the light was read as a current by the same ammeter",
     "label.tolerance": "how far under its label a panel may lie: '5 %'",
     "label.step": "labels are cut to whole steps: '1 W'",
+    "label.guard": "how much of the uncertainty (k = 2) the power must lie above that: '0' to '3'",
+    "label.most_unsure": "from which uncertainty (k = 2) on nothing is told: '8 %'",
+    "label.reject": "surely under so much of the prediction a rework does not pay: '80 %'",
     "safety.withstood": "the test voltage borne for a minute: '500 V'; 0 V where it broke down",
     "safety.insulation": "between cells and frame: '85 Mohm'",
     "safety.insulation_at": "at which voltage: '500 V'",
@@ -47,6 +52,7 @@ KEYS = {
     "safety.diodes": "each bypass diode on the meter's diode range: '0.31, 0.32 V'",
 }
 T = TypeVar("T")
+_OF_LIGHT = ("light", "voltage", "current")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +95,7 @@ class Typed:
     volts: str = ""
     amps: str = ""
     one_ammeter: bool = False
-    tolerance_share: float | None = None
-    step_w: float | None = None
+    rule: Rule = field(default_factory=Rule)
     tried: Tried = field(default_factory=Tried)
     wet: bool = False
     words: tuple[tuple[str, str], ...] = ()  #: as they were typed, by key
@@ -105,6 +110,15 @@ def typed(words: Mapping[str, str], file: str = "") -> Typed:
     return made
 
 
+def refuse_wrong_rules(words: Mapping[str, str], file: str) -> None:
+    """`BenchError` with every mistake in what a shop says once for all its panels."""
+    reader = _Reader(words, file)
+    reader.known_keys()
+    reader.rule()
+    if reader.problems:
+        raise BenchError(reader.problems)
+
+
 class _Reader:
     """Reads every key and gathers what is wrong."""
 
@@ -112,20 +126,22 @@ class _Reader:
         self.words, self.file = words, file
         self.problems: list[Problem] = []
 
-    def whole(self) -> Typed:
+    def known_keys(self) -> None:
         for key in self.words:
             if key not in KEYS:
                 cure = f"There are: {', '.join(KEYS)}."
                 self.problems.append(Problem("There is no such key.", cure, self.file, key=key[:60]))
+
+    def whole(self) -> Typed:
+        self.known_keys()
         return Typed(
-            day=self.read("day", _day),
+            day=self.read("day", spelt.day),
             light=self.light(),
             heat=self.heat(),
             volts=self.words.get("meters.volts", ""),
             amps=self.words.get("meters.amps", ""),
-            one_ammeter=bool(self.read("meters.one", _yes)),
-            tolerance_share=self.one("label.tolerance", (0, 0.5), "of it", "share"),
-            step_w=self.one("label.step", (1e-3, 100), "W", "power"),
+            one_ammeter=bool(self.read("meters.one", spelt.yes)),
+            rule=self.rule(),
             tried=self.tried(),
             wet="safety.wet" in self.words,
             words=tuple(sorted(self.words.items())),
@@ -139,10 +155,10 @@ class _Reader:
             at_stc=self.read("light.at_stc", lambda text: figure_of(text, *_OF_LIGHT)),
             sensor_c=self.one("light.heat", (-40, 120), "degC", "heat"),
             instrument=self.words.get("light.instrument", ""),
-            place=self.read("light.place", _place) or (),
-            turned=self.read("light.turned", _turned) or (),
-            moment=self.read("light.moment", _moment),
-            haze=self.read("light.haze", lambda text: within(_bare(text), 1, 12, "(Linke's)")),
+            place=self.read("light.place", spelt.place) or (),
+            turned=self.read("light.turned", spelt.turned) or (),
+            moment=self.read("light.moment", spelt.moment),
+            haze=self.read("light.haze", lambda text: within(spelt.bare(text), 1, 12, "(Linke's)")),
         )
         if by == "clear sky":
             for name in ("place", "turned", "moment"):
@@ -166,15 +182,26 @@ class _Reader:
             self.words.get("heat.instrument", ""),
         )
 
+    def rule(self) -> Rule:
+        """As it is said; what is not said as shops have it."""
+        said = {
+            "tolerance_share": self.one("label.tolerance", (0, 0.5), "of it", "share"),
+            "step_w": self.one("label.step", (1e-3, 100), "W", "power"),
+            "guard": self.read("label.guard", lambda text: within(spelt.bare(text), 0, 3, "")),
+            "most_unsure_share": self.one("label.most_unsure", (1e-3, 0.5), "of it", "share"),
+            "reject_share": self.one("label.reject", (0, 0.99), "of it", "share"),
+        }
+        return Rule(**{name: value for name, value in said.items() if value is not None})
+
     def tried(self) -> Tried:
         return Tried(
             withstood_v=self.one("safety.withstood", (0, 10_000), "V", "voltage"),
             insulation_mohm=self.mohm("safety.insulation"),
             insulation_v=self.one("safety.insulation_at", (0, 10_000), "V", "voltage"),
             wet_mohm=self.mohm("safety.wet"),
-            earth_ohm=self.read("safety.earth", lambda text: _several(text, "resistance")) or (),
+            earth_ohm=self.read("safety.earth", lambda text: spelt.several(text, "resistance")) or (),
             earth_a=self.one("safety.earth_current", (0, 200), "A", "current"),
-            drops_v=self.read("safety.diodes", lambda text: _several(text, "voltage")) or (),
+            drops_v=self.read("safety.diodes", lambda text: spelt.several(text, "voltage")) or (),
         )
 
     def choice(self, key: str, among: tuple[str, ...], asked: str) -> str:
@@ -205,72 +232,3 @@ class _Reader:
 
     def wrong(self, key: str, reason: str, cure: str) -> None:
         self.problems.append(Problem(reason, cure, self.file, key=key, value=self.words.get(key, "")[:60]))
-
-
-_OF_LIGHT = ("light", "voltage", "current")
-
-
-def _day(text: str) -> date:
-    try:
-        found = date.fromisoformat(text)
-    except ValueError as none:
-        raise NoFigure("This is no day.", "Write year, month, day: 2026-06-20.") from none
-    if not 2000 <= found.year <= 2199:
-        raise NoFigure(
-            f"The year {found.year} is none of this shop's.", "Write year, month, day: 2026-06-20."
-        )
-    return found
-
-
-def _moment(text: str) -> datetime:
-    cure = "Write day, clock and zone: 2026-06-20 12:40 +02:00."
-    try:
-        found = datetime.fromisoformat(text.replace(" +", "+").replace(" -", "-").replace(" Z", "Z"))
-    except ValueError as none:
-        raise NoFigure("This is no moment.", cure) from none
-    if found.tzinfo is None:
-        raise NoFigure("Without its zone this clock says nothing.", cure)
-    return found
-
-
-def _yes(text: str) -> bool:
-    if text.casefold() not in ("yes", "no", "true", "false"):
-        raise NoFigure("This is neither yes nor no.", "Write yes or no.")
-    return text.casefold() in ("yes", "true")
-
-
-def _place(text: str) -> tuple[float, ...]:
-    """Latitude, longitude, and height where it is told."""
-    parts = [each.strip() for each in text.split(",")]
-    if len(parts) not in (2, 3):
-        raise NoFigure("This is no place.", "Write latitude, longitude and height: 47.1, 8.6, 430 m.")
-    height = figure_of(parts[2], "height")[0] if len(parts) == 3 else 0.0
-    return within(_bare(parts[0]), -90, 90, "degrees"), within(_bare(parts[1]), -180, 180, "degrees"), height
-
-
-def _turned(text: str) -> tuple[float, ...]:
-    """Tilt and azimuth."""
-    parts = [each.strip() for each in text.split(",")]
-    if len(parts) != 2:
-        raise NoFigure("This does not say how it was turned.", "Write tilt and where it faces: 35, 180.")
-    return within(_bare(parts[0]), 0, 90, "degrees"), within(_bare(parts[1]), 0, 360, "degrees")
-
-
-def _bare(text: str) -> float:
-    try:
-        return float(text.removesuffix("°").removesuffix("deg"))
-    except ValueError as none:
-        raise NoFigure(f"{text[:20]!r} is no number.", "Write a plain number with a decimal point.") from none
-
-
-def _several(text: str, kind: str) -> tuple[float, ...]:
-    """Readings with commas between, the unit once at the end or at each."""
-    *firsts, last = [each.strip() for each in text.split(",")]
-    unit = last.lstrip("0123456789.+- ")
-    return tuple(_all(firsts, last, unit, kind))
-
-
-def _all(firsts: list[str], last: str, unit: str, kind: str) -> Iterator[float]:
-    for each in firsts:
-        yield figure_of(each if each[-1:].isalpha() else f"{each} {unit}", kind)[0]
-    yield figure_of(last, kind)[0]

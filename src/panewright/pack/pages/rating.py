@@ -83,7 +83,7 @@ def _first(report: RatingReport) -> Page:
         Words(
             f"At STC (1000 W/m², AM1.5G, cells at 25 °C), beside {whose}. ± is the expanded uncertainty, "
             f"k = 2. A figure is off only where it differs by more than both uncertainties together. "
-            f"{_label(report)}",
+            f"{report.rating.borne}",
             "small",
         ),
         Fields((("measured by", ""), ("looked over by", "")), 2),
@@ -97,12 +97,8 @@ def _title(report: RatingReport) -> str:
 
 def _verdict(report: RatingReport) -> str:
     rating = report.rating
-    return f"{rating.verdict.upper()}. Label {rating.label_w:g} W; measured on {report.day.isoformat()}."
-
-
-def _label(report: RatingReport) -> str:
-    bears = report.rating.bears_w
-    return "" if bears is None else f"By itself this panel would bear a label of {bears:g} W."
+    label = f"Label {rating.label_w:g} W, guard {rating.guard:g}"
+    return f"{rating.verdict.upper()}. {label}; measured on {report.day.isoformat()}."
 
 
 def _numbers(report: RatingReport) -> Iterator[tuple[str, str]]:

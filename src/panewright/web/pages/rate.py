@@ -164,14 +164,16 @@ async def _rated(
     """By a process beside the server, for the panel as it was built."""
     from panewright.desk.rating.form import words_of
     from panewright.desk.rating.kept import shop_instruments, told_of
+    from panewright.desk.rating.shop_words import shop_words
 
     here, serial = floor(request), request.path_params["serial"]
+    words = {**await here.asks(shop_words, here.shop.folder), **words_of(typed)}
     at_bench = await here.asks(here.shop.bench, serial)
     built = await here.asks(told_of, here.shop.ledger, serial)
     panel = at_bench.text, at_bench.serial.order, serial, built
     shop = await here.asks(shop_instruments, here.shop.ledger)
     made: tuple[dict[str, Any], bytes] = await here.workers.ask(
-        "panel_rated", panel, looked.read, words_of(typed), shop
+        "panel_rated", panel, looked.read, words, shop
     )
     return made
 

@@ -1,0 +1,31 @@
+"""What a shop says once for all its panels: how it labels and judges. A file `bench.toml` in its folder.
+
+Its keys are those of the file beside a curve, of which it may hold the shop's own; what is said beside a
+curve goes before them.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from panewright.desk.rating.bench_text import read_bench
+from panewright.desk.rating.typed import refuse_wrong_rules
+from panewright.errors import BenchError, Problem
+
+FILE = "bench.toml"
+OWN = ("label.",)  #: how keys of a shop begin
+
+
+def shop_words(folder: Path) -> dict[str, str]:
+    """Words by key; nothing where there is no such file. `BenchError` with every mistake."""
+    file = folder / FILE
+    if not file.is_file():
+        return {}
+    found = read_bench(file.read_bytes(), str(file))
+    wrong = [key for key in found.words if not key.startswith(OWN)]
+    wrong += [f"instrument.{name}" for name in found.instruments]
+    if wrong:
+        cure = f"Here stand keys that begin with {', '.join(OWN)}; the rest goes beside a curve."
+        raise BenchError([Problem("This is no rule of a shop.", cure, str(file), key=key) for key in wrong])
+    refuse_wrong_rules(found.words, str(file))
+    return dict(found.words)
