@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from html import unescape
 
+import numpy as np
 import pytest
 
 from examples import FOLDER
@@ -123,6 +124,32 @@ def test_an_open_column_is_settled_and_known_the_next_time(bench):
     assert "72.41\u2009W" in settled
     assert bench.post("/rate/0051", data={**WORDS, **form, "what": "keep"}).status_code == 303
     assert "72.41\u2009W" in unescape(rated(bench, "next.csv", strange, day="2026-06-20").text)
+
+
+def charging() -> bytes:
+    """The invented sweep as the voltage of a capacitor of 4.7 mF that the panel charges, every 50 us."""
+    rows = [row.split(",") for row in (BENCH / "henhouse-sweep.csv").read_text().splitlines()[5:]]
+    volts, amps = (np.array([float(row[column]) for row in rows]) for column in (1, 2))
+    lines = ["Serial: 0051", "Irradiance: 856 W/m2", "Back temp: 43.5 C", "t [ms],U [V]"]
+    volt = 0.0
+    for step in range(900):
+        lines.append(f"{0.05 * step:.2f},{volt:.4f}")
+        volt += 5e-5 * float(np.interp(volt, volts, amps)) / 0.0047
+    return "\n".join(lines).encode()
+
+
+def test_a_capacitor_s_sweep_without_a_current_is_rated_once_its_size_is_typed(bench):
+    answer = rated(bench, "charged.csv", charging())
+    assert answer.status_code == 422
+    assert "No column is known as the current." in unescape(answer.text)
+    form = {**WORDS, **taken(answer), "day": "2026-06-20"}
+    assert "This is no capacitor." in unescape(
+        bench.post("/rate/0051", data={**form, "capacity": "big"}).text
+    )
+    page = unescape(bench.post("/rate/0051", data={**form, "capacity": "4,7 mF"}).text)
+    found = re.search(r"Pmp</td><td class=\"n\"><b>([0-9.]+)", page)
+    assert found, page
+    assert float(found.group(1)) == pytest.approx(72.4, rel=0.02)
 
 
 def test_accuracy_that_is_none_is_told(bench):

@@ -40,6 +40,11 @@ _KINDS: Mapping[str, tuple[tuple[str, str, float, float], ...]] = {
         ("kohm", "kohm", 1e3, 0.0),
         ("Mohm", "", 1e6, 0.0),
     ),
+    "capacitance": (
+        ("F", "f farad", 1.0, 0.0),
+        ("mF", "mf", 1e-3, 0.0),
+        ("uF", "uf", 1e-6, 0.0),
+    ),
     "light": (
         ("W/m2", "w/m2 wm-2 w/sqm w/qm", 1.0, 0.0),
         ("kW/m2", "kw/m2 kwm-2", 1e3, 0.0),

@@ -95,6 +95,26 @@ def capacitor() -> bytes:
     return ("\r\n".join(lines) + "\r\n").encode("cp1252")
 
 
+def charged() -> bytes:
+    """The same capacitor by a logger of one channel: time and voltage alone."""
+    chance = np.random.default_rng(45)
+    lines = [
+        "Invented; nothing here was measured",
+        "Serial: 0042",
+        "Date: 2026-05-04",
+        "Irradiance: 802 W/m2",
+        "Cell temp: 42.5 C",
+        "Capacitor: 4.7 mF",
+        "t [ms],U [V]",
+    ]
+    volts, step_s, farad = -0.01, 2e-4, 0.0047
+    for place in range(260):
+        lines.append(f"{1e3 * step_s * place:.1f},{volts + 0.006 * chance.normal():.3f}")
+        for _ in range(20):
+            volts += float(amperes(np.array([volts]), 802.0)[0]) * step_s / 20 / farad
+    return ("\n".join(lines) + "\n").encode()
+
+
 def two_ways() -> bytes:
     """One voltage, current up and down side by side, a load's signs, and the cells' own charge in between."""
     chance = np.random.default_rng(43)
@@ -143,6 +163,7 @@ def cloudy() -> bytes:
 FILES = {
     "bench-load.csv": bench_load,
     "kondensator.csv": capacitor,
+    "charged.csv": charged,
     "two-ways.csv": two_ways,
     "cloudy.tsv": cloudy,
 }

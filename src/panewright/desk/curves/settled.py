@@ -11,6 +11,7 @@ from panewright.intake.curves.mapping import CLOCK, CurveMapping, Taken, shape
 from panewright.intake.curves.mapping_text import as_toml, from_toml
 from panewright.intake.curves.naming import units_of
 from panewright.intake.curves.quantity import OF_A_LINE, QUANTITIES
+from panewright.intake.written import figures
 
 _SAMPLES, _LETTERS, _ROWS = 3, 40, 200
 
@@ -65,9 +66,26 @@ def settled(text: str, typed: Mapping[str, str]) -> str:
                 mapping = _with(mapping, nth, each, typed)
             except SheetError as mistake:
                 problems += mistake.problems
+    try:
+        mapping = _with_capacitor(mapping, typed.get("capacity", "").strip())
+    except SheetError as mistake:
+        problems += mistake.problems
     if problems:
         raise SheetError(problems)
     return as_toml(mapping)
+
+
+def _with_capacitor(mapping: CurveMapping, text: str) -> CurveMapping:
+    """With the capacitor of a sweep that bears no current."""
+    if not text:
+        return mapping
+    own, unit = QUANTITIES["capacity_f"], units_of("capacitance")[0]
+    mark = "," if "," in text else "."
+    value = float(figures([text], own, unit, mark).values[0])
+    if not (text[-1].isalpha() and own.likely(value)):
+        cure = "Write it with its unit: 4.7 mF."
+        raise SheetError([Problem("This is no capacitor.", cure, key="capacity", value=text[:40])])
+    return mapping.giving(capacity_f=value)
 
 
 def _with(mapping: CurveMapping, nth: int, each: Taken, typed: Mapping[str, str]) -> CurveMapping:

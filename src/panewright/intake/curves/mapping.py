@@ -161,7 +161,7 @@ def refuse_unfit(mapping: CurveMapping, blocks: Blocks) -> None:
             continue
         problems += _open(columns, block, blocks.name)
         problems += _twice(columns, block, blocks.name)
-        problems += _lacking(columns, block, blocks) if not problems else []
+        problems += _lacking(columns, block, blocks, mapping.given) if not problems else []
     problems = problems or list(_without_shunt(mapping, blocks))
     if problems:
         raise SheetError(problems)
@@ -194,7 +194,7 @@ def _twice(columns: Columns, block: Block, file: str) -> Iterator[Problem]:
             yield Problem(reason, "Leave one unread, or give each a sweep of its own.", file=file)
 
 
-def _lacking(columns: Columns, block: Block, blocks: Blocks) -> Iterator[Problem]:
+def _lacking(columns: Columns, block: Block, blocks: Blocks, given: Table[str, float]) -> Iterator[Problem]:
     """A table needs a voltage, and a current or what gives one."""
     said = " | ".join(filter(None, block.header))[:200]
     where = {"file": blocks.name, "line": int(block.row_numbers[0]), "key": "header", "value": said}
@@ -202,8 +202,11 @@ def _lacking(columns: Columns, block: Block, blocks: Blocks) -> Iterator[Problem
         cure = "Say in a kept mapping which column is the voltage."
         yield Problem("No column is known as the voltage.", cure, **where)  # type: ignore[arg-type]
     got = {each.quantity for each in columns if each.settled}
-    if not got & {"current_a", "load_ohm", "shunt_v"}:
-        cure = "Say in a kept mapping which is the current, or the voltage over a shunt, or the load in ohm."
+    if not got & {"current_a", "load_ohm", "shunt_v"} and not ("time" in got and _charges(block, given)):
+        cure = (
+            "Say in a kept mapping which is the current, or the voltage over a shunt, or the load in ohm; "
+            "of a capacitor's sweep write 'Capacitor: 22 mF' above a table that has a time."
+        )
         yield Problem("No column is known as the current.", cure, **where)  # type: ignore[arg-type]
 
 
@@ -217,6 +220,13 @@ def _without_shunt(mapping: CurveMapping, blocks: Blocks) -> Iterator[Problem]:
             cure = "Write a line 'Shunt: 10 mohm' above the table, or give shunt_ohm in the mapping."
             yield Problem(reason, cure, file=blocks.name, line=int(block.row_numbers[0]), key="shunt")
             return
+
+
+def _charges(block: Block, given: Table[str, float]) -> bool:
+    """Whether it is said which capacitor the panel charges."""
+    return "capacity_f" in given or any(
+        fact.quantity == "capacity_f" and fact.value > 0 for fact in block.facts
+    )
 
 
 def _says_shunt(block: Block) -> bool:

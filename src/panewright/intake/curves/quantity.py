@@ -19,7 +19,7 @@ from panewright.intake.quantity import Quantity, telling
 #: One for each column group, where columns stand side by side
 OF_A_POINT = ("voltage_v", "current_a", "power_w", "load_ohm", "shunt_v")
 #: may hold for all points alike, in SI
-GIVEN = ("irradiance_w_m2", "cell_c", "back_c", "air_c", "shunt_ohm", "cells")
+GIVEN = ("irradiance_w_m2", "cell_c", "back_c", "air_c", "shunt_ohm", "capacity_f", "cells")
 
 QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
     {
@@ -31,6 +31,7 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
             Quantity("load_ohm", "resistance of the load", "resistance", 0.005, 1e5),
             Quantity("shunt_v", "voltage over the shunt", "voltage", 1e-3, 2.0),
             Quantity("shunt_ohm", "resistance of the shunt", "resistance", 1e-5, 10.0),
+            Quantity("capacity_f", "capacitance of the load", "capacitance", 1e-5, 20.0),
             Quantity("irradiance_w_m2", "irradiance", "light", 15.0, 1600.0),
             Quantity("cell_c", "heat of the cell", "heat", 5.0, 80.0),
             Quantity("back_c", "heat at the back", "heat", 5.0, 80.0),
@@ -48,7 +49,7 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
     }
 )
 #: what only a line of its own says, no column
-OF_A_LINE = frozenset({"isc_a", "voc_v", "cells", "shunt_ohm"})
+OF_A_LINE = frozenset({"isc_a", "voc_v", "cells", "shunt_ohm", "capacity_f"})
 
 
 @dataclass(frozen=True, slots=True)

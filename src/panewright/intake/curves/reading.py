@@ -8,7 +8,7 @@ point.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from panewright.errors import Problem, SheetError
 from panewright.intake.cells import BadRow
 from panewright.intake.curves.blocks import Block, Blocks, PassedRows
-from panewright.intake.curves.facts import last
+from panewright.intake.curves.by_load import charged, current_by_load, farad
+from panewright.intake.curves.figured import FiguredTable, Mask, idle_rows, rows_of_each
 from panewright.intake.curves.mapping import (
     CLOCK,
-    Columns,
     CurveMapping,
     Taken,
     groups,
@@ -28,7 +28,7 @@ from panewright.intake.curves.mapping import (
 )
 from panewright.intake.curves.moments import elapsed_s
 from panewright.intake.curves.naming import way
-from panewright.intake.curves.quantity import QUANTITIES, book
+from panewright.intake.curves.quantity import QUANTITIES
 from panewright.intake.curves.said import said_of
 from panewright.intake.curves.sweeps import Column, SweepRead, SweepsRead
 from panewright.intake.quantity import Quantity
@@ -37,17 +37,6 @@ from panewright.intake.written import Figures, figures
 _SHOWN = 80
 _BESIDE = ("irradiance_w_m2", "cell_c", "back_c", "air_c")
 _TIME = Quantity("time", "time", "time", 0.0, 1e12)
-Mask = NDArray[np.bool_]
-
-
-@dataclass(frozen=True, slots=True)
-class _Table:
-    """A block, its columns and their figures."""
-
-    block: Block
-    columns: Columns
-    read: dict[Taken, Figures]
-    mapping: CurveMapping
 
 
 def read_sweeps(blocks: Blocks, mapping: CurveMapping) -> SweepsRead:
@@ -93,11 +82,11 @@ def _none_left(blocks: Blocks, bad: list[BadRow]) -> SheetError:
     return SheetError([Problem(reason, cure, file=blocks.name, line=int(blocks.blocks[0].row_numbers[0]))])
 
 
-def _table(block: Block, mapping: CurveMapping) -> _Table:
+def _table(block: Block, mapping: CurveMapping) -> FiguredTable:
     columns = mapping.columns_of(block)
     assert columns is not None  # refused before
     read = {each: _figures(block, each, mapping) for each in columns if each.kind and each.settled}
-    return _Table(block, columns, read, mapping)
+    return FiguredTable(block, columns, read, mapping)
 
 
 def _figures(block: Block, each: Taken, mapping: CurveMapping) -> Figures:
@@ -110,9 +99,9 @@ def _figures(block: Block, each: Taken, mapping: CurveMapping) -> Figures:
     return figures(texts, quantity, unit, mapping.decimal_mark)
 
 
-def _of_table(table: _Table) -> tuple[list[SweepRead], list[BadRow], list[PassedRows]]:
+def _of_table(table: FiguredTable) -> tuple[list[SweepRead], list[BadRow], list[PassedRows]]:
     """The sweeps of one block, its bad fields, and the rows that are no points."""
-    idle = _idle(table)
+    idle = idle_rows(table)
     sweeps: list[SweepRead] = []
     passed = _runs(table.block, idle, "the load idles")
     for nth in groups(table.columns):
@@ -120,12 +109,17 @@ def _of_table(table: _Table) -> tuple[list[SweepRead], list[BadRow], list[Passed
         there = np.isfinite(volts) & np.isfinite(amperes)
         empty = ~there & ~wrong & ~idle
         of = f" of sweep {nth}" if nth else ""
-        passed += _runs(table.block, empty, f"no voltage or no current{of} stands in it")
+        why = (
+            "its voltage went into the slope of the point beside it"
+            if charged(table)
+            else f"no voltage or no current{of} stands in it"
+        )
+        passed += _runs(table.block, empty, why)
         sweeps += _parts(table, nth, (volts, amperes), there & ~idle)
     return sweeps, _bad(table), passed
 
 
-def _point_figures(table: _Table, nth: int) -> tuple[Column, Column, Mask]:
+def _point_figures(table: FiguredTable, nth: int) -> tuple[Column, Column, Mask]:
     """Voltage and current of every row, and which rows have a fault in either."""
     volts, amperes = (of_group(table.columns, name, nth) for name in ("voltage_v", "current_a"))
     assert volts is not None  # refused before
@@ -134,7 +128,7 @@ def _point_figures(table: _Table, nth: int) -> tuple[Column, Column, Mask]:
         used.append(amperes)
         current = table.read[amperes].values
     else:
-        current, by = _current_by_load(table, nth)
+        current, by = current_by_load(table, nth)
         used.append(by)
     wrong = np.zeros(len(table.block), dtype=bool)
     for each in used:
@@ -142,52 +136,16 @@ def _point_figures(table: _Table, nth: int) -> tuple[Column, Column, Mask]:
     return table.read[volts].values, current, wrong
 
 
-def _current_by_load(table: _Table, nth: int) -> tuple[Column, Taken]:
-    """The current by what it does: voltage over the load, or over a shunt."""
-    shunt, load = (of_group(table.columns, name, nth) for name in ("shunt_v", "load_ohm"))
-    if shunt is not None:
-        said = last(table.block.facts, "shunt_ohm")
-        ohm = said.value if said else table.mapping.given["shunt_ohm"]
-        return table.read[shunt].values / ohm, shunt
-    volts = of_group(table.columns, "voltage_v", nth)
-    assert load is not None  # refused before
-    assert volts is not None
-    loads = table.read[load].values
-    nothing = np.full(len(loads), np.nan)
-    return np.divide(table.read[volts].values, loads, where=loads > 0, out=nothing), load
-
-
-def _idle(table: _Table) -> Mask:
-    """Rows in which the log calls the load idle."""
-    idle = np.zeros(len(table.block), dtype=bool)
-    for each in table.columns:
-        if each.quantity == "stage":
-            texts = table.block.columns[each.column - 1]
-            off = {text for text in set(texts) if text.strip().casefold() in book().idle}
-            idle |= np.fromiter((text in off for text in texts), bool, len(texts))
-    return idle
-
-
-def _parts(table: _Table, nth: int, points: tuple[Column, Column], taken: Mask) -> Iterator[SweepRead]:
+def _parts(table: FiguredTable, nth: int, points: tuple[Column, Column], taken: Mask) -> Iterator[SweepRead]:
     """A sweep for each number of sweep and each serial that columns say, in the order of their first rows."""
-    keys = [
-        table.block.columns[each.column - 1] for each in table.columns if each.quantity in ("sweep", "serial")
-    ]
-    whole = np.flatnonzero(taken)
-    if not keys:
-        if whole.size:
-            yield _sweep(table, nth, points, whole, _said_sweep(table, nth))
-        return
-    labels = list(zip(*keys, strict=True))
-    order = {label: place for place, label in enumerate(dict.fromkeys(labels))}
-    number = np.fromiter((order[label] for label in labels), np.int64, len(labels))
-    for label, place in order.items():
-        rows = whole[number[whole] == place]
+    for label, each in rows_of_each(table).items():
+        rows = each[taken[each]]
         if rows.size:
-            yield _sweep(table, nth, points, rows, " ".join(text.strip() for text in label))
+            said = " ".join(text.strip() for text in label) if label else _said_sweep(table, nth)
+            yield _sweep(table, nth, points, rows, said)
 
 
-def _said_sweep(table: _Table, nth: int) -> str:
+def _said_sweep(table: FiguredTable, nth: int) -> str:
     """The sweep's number as a line above says it, of several side by side each its own."""
     said = [fact for fact in table.block.facts if fact.quantity == "sweep"]
     row = [fact.text for fact in said if fact.row == said[-1].row]
@@ -197,7 +155,7 @@ def _said_sweep(table: _Table, nth: int) -> str:
 
 
 def _sweep(
-    table: _Table, nth: int, points: tuple[Column, Column], rows: NDArray[np.int64], label: str = ""
+    table: FiguredTable, nth: int, points: tuple[Column, Column], rows: NDArray[np.int64], label: str = ""
 ) -> SweepRead:
     numbers = table.block.row_numbers[rows]
     time = of_group(table.columns, "time", nth)
@@ -217,7 +175,7 @@ def _sweep(
     )
 
 
-def _called(table: _Table, nth: int, label: str) -> str:
+def _called(table: FiguredTable, nth: int, label: str) -> str:
     parts = [
         table.block.sheet and f"sheet {table.block.sheet}",
         label and f"sweep {label}",
@@ -246,7 +204,7 @@ def _runs(block: Block, rows: Mask, reason: str) -> list[PassedRows]:
     return [PassedRows(int(numbers[run[0]]), int(numbers[run[-1]]), reason) for run in parted]
 
 
-def _bad(table: _Table) -> list[BadRow]:
+def _bad(table: FiguredTable) -> list[BadRow]:
     return [
         BadRow(
             int(table.block.row_numbers[place]),
@@ -260,7 +218,7 @@ def _bad(table: _Table) -> list[BadRow]:
     ]
 
 
-def _notes(tables: list[_Table]) -> Iterator[str]:
+def _notes(tables: list[FiguredTable]) -> Iterator[str]:
     for table in {table.block.header: table for table in reversed(tables)}.values():
         for each, column in table.read.items():
             for note, count in column.notes.items():
@@ -271,6 +229,11 @@ def _notes(tables: list[_Table]) -> Iterator[str]:
             yield f"Left unread: {', '.join(dict.fromkeys(aside))}."
     for fact in dict.fromkeys(fact for table in tables for fact in table.block.facts if fact.doubt):
         yield f"row {fact.row}, {fact.text}: {fact.doubt}"
+    for table in tables:
+        if charged(table):
+            size = f"{farad(table):.3g} F"
+            yield f"The current is that into a capacitor of {size}, by the slope of its voltage."
+            yield "Name that capacitor as the ammeter of a rating: all currents are as wrong as its size."
     given = tables[0].mapping.given
     if given:
         yield f"Taken for every point: {', '.join(f'{name} {value:g}' for name, value in given.items())}."
