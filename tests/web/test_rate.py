@@ -24,6 +24,9 @@ TESTED = {
     "safety.earth": "0.02, 0.03, 0.02, 0.04 ohm",
     "safety.earth_current": "25 A",
     "safety.diodes": "0.31, 0.32, 0.31 V",
+    "safety.polarity": "19.8 V",
+    "safety.strings": "3.4 A",
+    "safety.pull": "50, 50 N",
 }
 
 
@@ -97,6 +100,33 @@ def test_readings_of_a_multimeter_are_rated_and_kept_as_their_file(bench):
     assert "Between the readings" in page
     assert "few points" in page
     assert "meter.toml" in page
+
+
+def test_a_lamp_and_a_resistor_are_typed_side_by_side(bench):
+    """A lamp has no resistance that one could name: its volts and amperes are read at once."""
+    typed = {
+        "m-voc": "20.85", "m-isc": "3.56", "m-ohm-1": "3.9 ohm, 1 %", "m-at-1": "13.71",
+        "m-at-2": "15.96", "m-amp-2": "3.39", "m-ohm-3": "6.8", "m-at-3": "18.09",
+        "light.reading": "856 W/m2", "heat.reading": "43.4 C", "day": "2026-06-20",
+    }  # fmt: skip
+    answer = bench.post("/rate/0051", data={**WORDS, **typed}, files={"file": ("", b"")})
+    page = unescape(answer.text)
+    assert answer.status_code == 200, page
+    assert "5 points" in page
+    assert 'name="m-amp-2" value="3.39"' in page
+    half = {**WORDS, **typed, "m-amp-2": ""}
+    told = unescape(bench.post("/rate/0051", data=half, files={"file": ("", b"")}).text)
+    assert "Read both its voltage and its current: a lamp's resistance moves." in told
+
+
+def test_continuity_polarity_and_leads_are_asked_for_before_a_panel_passes(bench):
+    some = {key: text for key, text in TESTED.items() if key not in ("safety.polarity", "safety.pull")}
+    page = unescape(rated(bench, **some).text)
+    assert "MEASURE AGAIN, label" in page
+    assert "Voltage at the plugs, red on plus: It was not measured." in page
+    turned = unescape(rated(bench, **{**TESTED, "safety.polarity": "-19.8 V"}).text)
+    assert "REWORK, label" in turned
+    assert "The leads are exchanged" in turned
 
 
 def test_what_lacks_is_told_and_what_was_typed_stays(bench):

@@ -25,8 +25,9 @@ from panewright.sky.place import Place, Plane
 PREDICTED = Prediction(KeyPoints(8.5, 22.0, 8.0, 18.0))  # 144 W, fill factor 0.77
 CURVE = Measured(tuple(0.5 * k for k in range(46)), tuple(8.5 - 0.19 * k for k in range(46)), 900.0, 45.0)
 SHORT = Measured(CURVE.voltage_v[:-1], CURVE.current_a[:-1], 900.0, 45.0)
-ASKED = Asked(area_m2=0.8, system_v=600.0, fuse_a=15.0, rails=4, diodes=2)
-DONE = Tried(2200.0, 60.0, 600.0, 55.0, (0.02, 0.05, 0.03, 0.08), 37.5, (0.32, 0.31))
+ASKED = Asked(area_m2=0.8, system_v=600.0, fuse_a=15.0, rails=4, diodes=2, cells=36, strings=2)
+READ = (2200.0, 60.0, 600.0, 55.0, (0.02, 0.05, 0.03, 0.08), 37.5, (0.32, 0.31))
+DONE = Tried(*READ, plugs_v=19.8, strings_a=(3.4, 3.3), pulled_n=(50.0, 50.0))
 
 
 def rated(unrated=(), share=0.02, **figures):
@@ -141,8 +142,8 @@ def test_the_test_voltage(system, test):
 def test_a_whole_checklist_holds():
     found = checklist(ASKED, DONE, wet=True)
     assert safe(found)
-    assert len(found) == 7
-    assert len(checklist(replace(ASKED, diodes=0), DONE)) == 5
+    assert len(found) == 10
+    assert len(checklist(replace(ASKED, diodes=0), DONE)) == 8
 
 
 @pytest.mark.parametrize(
@@ -155,6 +156,11 @@ def test_a_whole_checklist_holds():
         ({"earth_ohm": (0.02, 0.02, 0.02, 0.12)}, "earth to each rail"),
         ({"earth_a": 10.0}, "current of the earth test"),
         ({"drops_v": (0.32, 0.0)}, "bypass diodes that do not conduct as they should"),
+        ({"plugs_v": -19.8}, "voltage at the plugs, red on plus"),
+        ({"plugs_v": 9.0}, "voltage at the plugs, red on plus"),
+        ({"strings_a": (3.4, 1.6)}, "weakest string beside the strongest"),
+        ({"strings_a": (0.0, 0.0)}, "weakest string beside the strongest"),
+        ({"pulled_n": (50.0, 20.0)}, "pull that every lead has borne"),
     ],
 )
 def test_one_thing_wrong_fails_one_rule(change, rule):
@@ -166,6 +172,11 @@ def test_what_was_not_measured_never_passes():
     found = checklist(ASKED, Tried(), wet=True)
     assert not any(check.passed for check in found)
     assert all(check.cure.startswith("It was not measured") for check in found if not check.covered)
+    half = checklist(ASKED, replace(DONE, strings_a=(3.4,), pulled_n=(50.0,)))
+    assert [check.rule for check in half if not check.covered] == [
+        "weakest string beside the strongest",
+        "pull that every lead has borne",
+    ]
     three = checklist(ASKED, replace(DONE, earth_ohm=(0.02, 0.02, 0.02)))
     assert [check.rule for check in three if not check.covered] == ["earth to each rail"]
 

@@ -3,10 +3,18 @@
     withstanding    1000 V and twice the system voltage for a minute, without breaking down; 500 V where the
                     system has 50 V at most (IEC 61215-2 MQT 03, recalled)
     insulation      40 Mohm m2, at 500 V or the system voltage, whichever is more; 400 Mohm under 0.1 m2 (the
-    same) wet             40 Mohm m2 in water (MQT 15, recalled); not every shop can
+                    same)
+    wet             40 Mohm m2 in water (MQT 15, recalled); not every shop can
     earth           0.1 ohm from any rail to the earth point, at 2.5 times the fuse (IEC 61730-2 MST 13,
-    recalled) bypass diodes   each conducts forward and blocks backward: 0.15 to 0.9 V on a meter's diode
-                    range (common practice, no source)
+                    recalled)
+    bypass diodes   each conducts forward and blocks backward: 0.15 to 0.9 V on a meter's diode range (common
+                    practice, no source)
+    polarity        in light, the meter's red lead on the plus plug: 0.4 V a cell in series and more, which a
+                    bright window gives; below zero the leads are exchanged (common practice, no source)
+    strings         each by itself in one light, the others covered or not yet joined: the weakest carries
+                    nine tenths of the strongest (common practice, no source)
+    leads           each pulled for a minute, by a spring balance: what a gland of its size holds
+                    (`enclosure/relief.py`)
 
 A meter's own bench test at a milliampere proves continuity, not that a bond carries a fault. What was not
 measured is a check without a limit: it never passes.
@@ -26,6 +34,8 @@ SMALL_MOHM = 400.0
 EARTH_OHM = 0.1
 FUSE_TIMES = 2.5
 DROP_V = (0.15, 0.9)
+BRIGHT_V = 0.4
+EVEN_SHARE = 0.9
 
 _MQT03 = "IEC 61215-2 MQT 03 (recalled)"
 _MST13 = "IEC 61730-2 MST 13 (recalled)"
@@ -41,6 +51,10 @@ class Asked:
     fuse_a: float  #: largest that the label allows
     rails: int = 4
     diodes: int = 0
+    cells: int = 1  #: in series
+    strings: int = 1
+    leads: int = 2
+    pull_n: float = 30.0  #: that each lead's clamp must hold
 
     def __post_init__(self) -> None:
         if not (self.area_m2 > 0 and self.system_v > 0 and self.fuse_a > 0):
@@ -58,6 +72,9 @@ class Tried:
     earth_ohm: tuple[float, ...] = ()  #: each rail to the earth point
     earth_a: float | None = None  #: current of that test
     drops_v: tuple[float, ...] = ()  #: of each bypass diode on a meter's diode range
+    plugs_v: float | None = None  #: in light, the red lead on the plug that is marked plus
+    strings_a: tuple[float, ...] = ()  #: of each string by itself, in one light
+    pulled_n: tuple[float, ...] = ()  #: that each lead has borne
 
 
 def withstand_v(system_v: float) -> float:
@@ -81,7 +98,8 @@ def needed_mohm(area_m2: float) -> float:
 def checklist(asked: Asked, tried: Tried, wet: bool = False) -> tuple[Check, ...]:
     """Every rule of the list; `wet` where the shop holds the panel under water."""
     drowned = _wet(asked, tried) if wet else ()
-    return (*_insulation(asked, tried), *drowned, *_bonds(asked, tried), *_diodes(asked, tried))
+    bonds = *_bonds(asked, tried), *_diodes(asked, tried)
+    return (*_insulation(asked, tried), *drowned, *bonds, *_continuity(asked, tried), _leads(asked, tried))
 
 
 def safe(checks: tuple[Check, ...]) -> bool:
@@ -165,6 +183,46 @@ def _diodes(asked: Asked, tried: Tried) -> Iterator[Check]:
         unit="diodes",
         source="common practice: 0.15 to 0.9 V on a meter's diode range, the panel in the dark",
         cure=_cure(0.0 if read else None, mend),
+        room="bench",
+    )
+
+
+def _continuity(asked: Asked, tried: Tried) -> Iterator[Check]:
+    turned = tried.plugs_v is not None and tried.plugs_v < 0
+    yield Check(
+        rule="voltage at the plugs, red on plus",
+        demand=BRIGHT_V * asked.cells,
+        limit=tried.plugs_v,
+        unit="V",
+        source=f"common practice: {BRIGHT_V:g} V a cell in a bright window or more light",
+        cure=_cure(
+            tried.plugs_v, "The leads are exchanged: mark them anew, or join them the other way round."
+        )
+        if turned or tried.plugs_v is None
+        else "Take it into more light; if it stays, look for an open joint, or a cell turned.",
+        room="bench",
+    )
+    read = tried.strings_a if len(tried.strings_a) >= asked.strings else ()
+    yield Check(
+        rule="weakest string beside the strongest",
+        demand=EVEN_SHARE,
+        limit=min(read) / max(read) if read and max(read) > 0 else 0.0 if read else None,
+        unit="of its current",
+        source="common practice: strings of one panel, each by itself in one light",
+        cure=_cure(1.0 if read else None, "Look for an open joint or a ribbon off in the weakest string."),
+        room="bench",
+    )
+
+
+def _leads(asked: Asked, tried: Tried) -> Check:
+    read = tried.pulled_n if len(tried.pulled_n) >= asked.leads else ()
+    return Check(
+        rule="pull that every lead has borne",
+        demand=asked.pull_n,
+        limit=min(read, default=None),
+        unit="N",
+        source="IEC 62444 by the lead's diameter, a minute (recalled)",
+        cure=_cure(min(read, default=None), "Seat the clamp on the whole sheath, tighten it, pull again."),
         room="bench",
     )
 

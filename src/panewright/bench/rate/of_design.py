@@ -32,4 +32,7 @@ def asked(design: Design) -> Asked:
         fuse_a=label.fuse_a,
         rails=len(frame.pieces),
         diodes=plan.substrings * plan.strings if design.electrical.bypass else 0,
+        cells=plan.in_series,
+        strings=plan.strings,
+        pull_n=design.closing.lead.pull_n,
     )

@@ -19,6 +19,7 @@ _MORE: Mapping[str, Mapping[str, float]] = MappingProxyType(
         "angle": {"deg": 1.0},
         "height": {"m": 1.0, "ft": 0.3048},
         "pull": {"N/mm": 1.0},
+        "force": {"N": 1.0, "kgf": 9.80665, "lbf": 4.44822},
     }
 )
 

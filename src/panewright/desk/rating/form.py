@@ -9,8 +9,10 @@ import tomlkit
 
 from panewright.desk.rating.typed import HEATS, KEYS, LIGHTS
 
-LOADS = 4  #: resistors that the form has room for
+LOADS = 4  #: resistors and lamps that the form has room for
 METER = ("voc", "isc", "before", "after", "volts", "amps")
+_READ = (("volts", "at"), ("amps", "amp"))
+_OF_LOAD = {"resistor": "ohm", "volts": "V", "amps": "A"}
 _UNITS = {"voc": "V", "isc": "A", "before": "W/m2", "after": "W/m2"}
 
 
@@ -64,6 +66,9 @@ _WAYS = {
         Asked("safety.earth", "Earth to each rail", "0.02, 0.03, 0.02, 0.05 ohm"),
         Asked("safety.earth_current", "by a current of", "25 A"),
         Asked("safety.diodes", "Each bypass diode, on the meter's diode range", "0.31, 0.32 V"),
+        Asked("safety.polarity", "Volts at the plugs in light, red on plus", "19.8 V"),
+        Asked("safety.strings", "Each string's current by itself, in one light", "3.4 A"),
+        Asked("safety.pull", "What each lead bore for a minute", "50, 50 N"),
         Asked("safety.wet", "Insulation in water, where it was held so", "60 Mohm"),
     ),
 }
@@ -82,7 +87,8 @@ def words_of(typed: Mapping[str, str]) -> dict[str, str]:
 def meter_text(typed: Mapping[str, str], serial: str) -> str:
     """A meter's readings as the file that they are kept in; empty where none was typed.
 
-    >>> print(meter_text({"m-voc": "20.8", "m-ohm-1": "4.7 ohm, 1 %", "m-at-1": "17.2"}, "0051"))
+    >>> lamp = {"m-at-2": "15.1", "m-amp-2": "3.2"}
+    >>> print(meter_text({"m-voc": "20.8", "m-ohm-1": "4.7 ohm, 1 %", "m-at-1": "17.2", **lamp}, "0051"))
     serial = "0051"
     voc = "20.8 V"
     <BLANKLINE>
@@ -93,6 +99,10 @@ def meter_text(typed: Mapping[str, str], serial: str) -> str:
     [[load]]
     resistor = "4.7 ohm, 1 %"
     volts = "17.2 V"
+    <BLANKLINE>
+    [[load]]
+    volts = "15.1 V"
+    amps = "3.2 A"
     <BLANKLINE>
     """
     said = {name: _with_unit(typed.get(f"m-{name}", ""), _UNITS.get(name, "")) for name in METER}
@@ -112,9 +122,10 @@ def meter_text(typed: Mapping[str, str], serial: str) -> str:
             text[name] = {"irradiance": said[name]}
     loads = tomlkit.aot()
     for n in range(1, LOADS + 1):
-        ohm, at = (typed.get(f"m-{name}-{n}", "").strip() for name in ("ohm", "at"))
-        if ohm or at:
-            loads.append(tomlkit.item({"resistor": _with_unit(ohm, "ohm"), "volts": _with_unit(at, "V")}))
+        said = {name: typed.get(f"m-{key}-{n}", "") for name, key in (("resistor", "ohm"), *_READ)}
+        row = {name: _with_unit(text, _OF_LOAD[name]) for name, text in said.items() if text.strip()}
+        if row:
+            loads.append(tomlkit.item(row))
     if len(loads):
         text["load"] = loads
     return tomlkit.dumps(text)

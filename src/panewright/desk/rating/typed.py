@@ -50,6 +50,9 @@ KEYS = {
     "safety.earth": "each rail to the earth point: '0.02, 0.03, 0.02, 0.05 ohm'",
     "safety.earth_current": "the current of that test: '25 A'",
     "safety.diodes": "each bypass diode on the meter's diode range: '0.31, 0.32 V'",
+    "safety.polarity": "volts at the plugs in light, the meter's red lead on plus: '19.8 V'",
+    "safety.strings": "current of each string by itself, in one light: '3.4 A'",
+    "safety.pull": "what each lead bore for a minute: '50, 50 N'",
 }
 T = TypeVar("T")
 _OF_LIGHT = ("light", "voltage", "current")
@@ -202,6 +205,9 @@ class _Reader:
             earth_ohm=self.read("safety.earth", lambda text: spelt.several(text, "resistance")) or (),
             earth_a=self.one("safety.earth_current", (0, 200), "A", "current"),
             drops_v=self.read("safety.diodes", lambda text: spelt.several(text, "voltage")) or (),
+            plugs_v=self.one("safety.polarity", (-300, 300), "V", "voltage"),
+            strings_a=self.read("safety.strings", lambda text: spelt.several(text, "current")) or (),
+            pulled_n=self.read("safety.pull", lambda text: spelt.several(text, "force")) or (),
         )
 
     def choice(self, key: str, among: tuple[str, ...], asked: str) -> str:

@@ -217,7 +217,7 @@ def _input(sigma: float, unit: str) -> str:
 def _safe(report: RatingReport) -> Page:
     """Checklist of insulation and continuity, instruments, cautions."""
     blocks: list[Block] = [
-        Heading("Insulation, earth, diodes"),
+        Heading("Insulation, earth, diodes, continuity, leads"),
         Table(
             ("Rule", "Asked", "Read", "Verdict", "By"),
             tuple(_safety(each) for each in report.safety),
