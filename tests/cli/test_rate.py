@@ -114,6 +114,24 @@ def test_a_rating_of_a_serial_is_kept_with_its_raw_file_its_report_and_its_readi
     assert read["measure-sun.rated-open-circuit-voltage"].instrument == "cell 1"
 
 
+def test_a_kept_rating_is_set_aside_by_command_with_its_reason(shop):
+    words = ("--serial", "0051", "--shop", shop)
+    run(BENCH / "henhouse-sweep.csv", *GIVEN, *words, "--by", "Ann")
+    assert run(*words, "--set-aside", "a leaf on the pane").exit_code == 2
+    done = run(*words, "--by", "Ben", "--set-aside", "a leaf on the pane")
+    assert done.exit_code == 0, done.output
+    assert "is set aside. It stays in the records" in done.output
+    ledger = open_ledger(shop / "shop.db", files=shop / "files")
+    known = life(ledger, "0051")
+    ledger.close()
+    assert [each.aside for each in known.ratings] == ["a leaf on the pane"]
+    standing = [each for each in known.readings if not each.corrected and each.reading.note != "taken back"]
+    assert standing == []
+    again = run(*words, "--by", "Ben", "--set-aside", "once more")
+    assert again.exit_code == 2
+    assert "No rating of it counts." in again.output
+
+
 def test_a_serial_that_is_not_known_is_told(shop):
     result = run(BENCH / "henhouse-sweep.csv", *GIVEN, "--serial", "0099", "--shop", shop)
     assert result.exit_code == 2

@@ -10,8 +10,18 @@ from words import NOON, begun, later
 
 from panewright.errors import RecordError
 from panewright.ledger.bench.accuracies import Accuracy, accuracies, keep_accuracy
-from panewright.ledger.bench.charted import readings_of_kind
-from panewright.ledger.bench.ratings import Rating, findings, keep_finding, keep_rating, last_of_each, ratings
+from panewright.ledger.bench.charted import panels_rated, readings_of_kind
+from panewright.ledger.bench.ratings import (
+    COUNTS_AGAIN,
+    SET_ASIDE,
+    Rating,
+    findings,
+    keep_finding,
+    keep_rating,
+    last_of_each,
+    ratings,
+    that_holds,
+)
 from panewright.ledger.bench.readings import Reading, add_instrument, read
 from panewright.ledger.files import store
 from panewright.ledger.serials.life import life
@@ -43,6 +53,31 @@ def test_every_rating_is_kept_and_the_newest_of_each_panel_holds(shop):
     assert last_of_each(ledger, "none such") == ()
     with pytest.raises(RecordError, match="do not know it"):
         keep_rating(ledger, "JL-999", rating, **ANN)
+
+
+def test_a_rating_set_aside_stays_and_counts_no_more_until_it_is_said_to(shop):
+    ledger, (one, other, *_), rating = shop
+    first = keep_rating(ledger, one, rating, **ANN)
+    keep_rating(ledger, other, replace(rating, verdict="rework"), **ANN)
+    last = keep_rating(ledger, one, replace(rating, power_w=60.0), **ANN)
+    keep_finding(ledger, one, SET_ASIDE, "a leaf on the pane", "{}", rating=last.id, **ANN)
+    every = ratings(ledger, one)
+    assert [(each.id, each.aside) for each in every] == [(first.id, ""), (last.id, "a leaf on the pane")]
+    assert that_holds(every) == first
+    assert [each.id for each in last_of_each(ledger) if each.serial == one] == [first.id]
+    assert [(each.serial, each.power_w) for each in panels_rated(ledger)] == [(one, 72.25), (other, 72.25)]
+    assert "SET ASIDE: a leaf on the pane" in told(life(ledger, one))
+    keep_finding(ledger, one, COUNTS_AGAIN, "the leaf was on the sensor", "{}", rating=last.id, **ANN)
+    assert that_holds(ratings(ledger, one)) == ratings(ledger, one)[-1]
+    assert [(each.serial, each.power_w) for each in panels_rated(ledger)] == [(one, 60.0), (other, 72.25)]
+
+
+def test_of_very_many_panels_the_first_and_the_newest_are_charted(shop, monkeypatch):
+    ledger, panels, rating = shop
+    for serial in panels:
+        keep_rating(ledger, serial, rating, **ANN)
+    monkeypatch.setattr("panewright.ledger.bench.charted.FIRST", 1)
+    assert [each.serial for each in panels_rated(ledger, most=1)] == [panels[0], panels[-1]]
 
 
 def test_what_was_found_and_mended_stands_in_the_life_of_the_panel(shop):

@@ -168,6 +168,27 @@ def charging() -> bytes:
     return "\n".join(lines).encode()
 
 
+def test_a_kept_rating_is_set_aside_with_a_reason_and_may_count_again(bench):
+    bench.post("/rate/0051", data={**taken(rated(bench, **TESTED)), **TESTED, **WORDS, "what": "keep"})
+    page = unescape(bench.get("/rate/0051").text)
+    number = re.search(r'action="/rate/0051/aside".*?name="rating" value="(\d+)"', page).group(1)
+    bare = bench.post("/rate/0051/aside", data={"rating": number, "why": " "})
+    assert bare.status_code == 422
+    assert "No reason is written." in unescape(bare.text)
+    gone = bench.post("/rate/0051/aside", data={"rating": number, "why": "the reference cell lay in shade"})
+    assert gone.status_code == 303
+    page = unescape(bench.get("/rate/0051").text)
+    assert "Not rated yet" in page
+    assert "pass; set aside" in page
+    assert "the reference cell lay in shade" in page
+    assert "set aside: the reference cell lay in shade" in unescape(bench.get("/serial/0051").text)
+    assert "No curve yet" in bench.get("/fault/0051").text
+    assert bench.post("/rate/0051/aside", data={"rating": number, "why": "twice"}).status_code == 422
+    assert bench.post("/rate/0051/aside", data={"rating": number, "what": "again"}).status_code == 303
+    assert "PASS, label 73.0\u2009W" in unescape(bench.get("/rate/0051").text)
+    assert bench.post("/rate/0051/aside", data={"rating": "999", "why": "none"}).status_code == 422
+
+
 def test_a_capacitor_s_sweep_without_a_current_is_rated_once_its_size_is_typed(bench):
     answer = rated(bench, "charged.csv", charging())
     assert answer.status_code == 422

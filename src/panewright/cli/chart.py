@@ -17,7 +17,7 @@ from panewright.cli.plainly import told_plainly
     "--good",
     default=0,
     type=click.IntRange(0, 500),
-    help="So many of the first panels make the limits.  [default: 20, of fewer the first half]",
+    help="So many of the first that passed make the limits.  [default: 20, of fewer the first half]",
 )
 @click.option("--peel", default="", help="Write down joints peeled from one sample: '2.1 1.9 2.4' N/mm.")
 @click.option("--serial", default="", help="Of which panel; with --peel.")

@@ -13,7 +13,7 @@ from panewright.cli.of_a_shop import PATH
 
 def of_a_curve(command: Callable[..., Any]) -> Callable[..., Any]:
     """The order, the curve, how light and heat were known, and what its columns are."""
-    files = click.argument("files", metavar="[ORDER] CURVE", nargs=-1, required=True, type=PATH)
+    files = click.argument("files", metavar="[ORDER] CURVE", nargs=-1, type=PATH)
     bench = click.option(
         "--bench", type=PATH, help="A file that says how light and heat were known, and the instruments."
     )
@@ -25,6 +25,6 @@ def of_a_curve(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def parted(files: tuple[Path, ...], serial: str) -> tuple[Path | None, Path]:
     """The order, where one is named, and the curve."""
-    if len(files) > 2 or (len(files) == 1 and not serial):
+    if len(files) > 2 or not files or (len(files) == 1 and not serial):
         raise click.UsageError("Name the order and the curve; with --serial the curve alone.")
     return (files[0] if len(files) == 2 else None), files[-1]

@@ -36,6 +36,7 @@ _WORDS = (
 @click.option("--day", type=DAY, help="When it was measured.  [default: as the files say]")
 @click.option("--serial", default="", help="Rate this serial as it was built, by the records of --shop.")
 @click.option("--by", default="", help="Who measured it; with --serial it is kept in the records.")
+@click.option("--set-aside", "aside", default="", help="Why SERIAL's newest rating counts no more; no CURVE.")
 @click.option("--to", "folder", type=PATH, help="Write the test report there: a PDF.")
 @click.option("--json", "as_json", is_flag=True, help="Print everything for a program to read.")
 @of_a_shop
@@ -50,6 +51,7 @@ def rate(
     mapping: Path | None,
     serial: str,
     by: str,
+    aside: str,
     folder: Path | None,
     as_json: bool,
     shop: Path | None,
@@ -60,6 +62,9 @@ def rate(
     CURVE is a table of sweeps (CSV, XLSX) or a meter's readings (TOML). ORDER is what the panel was built
     by; with --serial the records know it. Answers 0 where it passes, else 1.
     """
+    if aside.strip():
+        _set_aside((files, serial, by), aside, (shop, records))
+        return
     order, curve = parted(files, serial)
     typed = {"light_by": light_by, "light": light, "heat_by": heat_by, "heat": heat}
     words = {key: typed[name] for name, key in _WORDS if typed[name].strip()}
@@ -75,6 +80,21 @@ def rate(
         if folder is not None:
             click.echo(f"The report lies in {folder}: {papers.write(made, folder)}", err=as_json)
     sys.exit(0 if made.rating.verdict == "pass" else 1)
+
+
+def _set_aside(named: tuple[tuple[Path, ...], str, str], why: str, shop: tuple[Path | None, str]) -> None:
+    """The newest rating of a serial that counts."""
+    files, serial, by = named
+    if files or not serial or not by.strip():
+        raise click.UsageError("--set-aside is of a kept rating: name --serial and --by, and no file.")
+    with told_plainly():
+        from panewright.desk.rating.aside import newest, set_aside
+        from panewright.desk.records import place as places
+        from panewright.desk.shop.who import Who
+
+        with places.opened(places.place(*shop)) as ledger:
+            set_aside(ledger, serial, newest(ledger, serial), why, Who.now(by.strip()))
+    click.echo(f"The newest rating of {serial} is set aside. It stays in the records and counts no more.")
 
 
 def _made(order: Path | None, asked: Asked, shop: tuple[Path | None, str, str]) -> PanelRated:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import numpy as np
@@ -39,7 +40,23 @@ def test_a_steady_run_is_as_it_should_be_and_a_drift_is_told():
     assert any("slow drift" in each for each in rating.stop)
     page = "\n".join(told.lines(rating))
     assert "STOP AND LOOK. power rated against prediction" in page
-    assert "Limits by the first 20" in page
+    assert "Limits by the first 20 that passed" in page
+
+
+def test_limits_are_of_panels_that_passed_alone():
+    """Three poor panels among the first would widen them nearly fourfold."""
+    shares = [*steady(20), *steady(6, 8)]
+    poor = [replace(each, power_w=73.0 * 0.8, passed=False) for each in rated([0.8] * 3)]
+    clean, *_ = charts(known(ratings=rated(shares)))
+    mixed, *_ = charts(known(ratings=[*rated(shares)[:5], *poor, *rated(shares)[5:]]))
+    assert (mixed.low, mixed.high) == pytest.approx((clean.low, clean.high), rel=1e-3)
+    assert len(mixed.values) == 29
+    assert mixed.good == 20
+    late, *_ = charts(known(ratings=[*rated(shares), *poor]))
+    assert any("within three sigma" in each for each in late.stop)
+    none, *_ = charts(known(ratings=[replace(each, passed=False) for each in rated(shares)]))
+    assert none.centre is None
+    assert "0 of 26 passed" in none.said
 
 
 def test_few_values_make_no_chart_and_say_so():

@@ -1,8 +1,8 @@
-"""The three charts: values, limits by the first good panels, and every rule over the panels since."""
+"""The three charts: values, limits by the first panels that passed, and every rule over the panels since."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -32,6 +32,7 @@ from panewright.ledger.bench.charted import Charted
 GOOD = 20  #: panels that make the limits, where nothing else is said; of fewer the first half
 _LOOSE = "values behind the limits"
 _FEWEST = 4  #: panels of which a chart says anything
+_NAMED = 6  #: of a list in a sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,23 +53,37 @@ class OneChart:
 
 
 def charts(known: ForCharts, good: int = 0) -> tuple[OneChart, ...]:
-    """All three; `good` first panels make the limits, 0: as `GOOD` says."""
+    """All three; `good` first panels that passed make the limits, 0: as `GOOD` says."""
     strings, left_out = _strings(known)
-    rated = [(each.serial, each.power_w / each.predicted_w) for each in known.ratings if each.predicted_w > 0]
+    rated = [
+        One(each.serial, each.power_w / each.predicted_w, each.passed)
+        for each in known.ratings
+        if each.predicted_w > 0
+    ]
     return _single(RATING, rated, good), _single(STRING_VOC, strings, good, left_out), _pulled(known, good)
 
 
-def _strings(known: ForCharts) -> tuple[list[tuple[str, float]], str]:
+@dataclass(frozen=True, slots=True)
+class One:
+    """One value of a chart, and whether it may stand behind the limits."""
+
+    serial: str
+    value: float
+    good: bool = True
+
+
+def _strings(known: ForCharts) -> tuple[list[One], str]:
     """Voc of each string over what it should be there; those read without light and heat are left out."""
     laws = {order: _law(text, order) for order, text in known.texts.items()}
-    told: list[tuple[str, float]] = []
+    told: list[One] = []
     left = 0
     for each in known.strings:
         law = laws.get(each.order)
         if law is None or each.light_w_m2 is None or each.heat_c is None:
             left += 1
             continue
-        told.append((each.serial, each.value / law.at(each.light_w_m2, each.heat_c)))
+        share = each.value / law.at(each.light_w_m2, each.heat_c)
+        told.append(One(each.serial, share, each.serial not in known.faulty))
     return told, f"{left} readings bear no light and heat, and are not charted." if left else ""
 
 
@@ -81,26 +96,50 @@ def _law(text: str, order: str) -> Law | None:
     return next((each.law for each in readings_of(design, "join-columns") if each.key == STRING), None)
 
 
+def _parted(good: Sequence[bool], asked: int) -> tuple[list[int], list[int]]:
+    """Places of the values that make the limits, and of those held against them, which are all that follow.
+
+    The first good ones make them, and some are always left. What is not good among them does neither.
+    """
+    places = [place for place, each in enumerate(good) if each]
+    behind = places[: _made_of(len(places), asked)]
+    after = behind[-1] + 1 if behind else 0
+    return behind, list(range(after, len(good)))
+
+
 def _made_of(count: int, good: int) -> int:
-    """How many of the first panels make the limits; some are always left to be held against them."""
+    """How many of the first good panels make the limits."""
     if 2 <= good < count:
         return good
     return GOOD if count >= GOOD + _FEWEST else max(count // 2, 2)
 
 
-def _single(watched: Watched, told: list[tuple[str, float]], good: int, said: str = "") -> OneChart:
-    serials, values = tuple(one for one, _ in told), tuple(value for _, value in told)
+def _left(serials: Sequence[str], behind: Sequence[int]) -> str:
+    """Which panels among the first are not behind the limits, because they did not pass."""
+    last = behind[-1] if behind else -1
+    names = [serials[place] for place in range(last + 1) if place not in set(behind)]
+    shown = ", ".join(names[:_NAMED]) + (f" and {len(names) - _NAMED} more" if len(names) > _NAMED else "")
+    return f"Not behind the limits, for they did not pass: {shown}." if names else ""
+
+
+def _single(watched: Watched, told: list[One], good: int, said: str = "") -> OneChart:
+    serials, values = tuple(each.serial for each in told), tuple(each.value for each in told)
+    behind, after = _parted([each.good for each in told], good)
     if len(values) < _FEWEST:
         return _empty(watched, "of the prediction", (serials, values), said)
-    first = _made_of(len(values), good)
+    if len(behind) < 2 or not after:
+        few = f"{len(behind)} of {len(values)} passed; limits need two, and a panel after them."
+        return _empty(watched, "of the prediction", (serials, values), f"{said} {few}".strip())
     try:
-        by = limits(values[:first])
-        checks = watch(Run(watched, by, serials[first:], values[first:]))
+        by = limits([values[place] for place in behind])
+        later = tuple(serials[place] for place in after), tuple(values[place] for place in after)
+        checks = watch(Run(watched, by, *later))
     except PanewrightError as none:
         return _empty(watched, "of the prediction", (serials, values), str(none))
+    left = " ".join(filter(None, (said, _left(serials, behind))))
     return OneChart(
-        watched, "of the prediction", serials, values, first, by.low, by.centre, by.high, checks,
-        *_said(checks, said),
+        watched, "of the prediction", serials, values, len(behind), by.low, by.centre, by.high, checks,
+        *_said(checks, left),
     )  # fmt: skip
 
 
@@ -112,14 +151,19 @@ def _pulled(known: ForCharts, good: int) -> OneChart:
     values = tuple(float(np.mean(some)) for some in samples)
     if len(groups) < _FEWEST:
         return _empty(PULL, "N/mm", (serials, values), "")
-    first = _made_of(len(groups), good)
+    behind, after = _parted([serial not in known.faulty for serial in serials], good)
+    if len(behind) < 2 or not after:
+        return _empty(PULL, "N/mm", (serials, values), "Too few samples are of panels that passed.")
     try:
-        by = group_limits(samples[:first])
-        checks = (*watch_samples(PULL, by, serials[first:], samples[first:]), weakest_peel(by))
+        by = group_limits([samples[place] for place in behind])
+        later = [serials[place] for place in after], [samples[place] for place in after]
+        checks = (*watch_samples(PULL, by, *later), weakest_peel(by))
     except PanewrightError as none:
         return _empty(PULL, "N/mm", (serials, values), str(none))
     low, high = by.mean_limits(min(map(len, samples)))
-    return OneChart(PULL, "N/mm", serials, values, first, low, by.centre, high, checks, *_said(checks, ""))
+    return OneChart(
+        PULL, "N/mm", serials, values, len(behind), low, by.centre, high, checks, *_said(checks, "")
+    )
 
 
 def _said(checks: tuple[Check, ...], said: str) -> tuple[tuple[str, ...], str]:

@@ -16,15 +16,17 @@ if TYPE_CHECKING:
 
 PULL, STRING = "tab-cells.pull", "join-columns.voc"
 _MOST_N_MM, _MOST_SAMPLES = 50.0, 40
+_FAULTY = ("rework", "reject")
 
 
 @dataclass(frozen=True, slots=True)
 class Rated:
-    """A panel's power rated, and what was predicted."""
+    """A panel's power rated, what was predicted, and whether it passed."""
 
     serial: str
     power_w: float
     predicted_w: float
+    passed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,23 +37,25 @@ class ForCharts:
     pulls: tuple[Charted, ...]
     ratings: tuple[Rated, ...]
     texts: Mapping[str, str]  #: of each order whose strings are charted
+    faulty: frozenset[str] = frozenset()  #: serials whose rating that holds says rework or reject
 
 
 def for_charts(ledger: Ledger, order: str = "") -> ForCharts:
     """Of one order, or of all."""
-    from panewright.ledger.bench.charted import readings_of_kind
-    from panewright.ledger.bench.ratings import last_of_each
+    from panewright.ledger.bench.charted import panels_rated, readings_of_kind
     from panewright.ledger.orders.orders import versions
 
     strings = readings_of_kind(ledger, STRING, order)
+    panels = panels_rated(ledger, order)
     rated = tuple(
-        Rated(each.serial, each.rating.power_w, each.rating.predicted_w)
-        for each in last_of_each(ledger, order)
-        if each.rating.power_w is not None
+        Rated(each.serial, each.power_w, each.predicted_w, each.verdict == "pass")
+        for each in panels
+        if each.power_w is not None
     )
+    faulty = frozenset(each.serial for each in panels if each.verdict in _FAULTY)
     orders = dict.fromkeys(each.order for each in strings)
     texts = {number: versions(ledger, number)[-1].text for number in orders}
-    return ForCharts(strings, readings_of_kind(ledger, PULL, order), rated, texts)
+    return ForCharts(strings, readings_of_kind(ledger, PULL, order), rated, texts, faulty)
 
 
 def keep_pulls(ledger: Ledger, typed: Mapping[str, str], who: Who) -> None:

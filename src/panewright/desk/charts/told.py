@@ -35,7 +35,7 @@ def lines(made: OneChart) -> Iterator[str]:
         yield f"  {made.said}"
         return
     limits = f"{made.low:.4g} to {made.high:.4g}, middle {made.centre:.4g} {made.unit}"
-    yield f"  Limits by the first {made.good}: {limits}."
+    yield f"  Limits by the first {made.good} that passed: {limits}."
     yield from (f"  {check}" for check in made.checks)
     yield from (f"  STOP AND LOOK. {each}" for each in made.stop)
     if not made.stop:

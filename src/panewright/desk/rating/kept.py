@@ -99,11 +99,11 @@ def keep_told(
     for digest, kind, mark, title in papers_of:
         tap = f"{who.tap}{mark}" if who.tap else ""
         attach(ledger, digest, kind=kind, serial=serial, title=title, **by, tap=tap)
-    _keep_readings(ledger, told, raw.sha256, who)
+    keep_readings(ledger, told, raw.sha256, who)
     return kept
 
 
-def _keep_readings(ledger: Ledger, told: dict[str, object], raw: str, who: Who) -> None:
+def keep_readings(ledger: Ledger, told: dict[str, object], raw: str, who: Who) -> None:
     """The figures at STC as readings of the panel, those that were rated."""
     from panewright.ledger.bench.readings import Reading, read
     from panewright.ledger.bench.readings import instruments as every

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Connection, select
+from sqlalchemy import ColumnElement, Connection, ScalarSelect, func, select
 from sqlalchemy.orm import aliased
 
 from panewright.ledger.asking import Wanted, all_of, one_of
@@ -17,6 +18,8 @@ from panewright.ledger.tables.ratings import RatingRow as Ratings
 from panewright.ledger.tables.readings import FileRow as Files
 from panewright.ledger.tables.serials import SerialRow as Serials
 from panewright.ledger.writing import add, known, write
+
+SET_ASIDE, COUNTS_AGAIN = "set aside", "counts again"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +56,15 @@ class RatingKept:
     rating: Rating
     by: str
     at: datetime
+    aside: str = ""  #: why it was set aside; empty where it counts
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One thing told of what is wrong with a panel. `what`: found, told, mended; `text` is JSON."""
+    """One thing told of what is wrong with a panel, or with a rating of it. `text` is JSON.
+
+    `what`: found, told, mended; set aside, counts again.
+    """
 
     id: int
     what: str
@@ -89,17 +96,22 @@ def keep_rating(
 
 
 def ratings(ledger: Ledger, serial: str) -> tuple[RatingKept, ...]:
-    """Every rating of a panel, oldest first."""
+    """Every rating of a panel, oldest first, those set aside among them."""
     with ledger.reading() as db:
         panel = known(db, Serials.serial, serial, "serial")
         return all_of(db, _ratings().where(Ratings.serial_id == panel).order_by(Ratings.id), _kept)
 
 
+def that_holds(every: Sequence[RatingKept]) -> RatingKept | None:
+    """The newest that was not set aside; None where there is none."""
+    return next((each for each in reversed(every) if not each.aside), None)
+
+
 def last_of_each(ledger: Ledger, order: str = "", most: int = 500) -> tuple[RatingKept, ...]:
-    """The newest rating of each panel, of one order or of all, oldest first; of many the newest."""
+    """The newest rating of each panel that counts, of one order or all, oldest first; of many the newest."""
     newer = aliased(Ratings)
-    later = select(newer.id).where(newer.serial_id == Ratings.serial_id, newer.id > Ratings.id).exists()
-    wanted = _ratings().where(~later).order_by(Ratings.id.desc()).limit(most)
+    later = select(newer.id).where(newer.serial_id == Ratings.serial_id, newer.id > Ratings.id, counts(newer))
+    wanted = _ratings().where(counts(Ratings), ~later.exists()).order_by(Ratings.id.desc()).limit(most)
     with ledger.reading() as db:
         return all_of(db, wanted.where(Orders.number == order) if order else wanted, _kept)[::-1]
 
@@ -135,12 +147,37 @@ def findings(ledger: Ledger, serial: str) -> tuple[Found, ...]:
         return all_of(db, wanted.order_by(Findings.id), Found)
 
 
+def counts(rating: Any) -> ColumnElement[bool]:
+    """Whether a rating was not set aside, or was said to count again."""
+    told = aliased(Findings)
+    last = select(told.what).where(told.rating_id == rating.id, told.what.in_((SET_ASIDE, COUNTS_AGAIN)))
+    newest = last.order_by(told.id.desc()).limit(1).scalar_subquery()
+    return func.coalesce(newest, COUNTS_AGAIN) == COUNTS_AGAIN
+
+
+def _why_aside() -> ScalarSelect[str | None]:
+    """What was said when it was set aside, or last."""
+    told = aliased(Findings)
+    mine = (told.rating_id == Ratings.id, told.what.in_((SET_ASIDE, COUNTS_AGAIN)))
+    return select(told.said).where(*mine).order_by(told.id.desc()).limit(1).scalar_subquery()
+
+
 def _ratings() -> Wanted:
     curve, report = aliased(Files), aliased(Files)
     told = (Ratings.day, Ratings.verdict, Ratings.label_w, Ratings.predicted_w)
     figures = (Ratings.power_w, Ratings.power_off_w, curve.sha256, report.sha256, Ratings.text)
     return (
-        select(Ratings.id, Serials.serial, Orders.number, *told, *figures, Ratings.who, Ratings.at)
+        select(
+            Ratings.id,
+            Serials.serial,
+            Orders.number,
+            counts(Ratings),
+            _why_aside(),
+            *told,
+            *figures,
+            Ratings.who,
+            Ratings.at,
+        )
         .join(Serials, Ratings.serial_id == Serials.id)
         .join(Orders, Serials.order_id == Orders.id)
         .join(curve, Ratings.curve_id == curve.id)
@@ -148,6 +185,6 @@ def _ratings() -> Wanted:
     )
 
 
-def _kept(key: int, serial: str, order: str, *rest: Any) -> RatingKept:
+def _kept(key: int, serial: str, order: str, counted: bool, why: str | None, *rest: Any) -> RatingKept:
     *fields, by, at = rest
-    return RatingKept(key, serial, order, Rating(*fields), by, at)
+    return RatingKept(key, serial, order, Rating(*fields), by, at, "" if counted else why or "")

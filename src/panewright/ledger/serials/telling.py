@@ -119,9 +119,9 @@ def _rating(kept: RatingKept) -> str:
         power = f"{told.power_w:.4g} W ± {told.power_off_w:.2g} W (k = 2)"
     against = f"label {told.label_w:g} W, predicted {told.predicted_w:.4g} W"
     files = f"raw file {told.curve[:12]}, report {told.report[:12]}"
-    return (
-        f"{_when(kept.at)}  {told.verdict}, {power}, {against}, measured {_day(told.day)}, {files}, {kept.by}"
-    )
+    aside = f", SET ASIDE: {kept.aside}" if kept.aside else ""
+    measured = f"measured {_day(told.day)}, {files}, {kept.by}{aside}"
+    return f"{_when(kept.at)}  {told.verdict}, {power}, {against}, {measured}"
 
 
 def _moved(moved: Moved) -> str:

@@ -53,10 +53,9 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
 
 def _kept(ledger: Any, serial: str) -> tuple[RatingKept | None, tuple[Found, ...]]:
     """The rating that holds, and all that was told of what is wrong."""
-    from panewright.ledger.bench.ratings import findings, ratings
+    from panewright.ledger.bench.ratings import findings, ratings, that_holds
 
-    every = ratings(ledger, serial)
-    return (every[-1] if every else None), findings(ledger, serial)
+    return that_holds(ratings(ledger, serial)), findings(ledger, serial)
 
 
 async def _seen(

@@ -15,7 +15,7 @@ from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.address import part
 from panewright.web.answer import floor, go, page
 from panewright.web.guard import MOST_UPLOAD_BYTES
-from panewright.web.hand import who
+from panewright.web.hand import typed_of, who, whole
 
 if TYPE_CHECKING:
     from panewright.desk.rating.looked import CurveLooked
@@ -70,11 +70,12 @@ def _last(ledger: Any, serial: str) -> dict[str, Any]:
     import json
 
     from panewright.desk.rating.seen import seen
-    from panewright.ledger.bench.ratings import ratings
+    from panewright.ledger.bench.ratings import ratings, that_holds
 
-    kept = ratings(ledger, serial)
-    shown = seen(json.loads(kept[-1].rating.text)) if kept else None
-    return {"seen": shown, "kept": kept[-1] if kept else None, "before": kept[-2::-1]}
+    every = ratings(ledger, serial)
+    kept = that_holds(every)
+    shown = seen(json.loads(kept.rating.text)) if kept else None
+    return {"seen": shown, "kept": kept, "before": [each for each in every[::-1] if each is not kept]}
 
 
 async def rate(request: Request) -> Response:
@@ -184,7 +185,25 @@ def _keep(ledger: Any, told: dict[str, Any], files: tuple[bytes, bytes], hand: A
     keep_told(ledger, told, files, hand)
 
 
+async def aside(request: Request) -> Response:
+    """A kept rating set aside, or counted again."""
+    from panewright.desk.rating.aside import count_again, set_aside
+
+    here, serial, typed = floor(request), request.path_params["serial"], await typed_of(request)
+    hand, number, ledger = who(request), whole(typed.get("rating")), here.shop.ledger
+    try:
+        if typed.get("what") == "again":
+            await here.asks(count_again, ledger, serial, number, hand)
+        else:
+            await here.asks(set_aside, ledger, serial, number, typed.get("why", ""), hand)
+    except PanewrightError as mistake:
+        return page(request, "rate.html", await _known(request, mistake.problems, said=typed), 422)
+    here.live.tell(f"rating:{serial}", hand.tap)
+    return go(request, f"/rate/{part(serial)}")
+
+
 ROUTES = [
+    Route("/rate/{serial:name}/aside", aside, methods=["POST"]),
     Route("/rate/{serial:name}", bench),
     Route("/rate/{serial:name}", rate, methods=["POST"]),
 ]
