@@ -150,8 +150,28 @@ def test_a_fault_is_found_by_the_command_drawn_and_kept_with_the_serial(shop, tm
         "fault-front.svg",
     ]
     ledger = open_ledger(shop / "shop.db", files=shop / "files")
-    (found,) = life(ledger, "0051").findings
+    known = life(ledger, "0051")
+    (found,) = known.findings
     ledger.close()
+    kept = {each.name: each for each in known.papers}
+    assert list(kept) == ["henhouse-cold-joint.csv", "henhouse-bench.toml"]
+    for name, each in kept.items():
+        assert (shop / "files" / each.sha256[:2] / each.sha256).read_bytes() == (BENCH / name).read_bytes()
+    assert json.loads(found.text)["files"]["curve"] == kept["henhouse-cold-joint.csv"].sha256
     assert found.what == "found"
     assert found.said.startswith("Faulty")
     assert json.loads(found.text)["suspects"][0]["group"] == "added resistance"
+
+
+def test_what_was_mended_is_kept_by_command_as_a_repair_and_told_on_the_panel_s_page(shop):
+    words = ("--serial", "0051", "--shop", str(shop))
+    asked = CliRunner().invoke(cli, ["fault", *words, "--mended", "joint 7 soldered again"])
+    assert asked.exit_code == 2
+    assert "name --serial and --by, and no file" in asked.output
+    done = CliRunner().invoke(cli, ["fault", *words, "--by", "Ben", "--mended", "joint 7 soldered again"])
+    assert done.exit_code == 0, done.output
+    ledger = open_ledger(shop / "shop.db", files=shop / "files")
+    known = life(ledger, "0051")
+    ledger.close()
+    assert [(each.what, each.said) for each in known.findings] == [("mended", "joint 7 soldered again")]
+    assert [each.words for each in known.repairs] == ["joint 7 soldered again"]

@@ -6,8 +6,10 @@ import re
 from html import unescape
 
 import pytest
+from click.testing import CliRunner
 
 from examples import FOLDER
+from panewright.cli.main import cli
 
 BENCH = FOLDER / "bench"
 RATED = {
@@ -72,3 +74,14 @@ def test_a_finding_and_what_was_mended_stay_with_the_panel(cold):
     record = unescape(cold.get("/serial/0051").text)
     assert words in record
     assert "Faulty (" in record
+
+
+def test_what_was_kept_by_command_is_listed_on_the_panel_s_pages(client, floor):
+    client.post("/orders/take", files={"file": ("h.toml", (FOLDER / "henhouse.toml").read_bytes())})
+    client.post("/build/HD-2/begin")
+    words = ("--serial", "0051", "--by", "Ben", "--shop", str(floor.folder))
+    done = CliRunner().invoke(cli, ["fault", *words, "--mended", "joint 7 soldered again"])
+    assert done.exit_code == 0, done.output
+    for page in ("/fault/0051", "/serial/0051"):
+        seen = unescape(client.get(page).text)
+        assert "<b>Mended</b><span>joint 7 soldered again Ben" in seen

@@ -31,7 +31,8 @@ Lies = Literal["closed", "open"]
 )
 @click.option("--serial", default="", help="This serial as it was built, by the records of --shop.")
 @click.option("--spares", "lot", default="", help="With --serial: cells of this lot may go in its place.")
-@click.option("--by", default="", help="Who looks; with --serial it is kept in the records.")
+@click.option("--by", default="", help="Who looks; with --serial finding, curve and --bench are kept.")
+@click.option("--mended", default="", help="Keep with SERIAL what was done to it; no CURVE.")
 @click.option("--to", "folder", type=PATH, help="Write drawings of the lay-up there, the spot on them.")
 @click.option("--json", "as_json", is_flag=True, help="Print everything for a program to read.")
 @of_a_shop
@@ -44,6 +45,7 @@ def fault(
     serial: str,
     lot: str,
     by: str,
+    mended: str,
     folder: Path | None,
     as_json: bool,
     shop: Path | None,
@@ -53,6 +55,9 @@ def fault(
 
     CURVE and --bench are as for `rate`. Answers 0 where it is not called faulty, else 1.
     """
+    if mended.strip():
+        _mended((files, serial, by), mended, (shop, records))
+        return
     order, curve = parted(files, serial)
     if lot and (order is not None or not serial):
         raise click.UsageError("Spares are of the shop's records: name --serial and the curve alone.")
@@ -78,6 +83,7 @@ def _made(
 ) -> PanelFound:
     from panewright.desk.fault import by_command, kept
     from panewright.desk.records import place as places
+    from panewright.desk.shop.who import Who
 
     folder, records, by, lot = shop
     if order is not None:
@@ -85,8 +91,23 @@ def _made(
     with places.opened(places.place(folder, records)) as ledger:
         made = by_command.of_serial(ledger, asked, *how, lot)
         if by.strip():
-            kept.keep(ledger, made, by)
+            kept.keep(ledger, made, by_command.files_of(asked), Who.now(by.strip()))
         return made
+
+
+def _mended(named: tuple[tuple[Path, ...], str, str], words: str, shop: tuple[Path | None, str]) -> None:
+    """What was done, kept as a repair of the panel."""
+    files, serial, by = named
+    if files or not serial or not by.strip():
+        raise click.UsageError("--mended is of a panel in the records: name --serial and --by, and no file.")
+    with told_plainly():
+        from panewright.desk.fault.kept import keep_mended
+        from panewright.desk.records import place as places
+        from panewright.desk.shop.who import Who
+
+        with places.opened(places.place(*shop)) as ledger:
+            keep_mended(ledger, serial, None, {"words": words}, Who.now(by.strip()))
+    click.echo(f"Kept with {serial}: mended. Rate it again.")
 
 
 def _tell(made: PanelFound, as_json: bool) -> None:

@@ -34,6 +34,12 @@ def of_order(order: Path, asked: Asked, tells: Sequence[Tell], lies: Lies) -> Pa
     return _found(Panel(made.design, asked.serial), asked, bench_of(asked), (tells, lies, None))
 
 
+def files_of(asked: Asked) -> dict[str, tuple[str, bytes]]:
+    """The curve, and what stood beside it: name and bytes."""
+    files = {"curve": asked.curve} | ({"bench": asked.bench} if asked.bench else {})
+    return {what: (path.name, file_bytes(path)) for what, path in files.items()}
+
+
 def of_serial(ledger: Ledger, asked: Asked, tells: Sequence[Tell], lies: Lies, lot: str = "") -> PanelFound:
     """By the serial as it was built, with the shop's instruments, and spares from that lot."""
     from panewright.desk.fault.spares import spares_of

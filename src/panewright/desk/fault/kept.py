@@ -20,10 +20,18 @@ _KINDS = {"A": "current", "V": "voltage"}
 FOUND, TOLD, BACK, MENDED = "found", "told", "taken back", "mended"
 
 
-def keep(ledger: Ledger, made: PanelFound, by: str) -> None:
-    """What was found, by the command."""
-    told = recorded.of_finding(made)
-    keep_found(ledger, told, None, Who.now(by.strip()))
+def keep(ledger: Ledger, made: PanelFound, files: Mapping[str, tuple[str, bytes]], who: Who) -> None:
+    """What was found by the command, with its raw files: 'curve', and 'bench' where there is one."""
+    from panewright.ledger.files import attach, store
+
+    told: dict[str, Any] = {**recorded.of_finding(made), "files": {}}
+    for what, (name, data) in files.items():
+        by: dict[str, Any] = {"by": who.by, "at": who.at}
+        raw = store(ledger, data, name=name[:120], media="application/octet-stream", **by)
+        title = f"{name}, looked at for what is wrong"[:80]
+        attach(ledger, raw.sha256, kind="reading", serial=told["serial"], title=title, **by)
+        told["files"][what] = raw.sha256
+    keep_found(ledger, told, None, who)
 
 
 def keep_found(ledger: Ledger, told: dict[str, Any], rating: int | None, who: Who) -> None:

@@ -37,7 +37,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
         "serial": serial,
         "number": at_bench.serial.order,
         "kept": kept,
-        "found": [each for each in found if kept and each.rating == kept.id][::-1],
+        "found": [each for each in found if each.rating is None or (kept and each.rating == kept.id)][::-1],
         "lies": lies,
         "side": "front" if request.query_params.get("side") == "front" else "bench",
         "seen": None,
