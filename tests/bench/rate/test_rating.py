@@ -12,6 +12,7 @@ from panewright.bench.rate.checklist import Asked, Tried, checklist, needed_mohm
 from panewright.bench.rate.flags import flags
 from panewright.bench.rate.heat import by_back
 from panewright.bench.rate.instrument import of_class
+from panewright.bench.rate.known_cells import LOT, MEASURED, NAMEPLATE
 from panewright.bench.rate.rated import UNITS, Figure, Rated, Taken
 from panewright.bench.rate.rating import Prediction, Rule, judge
 from panewright.cell.key_points import KeyPoints
@@ -22,7 +23,7 @@ from panewright.curve.points import PointsRead, Read
 from panewright.sky.light import clear_light
 from panewright.sky.place import Place, Plane
 
-PREDICTED = Prediction(KeyPoints(8.5, 22.0, 8.0, 18.0))  # 144 W, fill factor 0.77
+PREDICTED = Prediction(KeyPoints(8.5, 22.0, 8.0, 18.0), MEASURED)  # 144 W, fill factor 0.77
 CURVE = Measured(tuple(0.5 * k for k in range(46)), tuple(8.5 - 0.19 * k for k in range(46)), 900.0, 45.0)
 SHORT = Measured(CURVE.voltage_v[:-1], CURVE.current_a[:-1], 900.0, 45.0)
 ASKED = Asked(area_m2=0.8, system_v=600.0, fuse_a=15.0, rails=4, diodes=2, cells=36, strings=2)
@@ -74,6 +75,13 @@ def test_a_figure_surely_off_is_a_rework_that_names_it(figures, word):
 def test_less_than_both_uncertainties_together_proves_nothing():
     assert judge(rated(isc_a=8.2, voc_v=21.3), PREDICTED).verdict == "pass"
     assert judge(rated(isc_a=8.2, share=0.005), PREDICTED).verdict == "rework"
+
+
+@pytest.mark.parametrize(("cells", "verdict"), [(MEASURED, "rework"), (LOT, "rework"), (NAMEPLATE, "pass")])
+def test_a_lot_beside_its_sheet_is_no_fault_where_only_the_sheet_is_known(cells, verdict):
+    """Voc short by 1.9 %, read to 0.4 %: surely off measured cells, not off a nameplate."""
+    off = rated(voc_v=22.0 * 0.981, share=0.004)
+    assert judge(off, replace(PREDICTED, cells=cells)).verdict == verdict
 
 
 def test_a_power_under_the_label_s_tolerance_is_a_rework_and_a_guard_asks_for_more():

@@ -19,6 +19,7 @@ from panewright.bench.fault.finding import find
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.readings import AS_BUILT
 from panewright.bench.rate import of_design
+from panewright.bench.rate.known_cells import MEASURED
 from panewright.desk.fault import drawn, lines, recorded
 from panewright.desk.fault.by_command import tells_of
 from panewright.desk.fault.found import Tell, found
@@ -146,7 +147,7 @@ def test_a_panel_of_a_slightly_poorer_lot_is_not_called_faulty():
     curve = read("\n".join([*text[:top], *poorer]).encode(), "poorer.csv")
     design, told = made("henhouse").design, typed(bench.words)
     by, wired = of_design.known(design).coefficients, wired_of(design)
-    at = points(curve, sources(curve, told, bench.instruments, by), of_design.predicted(design))
+    at = points(curve, sources(curve, told, bench.instruments, by), of_design.predicted(design, MEASURED))
     foretold = Foretold(lambda light, c: network_at(wired, light, c), at.irradiance_w_m2, at.cell_c)
     assert not find(foretold, at).called
     assert find(foretold, replace(at, common=replace(at.common, voc=0.0, series=0.0))).called

@@ -9,10 +9,15 @@ import numpy as np
 import pytest
 from invented_bench import BENCH
 
+from examples import FOLDER
 from panewright.bench.predicted import stc
-from panewright.desk.rating import lines, papers, recorded
+from panewright.desk.rating import kept, lines, papers, recorded
 from panewright.desk.rating.measured import read
+from panewright.desk.rating.rated import rated
+from panewright.desk.rating.typed import typed
 from panewright.errors import BenchError, SkyError
+from panewright.panel.electric.own import Rated
+from panewright.panel.happened import Happened, PlacedFrom
 
 NONE = {"light.instrument": ""}
 METERS = {"meters.volts": "", "meters.amps": ""}
@@ -161,3 +166,26 @@ def test_two_sweeps_round_the_light_of_stc_go_through_procedure_3_too(by_words, 
 def test_a_file_of_another_panel_is_told(by_words):
     other = read(invented_bench.sweep().replace("0051", "0077").encode(), "other.csv")
     assert by_words(other, {}).said[0] == "LOOK: the file is of serial 0077, the order's are 0051."
+
+
+def test_a_prediction_is_as_sure_as_the_cells_of_the_serial_are_known(bench):
+    """Voc 2.1 % beside the sheet: with only the sheet known it is the lot, with measured cells a fault."""
+    rows = invented_bench.sweep().splitlines()
+    lower = [
+        f"{clock},{0.979 * float(volts):.4f},{rest}"
+        for clock, volts, rest in (row.split(",", 2) for row in rows[5:])
+    ]
+    curve = read("\n".join([*rows[:5], *lower]).encode(), "lower.csv")
+    cells = tuple(PlacedFrom(place, "C1", f"c{place}", Rated()) for place in range(1, 37))
+    order, words = (FOLDER / "henhouse.toml").read_text(), typed(bench.words)
+    lot = order.replace("[cell]", '[cell]\nspread = "2 %"') if "[cell]" in order else order
+    assert lot != order
+    found = {}
+    for text, told in ((order, None), (lot, None), (order, Happened("0051", cells))):
+        made = rated(kept.panel(text, "HD-2", "0051", told), curve, words, bench.instruments)
+        found[made.prediction.cells.way] = made
+        assert made.prediction.cells.told in "\n".join(lines.lines(made))
+    assert list(found) == ["nameplate", "lot", "measured"]
+    off = {way: "Voc rated against" in made.rating.why for way, made in found.items()}
+    assert off == {"nameplate": False, "lot": True, "measured": True}
+    assert json.loads(json.dumps(recorded.of_rating(found["measured"])))["cells_known"] == "measured"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from panewright.bench.predicted import stc
 from panewright.bench.rate.checklist import Asked
+from panewright.bench.rate.known_cells import NAMEPLATE, CellsKnown
 from panewright.bench.rate.own import own_coefficients
 from panewright.bench.rate.rating import Prediction
 from panewright.bench.rate.report import Known
@@ -18,9 +19,9 @@ def known(design: Design) -> Known:
     return Known(by, OneDiode(design.layup.plan.in_series, by.first.ohm, by.alpha_per_k))
 
 
-def predicted(design: Design) -> Prediction:
-    """The figures of its circuit at STC; of a serial, from its design as built."""
-    return Prediction(stc(design).points)
+def predicted(design: Design, cells: CellsKnown = NAMEPLATE) -> Prediction:
+    """The figures of its circuit at STC; of a serial, from its design as built and its cells."""
+    return Prediction(stc(design).points, cells)
 
 
 def asked(design: Design) -> Asked:

@@ -16,6 +16,7 @@ from math import floor, hypot
 from typing import Literal
 
 from panewright.bench.rate.budget import COVERAGE, Budget
+from panewright.bench.rate.known_cells import CellsKnown
 from panewright.bench.rate.rated import UNITS, WORDS, Rated
 from panewright.cell.key_points import KeyPoints
 from panewright.check import Check
@@ -26,22 +27,19 @@ SURE = 1.0  #: guard with which a label is surely borne: the power is less in on
 
 @dataclass(frozen=True, slots=True)
 class Prediction:
-    """What the panel as built should give at STC, and how far such a prediction may be off."""
+    """What the panel as built should give at STC, and how well its cells are known."""
 
     points: KeyPoints
-    power_share: float = 0.015  #: one standard uncertainty; cells and joints of one lot, common practice
-    isc_share: float = 0.01
-    voc_share: float = 0.005
-    fill_share: float = 0.01
+    cells: CellsKnown
 
     def of(self, name: str) -> tuple[float, float]:
         """A figure and its standard uncertainty."""
-        points = self.points
+        points, cells = self.points, self.cells
         known = {
-            "power_w": (points.power_w, self.power_share),
-            "isc_a": (points.isc_a, self.isc_share),
-            "voc_v": (points.voc_v, self.voc_share),
-            "fill_factor": (points.fill_factor, self.fill_share),
+            "power_w": (points.power_w, cells.power_share),
+            "isc_a": (points.isc_a, cells.isc_share),
+            "voc_v": (points.voc_v, cells.voc_share),
+            "fill_factor": (points.fill_factor, cells.fill_share),
         }
         value, share = known[name]
         return value, share * value

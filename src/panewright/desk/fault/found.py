@@ -83,7 +83,7 @@ def found(
     design, (told, shop) = panel.design, typed_and_shop
     by = of_design.known(design).coefficients
     assert by is not None
-    at = points(read, sources(read, told, shop, by), of_design.predicted(design))
+    at = points(read, sources(read, told, shop, by), of_design.predicted(design, panel.cells))
     wired = wired_of(design)
 
     def circuit(irradiance_w_m2: float, cell_c: float) -> Network:

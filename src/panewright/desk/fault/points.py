@@ -6,7 +6,7 @@ from math import hypot
 
 import numpy as np
 
-from panewright.bench.fault.readings import AS_BUILT, Common, Points
+from panewright.bench.fault.readings import Common, Points
 from panewright.bench.rate.instrument import Instrument
 from panewright.bench.rate.rating import Prediction
 from panewright.cell.root import Array
@@ -35,12 +35,12 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
     volts, amps = curve.volts, curve.amperes
     own_v, own_a = _errors(curve)
     common = Common(
-        light=hypot(found.light.sigma_w_m2 / light, prediction.isc_share),
+        light=hypot(found.light.sigma_w_m2 / light, prediction.cells.isc_share),
         heat_k=found.heat.sigma_k,
         voltage=_share(found.volts, volts),
         current=_share(found.amps, amps),
-        voc=AS_BUILT.voc,
-        series=AS_BUILT.series,
+        voc=prediction.cells.voc_share,
+        series=prediction.cells.series_share,
     )
     return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
 

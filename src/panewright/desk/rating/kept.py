@@ -54,7 +54,8 @@ def panel(text: str, order: str, serial: str, told: Happened | None) -> Panel:
     made = designed(text, f"{order}.toml")
     if told is None:
         return Panel(made.design, serial)
-    return Panel(as_built(made.design, own_shelf(), told), serial, as_built=True)
+    measured = sum(each.own is not None for each in told.cells)
+    return Panel(as_built(made.design, own_shelf(), told), serial, as_built=True, measured=measured)
 
 
 def shop_instruments(ledger: Ledger) -> dict[str, Written]:

@@ -10,6 +10,7 @@ from panewright.bench.rate import of_design
 from panewright.bench.rate.between import Between, between, filled
 from panewright.bench.rate.checklist import checklist
 from panewright.bench.rate.flags import Flag, flags
+from panewright.bench.rate.known_cells import CellsKnown, cells_known
 from panewright.bench.rate.own import own_curve
 from panewright.bench.rate.rated import Rated, Taken, rate
 from panewright.bench.rate.rating import Prediction, Rating, judge
@@ -49,7 +50,8 @@ class PanelRated:
     @property
     def said(self) -> tuple[str, ...]:
         """What was done to the readings, in sentences."""
-        return (*self._of_serial, *self.read.said, *self.sources.said, self.rated.chosen.why)
+        known = self.prediction.cells.told
+        return (*self._of_serial, known, *self.read.said, *self.sources.said, self.rated.chosen.why)
 
     @property
     def _of_serial(self) -> tuple[str, ...]:
@@ -67,6 +69,12 @@ class Panel:
     design: Design
     serial: str = ""
     as_built: bool = False
+    measured: int = 0  #: of its cells, those with figures of their own
+
+    @property
+    def cells(self) -> CellsKnown:
+        """How well they are known."""
+        return cells_known(len(self.design.layup.cells), self.measured, self.design.order.cell.spread)
 
 
 def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
@@ -91,7 +99,7 @@ def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
         clipped=read.cleaned.clipped,
         between=open_share,
     )
-    made, prediction = rate(taken), of_design.predicted(design)
+    made, prediction = rate(taken), of_design.predicted(design, panel.cells)
     safety = checklist(of_design.asked(design), told.tried, told.wet)
     rating = judge(made, prediction, told.rule, safety)
     drawn = own_curve(wired_of(design), STC_W_M2, STC_C)

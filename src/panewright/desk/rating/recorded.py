@@ -53,6 +53,7 @@ def of_rating(made: PanelRated) -> dict[str, Any]:
             "current_a": list(made.predicted.current_a),
         },
         "light_by": made.told.light.by,
+        "cells_known": made.prediction.cells.way,
         "heat_by": made.sources.heat.how,
         "mapping": made.read.mapping,
     }
