@@ -76,6 +76,14 @@ def test_a_finding_and_what_was_mended_stay_with_the_panel(cold):
     assert "Faulty (" in record
 
 
+def test_what_was_taken_for_true_before_is_told_and_a_shop_says_its_own(cold, floor):
+    assert "Before any reading 14.3% of panels were taken to be sound" in shown(cold)
+    (floor.folder / "bench.toml").write_text('shares.healthy = "95 %"\n')
+    assert "95% of panels were taken to be sound, by the shop's own shares." in shown(cold)
+    (floor.folder / "bench.toml").write_text('shares.healthy = "nearly all"\n')
+    assert "This is no number with its unit." in shown(cold)
+
+
 def test_what_was_kept_by_command_is_listed_on_the_panel_s_pages(client, floor):
     client.post("/orders/take", files={"file": ("h.toml", (FOLDER / "henhouse.toml").read_bytes())})
     client.post("/build/HD-2/begin")

@@ -53,6 +53,20 @@ def cold(look):
     return look("henhouse-cold-joint.csv")
 
 
+def test_a_shop_s_own_shares_are_taken_and_told(look):
+    """A joint too poor for sure in a shop where one panel in seven is sound: less so where nearly all are."""
+    alike, own = look("henhouse-cold-joint.csv"), {"shares.healthy": "97 %", "shares.dimmed": "1 %"}
+    shop = look("henhouse-cold-joint.csv", **own)
+    assert "Before any reading 14.3% of panels were taken to be sound" in alike.before
+    assert "97% of panels were taken to be sound, by the shop's own shares." in shop.before
+    odds = [each.finding.healthy_odds / (1 - each.finding.healthy_odds) for each in (alike, shop)]
+    least = 0.97 / 0.03 * 6  # by Bayes' rule, were all groups but the joint's out of the question
+    assert odds[1] / odds[0] > 0.1 * least
+    assert alike.before in "\n".join(lines.lines(recorded.of_finding(alike)))
+    with pytest.raises(BenchError, match="more than all panels"):
+        look("henhouse-cold-joint.csv", **{"shares.healthy": "97 %", "shares.dimmed": "10 %"})
+
+
 def test_a_sound_panel_is_not_called_faulty_and_what_would_be_is_told(look):
     sound = look("henhouse-sweep.csv")
     told = recorded.of_finding(sound)

@@ -7,13 +7,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.bench.fault.finding import Finding, ready
+from panewright.bench.fault.finding import SHARES, SHARES_ABREAST, Finding, ready
 from panewright.bench.fault.finding import found as by_finding
 from panewright.bench.fault.foretold import Foretold
+from panewright.bench.fault.kinds import Group
 from panewright.bench.fault.numbered import numbers_at
 from panewright.bench.fault.place.belief import State, begin
 from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
 from panewright.bench.fault.rework import Rework, Spare, rework
+from panewright.bench.fault.shares import own_shares
+from panewright.bench.fault.shares import told as told_before
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design
 from panewright.circuit.network import Network
@@ -61,6 +64,7 @@ class PanelFound:
     rework: Rework | None  #: of what was found in its place
     small: tuple[TooSmall, ...]  #: how strong a fault must be to be called, where none is
     doubts: tuple[str, ...] = ()  #: what is to be looked at in the file itself
+    before: str = ""  #: what was taken for true before anything was read
 
     def odds_of_cells(self) -> dict[int, float]:
         """How likely each cell, by its number on the drawings, is where something is wrong."""
@@ -90,17 +94,27 @@ def found(
         return network_at(wired, irradiance_w_m2, cell_c)
 
     foretold = Foretold(circuit, at.irradiance_w_m2, at.cell_c)
-    by_curve = ready(foretold)
+    shares = _shares(told, foretold)
+    by_curve = ready(foretold, shares)
     finding = by_finding(by_curve, at)
     state, went = _after(begin(foretold, finding), tells)
     open_yet = finding.called and state.located is None
     follows = advise(state, lies) if open_yet else ()
     why = hides(state, lies) if open_yet and not follows else ""
     serial = panel.serial or read.serial
+    before = f"{told_before(shares, bool(told.shares))} {panel.cells.told}"
     spot = state.located if finding.called else None
     mend = rework(foretold, spot, spares, lies) if spot and spot.kind else None
     small = () if finding.called else too_small(by_curve, finding.points)
-    return PanelFound(design, serial, finding, state, went, follows, lies, why, mend, small, read.wrong)
+    return PanelFound(
+        design, serial, finding, state, went, follows, lies, why, mend, small, read.wrong, before
+    )
+
+
+def _shares(told: Typed, foretold: Foretold) -> dict[Group, float]:
+    """Of each group among panels, before any reading: as the shop says, else alike."""
+    abreast = len(foretold.network.strings) > 1
+    return own_shares(dict(told.shares), SHARES_ABREAST if abreast else SHARES)
 
 
 def _after(state: State, tells: Sequence[Tell]) -> tuple[State, tuple[Told, ...]]:

@@ -14,6 +14,7 @@ def lines(told: dict[str, Any]) -> Iterator[str]:
     first, *more = told["words"]
     yield f"{serial}{first}"
     yield from (f"  {each}" for each in more)
+    yield told["before"]
     yield from (f"Of the file: {each}" for each in told["doubts"])
     yield "What may be wrong:"
     yield from (f"  {line}" for each in told["suspects"] if each["odds"] >= _LEAST for line in _suspect(each))

@@ -26,6 +26,7 @@ def of_finding(made: PanelFound) -> dict[str, Any]:
         "called": finding.called,
         "healthy_odds": finding.healthy_odds,
         "words": list(finding.words),
+        "before": made.before,
         "hidden": list(finding.hidden),
         "doubts": list(made.doubts),
         "suspects": [_suspect(each) for each in finding.suspects],

@@ -1,4 +1,6 @@
-"""What a shop says once for all its panels: how it labels and judges. A file `bench.toml` in its folder.
+"""What a shop says once for all its panels: how it labels and judges, and how many of them have which fault.
+
+It is the file `bench.toml` in the shop's folder.
 
 Its keys are those of the file beside a curve, of which it may hold the shop's own; what is said beside a
 curve goes before them.
@@ -13,7 +15,7 @@ from panewright.desk.rating.typed import refuse_wrong_rules
 from panewright.errors import BenchError, Problem
 
 FILE = "bench.toml"
-OWN = ("label.",)  #: how keys of a shop begin
+OWN = ("label.", "shares.")  #: how keys of a shop begin
 
 
 def shop_words(folder: Path) -> dict[str, str]:
@@ -29,3 +31,8 @@ def shop_words(folder: Path) -> dict[str, str]:
         raise BenchError([Problem("This is no rule of a shop.", cure, str(file), key=key) for key in wrong])
     refuse_wrong_rules(found.words, str(file))
     return dict(found.words)
+
+
+def shares_words(folder: Path) -> dict[str, str]:
+    """What of it tells how many panels have which fault."""
+    return {key: text for key, text in shop_words(folder).items() if key.startswith(OWN[1])}

@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TypeVar, cast, get_args
 
+from panewright.bench.fault.kinds import Group
+from panewright.bench.fault.shares import why_not
 from panewright.bench.rate.checklist import Tried
 from panewright.bench.rate.heat import How as HeatHow
 from panewright.bench.rate.light import How as LightHow
@@ -54,7 +56,10 @@ KEYS = {
     "safety.strings": "current of each string by itself, in one light: '3.4 A'",
     "safety.pull": "what each lead bore for a minute: '50, 50 N'",
 }
+GROUPS: Mapping[str, Group] = {f"shares.{group.replace(' ', '_')}": group for group in get_args(Group)}
+KEYS |= {key: f"how many of the shop's panels are so: '5 %' ({group})" for key, group in GROUPS.items()}
 T = TypeVar("T")
+LEAST_SOUND = 0.01  #: of all panels: where none is, no reading clears one
 _OF_LIGHT = ("light", "voltage", "current")
 
 
@@ -101,6 +106,7 @@ class Typed:
     rule: Rule = field(default_factory=Rule)
     tried: Tried = field(default_factory=Tried)
     wet: bool = False
+    shares: tuple[tuple[Group, float], ...] = ()  #: of the shop's panels, before any reading
     words: tuple[tuple[str, str], ...] = ()  #: as they were typed, by key
 
 
@@ -118,6 +124,7 @@ def refuse_wrong_rules(words: Mapping[str, str], file: str) -> None:
     reader = _Reader(words, file)
     reader.known_keys()
     reader.rule()
+    reader.shares()
     if reader.problems:
         raise BenchError(reader.problems)
 
@@ -147,6 +154,7 @@ class _Reader:
             rule=self.rule(),
             tried=self.tried(),
             wet="safety.wet" in self.words,
+            shares=tuple(self.shares().items()),
             words=tuple(sorted(self.words.items())),
         )
 
@@ -195,6 +203,16 @@ class _Reader:
             "reject_share": self.one("label.reject", (0, 0.99), "of it", "share"),
         }
         return Rule(**{name: value for name, value in said.items() if value is not None})
+
+    def shares(self) -> dict[Group, float]:
+        """Of those groups that the shop says anything of."""
+        said = {group: self.one(key, (0, 0.9999), "of all", "share") for key, group in GROUPS.items()}
+        given = {group: share for group, share in said.items() if share is not None}
+        if given.get("healthy", 1.0) < LEAST_SOUND:
+            self.wrong("shares.healthy", "Some panels are sound.", "Write '1 %' or more.")
+        if wrong := why_not(given, dict.fromkeys(GROUPS.values(), 1.0)):
+            self.wrong(next(key for key in GROUPS if key in self.words), wrong, "Let them add up to 100 %.")
+        return given
 
     def tried(self) -> Tried:
         return Tried(

@@ -63,6 +63,7 @@ async def _seen(
 ) -> dict[str, Any]:
     """What is found, or what kept it from being found; looked for by a process beside the server."""
     from panewright.desk.fault.kept import tells_of
+    from panewright.desk.rating.shop_words import shares_words
 
     here, (kept, found) = floor(request), records
     tells = tells_of(found, kept.id)
@@ -73,7 +74,9 @@ async def _seen(
         return await _look(request, at_bench, kept, (tells, lies))
 
     try:
-        seen: Any = await here.scales.weighed(f"fault {kept.id} {tells} {lies}", look, wait=wait)
+        shares = await here.asks(shares_words, here.shop.folder)
+        asked = f"fault {kept.id} {tells} {lies} {shares}"
+        seen: Any = await here.scales.weighed(asked, look, wait=wait)
     except PanewrightError as mistake:
         return {"failed": mistake.problems}
     if seen is None:
@@ -85,6 +88,7 @@ async def _look(request: Request, at_bench: AtBench, kept: RatingKept, further: 
     import json
 
     from panewright.desk.rating.kept import shop_instruments, told_of
+    from panewright.desk.rating.shop_words import shares_words
 
     here, serial = floor(request), request.path_params["serial"]
     told, ledger = json.loads(kept.rating.text), here.shop.ledger
@@ -94,7 +98,8 @@ async def _look(request: Request, at_bench: AtBench, kept: RatingKept, further: 
         raise PanewrightError(looked.problems)
     panel = at_bench.text, at_bench.serial.order, serial, await here.asks(told_of, ledger, serial)
     shop = await here.asks(shop_instruments, ledger)
-    return await here.workers.ask("fault_found", panel, looked.read, told["words"], shop, further)
+    words = {**told["words"], **await here.asks(shares_words, here.shop.folder)}
+    return await here.workers.ask("fault_found", panel, looked.read, words, shop, further)
 
 
 async def _drawing(request: Request, at_bench: AtBench, seen: dict[str, Any]) -> str:
