@@ -9,7 +9,11 @@ import pytest
 from click.testing import CliRunner
 
 from examples import FOLDER
+from panewright.bench.fault.kinds import KINDS
+from panewright.bench.fault.place.belief import Spot, State
+from panewright.circuit.place import CellAt
 from panewright.cli.main import cli
+from panewright.desk.fault import found
 
 BENCH = FOLDER / "bench"
 RATED = {
@@ -82,6 +86,24 @@ def test_what_was_taken_for_true_before_is_told_and_a_shop_says_its_own(cold, fl
     assert "95% of panels were taken to be sound, by the shop's own shares." in shown(cold)
     (floor.folder / "bench.toml").write_text('shares.healthy = "nearly all"\n')
     assert "This is no number with its unit." in shown(cold)
+
+
+def test_a_lot_is_offered_for_spares_and_those_of_it_are_weighed(cold, monkeypatch):
+    """What is believed is set to one weak cell, so that no readings have to narrow it down here."""
+    data = (FOLDER / "lots" / "barn-roof.csv").read_bytes()
+    assert cold.post("/cells/take", data={"lot": "barn"}, files={"file": ("b.csv", data)}).status_code == 303
+    weak = next(kind for kind in KINDS if kind.key == "weak cell")
+    spot = Spot(weak, CellAt(0, 5), (0.4,), (1.0,))
+    monkeypatch.setattr(found, "begin", lambda foretold, _: State(foretold, (spot,)))
+    page = shown(cold, "&lies=open&spares=attic")
+    assert "No measured cells are kept of this lot." in page
+    assert "Look without spares" in page
+    page = shown(cold, "&lies=open&spares=barn")
+    assert "<option selected>barn</option>" in page
+    best = re.search(r"With the best spares of barn: (\S+) ([\d.]+) W", page)
+    assert best, page
+    assert float(best.group(2)) > 60
+    assert "No spare cell is left" not in page
 
 
 def test_what_was_kept_by_command_is_listed_on_the_panel_s_pages(client, floor):

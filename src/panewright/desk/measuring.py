@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from panewright.bench.fault.place.next import Lies
+    from panewright.bench.fault.rework import Spare
     from panewright.desk.charts.kept import ForCharts
     from panewright.desk.charts.told import ChartSeen
     from panewright.desk.fault.found import Tell
@@ -42,9 +43,9 @@ def fault_found(
     read: PanelRead,
     words: dict[str, str],
     shop: dict[str, Written],
-    further: tuple[tuple[Tell, ...], Lies],
+    further: tuple[tuple[Tell, ...], Lies, tuple[Spare, ...] | None],
 ) -> dict[str, Any]:
-    """What is wrong with a panel, as it is told, after further readings."""
+    """What is wrong with a panel, as it is told, after further readings; with spares that may go in."""
     from panewright.desk.fault import recorded
     from panewright.desk.fault.found import found
     from panewright.desk.rating import kept

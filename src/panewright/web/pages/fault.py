@@ -15,6 +15,8 @@ from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who
 
 if TYPE_CHECKING:
+    from panewright.bench.fault.rework import Spare
+    from panewright.desk.fault.found import Tell
     from panewright.desk.shop.at_bench import AtBench
     from panewright.ledger.bench.ratings import Found, RatingKept
 
@@ -28,17 +30,22 @@ async def fault(request: Request) -> Response:
 
 async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
     from panewright.desk.fault.lines import outcome_words
+    from panewright.desk.lots.kept import lots_measured
 
     here, serial = floor(request), request.path_params["serial"]
     at_bench = await here.asks(here.shop.bench, serial)
     kept, found = await here.asks(_kept, here.shop.ledger, serial)
     lies: Lies = "open" if request.query_params.get("lies") == "open" else "closed"
+    lot = request.query_params.get("spares", "")[:60]
+    lots = dict.fromkeys(each.lot for each in await here.asks(lots_measured, here.shop.ledger))
     known = {
         "serial": serial,
         "number": at_bench.serial.order,
         "kept": kept,
         "found": [each for each in found if each.rating is None or (kept and each.rating == kept.id)][::-1],
         "lies": lies,
+        "lot": lot,
+        "lots": tuple(lots),
         "side": "front" if request.query_params.get("side") == "front" else "bench",
         "seen": None,
         "drawing": "",
@@ -48,7 +55,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
         "told": told,
         "said": said or {},
     }
-    return known if kept is None else {**known, **await _seen(request, at_bench, (kept, found), lies)}
+    return known if kept is None else {**known, **await _seen(request, at_bench, (kept, found), (lies, lot))}
 
 
 def _kept(ledger: Any, serial: str) -> tuple[RatingKept | None, tuple[Found, ...]]:
@@ -59,23 +66,31 @@ def _kept(ledger: Any, serial: str) -> tuple[RatingKept | None, tuple[Found, ...
 
 
 async def _seen(
-    request: Request, at_bench: AtBench, records: tuple[RatingKept, tuple[Found, ...]], lies: Lies
+    request: Request,
+    at_bench: AtBench,
+    records: tuple[RatingKept, tuple[Found, ...]],
+    how: tuple[Lies, str],
 ) -> dict[str, Any]:
-    """What is found, or what kept it from being found; looked for by a process beside the server."""
+    """What is found, or what kept it from being found; looked for by a process beside the server.
+
+    `how` the panel lies, and of which lot a spare may be, '' where nobody has said.
+    """
+    from panewright.desk.deals.kept import taken
     from panewright.desk.fault.kept import tells_of
     from panewright.desk.rating.shop_words import shares_words
 
-    here, (kept, found) = floor(request), records
+    here, (kept, found), (lies, lot) = floor(request), records, how
     tells = tells_of(found, kept.id)
     asks_part = "faultseen" in request.headers.get("x-parts", "").split()
     wait = asks_part or "wait" in request.query_params or request.method == "POST"
 
     async def look() -> Any:
-        return await _look(request, at_bench, kept, (tells, lies))
+        return await _look(request, at_bench, kept, (tells, lies, lot))
 
     try:
         shares = await here.asks(shares_words, here.shop.folder)
-        asked = f"fault {kept.id} {tells} {lies} {shares}"
+        gone = len(await here.asks(taken, here.shop.ledger, lot)) if lot else 0
+        asked = f"fault {kept.id} {tells} {lies} {shares} {lot} {gone}"
         seen: Any = await here.scales.weighed(asked, look, wait=wait)
     except PanewrightError as mistake:
         return {"failed": mistake.problems}
@@ -84,7 +99,9 @@ async def _seen(
     return {"seen": seen, "drawing": await _drawing(request, at_bench, seen)}
 
 
-async def _look(request: Request, at_bench: AtBench, kept: RatingKept, further: Any) -> Any:
+async def _look(
+    request: Request, at_bench: AtBench, kept: RatingKept, how: tuple[tuple[Tell, ...], Lies, str]
+) -> Any:
     import json
 
     from panewright.desk.rating.kept import shop_instruments, told_of
@@ -98,8 +115,22 @@ async def _look(request: Request, at_bench: AtBench, kept: RatingKept, further: 
         raise PanewrightError(looked.problems)
     panel = at_bench.text, at_bench.serial.order, serial, await here.asks(told_of, ledger, serial)
     shop = await here.asks(shop_instruments, ledger)
+    tells, lies, lot = how
+    further = tells, lies, await _spares(request, at_bench, lot) if lot else None
     words = {**told["words"], **await here.asks(shares_words, here.shop.folder)}
     return await here.workers.ask("fault_found", panel, looked.read, words, shop, further)
+
+
+async def _spares(request: Request, at_bench: AtBench, lot: str) -> tuple[Spare, ...]:
+    """Cells of a lot that may go in, behind this panel's pane."""
+    from panewright.desk.fault.spares import spares_of
+
+    here = floor(request)
+    made = await here.reckoner.made(at_bench.serial.order, at_bench.text)
+    if made is None:
+        raise PanewrightError([Problem("The order has no design any more.", "Mend the order.", key="spares")])
+    found: tuple[Spare, ...] = await here.asks(spares_of, here.shop.ledger, lot, made.design)
+    return found
 
 
 async def _drawing(request: Request, at_bench: AtBench, seen: dict[str, Any]) -> str:
