@@ -21,7 +21,15 @@ from panewright.bench.fault.readings import Common, Points
 from panewright.cell.damage import Cracked, Shaded, Shunted, Soiled
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel, diode_at
-from panewright.circuit.damage import CellTurned, DiodeShorted, DiodeTurned, Fault, JointCold, damaged
+from panewright.circuit.damage import (
+    CellTurned,
+    DiodeShorted,
+    DiodeTurned,
+    Fault,
+    JointCold,
+    JointOpen,
+    damaged,
+)
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.place import CellAt, DiodeAt, within
@@ -166,17 +174,19 @@ def _thing(chance: np.random.Generator, group: Group, network: Network) -> _Thin
 
 def _lost(chance: np.random.Generator, network: Network) -> _Thing:
     guarded = network.strings[0].substrings[0].bypass is not None
-    which = int(chance.integers(4 if guarded else 2))
+    which = int(chance.integers(5 if guarded else 2))
     if which == 0:
         return _Thing("lost voltage", "cell left out", fault=_left_out)
     if which == 1:
         return _Thing("lost voltage", "cell turned", fault=_at_cell(CellTurned()))
+    if which == 4:
+        return _Thing("lost voltage", "joint off", fault=_at_cell(JointOpen()))
     damage = DiodeShorted() if which == 2 else DiodeTurned()
     return _Thing("lost voltage", type(damage).__name__, fault=_at_diode(damage))
 
 
 def _at_cell(
-    damage: Cracked | Shaded | Soiled | Shunted | JointCold | CellTurned,
+    damage: Cracked | Shaded | Soiled | Shunted | JointCold | JointOpen | CellTurned,
 ) -> Callable[[Network, int], Network]:
     return lambda network, number: damaged(network, Fault(damage, CellAt(0, number)))
 

@@ -9,7 +9,7 @@ single fault in an open lay-up. Only panels that their curve calls faulty are so
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, log2
+from math import ceil, isfinite, log1p, log2
 
 import numpy as np
 
@@ -29,6 +29,7 @@ from panewright.circuit.network import Network
 from panewright.circuit.place import CellAt, DiodeAt, within
 from panewright.circuit.solve import current_a, voltage_v
 from panewright.circuit.trace import trace
+from panewright.enclosure.bypass import Bypass
 
 MORE = 3  #: measurements beyond halving
 WANTED = 0.90  #: share of panels in which the place is found
@@ -178,15 +179,31 @@ def _probed(case: Case, advice: Advice, at_v: float) -> tuple[float, float]:
     top = _open_v(case.network, 0.0)
     held = min(at_v, top) if advice.at_v > 0 else 0.0
     numbers = {cell.number for cell in advice.cells}
-    joints = [ohm for row in case.network.strings[0].substrings for ohm in row.joints_ohm]
-    states = cell_states(case.network, held)
-    gone = case.places[0] if len(states) < len(list(_cells(case.sound))) else 0
-    total = 0.0
-    for state, joint in zip(states, joints, strict=True):
-        number = state.number + (0 < gone <= state.number)
-        if number in numbers:
-            total += state.voltage_v - state.current_a * joint
-    return total, held
+    volts = _along(case.network, held)
+    gone = case.places[0] if len(volts) < len(list(_cells(case.sound))) else 0
+    placed = ((number + (0 < gone <= number), volt) for number, volt in enumerate(volts, start=1))
+    return sum(volt for number, volt in placed if number in numbers), held
+
+
+def _along(network: Network, held: float) -> list[float]:
+    """Voltage of every cell with its joint; the gap of a joint that is off has what its row has left."""
+    rows = network.strings[0].substrings
+    joints = [ohm for row in rows for ohm in row.joints_ohm]
+    volts = [
+        state.voltage_v - (state.current_a * joint if isfinite(joint) else 0.0)
+        for state, joint in zip(cell_states(network, held), joints, strict=True)
+    ]
+    first = 0
+    for row in rows:
+        for k, joint in enumerate(row.joints_ohm):
+            if not isfinite(joint):
+                amps = _amps(network, held)
+                beside = row.bypass
+                assert isinstance(beside, Bypass)
+                row_v = -(beside.ideality_v * log1p(amps / beside.saturation_a) + beside.series_ohm * amps)
+                volts[first + k] += row_v - sum(volts[first : first + len(row.cells)])
+        first += len(row.cells)
+    return volts
 
 
 def _cells(network: Network) -> list[int]:

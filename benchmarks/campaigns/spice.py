@@ -8,7 +8,7 @@ substring and of every string.
 ngspice's diode knows the ideality only as a multiple of its own kT/q, so the two are brought together here.
 From three nVth below zero it follows a cubic in place of the exponential; where the saturation current is
 large enough to show, as in a bypass diode, a behavioural source makes up the difference.
-No resistor may be zero: it would hide other figures, so there is none.
+No resistor may be zero: it would hide other figures, so there is none; where a joint is off there is none.
 
 Answers are read from ngspice's binary file, every digit of them.
 """
@@ -206,7 +206,7 @@ def _junction(name: str, figures: tuple[float, float], anode: str, cathode: str)
 
 
 def _resistor(name: str, ohm: float, one: str, other: str) -> list[str]:
-    return [f"R{name} {one} {other} {ohm:.17g}"] if ohm else []
+    return [f"R{name} {one} {other} {ohm:.17g}"] if ohm and math.isfinite(ohm) else []
 
 
 def _read(file: Path) -> Swept:

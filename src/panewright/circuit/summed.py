@@ -60,7 +60,7 @@ class Summed:
         return np.asarray(np.where(self.currents < 0, _FAR_V, let_out))
 
     def nothing_v(self) -> Array:
-        """Of a string that carries nothing. [V]"""
+        """Of a string, or of a row's cells, that carry nothing. [V]"""
         return np.asarray(-_FAR_V * np.sign(self.currents))
 
     def row_v(self, row: Substring) -> Array:
@@ -77,7 +77,7 @@ class Summed:
             key = (cell, place in row.turned)
             alike[key] = alike.get(key, 0) + 1
         if np.inf in row.joints_ohm:
-            return np.where(self.currents > 0, -_FAR_V, _FAR_V)
+            return self.nothing_v()
         volts = np.sum([count * self.cell_v(*key) for key, count in alike.items()], axis=0)
         return np.asarray(np.clip(volts - self.currents * sum(row.joints_ohm), -_FAR_V, _FAR_V))
 
@@ -89,6 +89,13 @@ class Summed:
             volts = tabled_v(cell, amps, self._most_a) * (-1.0 if turned else 1.0)
             self._cells[key] = np.clip(volts, -_FAR_V, _FAR_V)
         return self._cells[key]
+
+
+def open_v(currents: Array, volts: Array) -> float:
+    """Voltage at no current, from the side on which current is given: behind a gap none flows back. [V]"""
+    k = int(np.searchsorted(currents, 0.0))
+    slope = (volts[k + 1] - volts[k]) / (currents[k + 1] - currents[k])
+    return float(volts[k] - slope * currents[k])
 
 
 def _drop_v(diode: Bypass, amperes: Array) -> Array:
@@ -143,6 +150,6 @@ def _shared(currents: Array, stack: Array, shares: NDArray[np.bool_], levels: tu
 
 def side_by_side(currents: Array, strings: list[Array]) -> Array:
     """Voltage of strings in parallel, at so many times the currents of one. [V]"""
-    levels = np.linspace(_LOWEST_V, max(float(np.interp(0.0, currents, each)) for each in strings), _LEVELS)
+    levels = np.linspace(_LOWEST_V, max(open_v(currents, each) for each in strings), _LEVELS)
     together = np.sum([np.interp(levels, volts[::-1], currents[::-1]) for volts in strings], axis=0)
     return np.asarray(np.interp(currents * len(strings), together[::-1], levels[::-1]))

@@ -7,7 +7,7 @@ import pytest
 
 from panewright.bench.fault.finding import CALLED_UNDER, SHARES, found, ready
 from panewright.bench.fault.readings import AS_BUILT, Common
-from panewright.bench.fault.wording import hidden
+from panewright.bench.fault.wording import alike, hidden
 from panewright.cell.diode import Diode
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network, String, Substring
@@ -65,6 +65,26 @@ def test_a_shorted_diode_lies_at_a_row(by, swept):
     told = found(by, swept(("bypass shorted", DiodeAt(0, 1), 0.0)))
     assert told.first.group == "lost voltage"
     assert told.first.places == ((DiodeAt(0, 0), DiodeAt(0, 1)),)
+
+
+@pytest.mark.parametrize("common", [Common(), AS_BUILT])
+def test_a_joint_that_is_off_beside_its_diode_is_named_and_no_sound_diode_is(by, swept, common):
+    """The diode's own drop shows: it is no short. Voc is that of the other row, and no stray."""
+    read = swept(("joint open", AT, 0.0))
+    told = found(by, replace(read, common=common))
+    assert told.first.group == "lost voltage"
+    assert dict(told.first.kinds)["joint open",] > 0.9
+    assert told.points.voltage_v.size == read.voltage_v.size
+    assert told.first.places == (tuple(CellAt(0, number) for number in range(1, 37)),)
+    assert "off in the box" in told.first.alike.things[1]
+
+
+def test_a_shorted_diode_and_an_open_joint_that_are_both_left_come_with_the_test_that_parts_them(wrong):
+    told = alike(
+        "lost voltage", wrong(("bypass shorted", DiodeAt(0, 1), 0.0)), ["bypass shorted", "joint open"]
+    )
+    assert "a joint of its row that is off" in told.things
+    assert "diode range" in told.parted_by
 
 
 def test_a_healthy_panel_is_not_called_and_says_that_faults_may_be_too_small(by, swept):

@@ -17,6 +17,8 @@ CASES = {
     "a turned cell": (("cell turned", 0.0, CellAt(0, 20)),),
     "a shorted diode": (("bypass shorted", 0.0, DiodeAt(0, 1)),),
     "a turned diode": (("bypass turned", 0.0, DiodeAt(0, 0)),),
+    "a joint off": (("joint open", 0.0, CellAt(0, 5)),),
+    "a joint off beside a weak cell": (("weak cell", 0.3, CellAt(0, 30)), ("joint open", 0.0, CellAt(0, 5))),
     "two in a row": (("weak cell", 0.3, CellAt(0, 5)), ("shunt", 1.0, CellAt(0, 6))),
     "a cell and its diode": (("weak cell", 0.3, CellAt(0, 5)), ("bypass turned", 0.0, DiodeAt(0, 0))),
     "two rows": (("weak cell", 0.3, CellAt(0, 5)), ("resistance", 0.05, CellAt(0, 30))),

@@ -28,6 +28,7 @@ SHARES: Mapping[Group, float] = {
 }  # fmt: skip
 SHARES_ABREAST: Mapping[Group, float] = dict.fromkeys(SHARES, 1 / 8)  #: where strings lie side by side
 CALLED_UNDER = 0.04  #: a panel is called faulty where it is healthy with less than this
+_LIKELY = 0.05  # odds within its group from which on a kind is a thing that may be
 _SELDOM = 1e-4  # odds below which a supposition is not told
 
 
@@ -142,5 +143,5 @@ def _suspect(foretold: Foretold, group: Group, odds: float, mine: Sequence[tuple
         cost_w,
         cost_w / foretold.stc_w,
         places,
-        alike(group, wrong),
+        alike(group, wrong, [keys[0] for keys, part in told if len(keys) == 1 and part >= _LIKELY]),
     )

@@ -30,6 +30,7 @@ _BRIGHTER, _WARMER_K = 0.01, 1.0
 _NODES = 100
 _STEPS = 1100
 _BELOW_V, _ABOVE_V, _REACH = -0.02, 1.1, 1.06  # of Voc and Isc: as far as curves are kept
+_NONE, _NEAR = (1e-6, 8e-4), 8  # of Isc, and how many currents between these
 _BACK = 0.03  # of Isc: how far past Voc
 
 
@@ -60,7 +61,7 @@ class Foretold:
         self._stacked: dict[float, tuple[Stacked, ...]] = {}
         self.network = panel(irradiance_w_m2, cell_c)
         self.scale, self.isc_a, self.voc_v = _scale(self.network)
-        grid = np.linspace(-_BACK, _REACH, _STEPS) * self.isc_a / len(self.network.strings)
+        grid = _levels() * self.isc_a / len(self.network.strings)
         if len(self.network.strings) > 1:
             grid = np.concatenate([np.linspace(-2.0, -_BACK, _STEPS // 4)[:-1] * -grid[0] / _BACK, grid])
         self._heat_grows = self._per_kelvin()
@@ -180,10 +181,17 @@ def _scale(network: Network) -> tuple[Scale, float, float]:
     return Scale(voc / isc, voc / cells / (isc / len(strings))), isc, voc
 
 
+def _levels() -> Array:
+    """Currents in parts of Isc: none, and close about it, where a bypass diode's drop is a logarithm."""
+    near = np.geomspace(*_NONE, _NEAR)
+    return np.unique(np.concatenate([np.linspace(-_BACK, _REACH, _STEPS), -near, [0.0], near]))
+
+
 def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
     """Currents at even steps along the curve, from a little past Voc to a little past short circuit.
 
-    The ends lie between two currents of the grid, where that voltage is: volts fall steeply there.
+    The ends lie between two currents of the grid, where that voltage is: volts fall steeply there. One lies
+    at Voc itself: behind a gap nothing flows back, and the curve has a corner.
     """
     low, high = _BELOW_V * voc_v, _ABOVE_V * voc_v
     kept = (volts > low) & (volts < high)
@@ -191,4 +199,6 @@ def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
     v = np.concatenate([[min(high, volts[0])], volts[kept], [low]])
     i = np.concatenate([[ends[0]], amps[kept], [ends[1]]])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
-    return np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES), along, i))
+    found = np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES), along, i))
+    found[np.searchsorted(found, 0.0, side="right") - 1] = 0.0
+    return found

@@ -1,7 +1,8 @@
 """What can be wrong with a panel, in groups that its curve can tell apart.
 
 A curve cannot part a cold joint from an open ribbon, a crack from dirt or a shadow on one cell, a cell left
-out from one that is shorted, a dusty panel from an irradiance read too high. Such kinds are one group.
+out from one that is shorted, a dusty panel from an irradiance read too high. Such kinds are one group. A row
+whose current goes by its bypass diode, as a joint of it is off, has lost its voltage as with a shorted one.
 
 Every strength lies in a range, from what a bench's instruments hardly show to what nobody would miss;
 within it each tenfold step is as likely as the next (common practice, no source). Resistances are told in
@@ -22,6 +23,7 @@ from panewright.circuit.damage import (
     DiodeTurned,
     Fault,
     JointCold,
+    JointOpen,
     StringOpen,
     damaged,
 )
@@ -39,7 +41,7 @@ Group = Literal[
     "two faults",
 ]
 Key = Literal[
-    "cell gone", "cell turned", "bypass shorted", "bypass turned",
+    "cell gone", "cell turned", "bypass shorted", "bypass turned", "joint open",
     "weak cell", "resistance", "shunt", "dimmed", "string open",
 ]  # fmt: skip
 Site = Literal["cell", "row", "string", "panel"]
@@ -54,6 +56,7 @@ class Kind:
     site: Site  #: of what it is one
     least: float = 0.0  #: of the strength; a kind without one has none to tell
     most: float = 0.0
+    guarded: bool = False  #: only where a bypass diode lies beside the row
 
     @property
     def graded(self) -> bool:
@@ -64,8 +67,9 @@ class Kind:
 KINDS = (
     Kind("cell gone", "lost voltage", "cell"),
     Kind("cell turned", "lost voltage", "cell"),
-    Kind("bypass shorted", "lost voltage", "row"),
-    Kind("bypass turned", "lost voltage", "row"),
+    Kind("bypass shorted", "lost voltage", "row", guarded=True),
+    Kind("bypass turned", "lost voltage", "row", guarded=True),
+    Kind("joint open", "lost voltage", "cell", guarded=True),  # without a diode no current is left
     Kind("weak cell", "weak cell", "cell", 0.008, 0.97),  # share of the light
     Kind("resistance", "added resistance", "cell", 0.004, 1.0),  # of the panel's Voc / Isc
     Kind("shunt", "shunted cell", "cell", 0.2, 150.0),  # of a cell's Voc / Isc
@@ -104,6 +108,8 @@ def _damage(key: Key, strength: float, scale: Scale) -> Damage:
             return Shaded(strength)
         case "resistance":
             return JointCold(strength * scale.panel_ohm)
+        case "joint open":
+            return JointOpen()
         case "shunt":
             return Shunted(strength * scale.cell_ohm)
         case "string open":
@@ -197,8 +203,10 @@ def _in_row(network: Network, kind: Kind, row: tuple[int, int], beside: int) -> 
     """A place of the kind's sort in a row, so many cells from the middle; None where there is none."""
     s, k = row
     rows = network.strings[s].substrings
+    if kind.guarded and rows[k].bypass is None:
+        return None
     if kind.site == "row":
-        return DiodeAt(s, k) if rows[k].bypass is not None else None
+        return DiodeAt(s, k)
     size, first = len(rows[k].cells), 1 + sum(len(each.cells) for each in rows[:k])
     at = size // 2 + beside
     return CellAt(s, first + at) if at < size else None

@@ -65,6 +65,7 @@ _STEPS: dict[Key, tuple[str, ...]] = {
     "weak cell": ("Wipe the pane{at} and read again.", "If it is as weak as before, exchange the cell."),
     "shunt": ("Look for solder over the edge{at} and take it off.", "If it stays, exchange the cell."),
     "resistance": ("Solder the joint{at} again, all its ribbons, and the leads at its end of the string.",),
+    "joint open": ("Solder the joint{at} again, all its ribbons; pull at each before the panel is closed.",),
     "bypass shorted": ("Exchange the bypass diode{at}.",),
     "bypass turned": ("Unsolder the bypass diode{at} and turn it round.",),
     "string open": ("Find the break{at} with a meter and join it.",),

@@ -17,7 +17,7 @@ from panewright.cell.root import Array
 from panewright.circuit.damage import DiodeShorted
 from panewright.circuit.network import Bridge, Network, Substring, Turned
 from panewright.circuit.place import DiodeAt, Place, StringAt, within
-from panewright.circuit.summed import Summed, beside, side_by_side
+from panewright.circuit.summed import Summed, beside, open_v, side_by_side
 from panewright.enclosure.bypass import Bypass
 
 InRow = tuple[Key, float, int]  #: kind, strength, cell of the row
@@ -49,6 +49,10 @@ class Stacked:
         together = strings[0] if len(strings) == 1 else side_by_side(self.currents, strings)
         return np.asarray(together - self.currents * len(strings) * self.network.lead_ohm)
 
+    def open_v(self, wrong: Sequence[At]) -> float:
+        """Terminal voltage at no current. [V]"""
+        return open_v(self.currents, self.panel_v(wrong))
+
     def string_a(self, wrong: Sequence[At], string: int, terminal_v: float) -> float:
         """Current of a string while the panel is held at a voltage. [A]"""
         whole = self.panel_v(wrong)
@@ -67,9 +71,7 @@ class Stacked:
         faults = tuple(self._by_row(wrong).get((string, row), ()))
         volts, stack = self._sound[string][row], self._stacks[string][row]
         if faults:
-            volts = self._row_v(string, row, faults)
-            there = self.network.strings[string].substrings[row]
-            stack = stack + sum(self._change_v(there, each) for each in faults)
+            volts, stack = self._row_v(string, row, faults), self._stack_v(string, row, faults)
         row_v = float(np.interp(amps, self.currents, volts))
         return row_v, float(np.interp(-row_v, -stack, self.currents))
 
@@ -97,9 +99,16 @@ class Stacked:
         row = self.network.strings[s].substrings[k]
         key = (id(row), k if row.turned else 0, faults)
         if key not in self._kept:
-            stack = self._stacks[s][k] + sum(self._change_v(row, each) for each in faults)
+            stack = self._stack_v(s, k, faults)
             self._kept[key] = beside(self.currents, stack, _diode(row, faults))
         return self._kept[key]
+
+    def _stack_v(self, s: int, k: int, faults: tuple[InRow, ...]) -> Array:
+        """Of a row's cells and joints alone."""
+        if any(key == "joint open" for key, _, _ in faults):
+            return self._summed.nothing_v()
+        row = self.network.strings[s].substrings[k]
+        return np.asarray(self._stacks[s][k] + sum(self._change_v(row, each) for each in faults))
 
     def _change_v(self, row: Substring, fault: InRow) -> Array | float:
         """What a fault adds to the voltage of the row's cells. [V]"""

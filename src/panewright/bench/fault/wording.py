@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from panewright.bench.fault.foretold import Wrong
@@ -24,6 +24,7 @@ WORDS: dict[Key, str] = {
     "cell turned": "a cell the wrong way round",
     "bypass shorted": "a bypass diode that is shorted",
     "bypass turned": "a bypass diode the wrong way round",
+    "joint open": "a joint that is off, all ribbons of it",
     "weak cell": "one weak cell",
     "resistance": "a resistance too much",
     "shunt": "a shunted cell",
@@ -35,7 +36,8 @@ STRANGE = 4.0  #: times their errors; common practice, no source
 
 _GROUPS: dict[Group, str] = {
     "healthy": "nothing",
-    "lost voltage": "lost voltage: a cell missing, shorted or turned, or a bypass diode shorted or turned",
+    "lost voltage": "lost voltage: a cell missing, shorted or turned, a bypass diode shorted or turned, or a "
+    "joint that is off",
     "weak cell": "one weak cell: cracked, dirty or shaded",
     "added resistance": "a resistance too much: a cold joint, an open ribbon, a poor lead",
     "shunted cell": "a shunted cell",
@@ -44,7 +46,17 @@ _GROUPS: dict[Group, str] = {
     "two faults": "two faults at once",
 }
 
+_ROW_OUT = Alike(  # by a few readings; many part them, as the diode's own drop shows
+    ("a bypass diode that is shorted", "a joint of its row that is off"),
+    "Cover the panel and test the row's bypass diode in the box with a meter's diode range: a shorted one "
+    "reads next to nothing either way, a sound one a few tenths of a volt one way, and then a joint is off.",
+)
 _ALIKE: dict[Key, Alike] = {
+    "joint open": Alike(
+        ("a joint that is off, all its ribbons", "an end of the row's ribbon that is off in the box"),
+        "Look into the box; then, with the lay-up open and the panel shorted in full sun, the gap has the "
+        "volts of its whole row across it, and no cell has.",
+    ),
     "cell gone": Alike(
         ("a cell left out", "a cell shorted through"),
         "Count the cells; then read the voltage of each alone, in light.",
@@ -69,9 +81,11 @@ _ALIKE: dict[Key, Alike] = {
 }
 
 
-def alike(group: Group, wrong: Wrong) -> Alike | None:
-    """What the likeliest kind of a group holds that no curve parts."""
+def alike(group: Group, wrong: Wrong, likely: Collection[Key] = ()) -> Alike | None:
+    """What the likeliest kind of a group holds that no curve parts; `likely` are the single kinds left."""
     told = [_ALIKE[kind.key] for kind in wrong.kinds if kind.key in _ALIKE]
+    if {"joint open", "bypass shorted"} <= set(likely):
+        told = [_ROW_OUT, *told]
     if group == "healthy" or not told:
         return None
     things = tuple(thing for each in told for thing in each.things)

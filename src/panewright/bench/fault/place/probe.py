@@ -71,7 +71,7 @@ def within_panel(state: State, at_v: float) -> Within:
 
 
 def _all_strings(stacked: Stacked, wrong: tuple[At, ...], at_v: float) -> tuple[Array, float, float]:
-    held = min(at_v, float(np.interp(0.0, stacked.currents, stacked.panel_v(wrong))))
+    held = min(at_v, stacked.open_v(wrong))
     each = [cells_v(stacked, wrong, s, held) for s in range(len(stacked.network.strings))]
     return np.concatenate([volts for volts, _ in each]), sum(extra for _, extra in each), held
 

@@ -11,11 +11,12 @@ import numpy as np
 from panewright.bench.fault.place.belief import State
 from panewright.bench.fault.place.setting import Meters
 from panewright.bench.fault.place.strip import Alikes
-from panewright.bench.fault.stacked import Stacked
+from panewright.bench.fault.stacked import At, Stacked
 from panewright.cell.root import Array
 
 DULL_W_M2 = 60.0  #: a bright room, or a sky heavily clouded; common practice
 DARK_PART = 0.5  #: of Isc, pushed in
+SUPPLY_PART = 2.0  #: of Voc: as far as the supply goes; behind a gap it stays there
 _DARK_REACH = np.linspace(-1.2, 0.03, 600)
 _WARMER_K, _BRIGHTER = 1.0, 0.02
 
@@ -43,7 +44,7 @@ def dark_v(state: State, amps: float, meters: Meters) -> tuple[Array, Array]:
     def stacked(warmer_k: float) -> Stacked:
         return Stacked(foretold.panel(0.0, foretold.cell_c + warmer_k), grid, foretold.scale)
 
-    mean = _each_v(state, stacked(0.0), -amps)
+    mean = np.minimum(_each_v(state, stacked(0.0), -amps), SUPPLY_PART * foretold.voc_v)
     by_heat = (_volt(stacked(_WARMER_K), -amps) - _volt(stacked(0.0), -amps)) / _WARMER_K * meters.heat_k
     return mean, _spread(mean, meters, by_heat, 0.0)
 
@@ -55,15 +56,17 @@ def _each_v(state: State, stacked: Stacked, amps: float) -> Array:
         for strength in spot.strengths:
             wrong = stand_in.wrong(spot, strength)
             if wrong not in kept:
-                kept[wrong] = float(np.interp(amps, _panel_a(stacked), stacked.panel_v(wrong)))
+                kept[wrong] = _volt(stacked, amps, wrong)
     stand_in = Alikes(stacked.network)
     return np.array([
         [kept[stand_in.wrong(spot, strength)] for strength in spot.strengths] for spot in state.spots
     ])  # fmt: skip
 
 
-def _volt(stacked: Stacked, amps: float) -> float:
-    return float(np.interp(amps, _panel_a(stacked), stacked.panel_v(())))
+def _volt(stacked: Stacked, amps: float, wrong: tuple[At, ...] = ()) -> float:
+    if amps == 0.0:
+        return stacked.open_v(wrong)
+    return float(np.interp(amps, _panel_a(stacked), stacked.panel_v(wrong)))
 
 
 def _panel_a(stacked: Stacked) -> Array:
