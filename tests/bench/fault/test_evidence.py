@@ -152,6 +152,15 @@ def test_a_clear_fault_leaves_room_for_one_beside_it_that_is_too_small_to_see():
     assert found["dimmed"] > found["two faults"] > 0.01
 
 
+def test_two_faults_that_both_show_clearly_are_found_between_the_points_of_the_first_grid():
+    """A shade of 0.3 and a joint once came out as a shade and a turned cell: the needle was passed by."""
+    curve = trace(with_wrong(("weak cell", AT, 0.3), ("resistance", CellAt(0, 20), 0.05)), 60)
+    v, i = np.array(curve.voltage_v), np.array(curve.current_a)
+    best = weigh(ready(), Points(v, i, SCATTER * np.abs(v), SCATTER * np.abs(i), 800.0, 40.0))[0]
+    assert [kind.key for kind in best.best.kinds] == ["weak cell", "resistance"]
+    assert best.best.strengths == pytest.approx((0.3, 0.05), rel=0.05)
+
+
 def test_a_grid_about_a_cell_that_is_all_but_dark_stays_within_its_range():
     """Twice the band about it once reached below no light at all."""
     supposed = ready().supposed

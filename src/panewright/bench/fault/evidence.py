@@ -38,6 +38,7 @@ from panewright.circuit.network import Network
 
 _HOPELESS = 30.0  # below the best, on the first grid
 _ROUNDS = 6
+_PAIRS = 8  # looked at more closely, whatever they promise
 _NEAR = 10.0  # in log, below the best single fault: what counts beside another
 _SHARP, _ABOUT = 8.0, 6  # a part of the range, and points across twice the band
 
@@ -142,8 +143,7 @@ def look(ready: Prepared, points: Points) -> Looked:
     boxes = parted(firsts, likelihood(ready.curves, points).log)
     left = [k for k, box in enumerate(boxes) if box.axes]
     for _ in range(_ROUNDS):
-        hope = max(float(box.log.max()) for box in boxes) - _HOPELESS
-        left = [k for k in left if promise(boxes[k]) > hope and narrow(boxes[k])]
+        left = [k for k in _hopeful(boxes, left) if narrow(boxes[k])]
         if not left:
             break
         closer = seen([(supposed[k].wrong, closer_axes(boxes[k])) for k in left])
@@ -155,6 +155,16 @@ def look(ready: Prepared, points: Points) -> Looked:
         for (k, _), box in zip(beside, seen([(supposed[k].wrong, axes) for k, axes in beside]), strict=True):
             more.setdefault(k, []).append(box)
     return Looked(supposed, tuple((box, *more.get(k, ())) for k, box in enumerate(boxes)))
+
+
+def _hopeful(boxes: Sequence[Box], left: Sequence[int]) -> list[int]:
+    """What may still be among the likeliest, and of pairs some in any case.
+
+    A pair that shows clearly is a needle between the points of its first grid, which then promise nothing.
+    """
+    hope = max(float(box.log.max()) for box in boxes) - _HOPELESS
+    pairs = sorted((k for k in left if len(boxes[k].axes) > 1), key=lambda k: -promise(boxes[k]))
+    return [k for k in left if promise(boxes[k]) > hope or k in pairs[:_PAIRS]]
 
 
 def weighed(looked: Looked, supposed: Sequence[Supposition]) -> tuple[Weighed, ...]:
