@@ -19,9 +19,10 @@ from panewright.bench.fault.readings import Common
 from panewright.bench.fault.stacked import At, Stacked
 from panewright.bench.predicted import STC_C, STC_W_M2
 from panewright.cell.root import Array
+from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
-from panewright.circuit.place import Place
+from panewright.circuit.place import CellAt, Place
 from panewright.circuit.summed import Summed
 
 Panel = Callable[[float, float], Network]  #: the panel as built, at W/m2 and cells' degC
@@ -41,6 +42,10 @@ class Wrong:
     kinds: tuple[Kind, ...] = ()
     places: tuple[Place | None, ...] = ()
     strengths: tuple[float, ...] = ()
+
+    def and_also(self, other: Wrong) -> Wrong:
+        """Both together."""
+        return Wrong(self.kinds + other.kinds, self.places + other.places, self.strengths + other.strengths)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +89,14 @@ class Foretold:
         """The panel with that wrong, in the light and heat read."""
         return self._with(wrong, self.irradiance_w_m2, self.cell_c)
 
-    def stc_with(self, wrong: Wrong = Wrong()) -> Network:
-        """The panel with that wrong, at STC."""
-        return self._with(wrong, STC_W_M2, STC_C)
+    def stc_with(self, wrong: Wrong = Wrong(), *before: Fault) -> Network:
+        """The panel with that wrong, at STC; `before` is done to it first, such as a cell exchanged."""
+        return self._with(wrong, STC_W_M2, STC_C, *before)
 
-    def _with(self, wrong: Wrong, irradiance_w_m2: float, cell_c: float) -> Network:
-        network = self.panel(irradiance_w_m2 * (1 - _dimmed(wrong)), cell_c)
-        for kind, place, strength in zip(wrong.kinds, wrong.places, wrong.strengths, strict=True):
+    def _with(self, wrong: Wrong, irradiance_w_m2: float, cell_c: float, *before: Fault) -> Network:
+        network = damaged(self.panel(irradiance_w_m2 * (1 - _dimmed(wrong)), cell_c), *before)
+        things = zip(wrong.kinds, wrong.places, wrong.strengths, strict=True)
+        for kind, place, strength in sorted(things, key=_late):
             if kind.key != "dimmed":
                 network = broken(network, kind, strength, place, self.scale)
         return network
@@ -149,6 +155,12 @@ class Foretold:
             for each in (as_read, warm)
         ]
         return (lights[1] / lights[0] - 1) / _WARMER_K
+
+
+def _late(thing: tuple[Kind, Place | None, float]) -> tuple[bool, int]:
+    """Cells that are left out come last, the highest first: those behind one move up."""
+    kind, place, _ = thing
+    return kind.key == "cell gone", -place.number if isinstance(place, CellAt) else 0
 
 
 def _dimmed(wrong: Wrong) -> float:

@@ -1,7 +1,8 @@
 """What to do about a fault in a known place: what to exchange, by which spare, what the panel gives then.
 
 Powers are those of the whole circuit at STC, solved exactly. Of spares that bring the panel to within a
-thousandth of what the best of them does, the weakest is proposed: a better one is worth more elsewhere.
+thousandth of what the best of them does, the weakest is proposed: a better one is worth more elsewhere. Of
+two faults the one that was located is mended and the other stays: both powers are reckoned with it.
 """
 
 from __future__ import annotations
@@ -14,10 +15,11 @@ from panewright.bench.fault.kinds import Key
 from panewright.bench.fault.numbered import where
 from panewright.bench.fault.place.belief import Spot
 from panewright.bench.fault.place.next import Lies
+from panewright.bench.fault.wording import IN_REACH, WORDS, sure
 from panewright.cell.damage import Exchanged
 from panewright.cell.diode import Diode
 from panewright.cell.key_points import key_points as cell_points
-from panewright.circuit.damage import Fault, damaged
+from panewright.circuit.damage import Fault
 from panewright.circuit.maxima import key_points
 from panewright.circuit.place import CellAt
 
@@ -48,9 +50,10 @@ class Rework:
     steps: tuple[str, ...]  #: sentences, in order
     spare: str | None  #: the one to take; None where no part is exchanged, or none is left
     before_w: float  #: Pmp at STC as it is
-    after_w: float  #: as it would be
+    after_w: float  #: as it would be, with what else is wrong left as it is
     sound_w: float  #: as it was foretold
     spares: tuple[Fitted, ...] = ()  #: all that were weighed, the most power first
+    at_most: bool = False  #: whether `after_w` comes only if the cause lies where it can be mended
 
     @property
     def gained_w(self) -> float:
@@ -72,6 +75,10 @@ _STEPS: dict[Key, tuple[str, ...]] = {
     "dimmed": ("Wipe the whole pane; read the light anew with a second sensor.",),
 }
 _OUTSIDE: tuple[Key, ...] = ("bypass shorted", "bypass turned", "dimmed")  # within reach of a closed panel
+_ELSE = (
+    "If all of them are sound it lies behind the pane and stays so: rate it as it is, or take it for parts."
+)
+_AT_MOST: tuple[Key, ...] = ("dimmed",)  # the light read too high, or all cells weaker: nothing comes of it
 _AS_FORETOLD = "the power told is that with a cell as it was foretold."
 _CLOSED = "The panel is closed: what lies behind the pane stays so. Rate it as it is, or take it for parts."
 
@@ -85,23 +92,35 @@ def rework(
     """
     if spot.kind is None:
         raise ValueError("nothing is wrong, so nothing is to be reworked")
-    key, sound = spot.kind.key, foretold.stc_w
-    before = key_points(foretold.stc_with(spot.wrong())).power_w
+    key = spot.kind.key
+    before = key_points(foretold.stc_with(spot.wrong().and_also(spot.beside))).power_w
+    left = key_points(foretold.stc_with(spot.beside)).power_w
     first = tuple(step.format(at=where(foretold.network, spot.place)) for step in _STEPS[key])
-    if lies == "closed" and key not in _OUTSIDE:
+    made = Rework(first, None, before, left, foretold.stc_w, at_most=key in _AT_MOST)
+    if lies == "closed" and key in IN_REACH:
+        made = replace(made, steps=(IN_REACH[key], _ELSE), at_most=True)
+    elif lies == "closed" and key not in _OUTSIDE:
         wiped = first[:1] if key == "weak cell" else ()
-        return Rework((*wiped, _CLOSED), None, before, before, sound)
-    if key not in _CELLS or not isinstance(spot.place, CellAt):
-        return Rework(first, None, before, sound, sound)
-    return _with_spare(foretold, spot.place, spares, Rework(first, None, before, sound, sound))
+        made = replace(made, steps=(*wiped, _CLOSED), after_w=before)
+    elif key in _CELLS and isinstance(spot.place, CellAt):
+        made = _with_spare(foretold, spot, spares, made)
+    return replace(made, steps=(*made.steps, *_stays(spot)))
 
 
-def _with_spare(foretold: Foretold, place: CellAt, spares: Sequence[Spare] | None, made: Rework) -> Rework:
+def _stays(spot: Spot) -> tuple[str, ...]:
+    """What else is wrong and is not mended by that."""
+    told = " and ".join(WORDS[kind.key] for kind in spot.beside.kinds)
+    return (f"Then read again: {told} stays ({sure(spot.beside_odds)}).",) if told else ()
+
+
+def _with_spare(foretold: Foretold, spot: Spot, spares: Sequence[Spare] | None, made: Rework) -> Rework:
     if spares is None:
         return replace(made, steps=(*made.steps, f"No spares were named: {_AS_FORETOLD}"))
-    network = foretold.stc_with()
+    assert isinstance(spot.place, CellAt)
     fitted = {
-        spare.name: key_points(damaged(network, Fault(Exchanged(spare.cell), place))).power_w
+        spare.name: key_points(
+            foretold.stc_with(spot.beside, Fault(Exchanged(spare.cell), spot.place))
+        ).power_w
         for spare in spares
         if spare.left > 0
     }

@@ -46,6 +46,13 @@ _GROUPS: dict[Group, str] = {
     "two faults": "two faults at once",
 }
 
+IN_REACH: dict[Key, str] = {
+    "resistance": "Short the panel in full sun and read the volts over each plug, lead and screw or joint in "
+    "the box: mend what drops more than some tens of millivolts.",
+    "string open": "Test plugs, leads and every joint in the box for continuity, and join what is open.",
+    "joint open": "Look into the box whether an end of the row's ribbon is off, and solder it.",
+}  #: what of a closed panel may be the cause as well, and is looked at first
+
 _ROW_OUT = Alike(  # by a few readings; many part them, as the diode's own drop shows
     ("a bypass diode that is shorted", "a joint of its row that is off"),
     "Cover the panel and test the row's bypass diode in the box with a meter's diode range: a shorted one "

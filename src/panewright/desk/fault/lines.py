@@ -61,7 +61,8 @@ def _told(told: dict[str, Any]) -> Iterator[str]:
 def _mend(told: dict[str, Any]) -> Iterator[str]:
     if mend := told["rework"]:
         yield f"To mend it: {' '.join(mend['steps'])}"
-        yield f"  {mend['before_w']:.3g} W at STC as it is, {mend['after_w']:.3g} W after."
+        most = "at most " if mend["at_most"] else ""
+        yield f"  {mend['before_w']:.3g} W at STC as it is, {most}{mend['after_w']:.3g} W after."
         if mend["spares"]:
             best = ", ".join(f"{each['spare']} {each['after_w']:.4g} W" for each in mend["spares"])
             yield f"  With the best spares: {best}."

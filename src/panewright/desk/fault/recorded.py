@@ -72,7 +72,8 @@ def _rework(made: Rework | None) -> dict[str, Any] | None:
         return None
     watts = {"before_w": made.before_w, "after_w": made.after_w, "sound_w": made.sound_w}
     spares = [{"spare": each.spare, "after_w": each.after_w} for each in made.spares[:_SPARES]]
-    return {"steps": list(made.steps), "spare": made.spare, **watts, "spares": spares}
+    told = {"steps": list(made.steps), "spare": made.spare, "at_most": made.at_most}
+    return {**told, **watts, "spares": spares}
 
 
 def _advice(advice: Advice) -> dict[str, Any]:

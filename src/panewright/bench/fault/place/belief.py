@@ -9,7 +9,8 @@ the costlier is sought first: once it is mended, a new curve shows the other.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 
@@ -21,7 +22,7 @@ from panewright.bench.fault.numbered import where
 from panewright.bench.fault.wording import WORDS, sure
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
-from panewright.circuit.place import Place
+from panewright.circuit.place import CellAt, DiodeAt, Place, within
 
 SURE = 0.9  #: a place is found where nothing else has more than a tenth together
 _SELDOM = 1e-3  # odds below which a kind is not followed further
@@ -38,6 +39,8 @@ class Spot:
     place: Place | None  #: None for what has no place
     strengths: tuple[float, ...]
     weights: tuple[float, ...]
+    beside: Wrong = field(default_factory=Wrong)  #: what else is wrong, where that is likelier than not
+    beside_odds: float = 0.0  #: how likely one does
 
     @property
     def odds(self) -> float:
@@ -95,11 +98,15 @@ def begin(foretold: Foretold, finding: Finding) -> State:
     """What a finding leaves open."""
     parts = zip(finding.weighed, odds_of(finding.weighed), strict=True)
     things: dict[Thing, list[tuple[float, float]]] = {}
+    others: dict[Thing, list[tuple[float, Wrong]]] = {}
     for each, odds in parts:
         if odds > _SELDOM:
-            for thing, strengths in _things(foretold, each, float(odds)):
+            for thing, strengths, other in _things(foretold, each, float(odds)):
                 things.setdefault(thing, []).extend(strengths)
-    spots = [_spot(thing, strengths) for thing, strengths in things.items()]
+                others.setdefault(thing, []).append((float(odds), other))
+    spots = [
+        replace(_spot(thing, strengths), **_beside(others[thing])) for thing, strengths in things.items()
+    ]
     return State(foretold, weighted(spots, np.array([each.weights for each in spots])))
 
 
@@ -109,13 +116,23 @@ def weighted(spots: Sequence[Spot], weights: Array) -> tuple[Spot, ...]:
     return tuple(replace(each, weights=tuple(row.tolist())) for each, row in zip(spots, shares, strict=True))
 
 
+def _beside(others: Sequence[tuple[float, Wrong]]) -> dict[str, Any]:
+    """Of what may go with a thing the likeliest, unless it is likelier alone."""
+    whole = sum(odds for odds, _ in others)
+    share = sum(odds for odds, other in others if other.kinds) / whole
+    if share <= 0.5:
+        return {}
+    likeliest = max((pair for pair in others if pair[1].kinds), key=lambda pair: pair[0])
+    return {"beside": likeliest[1], "beside_odds": share}
+
+
 def _things(
     foretold: Foretold, weighed: Weighed, odds: float
-) -> Iterator[tuple[Thing, list[tuple[float, float]]]]:
-    """What a supposition puts in which places, with strengths and their weights."""
+) -> Iterator[tuple[Thing, list[tuple[float, float]], Wrong]]:
+    """What a supposition puts in which places, with strengths, their weights, and what goes with it."""
     wrong = weighed.best
     if not wrong.kinds:
-        yield (None, None), [(0.0, odds)]
+        yield (None, None), [(0.0, odds)], Wrong()
         return
     at = _costlier(foretold, wrong)
     kind, place = wrong.kinds[at], wrong.places[at]
@@ -123,7 +140,32 @@ def _things(
     places = alike_places(foretold.network, kind, place) or (None,)
     weight, parts = odds / len(places), _strengths(told)
     for there in places:
-        yield (kind, there), [(strength, weight / len(parts)) for strength in parts]
+        other = _other(foretold.network, wrong, at, there)
+        yield (kind, there), [(strength, weight / len(parts)) for strength in parts], other
+
+
+def _other(network: Network, wrong: Wrong, at: int, there: Place | None) -> Wrong:
+    """What else the supposition holds, where it lies to that place as it does to the one supposed."""
+    if len(wrong.kinds) < 2:
+        return Wrong()
+    kind, place, strength = (each[1 - at] for each in (wrong.kinds, wrong.places, wrong.strengths))
+    supposed = wrong.places[at]
+    if place is not None and supposed is not None and there is not None:
+        together = _row(network, place) == _row(network, supposed)
+        fits = (
+            each
+            for each in alike_places(network, kind, place)
+            if each != there and (_row(network, each) == _row(network, there)) == together
+        )
+        place = next(fits, place)
+    return Wrong((kind,), (place,), (strength,))
+
+
+def _row(network: Network, place: Place) -> tuple[int, int]:
+    """String and row of a place; of a whole string its first."""
+    if isinstance(place, CellAt):
+        return place.string, within(network, place)[0]
+    return place.string, place.substring if isinstance(place, DiodeAt) else 0
 
 
 def _spot(thing: Thing, strengths: Sequence[tuple[float, float]]) -> Spot:

@@ -22,6 +22,7 @@ from panewright.bench.fault.place.setting import Measurement, Meters, Setting
 from panewright.bench.fault.place.strip import lines, ratios
 from panewright.bench.fault.place.telling import Ask, asks, how
 from panewright.bench.fault.place.whole import DARK_PART, dark_v, dull_v
+from panewright.bench.fault.wording import IN_REACH
 from panewright.cell.root import Array
 from panewright.circuit.place import CellAt
 
@@ -108,10 +109,11 @@ def hides(state: State, lies: Lies, meters: Meters = METERS) -> str:
     first = state.places[0]
     fits = [spot for spot in state.spots if spot.kind == first.kind and spot.odds > 0.3 * first.odds]
     if lies == "closed" and len(fits) > 1:
+        within = IN_REACH.get(first.kind.key, "") if first.kind else ""
         return (
             f"No measurement on the closed panel tells which of {len(fits)} places it is. With the lay-up "
-            "open, needles across parts of it would."
-        )
+            f"open, needles across parts of it would. {within}"
+        ).rstrip()
     return "No measurement known here tells more: the fault is too small beside the errors of the meters."
 
 
