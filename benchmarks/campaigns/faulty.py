@@ -49,7 +49,10 @@ RANGES: dict[str, tuple[float, float]] = {
     "dimmed": (0.02, 0.7),  # share of the light
 }
 
+OWN_ISC = 0.01  #: how well a panel's own Isc is foretold; with the light's 2 % it is that of `AS_BUILT`
+
 Panel = Callable[[float, float], Network]
+Wiring = tuple[int, int, Bypass | None, float]  #: rows, cells of each, their diode, the cell's amperes
 Curve = tuple[spice.Array, spice.Array]
 
 
@@ -59,7 +62,7 @@ class Case:
 
     group: Group
     words: str
-    panel: Panel  #: as it should be
+    panel: Panel  #: as it is foretold
     network: Network  #: as it is, in the light and heat that there was
     lost: float  #: share of Pmp
     irradiance_w_m2: float  #: as read
@@ -71,7 +74,7 @@ class Case:
 
     @property
     def sound(self) -> Network:
-        """As it should be, in the light and heat that there was."""
+        """As it is foretold, in the light and heat that there was."""
         return self.panel(self.true_w_m2, self.true_c)
 
 
@@ -93,18 +96,20 @@ class _Thing:
     fault: Callable[[Network, int], Network] | None = None  #: at a cell's number
 
 
-def draw(chance: np.random.Generator, group: Group) -> Case:
-    """A panel of that group."""
-    panel, cells = _panel(chance)
+def draw(chance: np.random.Generator, group: Group, off: Common | None = None) -> Case:
+    """A panel of that group; `off` is how well a panel is foretold by what went in, exactly unless told."""
+    model, wiring = _panel(chance)
+    panel, cells = wired(model, wiring), wiring[0] * wiring[1]
+    true = wired(model_off(chance, model, off), wiring) if off else panel
     light, heat = chance.uniform(500, 1050), chance.uniform(25, 65)
-    things = _things(chance, group, panel(light, heat))
+    things = _things(chance, group, true(light, heat))
     places = chance.permutation(cells)[: len(things)] + 1
 
     def at(irradiance_w_m2: float, cell_c: float) -> Network:
-        return _with(things, places, panel, (irradiance_w_m2, cell_c))
+        return _with(things, places, true, (irradiance_w_m2, cell_c))
 
     network = at(light, heat)
-    sound = key_points(panel(light, heat)).power_w
+    sound = key_points(true(light, heat)).power_w
     lost = 1 - key_points(network).power_w / sound
     words = " and ".join(f"{thing.words} at {place}" for thing, place in zip(things, places, strict=True))
     read = light * (1 + LIGHT * chance.normal()), heat + HEAT_K * chance.normal()
@@ -123,21 +128,44 @@ def _with(things: list[_Thing], places: NDArray[np.int_], panel: Panel, at: tupl
     return network
 
 
-def _panel(chance: np.random.Generator) -> tuple[Panel, int]:
-    """Rows of cells under a diode each, or none."""
+def _panel(chance: np.random.Generator) -> tuple[CellModel, Wiring]:
+    """A cell, and rows of it under a diode each, or none."""
     rows, each, bypass = (
         (2, 18, SCHOTTKY), (3, 20, SCHOTTKY), (2, 20, SCHOTTKY), (1, 20, None), (2, 12, SCHOTTKY)
     )[int(chance.integers(5))]  # fmt: skip
     amps, shunt = chance.uniform(3, 10), chance.uniform(100, 400)
     cell = Diode(amps, amps * 2.7e-10, 0.02826, 0.026 / amps, shunt / amps, 0.1 / shunt * amps, -18.0, 3.4)
-    model = CellModel(cell, 1.05, 0.0005, 24336.0)
+    return CellModel(cell, 1.05, 0.0005, 24336.0), (rows, each, bypass, amps)
+
+
+def wired(model: CellModel, wiring: Wiring) -> Panel:
+    """A panel of such cells."""
+    rows, each, bypass, amps = wiring
 
     def at(irradiance_w_m2: float, cell_c: float) -> Network:
         one = diode_at(model, irradiance_w_m2, cell_c)
         row = Substring((one,) * each, (0.01 / amps,) * each, bypass)
         return Network((String((row,) * rows),), 0.1 / amps)
 
-    return at, rows * each
+    return at
+
+
+def model_off(chance: np.random.Generator, model: CellModel, off: Common) -> CellModel:
+    """The cell as it truly is: Isc, Voc, resistance and shunt by chance about what is foretold."""
+    cell = model.stc
+    voc = cell.ideality_v * log(cell.light_a / cell.saturation_a)
+    isc = (1 + OWN_ISC * chance.normal()) * cell.light_a
+    series = cell.series_ohm + off.series * chance.normal() * voc / cell.light_a
+    return replace(
+        model,
+        stc=replace(
+            cell,
+            light_a=isc,
+            saturation_a=cell.saturation_a * exp(-off.voc * chance.normal() * voc / cell.ideality_v),
+            series_ohm=max(series, 0.1 * cell.series_ohm),
+            shunt_ohm=cell.shunt_ohm * exp(off.shunt * chance.normal()),
+        ),
+    )
 
 
 def _things(chance: np.random.Generator, group: Group, network: Network) -> list[_Thing]:

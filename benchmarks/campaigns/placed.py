@@ -1,9 +1,11 @@
 """Faults sought from the first curve to the place, with noise: how many measurements it takes.
 
 The panel's true circuit is solved exactly (`circuit.solve`, `circuit.inside`), in the true light and heat,
-where the search foretells by sums in the light and heat that were read. Every reading scatters by half a per
-cent, light drifts by three thousandths between two readings. A weak cell is sought in a closed panel, any
-single fault in an open lay-up. Only panels that their curve calls faulty are sought in: the others are told.
+where the search foretells by sums in the light and heat that were read. The panel is off what is foretold of
+it in Isc, Voc, resistance and shunts, each as far as a panel known by what went in is (`AS_BUILT`). Every
+reading scatters by half a per cent, light drifts by three thousandths between two readings. A weak cell is
+sought in a closed panel, any single fault in an open lay-up. Only panels that their curve calls faulty are
+sought in: the others are told.
 """
 
 from __future__ import annotations
@@ -13,7 +15,7 @@ from math import ceil, isfinite, log1p, log2
 
 import numpy as np
 
-from campaigns.faulty import HEAT_K, LIGHT, NOISE, Case, draw
+from campaigns.faulty import NOISE, Case, draw
 from campaigns.found import Deviation, Found
 from panewright.bench.fault.finding import find
 from panewright.bench.fault.foretold import Foretold
@@ -21,7 +23,7 @@ from panewright.bench.fault.kinds import Group
 from panewright.bench.fault.place.belief import Spot, begin
 from panewright.bench.fault.place.next import Advice, Lies, advise, after
 from panewright.bench.fault.place.whole import DULL_W_M2
-from panewright.bench.fault.readings import Common, Points
+from panewright.bench.fault.readings import AS_BUILT, Points
 from panewright.cell.damage import Shaded
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.inside import cell_states
@@ -69,7 +71,7 @@ def searches(count: int, seed: int, first_one: int = 0) -> list[tuple[Lies, Soug
         chance = np.random.default_rng((seed, nth))
         lies: Lies = "closed" if nth % 2 == 0 else "open"
         group = "weak cell" if lies == "closed" else _PLACED[nth // 2 % len(_PLACED)]
-        told.append((lies, seek(draw(chance, group), chance, lies)))
+        told.append((lies, seek(draw(chance, group, AS_BUILT), chance, lies)))
     return told
 
 
@@ -114,7 +116,7 @@ def seek(case: Case, chance: np.random.Generator, lies: Lies) -> Sought:
         if not best:
             hidden = True
             break
-        state = after(state, best[0], _read(case, best[0], chance))
+        state = after(state, best[0].setting, _read(case, best[0], chance))
     there = state.located
     right = there is not None and _is(there, case)
     return Sought(
@@ -134,7 +136,7 @@ def _curve(case: Case, chance: np.random.Generator) -> Points:
     curve = trace(case.network, _POINTS)
     v, i = (_noisy(np.array(each), chance) for each in (curve.voltage_v, curve.current_a))
     errors = NOISE * np.abs(v), NOISE * np.abs(i)
-    return Points(v, i, *errors, case.irradiance_w_m2, case.cell_c, Common(light=LIGHT, heat_k=HEAT_K))
+    return Points(v, i, *errors, case.irradiance_w_m2, case.cell_c, AS_BUILT)
 
 
 def _noisy(true: np.ndarray, chance: np.random.Generator) -> np.ndarray:
@@ -153,10 +155,11 @@ def _read(case: Case, advice: Advice, chance: np.random.Generator) -> tuple[floa
             dull = DULL_W_M2 * (1 + 0.1 * chance.normal())
             return (meter(_open_v(case.at(dull, case.true_c), 0.0)),)
         case "dark current":
-            return (meter(_open_v(case.at(0.0, case.true_c), -advice.at_v)),)
+            pushed = _open_v(case.at(0.0, case.true_c), -advice.at_v)
+            return (meter(min(pushed, advice.setting.most_v)),)
         case "probe":
             across, whole = _probed(case, advice, at_v)
-            return (meter(across), meter(whole)) if advice.at_v > 0 else (meter(across),)
+            return (meter(across),) if advice.setting.shorted else (meter(across), meter(whole))
     again_v = advice.at_v * (1 + NOISE * chance.normal())
     light = case.true_w_m2 * (1 + STEADY * chance.normal())
     shaded = damaged(
@@ -177,7 +180,7 @@ def _amps(network: Network, volt: float) -> float:
 def _probed(case: Case, advice: Advice, at_v: float) -> tuple[float, float]:
     """Voltage across the part with its joints, and across the panel."""
     top = _open_v(case.network, 0.0)
-    held = min(at_v, top) if advice.at_v > 0 else 0.0
+    held = top if advice.setting.opened else min(at_v, top)
     numbers = {cell.number for cell in advice.cells}
     volts = _along(case.network, held)
     gone = case.places[0] if len(volts) < len(list(_cells(case.sound))) else 0

@@ -43,7 +43,7 @@ def shown(client, more=""):
 def next_form(page):
     """The first measurement's form: where it goes, and what it holds."""
     form = re.search(r'action="([^"]*/told[^"]*)".*?</form>', page, re.DOTALL)
-    values = dict(re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', form.group(0)))
+    values = dict(re.findall(r'type="hidden" name="(\w+)" value="(.*?)">', form.group(0)))
     return form.group(1), values
 
 
@@ -53,10 +53,11 @@ def test_the_spot_is_drawn_and_narrowed_by_readings_that_can_be_taken_back(cold)
     assert "Added resistance" in page
     assert len(re.findall(r'class="cell suspect"', page)) == 36
     to, values = next_form(page)
-    low, high = re.search(r"over current without it ([\d.]+) to ([\d.]+)", page).groups()
-    ratio = (float(low) + float(high)) / 2
+    low, high = re.search(r"([\d.]+) to ([\d.]+) % of it", page).groups()
+    ratio = (float(low) + float(high)) / 200
     told = {**values, "reading-0": f"{3 * ratio:.4f}", "reading-1": "3,0 A"}
     assert cold.post(to, data={**told, "reading-1": "many"}).status_code == 422
+    assert cold.post(to, data={**told, "setting": "1"}).status_code == 422
     assert cold.post(to, data=told).headers["location"] == "/fault/0051"
     page = shown(cold)
     assert "Measured since" in page

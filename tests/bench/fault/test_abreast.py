@@ -49,5 +49,5 @@ def test_a_weak_cell_is_sought_in_both_strings(foretold):
         best = advise(state, "closed", 1)[0]
         shaded = damaged(true, *(Fault(Shaded(1.0, best.depth), cell) for cell in best.cells))
         amps = (float(current_a(each, np.array([best.at_v]))[0]) for each in (shaded, true))
-        state = after(state, best, tuple(amps))
+        state = after(state, best.setting, tuple(amps))
     assert state.located.place == CellAt(1, 6)

@@ -1,20 +1,26 @@
 """The next measurement: what it tells, and what is believed after it; from the curve to the place."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from panewright.bench.fault.finding import found
 from panewright.bench.fault.place.belief import begin
+from panewright.bench.fault.place.expected import corrected
 from panewright.bench.fault.place.information import bits
-from panewright.bench.fault.place.next import LEAST_BITS, advise, after, hides
+from panewright.bench.fault.place.next import LEAST_BITS, METERS, advise, after, hides
 from panewright.bench.fault.place.probe import cells_v
+from panewright.bench.fault.place.setting import AtHand, Setting
 from panewright.bench.fault.place.strip import lines
+from panewright.bench.fault.place.whole import dull_v
+from panewright.bench.fault.readings import AS_BUILT, Common
 from panewright.bench.fault.stacked import Stacked
 from panewright.cell.damage import Shaded
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.inside import cell_states
 from panewright.circuit.place import CellAt, DiodeAt
-from panewright.circuit.solve import current_a, voltage_v
+from panewright.circuit.solve import at_resistance, current_a, voltage_v
 from panewright.enclosure.bypass import Bypass
 
 AT = CellAt(0, 5)
@@ -87,7 +93,7 @@ def test_a_strip_foretells_what_the_exact_circuit_gives(by, wrong, weak, strip, 
 
 def test_a_reading_moves_what_is_believed_to_the_true_half(by, wrong, weak, closed):
     network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
-    later = after(weak, closed[0], truth(network, closed[0]))
+    later = after(weak, closed[0].setting, truth(network, closed[0]))
     before, now = (next(s.odds for s in each.spots if s.place == AT) for each in (weak, later))
     assert now > 1.8 * before
     assert later.measured == 1
@@ -97,7 +103,7 @@ def test_a_weak_cell_is_found_within_as_many_measurements_as_halving_takes(by, w
     network, state = by.foretold.network_with(wrong(("weak cell", AT, 0.2))), weak
     while state.located is None and state.measured < 9:
         best = advise(state, "closed", 1)[0]
-        state = after(state, best, truth(network, best))
+        state = after(state, best.setting, truth(network, best))
     assert state.located.place == AT
     assert hides(state, "closed") == ""
 
@@ -135,21 +141,21 @@ def test_needles_find_the_joint_that_is_off_by_its_row_s_whole_voltage(by, wrong
     while state.located is None and state.measured < 9:
         best = advise(state, "open", 1)[0]
         assert best.measurement == "probe"
-        state = after(state, best, needles(network, best))
+        state = after(state, best.setting, needles(network, best))
     assert (state.located.kind.key, state.located.place) == ("joint open", AT)
 
 
 def needles(network, advice):
     """Of a panel whose joint behind its fifth cell is off: the gap has what the row has not."""
     top = float(voltage_v(network, np.array([0.0]))[0])
-    held = min(advice.at_v, top)
+    held = top if advice.setting.opened else min(advice.at_v, top)
     states = cell_states(network, held)
     amps = float(current_a(network, np.array([held]))[0])
     row = -(SCHOTTKY.ideality_v * np.log1p(amps / SCHOTTKY.saturation_a) + SCHOTTKY.series_ohm * amps)
     across = [state.voltage_v - state.current_a * 0.0012 for state in states]
     across[AT.number - 1] += row - sum(across[:18])
     read = sum(across[cell.number - 1] for cell in advice.cells)
-    return (read, held) if advice.at_v > 0 else (read,)
+    return (read,) if advice.setting.shorted else (read, held)
 
 
 def test_a_closed_panel_hides_which_joint_of_a_row_is_cold(by, wrong, swept):
@@ -160,18 +166,84 @@ def test_a_closed_panel_hides_which_joint_of_a_row_is_cold(by, wrong, swept):
         told = advise(state, "closed", 1)
         if not told or told[0].measurement not in ("strip", "cover"):
             break
-        state = after(state, told[0], truth(network, told[0]))
+        state = after(state, told[0].setting, truth(network, told[0]))
     assert state.located is None
     assert "closed panel" in hides(state, "closed")
     assert "each plug, lead" in hides(state, "closed")
     assert advise(state, "open", 1)[0].measurement == "probe"
 
 
+def test_a_meter_alone_is_sent_to_no_voltage_that_nothing_holds(weak):
+    """Shorted, or through its own resistors; no supply, and no needles under a held voltage."""
+    hand = AtHand(load=False, supply=False, resistors_ohm=(2.2,))
+    told = [*advise(weak, "closed", 20, hand=hand), *advise(weak, "open", 20, hand=hand)]
+    assert {each.measurement for each in told} >= {"strip", "probe"}
+    for each in told:
+        setting = each.setting
+        assert setting.measurement != "dark current"
+        assert setting.at_v == 0
+        assert setting.load_ohm in (0.0, 2.2, np.inf)
+    assert any("through the resistor of 2.2 ohm" in each.how for each in told)
+
+
+def test_a_weak_cell_is_found_with_a_meter_and_two_resistors(by, wrong, weak):
+    network, state = by.foretold.network_with(wrong(("weak cell", AT, 0.2))), weak
+    hand = AtHand(load=False, supply=False, resistors_ohm=(2.2, 3.3))
+    while state.located is None and state.measured < 9:
+        best = advise(state, "closed", 1, hand=hand)[0].setting
+        shades = [Fault(Shaded(1.0, best.depth), cell) for cell in best.cells]
+        amps = (at_resistance(each, best.load_ohm)[1] for each in (damaged(network, *shades), network))
+        state = after(state, best, tuple(amps))
+    assert state.located.place == AT
+
+
+def test_what_the_second_reading_is_held_against_is_the_current_of_the_exact_circuit(by, wrong, closed):
+    network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
+    for each in closed:
+        exact = current_a(network, np.array([each.at_v]))[0]
+        assert each.beside == pytest.approx(float(exact), abs=0.02 * by.foretold.isc_a)
+
+
+@pytest.fixture(scope="module")
+def shunted(by, swept):
+    """A shunt of which light alone is in doubt, by readings of a panel known by what went in."""
+    read = replace(swept(("shunt", AT, 20.0)), common=AS_BUILT)
+    return begin(by.foretold, found(by, read))
+
+
+def test_dull_light_errs_by_what_is_not_known_of_the_panel_itself(shunted):
+    known = replace(shunted, common=Common())
+    built, exact = (dull_v(each, Setting("dull light"), METERS) for each in (shunted, known))
+    assert built.own == pytest.approx(exact.own)
+    assert np.all(built.alike > exact.alike)
+    assert built.alike.min() > AS_BUILT.voc * shunted.foretold.voc_v
+
+
+def test_the_same_read_again_makes_nothing_surer_than_the_panel_is_known(shunted):
+    """Ten readings of one voltage err alike: they tell what two of them do, nearly."""
+    setting = Setting("dull light")
+    foretold = dull_v(shunted, setting, METERS)
+    volts = (float(np.average(foretold.mean.ravel(), weights=shunted_weights(shunted).ravel())),)
+    states = [shunted]
+    for _ in range(10):
+        states.append(after(states[-1], setting, volts))
+    moved = [np.abs(shunted_weights(each) - shunted_weights(shunted)).sum() for each in states[1:]]
+    assert moved[-1] < 1.5 * moved[0] + 0.02
+    alone = dull_v(shunted, setting, METERS)
+    left = corrected(alone, states[-1].learning)
+    assert np.all(left.sigma < alone.sigma)
+    assert np.all(left.sigma >= alone.own)
+
+
+def shunted_weights(state):
+    return np.array([spot.weights for spot in state.spots])
+
+
 def test_readings_that_cannot_be_are_refused(weak, closed):
     with pytest.raises(ValueError, match="2 readings are asked for"):
-        after(weak, closed[0], (1.0,))
+        after(weak, closed[0].setting, (1.0,))
     with pytest.raises(ValueError, match="cannot be 0"):
-        after(weak, closed[0], (1.0, 0.0))
+        after(weak, closed[0].setting, (1.0, 0.0))
 
 
 def test_what_tells_next_to_nothing_is_not_advised(closed):

@@ -20,7 +20,8 @@ from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.readings import AS_BUILT
 from panewright.bench.rate import of_design
 from panewright.bench.rate.known_cells import MEASURED
-from panewright.desk.fault import drawn, lines, recorded
+from panewright.circuit.place import CellAt
+from panewright.desk.fault import drawn, lines, recorded, settings
 from panewright.desk.fault.by_command import tells_of
 from panewright.desk.fault.found import Tell, found
 from panewright.desk.fault.points import points
@@ -106,6 +107,78 @@ def test_further_readings_narrow_it_down(look):
     assert [len(each["readings"]) for each in told["told"]] == [len(each.readings) for each in tells]
     marks = drawn.classes(told)
     assert marks[invented.COLD_CELL] == "suspect"
+
+
+def test_a_reading_is_kept_with_what_was_done_and_not_with_a_number(look, cold):
+    """What is proposed today may be another measurement; a reading kept before is taken by its sentence."""
+    proposed = cold.next[1]
+    middle = (proposed.outcomes[0].low + proposed.outcomes[0].high) / 2
+    read = (2.0 * middle, 2.0) if len(proposed.asks) == 2 else (middle,)
+    done = settings.read(json.loads(json.dumps(settings.written(proposed.setting))))
+    assert done == proposed.setting
+    kept, numbered = (
+        look("henhouse-cold-joint.csv", [tell]) for tell in (Tell(0, read, "closed", done), Tell(2, read))
+    )
+    assert kept.told[0].setting == numbered.told[0].setting
+    assert kept.state.words == numbered.state.words
+    older = "Read the current at 14.2 V, cover cell 19 wholly, and read it again at the same voltage."
+    told = look("henhouse-cold-joint.csv", [Tell(0, (2.0, 2.9), "closed", None, older)]).told[0].setting
+    assert (told.measurement, told.depth, told.at_v) == ("cover", 1.0, 14.2)
+    assert told.cells == (CellAt(0, 19),)
+
+
+OLDER = {
+    "Read the current at 16.3 V, lay a mesh or film that takes 15 % of the light over cells 3 to 9 and cell "
+    "12, and read again at the same voltage. Read: 2 A, 2 A.": ("strip", 8, 0.15, 16.3),
+    "Short the panel in full sun and set the needles across cells 1 to 18.": ("probe", 18, 0.0, 0.0),
+    "Hold the panel at 20.1 V in full sun and set the needles across cell 7. Read: 1 V, 2 V.": (
+        "probe", 1, 0.0, 20.1,
+    ),
+    "Read the open voltage in dull light of about 60 W/m2. Read: 12 V.": ("dull light", 0, 0.0, 0.0),
+    "Cover the whole panel and push 4.21 A through it from a supply, plus into plus.": (
+        "dark current", 0, 0.0, 4.21,
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("sentence", OLDER)
+def test_sentences_of_older_records_tell_what_was_done(cold, sentence):
+    made = settings.of_sentence(sentence, cold.state.foretold.network)
+    assert (made.measurement, len(made.cells), made.depth, made.at_v) == OLDER[sentence]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [None, "1", {"measurement": "strip", "cells": []}, {"measurement": "hammer", "cells": [[0, 1]]},
+     {"measurement": "strip", "cells": [[0, 1]], "depth": 3}],
+)  # fmt: skip
+def test_what_is_no_measurement_is_refused(told):
+    with pytest.raises(BenchError, match="This is no measurement"):
+        settings.read(told)
+
+
+def test_cells_that_the_panel_has_not_are_refused(look):
+    far = settings.read({"measurement": "cover", "cells": [[0, 99]], "depth": 1.0, "at_v": 10.0})
+    with pytest.raises(BenchError, match="No such measurement"):
+        look("henhouse-cold-joint.csv", [Tell(0, (1.0, 2.0), "closed", far)])
+
+
+def test_only_what_is_at_hand_is_asked_for_and_what_is_assumed_is_said(look, cold):
+    assert "Taken to be at hand: a load that holds a voltage" in recorded.of_finding(cold)["assumed"]
+    told = recorded.of_finding(look("henhouse-cold-joint.csv", **{"bench.has": "meter, 2.2 ohm, 4700 mohm"}))
+    assert told["assumed"] == ""
+    assert {each["setting"]["at_v"] for each in told["next"]} == {0.0}
+    with pytest.raises(BenchError, match="'hammer' is nothing to measure with"):
+        look("henhouse-cold-joint.csv", **{"bench.has": "hammer"})
+
+
+def test_outcomes_are_told_as_the_meter_shows_them(cold):
+    told = recorded.of_finding(cold)
+    first = told["next"][0]
+    page = "\n".join(lines.lines(told))
+    one = first["outcomes"][0]
+    assert one["reads_low"] == pytest.approx(one["low"] * first["beside"])
+    assert f"{one['reads_low']:.3g} to {one['reads_high']:.3g} A beside {first['beside']:.3g} A of" in page
 
 
 def _holds(words, cell):

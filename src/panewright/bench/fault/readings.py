@@ -29,13 +29,15 @@ class Common:
     current: float = 0.0  #: gain of the ammeter, as a share
     voc: float = 0.0  #: how well the panel's own Voc is foretold, as a share
     series: float = 0.0  #: how well its own resistance is foretold, as a share of Voc / Isc
+    shunt: float = 0.0  #: how well its cells' shunts are foretold, in e-foldings; it shows in dull light
 
 
-AS_BUILT = Common(light=0.0224, voc=0.005, series=0.003)
+AS_BUILT = Common(light=0.0224, voc=0.005, series=0.003, shunt=0.7)
 """Of a real panel, whose cells and joints are known by what went in, not by measurement.
 
-Isc to 1 %, beside light read to 2 %; Voc to half a per cent; resistance to three thousandths of Voc / Isc
-(common practice, no source). Without these a panel of a slightly poorer lot would be called faulty.
+Isc to 1 %, beside light read to 2 %; Voc to half a per cent; resistance to three thousandths of Voc / Isc;
+the cells' shunts, which a nameplate does not tell, to twofold (common practice, no source). Without these a
+panel of a slightly poorer lot would be called faulty.
 """
 
 

@@ -14,12 +14,16 @@ from panewright.bench.fault.kinds import Group
 from panewright.bench.fault.numbered import numbers_at
 from panewright.bench.fault.place.belief import State, begin
 from panewright.bench.fault.place.next import Advice, Lies, advise, after, hides
+from panewright.bench.fault.place.setting import AtHand, Setting
+from panewright.bench.fault.place.telling import Ask, asks, how
 from panewright.bench.fault.rework import Rework, Spare, rework
 from panewright.bench.fault.shares import own_shares
 from panewright.bench.fault.shares import told as told_before
 from panewright.bench.fault.small import TooSmall, too_small
 from panewright.bench.rate import of_design
 from panewright.circuit.network import Network
+from panewright.desk.fault import settings
+from panewright.desk.fault.at_hand import at_hand
 from panewright.desk.fault.points import points
 from panewright.desk.rating.measured import PanelRead
 from panewright.desk.rating.rated import Panel
@@ -33,18 +37,25 @@ from panewright.panel.electric.wiring import network_at
 
 @dataclass(frozen=True, slots=True)
 class Tell:
-    """One further measurement: which of those that were proposed, and what was read."""
+    """One further measurement, and what was read.
 
-    advice: int  #: from 1
+    What was done is told by its setting; of older records by the sentence that proposed it; at the command by
+    the number of what is proposed there and then.
+    """
+
+    advice: int  #: from 1; 0 where the setting or the sentence tells
     readings: tuple[float, ...]
     lies: Lies = "closed"
+    setting: Setting | None = None
+    how: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
     """The same as it was taken in."""
 
-    advice: Advice
+    setting: Setting
+    how: str
     readings: tuple[float, ...]
     words: tuple[str, ...]  #: what was believed after it
 
@@ -65,6 +76,7 @@ class PanelFound:
     small: tuple[TooSmall, ...]  #: how strong a fault must be to be called, where none is
     doubts: tuple[str, ...] = ()  #: what is to be looked at in the file itself
     before: str = ""  #: what was taken for true before anything was read
+    assumed: str = ""  #: what is taken to be at hand, where nobody told
 
     def odds_of_cells(self) -> dict[int, float]:
         """How likely each cell, by its number on the drawings, is where something is wrong."""
@@ -97,17 +109,18 @@ def found(
     shares = _shares(told, foretold)
     by_curve = ready(foretold, shares)
     finding = by_finding(by_curve, at)
-    state, went = _after(begin(foretold, finding), tells)
+    hand, assumed = at_hand(told, at)
+    state, went = _after(begin(foretold, finding), tells, hand)
     open_yet = finding.called and state.located is None
-    follows = advise(state, lies) if open_yet else ()
-    why = hides(state, lies) if open_yet and not follows else ""
+    follows = advise(state, lies, hand=hand) if open_yet else ()
+    why = hides(state, lies, hand=hand) if open_yet and not follows else ""
     serial = panel.serial or read.serial
     before = f"{told_before(shares, bool(told.shares))} {panel.cells.told}"
     spot = state.located if finding.called else None
     mend = rework(foretold, spot, spares, lies) if spot and spot.kind else None
     small = () if finding.called else too_small(by_curve, finding.points)
     return PanelFound(
-        design, serial, finding, state, went, follows, lies, why, mend, small, read.wrong, before
+        design, serial, finding, state, went, follows, lies, why, mend, small, read.wrong, before, assumed
     )
 
 
@@ -117,28 +130,38 @@ def _shares(told: Typed, foretold: Foretold) -> dict[Group, float]:
     return own_shares(dict(told.shares), SHARES_ABREAST if abreast else SHARES)
 
 
-def _after(state: State, tells: Sequence[Tell]) -> tuple[State, tuple[Told, ...]]:
+def _after(state: State, tells: Sequence[Tell], hand: AtHand) -> tuple[State, tuple[Told, ...]]:
     """What is believed after every further reading."""
     went: list[Told] = []
     for nth, tell in enumerate(tells, start=1):
-        proposed = advise(state, tell.lies)
-        if not 1 <= tell.advice <= len(proposed):
-            cure = f"There are {len(proposed)}." if proposed else "None is left: the place is found."
-            problem = Problem(
-                "No such measurement was proposed.", cure, key=f"told {nth}", value=f"{tell.advice}"
-            )
-            raise BenchError([problem])
-        advice = proposed[tell.advice - 1]
-        _must_fit(advice, tell, nth)
-        state = after(state, advice, tell.readings)
-        went.append(Told(advice, tell.readings, state.words))
+        setting = _setting(state, tell, nth, hand)
+        _must_fit(asks(setting, state.foretold.network), tell, nth)
+        state = after(state, setting, tell.readings)
+        went.append(Told(setting, how(setting, state.foretold.network), tell.readings, state.words))
     return state, tuple(went)
 
 
-def _must_fit(advice: Advice, tell: Tell, nth: int) -> None:
-    asked = ", then ".join(f"{each.words} in {each.unit}" for each in advice.asks)
+def _setting(state: State, tell: Tell, nth: int, hand: AtHand) -> Setting:
+    """What was done."""
+    network, proposed = state.foretold.network, 0
+    done = tell.setting or settings.of_sentence(tell.how, network)
+    if done is None:
+        told = advise(state, tell.lies, hand=hand)
+        proposed = len(told)
+        done = told[tell.advice - 1].setting if 1 <= tell.advice <= proposed else None
+    if done is None or not settings.fits(done, network):
+        cure = f"There are {proposed}." if proposed else "None is left: the place is found."
+        problem = Problem(
+            "No such measurement was proposed.", cure, key=f"told {nth}", value=f"{tell.advice}"
+        )
+        raise BenchError([problem])
+    return done
+
+
+def _must_fit(asked_for: Sequence[Ask], tell: Tell, nth: int) -> None:
+    asked = ", then ".join(f"{each.words} in {each.unit}" for each in asked_for)
     said = " ".join(f"{each:g}" for each in tell.readings)
-    if len(tell.readings) != len(advice.asks) or not np.all(np.isfinite(tell.readings)):
+    if len(tell.readings) != len(asked_for) or not np.all(np.isfinite(tell.readings)):
         problem = Problem(
             "These are not the readings that were asked for.", f"Give {asked}.", key=f"told {nth}", value=said
         )

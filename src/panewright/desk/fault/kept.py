@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from panewright.desk.fault import recorded
+from panewright.desk.fault import recorded, settings
 from panewright.desk.fault.found import PanelFound, Tell
 from panewright.desk.rating.figure import NoFigure, figure_of
 from panewright.desk.shop.who import Who
@@ -49,9 +49,9 @@ def keep_tell(ledger: Ledger, serial: str, rating: int, typed: Mapping[str, str]
 
     units = typed.get("units", "").split()
     values = [_value(typed.get(f"reading-{n}", ""), unit) for n, unit in enumerate(units)]
-    number = int(typed["advice"]) if typed.get("advice", "").isdecimal() else 0
     lies = "open" if typed.get("lies") == "open" else "closed"
-    text = json.dumps({"advice": number, "readings": values, "lies": lies})
+    done = settings.written(settings.read(_json(typed.get("setting", ""))))
+    text = json.dumps({"setting": done, "readings": values, "lies": lies})
     read = ", ".join(f"{value:g} {unit}" for value, unit in zip(values, units, strict=True))
     said = f"{typed.get('how', '')[:300]} Read: {read}."
     keep_finding(ledger, serial, TOLD, said, text, rating=rating, by=who.by, at=who.at, tap=who.tap)
@@ -80,17 +80,28 @@ def keep_mended(ledger: Ledger, serial: str, rating: int | None, typed: Mapping[
 
 
 def tells_of(found: Sequence[Found], rating: int) -> tuple[Tell, ...]:
-    """The further measurements that count, of one rating."""
+    """The further measurements that count, of one rating.
+
+    Of older records only the sentence tells what was done; the number of a proposal tells nothing any more.
+    """
     kept: list[Tell] = []
     for each in found:
         if each.rating != rating:
             continue
         if each.what == TOLD:
             told = json.loads(each.text)
-            kept.append(Tell(told["advice"], tuple(told["readings"]), told["lies"]))
+            done = settings.read(told["setting"]) if "setting" in told else None
+            kept.append(Tell(0, tuple(told["readings"]), told["lies"], done, each.said))
         elif each.what == BACK and kept:
             kept.pop()
     return tuple(kept)
+
+
+def _json(text: str) -> Any:
+    try:
+        return json.loads(text)
+    except ValueError:
+        return None
 
 
 def _value(text: str, unit: str) -> float:

@@ -34,12 +34,19 @@ def cells_words(told: dict[str, Any], most: int = 8) -> str:
     return f"{named} and {left} more" if left > 0 else named
 
 
-def outcome_words(outcome: dict[str, Any], asks: list[dict[str, Any]]) -> str:
-    """One outcome: between which readings, what it would mean, how likely it is."""
-    what = f"{asks[0]['words']} over {asks[1]['words']}" if len(asks) == 2 else asks[0]["words"]
-    unit = "" if len(asks) == 2 else f" {asks[0]['unit']}"
-    span = f"{outcome['low']:.3g} to {outcome['high']:.3g}{unit}"
-    return f"{what} {span}: {outcome['words']} ({outcome['odds']:.0%})"
+def outcome_words(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
+    """One outcome: what the meter would show, what that would mean, how likely it is.
+
+    Of two readings the second is foretold, and the share of it told: that is what counts.
+    """
+    first, *second = advice["asks"]
+    shows = f"{first['words']} {outcome['reads_low']:.3g} to {outcome['reads_high']:.3g} {first['unit']}"
+    if second:
+        shows += (
+            f" beside {advice['beside']:.3g} {second[0]['unit']} of {second[0]['words']}, "
+            f"{100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} % of it"
+        )
+    return f"{shows}: {outcome['words']} ({outcome['odds']:.0%})"
 
 
 def _suspect(suspect: dict[str, Any]) -> Iterator[str]:
@@ -74,7 +81,9 @@ def _mend(told: dict[str, Any]) -> Iterator[str]:
 def _next(told: dict[str, Any]) -> Iterator[str]:
     for nth, each in enumerate(told["next"], start=1):
         yield f"{'Measure next' if nth == 1 else 'Or'} ({nth}): {each['how']} ({each['minutes']:g} min)"
-        yield from (f"  {outcome_words(outcome, each['asks'])}" for outcome in each["outcomes"])
+        yield from (f"  {outcome_words(outcome, each)}" for outcome in each["outcomes"])
+    if told["assumed"]:
+        yield told["assumed"]
     if told["next"]:
         asks = ", ".join(f"{ask['words']}, {ask['unit']}" for ask in told["next"][0]["asks"])
         yield f"Then tell it: --read '1: ...' with {asks}."

@@ -6,7 +6,7 @@ from math import hypot
 
 import numpy as np
 
-from panewright.bench.fault.readings import Common, Points
+from panewright.bench.fault.readings import AS_BUILT, Common, Points
 from panewright.bench.rate.instrument import Instrument
 from panewright.bench.rate.rating import Prediction
 from panewright.cell.root import Array
@@ -41,6 +41,7 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
         current=_share(found.amps, amps),
         voc=prediction.cells.voc_share,
         series=prediction.cells.series_share,
+        shunt=AS_BUILT.shunt,  # no figure that is read of a cell in light tells it better
     )
     return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
 

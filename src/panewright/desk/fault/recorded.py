@@ -6,8 +6,10 @@ from typing import Any
 
 from panewright.bench.fault.finding import Suspect
 from panewright.bench.fault.place.next import Advice
+from panewright.bench.fault.place.outcome import Outcome
 from panewright.bench.fault.rework import Rework
 from panewright.bench.fault.wording import WORDS
+from panewright.desk.fault import settings
 from panewright.desk.fault.found import PanelFound, Told
 
 _SELDOM = 0.005  #: odds below which a cell is not told
@@ -37,6 +39,7 @@ def of_finding(made: PanelFound) -> dict[str, Any]:
         "told": [_told(each) for each in made.told],
         "lies": made.lies,
         "next": [_advice(each) for each in made.next],
+        "assumed": made.assumed if made.next else "",
         "hides": made.hides,
         "rework": _rework(made.rework),
         "too_small": [
@@ -81,14 +84,31 @@ def _advice(advice: Advice) -> dict[str, Any]:
         "measurement": advice.measurement,
         "how": advice.how,
         "asks": [{"words": each.words, "unit": each.unit} for each in advice.asks],
-        "outcomes": [
-            {"low": each.low, "high": each.high, "words": each.words, "odds": each.odds}
-            for each in advice.outcomes
-        ],
+        "setting": settings.written(advice.setting),
+        "beside": advice.beside,
+        "outcomes": [_outcome(each, advice.beside) for each in advice.outcomes],
         "expected_bits": advice.expected_bits,
         "minutes": advice.minutes,
     }
 
 
+def _outcome(outcome: Outcome, beside: float | None) -> dict[str, Any]:
+    """With what the meter shows: of two readings the first, beside the second as it is foretold."""
+    times = 1.0 if beside is None else beside
+    return {
+        "low": outcome.low,
+        "high": outcome.high,
+        "reads_low": outcome.low * times,
+        "reads_high": outcome.high * times,
+        "words": outcome.words,
+        "odds": outcome.odds,
+    }
+
+
 def _told(told: Told) -> dict[str, Any]:
-    return {"how": told.advice.how, "readings": list(told.readings), "words": list(told.words)}
+    return {
+        "how": told.how,
+        "setting": settings.written(told.setting),
+        "readings": list(told.readings),
+        "words": list(told.words),
+    }

@@ -51,6 +51,7 @@ _WAYS = {
         Asked("meters.volts", "Voltage read by", of_shop=True),
         Asked("meters.amps", "Current read by", of_shop=True),
         Asked("day", "Day", "2026-06-20; open where the file says it"),
+        Asked("bench.has", "At hand, to seek a fault with", "load, supply, 1.5 ohm; or meter"),
     ),
     "label": (
         Asked("label.guard", "Guard: how much of the uncertainty the power must lie above", "0, or 1"),

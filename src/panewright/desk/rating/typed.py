@@ -11,6 +11,7 @@ from datetime import date, datetime
 from typing import TypeVar, cast, get_args
 
 from panewright.bench.fault.kinds import Group
+from panewright.bench.fault.place.setting import AtHand
 from panewright.bench.fault.shares import why_not
 from panewright.bench.rate.checklist import Tried
 from panewright.bench.rate.heat import How as HeatHow
@@ -51,6 +52,7 @@ KEYS = {
     "safety.wet": "the same in water: '60 Mohm'",
     "safety.earth": "each rail to the earth point: '0.02, 0.03, 0.02, 0.05 ohm'",
     "safety.earth_current": "the current of that test: '25 A'",
+    "bench.has": "what is at hand beside a meter: 'load, supply, 1.5 ohm, 3.3 ohm', or 'meter'",
     "safety.diodes": "each bypass diode on the meter's diode range: '0.31, 0.32 V'",
     "safety.polarity": "volts at the plugs in light, the meter's red lead on plus: '19.8 V'",
     "safety.strings": "current of each string by itself, in one light: '3.4 A'",
@@ -108,6 +110,7 @@ class Typed:
     wet: bool = False
     shares: tuple[tuple[Group, float], ...] = ()  #: of the shop's panels, before any reading
     words: tuple[tuple[str, str], ...] = ()  #: as they were typed, by key
+    at_hand: AtHand | None = None  #: what else a fault can be sought with; None where it is not said
 
 
 def typed(words: Mapping[str, str], file: str = "") -> Typed:
@@ -156,6 +159,7 @@ class _Reader:
             wet="safety.wet" in self.words,
             shares=tuple(self.shares().items()),
             words=tuple(sorted(self.words.items())),
+            at_hand=self.read("bench.has", _at_hand),
         )
 
     def light(self) -> LightTyped:
@@ -256,3 +260,18 @@ class _Reader:
 
     def wrong(self, key: str, reason: str, cure: str) -> None:
         self.problems.append(Problem(reason, cure, self.file, key=key, value=self.words.get(key, "")[:60]))
+
+
+def _at_hand(text: str) -> AtHand:
+    """What the bench has beside a meter."""
+    parts = {each.strip().casefold() for each in text.split(",")} - {"meter", "a meter"}
+    loads = tuple(sorted(_ohm(each) for each in parts - {"load", "supply"}))
+    return AtHand("load" in parts, "supply" in parts, loads)
+
+
+def _ohm(text: str) -> float:
+    try:
+        return within(figure_of(text, "resistance")[0], 1e-3, 1e5, "ohm")
+    except NoFigure as none:
+        cure = f"{none.cure} There are also: load, supply, meter."
+        raise NoFigure(f"{text[:20]!r} is nothing to measure with. {none.reason}", cure) from none

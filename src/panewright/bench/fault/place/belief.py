@@ -19,6 +19,8 @@ from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import Kind, alike_places
 from panewright.bench.fault.numbered import where
+from panewright.bench.fault.place.expected import Learning
+from panewright.bench.fault.readings import Common
 from panewright.bench.fault.wording import WORDS, sure
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
@@ -72,6 +74,8 @@ class State:
     foretold: Foretold
     spots: tuple[Spot, ...]
     measured: int = 0
+    common: Common = field(default_factory=Common)  #: how well the panel itself is foretold
+    learning: Learning = field(default_factory=dict)  #: of errors that readings share
 
     @property
     def places(self) -> tuple[Spot, ...]:
@@ -107,7 +111,8 @@ def begin(foretold: Foretold, finding: Finding) -> State:
     spots = [
         replace(_spot(thing, strengths), **_beside(others[thing])) for thing, strengths in things.items()
     ]
-    return State(foretold, weighted(spots, np.array([each.weights for each in spots])))
+    believed = weighted(spots, np.array([each.weights for each in spots]))
+    return State(foretold, believed, common=finding.points.common)
 
 
 def weighted(spots: Sequence[Spot], weights: Array) -> tuple[Spot, ...]:
@@ -148,7 +153,7 @@ def _other(network: Network, wrong: Wrong, at: int, there: Place | None) -> Wron
     """What else the supposition holds, where it lies to that place as it does to the one supposed."""
     if len(wrong.kinds) < 2:
         return Wrong()
-    kind, place, strength = (each[1 - at] for each in (wrong.kinds, wrong.places, wrong.strengths))
+    kind, place, strength = wrong.kinds[1 - at], wrong.places[1 - at], wrong.strengths[1 - at]
     supposed = wrong.places[at]
     if place is not None and supposed is not None and there is not None:
         together = _row(network, place) == _row(network, supposed)

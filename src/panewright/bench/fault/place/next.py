@@ -2,28 +2,29 @@
 
 Every candidate's reading is foretold for everything that is still believed, place by place and strength by
 strength. The one whose reading is expected to tell most (`information`) comes first; of those that tell
-alike, the quickest.
+alike, the quickest. Only what the bench has at hand is asked for.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Literal
 
 import numpy as np
 
 from panewright.bench.fault.place import candidates
 from panewright.bench.fault.place.belief import State, weighted
+from panewright.bench.fault.place.expected import Expected, corrected, learnt
 from panewright.bench.fault.place.information import bits
 from panewright.bench.fault.place.outcome import Outcome, outcomes
-from panewright.bench.fault.place.probe import numbers, readings, within_panel
-from panewright.bench.fault.place.setting import Measurement, Meters, Setting
-from panewright.bench.fault.place.strip import lines, ratios
+from panewright.bench.fault.place.probe import across, numbers, within_panel
+from panewright.bench.fault.place.setting import AtHand, Measurement, Meters, Setting
+from panewright.bench.fault.place.strip import HELD, along, lines, ratios
 from panewright.bench.fault.place.telling import Ask, asks, how
-from panewright.bench.fault.place.whole import DARK_PART, dark_v, dull_v
+from panewright.bench.fault.place.whole import DARK_PART, SUPPLY_PART, dark_v, dull_v
 from panewright.bench.fault.wording import IN_REACH
-from panewright.cell.root import Array
 from panewright.circuit.place import CellAt
 
 Lies = Literal["closed", "open"]
@@ -33,9 +34,9 @@ MINUTES: dict[Measurement, float] = {
 LEAST_BITS = 0.05  #: what is expected to tell less is not worth a reading
 _ALIKE = 0.1  # bits by which two measurements tell alike
 _ODD, _ODD_WIDER = 0.02, 6.0  # share of readings that go wrong, and how much wider these scatter
-_PROBED = (0.0, 0.45, 0.9, 1.0)  # of the panel's open voltage
+_PROBED = (0.45, 0.9)  # of the panel's open voltage, beside shorted and open
 METERS = Meters()
-Expected = tuple[Setting, Array, Array]  #: with the reading's mean and deviation, (spots, strengths)
+EVERYTHING = AtHand()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,7 @@ class Advice:
     outcomes: tuple[Outcome, ...]
     expected_bits: float
     minutes: float
+    beside: float | None = None  #: of two readings what the second is expected to be [A, V]
 
     @property
     def measurement(self) -> Measurement:
@@ -70,41 +72,52 @@ class Advice:
         return self.setting.depth
 
 
-def advise(state: State, lies: Lies, most: int = 3, meters: Meters = METERS) -> tuple[Advice, ...]:
+def advise(
+    state: State, lies: Lies, most: int = 3, *, hand: AtHand = EVERYTHING, meters: Meters = METERS
+) -> tuple[Advice, ...]:
     """The measurements that tell most, of a closed panel or an open lay-up; none where none tells."""
     weights = np.array([spot.weights for spot in state.spots])
     found: dict[tuple[Measurement, tuple[CellAt, ...]], tuple[float, Expected]] = {}
-    for each in _candidates(state, lies, meters):
-        told = bits(each[1], each[2], weights)
-        key = each[0].measurement, each[0].cells
+    for each in _candidates(state, lies, hand, meters):
+        expected = corrected(each, state.learning)
+        told = bits(expected.mean, expected.sigma, weights)
+        key = each.setting.measurement, each.setting.cells
         if told > LEAST_BITS and told > found.get(key, (0.0,))[0]:
-            found[key] = told, each
+            found[key] = told, expected
     ranked = sorted(
-        found.values(), key=lambda pair: (-round(pair[0] / _ALIKE), MINUTES[pair[1][0].measurement], -pair[0])
+        found.values(),
+        key=lambda pair: (-round(pair[0] / _ALIKE), MINUTES[pair[1].setting.measurement], -pair[0]),
     )
     return tuple(_advice(state, told, each) for told, each in ranked[:most])
 
 
-def after(state: State, advice: Advice, read: tuple[float, ...], meters: Meters = METERS) -> State:
-    """What is believed after its readings, one for each of `advice.asks`."""
-    if len(read) != len(advice.asks) or not all(np.isfinite(read)):
-        raise ValueError(f"{len(advice.asks)} readings are asked for, each a number, got {read}")
+def after(state: State, setting: Setting, read: tuple[float, ...], meters: Meters = METERS) -> State:
+    """What is believed after its readings, one for each of what is asked of it."""
+    asked = asks(setting, state.foretold.network)
+    if len(read) != len(asked) or not all(np.isfinite(read)):
+        raise ValueError(f"{len(asked)} readings are asked for, each a number, got {read}")
     if len(read) == 2 and read[1] == 0:
-        raise ValueError(f"{advice.asks[1].words} cannot be 0, as it is what the first is held against")
+        raise ValueError(f"{asked[1].words} cannot be 0, as it is what the first is held against")
     seen = read[0] / read[1] if len(read) == 2 else read[0]
-    _, mean, sigma = _expected(state, advice.setting, meters)
-    off = (seen - mean) / sigma
+    plain = _expected(state, setting, meters)
+    expected = corrected(plain, state.learning)
+    off = (seen - expected.mean) / expected.sigma
     odd = np.exp(-0.5 * (off / _ODD_WIDER) ** 2) / _ODD_WIDER
-    likely = ((1 - _ODD) * np.exp(-0.5 * off**2) + _ODD * odd) / sigma
+    likely = ((1 - _ODD) * np.exp(-0.5 * off**2) + _ODD * odd) / expected.sigma
     weights = np.array([spot.weights for spot in state.spots]) * likely
     if weights.sum() <= 0:  # a reading that fits nothing tells nothing
         return replace(state, measured=state.measured + 1)
-    return State(state.foretold, weighted(state.spots, weights), state.measured + 1)
+    return replace(
+        state,
+        spots=weighted(state.spots, weights),
+        measured=state.measured + 1,
+        learning=learnt(plain, seen, state.learning),
+    )
 
 
-def hides(state: State, lies: Lies, meters: Meters = METERS) -> str:
+def hides(state: State, lies: Lies, *, hand: AtHand = EVERYTHING, meters: Meters = METERS) -> str:
     """What is told where no measurement tells the place; empty while one does."""
-    if state.located or advise(state, lies, 1, meters):
+    if state.located or advise(state, lies, 1, hand=hand, meters=meters):
         return ""
     first = state.places[0]
     fits = [spot for spot in state.spots if spot.kind == first.kind and spot.odds > 0.3 * first.odds]
@@ -114,66 +127,76 @@ def hides(state: State, lies: Lies, meters: Meters = METERS) -> str:
             f"No measurement on the closed panel tells which of {len(fits)} places it is. With the lay-up "
             f"open, needles across parts of it would. {within}"
         ).rstrip()
+    if not (hand.load and hand.supply):
+        return "Nothing that is at hand tells more; a load that holds a voltage, or a supply, might."
     return "No measurement known here tells more: the fault is too small beside the errors of the meters."
 
 
-def _candidates(state: State, lies: Lies, meters: Meters) -> Iterator[Expected]:
+def _candidates(state: State, lies: Lies, hand: AtHand, meters: Meters) -> Iterator[Expected]:
     if lies == "open":
-        yield from _probes(state, meters)
-    yield from _strips(state, meters)
+        yield from _probes(state, hand, meters)
+    yield from _strips(state, hand, meters)
     yield _expected(state, Setting("dull light"), meters)
-    amps = DARK_PART * state.foretold.isc_a
-    yield _expected(state, Setting("dark current", at_v=amps), meters)
+    if hand.supply:
+        foretold = state.foretold
+        pushed = Setting("dark current", at_v=DARK_PART * foretold.isc_a, most_v=SUPPLY_PART * foretold.voc_v)
+        yield _expected(state, pushed, meters)
 
 
-def _probes(state: State, meters: Meters) -> Iterator[Expected]:
+def _probes(state: State, hand: AtHand, meters: Meters) -> Iterator[Expected]:
     cells = list(numbers(state))
-    for share in _PROBED:
-        at_v = share * state.foretold.voc_v
-        inside = within_panel(state, at_v)
+    held = [(share * state.foretold.voc_v, 0.0) for share in _PROBED] if hand.load else []
+    for at_v, load_ohm in ((0.0, 0.0), *held, (0.0, inf)):
+        inside = within_panel(state, state.foretold.voc_v if load_ohm else at_v)
         for first, last in candidates.parts(state):
-            setting = Setting("probe", tuple(cells[first : last + 1]), at_v=at_v)
-            yield (setting, *readings(inside, (first, last), at_v, meters))
+            setting = Setting("probe", tuple(cells[first : last + 1]), at_v=at_v, load_ohm=load_ohm)
+            yield across(inside, setting, state, meters)
 
 
-def _strips(state: State, meters: Meters) -> Iterator[Expected]:
-    plain, cells = lines(state, (), 0.0), list(numbers(state))
+def _strips(state: State, hand: AtHand, meters: Meters) -> Iterator[Expected]:
+    plain, cells = lines(state, (), 0.0, hand.resistors_ohm), list(numbers(state))
     shades = [
         (tuple(cells[first : last + 1]), depth)
         for first, last in candidates.parts(state)
         for depth in candidates.depths(state)
     ]
     shades += [((candidates.row_cells(state, row)[0],), 1.0) for row in candidates.rows(state)]
+    held = plain.volts.tolist() if hand.load else [0.0]
+    loads = [*((k, volt, 0.0) for k, volt in enumerate(held))]
+    loads += [(HELD + n, 0.0, ohm) for n, ohm in enumerate(plain.ohms)]
     for over, depth in shades:
-        mean, sigma = ratios(plain, lines(state, over, depth), meters)
+        mean, own, alike = ratios(plain, lines(state, over, depth, hand.resistors_ohm), meters)
         sort: Measurement = "cover" if depth == 1.0 else "strip"
-        for k, volt in enumerate(plain.volts.tolist()):
-            yield Setting(sort, over, depth, volt), mean[..., k], sigma[..., k]
+        for k, volt, ohm in loads:
+            setting = Setting(sort, over, depth, volt, ohm)
+            yield Expected(setting, mean[..., k], own[..., k], alike[..., k], plain.amps[..., k])
 
 
 def _expected(state: State, setting: Setting, meters: Meters) -> Expected:
     match setting.measurement:
         case "dull light":
-            return (setting, *dull_v(state, meters))
+            return dull_v(state, setting, meters)
         case "dark current":
-            return (setting, *dark_v(state, setting.at_v, meters))
+            return dark_v(state, setting, meters)
         case "probe":
-            every = numbers(state)
-            part = every[setting.cells[0]], every[setting.cells[-1]]
-            return (setting, *readings(within_panel(state, setting.at_v), part, setting.at_v, meters))
-    plain = lines(state, (), 0.0)
-    mean, sigma = ratios(plain, lines(state, setting.cells, setting.depth), meters)
-    k = int(np.argmin(np.abs(plain.volts - setting.at_v)))
-    return setting, mean[..., k], sigma[..., k]
+            held = state.foretold.voc_v if setting.opened else setting.at_v
+            return across(within_panel(state, held), setting, state, meters)
+    ohms = (setting.load_ohm,) if setting.load_ohm else ()
+    plain = lines(state, (), 0.0, ohms)
+    told = ratios(plain, lines(state, setting.cells, setting.depth, ohms), meters)
+    mean, own, alike = (along(plain, each, setting) for each in told)
+    return Expected(setting, mean, own, alike, plain.at(setting))
 
 
 def _advice(state: State, told: float, expected: Expected) -> Advice:
-    setting, mean, sigma = expected
+    setting, beside = expected.setting, expected.beside
+    weights = np.array([spot.weights for spot in state.spots])
     return Advice(
         setting,
         how(setting, state.foretold.network),
         asks(setting, state.foretold.network),
-        outcomes(state, mean, sigma),
+        outcomes(state, expected.mean, expected.sigma),
         told,
         MINUTES[setting.measurement],
+        None if beside is None else float((beside * weights).sum() / weights.sum()),
     )

@@ -12,13 +12,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panewright.bench.fault.place.belief import State
-from panewright.bench.fault.place.setting import Meters
+from panewright.bench.fault.place.expected import Expected
+from panewright.bench.fault.place.setting import Meters, Setting
 from panewright.bench.fault.place.strip import Alikes
 from panewright.bench.fault.stacked import At, Stacked
 from panewright.cell.root import Array
-from panewright.circuit.place import CellAt, within
+from panewright.circuit.place import CellAt, all_cells, within
 
-_ALONE = 0.012  # of a voltage that stands by itself: meter, light and heat
+_ALONE = 0.011  # of a voltage that stands by itself: light and heat
 _MODEL = 0.003  # how far the circuit itself may be off, as a share
 Inside = tuple[
     Array, float
@@ -78,23 +79,19 @@ def _all_strings(stacked: Stacked, wrong: tuple[At, ...], at_v: float) -> tuple[
 
 def numbers(state: State) -> dict[CellAt, int]:
     """Every cell's place among all, string after string, from 0."""
-    network = state.foretold.network
-    cells = [
-        CellAt(s, 1 + n)
-        for s, string in enumerate(network.strings)
-        for n in range(sum(len(row.cells) for row in string.substrings))
-    ]
-    return {cell: k for k, cell in enumerate(cells)}
+    return {cell: k for k, cell in enumerate(all_cells(state.foretold.network))}
 
 
-def readings(inside: Within, part: tuple[int, int], at_v: float, meters: Meters) -> tuple[Array, Array]:
-    """Voltage across a part, over the whole's unless that is shorted, and its standard deviation."""
-    first, last = part
+def across(inside: Within, setting: Setting, state: State, meters: Meters) -> Expected:
+    """Voltage across a part, over the whole's unless that is shorted."""
+    every = numbers(state)
+    first, last = every[setting.cells[0]], every[setting.cells[-1]]
     inner = (inside.number >= first) & (inside.number <= last)
-    across = inside.volts[..., first : last + 1].sum(axis=-1) + inside.more * inner[:, None]
-    if at_v <= 0:
-        return across, np.hypot(_ALONE * across, 2 * meters.least_v)
-    share = np.hypot(meters.voltage * np.sqrt(2), _MODEL)
+    volts = inside.volts[..., first : last + 1].sum(axis=-1) + inside.more * inner[:, None]
+    if setting.shorted:
+        own = np.hypot(meters.voltage * volts, 2 * meters.least_v)
+        return Expected(setting, volts, own, np.hypot(_ALONE, state.common.voc) * np.abs(volts))
     whole = np.maximum(inside.whole, meters.least_v)
-    ratio = across / whole
-    return ratio, np.hypot(share * ratio, meters.least_v / whole)
+    ratio = volts / whole
+    own = np.hypot(meters.voltage * np.sqrt(2) * ratio, meters.least_v / whole)
+    return Expected(setting, ratio, own, _MODEL * np.abs(ratio), inside.whole)

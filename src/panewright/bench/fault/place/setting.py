@@ -1,8 +1,13 @@
-"""A measurement that may come next: on which cells, how deep a shade, at which voltage."""
+"""A measurement that may come next: on which cells, how deep a shade, under which load.
+
+A panel is held at a voltage by a load that regulates, or it feeds a resistor, or it is shorted through the
+ammeter, or it is open. What a bench has at hand decides which of these can be asked for.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 from typing import Literal
 
 from panewright.circuit.place import CellAt
@@ -23,6 +28,18 @@ class Meters:
 
 
 @dataclass(frozen=True, slots=True)
+class AtHand:
+    """What the bench has beside a meter."""
+
+    load: bool = True  #: holds the panel at any voltage
+    supply: bool = True  #: pushes a current, at more volts than the panel has
+    resistors_ohm: tuple[float, ...] = ()
+
+
+METER_ALONE = AtHand(load=False, supply=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
     """What is done."""
 
@@ -30,3 +47,15 @@ class Setting:
     cells: tuple[CellAt, ...] = ()  #: shaded, or probed across
     depth: float = 0.0  #: share of the light that the strip takes
     at_v: float = 0.0  #: terminal voltage at which it is read; of dark current the current, in A
+    load_ohm: float = 0.0  #: of the resistor that it feeds instead; infinite where it is open
+    most_v: float = 0.0  #: of dark current: where the supply stops
+
+    @property
+    def shorted(self) -> bool:
+        """Whether the panel is shorted through the meter."""
+        return self.measurement in ("strip", "cover", "probe") and self.at_v <= 0 and self.load_ohm == 0
+
+    @property
+    def opened(self) -> bool:
+        """Whether the panel is open."""
+        return self.load_ohm == inf

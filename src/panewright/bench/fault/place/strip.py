@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.bench.fault.place.belief import Spot, State
-from panewright.bench.fault.place.setting import Meters
+from panewright.bench.fault.place.setting import Meters, Setting
 from panewright.bench.fault.stacked import At, Stacked
 from panewright.cell.damage import Shaded
 from panewright.cell.root import Array
@@ -21,45 +21,62 @@ from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.network import Network
 from panewright.circuit.place import CellAt, within
 
+HELD = 25  # voltages, from short circuit on
 _LEAST = 0.02  # of Isc: smaller currents have no ratio to tell
 _MODEL = 0.003  # how far the circuit itself may be off, as a share
 
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """Current at rising voltages of every spot at every strength, arrays (spots, strengths, volts)."""
+    """Current at rising voltages, then through resistors, of every spot at every strength."""
 
     volts: Array
-    amps: Array
+    ohms: tuple[float, ...]
+    amps: Array  #: (spots, strengths, volts and ohms)
+
+    def at(self, setting: Setting) -> Array:
+        """Current under one load: arrays (spots, strengths). [A]"""
+        return along(self, self.amps, setting)
 
 
-def lines(state: State, cells: tuple[CellAt, ...], depth: float) -> Lines:
+def along(lines: Lines, figures: Array, setting: Setting) -> Array:
+    """Figures of all loads at that of a setting, straight between voltages."""
+    if setting.load_ohm:
+        return np.asarray(figures[..., lines.volts.size + lines.ohms.index(setting.load_ohm)])
+    k = int(np.clip(np.searchsorted(lines.volts, setting.at_v), 1, lines.volts.size - 1))
+    part = np.clip((setting.at_v - lines.volts[k - 1]) / (lines.volts[k] - lines.volts[k - 1]), 0.0, 1.0)
+    return np.asarray((1 - part) * figures[..., k - 1] + part * figures[..., k])
+
+
+def lines(state: State, cells: tuple[CellAt, ...], depth: float, ohms: tuple[float, ...] = ()) -> Lines:
     """With a strip over those cells; without any, of the panel in plain light."""
     foretold = state.foretold
     network = damaged(foretold.network, *(Fault(Shaded(1.0, depth), cell) for cell in cells))
     stacked = Stacked(network, foretold.grid, foretold.scale)
-    volts = np.linspace(0.0, 0.96 * foretold.voc_v, 25)
+    volts = np.linspace(0.0, 0.96 * foretold.voc_v, HELD)
     stand_in = Alikes(foretold.network, frozenset(cells))
     kept: dict[tuple[At, ...], Array] = {}
     rows = [
-        [_amps(stacked, stand_in.wrong(spot, strength), volts, kept) for strength in spot.strengths]
+        [_amps(stacked, stand_in.wrong(spot, strength), (volts, ohms), kept) for strength in spot.strengths]
         for spot in state.spots
     ]
-    return Lines(volts, np.array(rows))
+    return Lines(volts, ohms, np.array(rows))
 
 
-def ratios(plain: Lines, shaded: Lines, meters: Meters) -> tuple[Array, Array]:
-    """Current with the strip over current without it, and its standard deviation."""
+def ratios(plain: Lines, shaded: Lines, meters: Meters) -> tuple[Array, Array, Array]:
+    """Current with the strip over current without it; what errs anew of it, and what errs alike."""
     least = _LEAST * plain.amps.max()
     under, over = np.maximum(plain.amps, least), np.maximum(shaded.amps, 0.0)
     ratio = over / under
-    share = np.hypot(np.hypot(meters.current, meters.steady) * np.sqrt(2), _MODEL)
+    share = np.hypot(meters.current, meters.steady) * np.sqrt(2)
+    by_v = np.zeros_like(ratio)  # a resistor stays what it is; a held voltage errs
     slopes = (
-        np.gradient(lines.amps, plain.volts, axis=-1) * meters.voltage * plain.volts
-        for lines in (plain, shaded)
+        np.gradient(each.amps[..., :HELD], plain.volts, axis=-1) * meters.voltage * plain.volts
+        for each in (plain, shaded)
     )
-    by_v = np.hypot(*slopes) / under
-    return ratio, np.sqrt((share * ratio) ** 2 + by_v**2 + (meters.current * least / under) ** 2)
+    by_v[..., :HELD] = np.hypot(*slopes) / under[..., :HELD]
+    own = np.sqrt((share * ratio) ** 2 + by_v**2 + (meters.current * least / under) ** 2)
+    return ratio, own, _MODEL * ratio
 
 
 class Alikes:
@@ -80,9 +97,15 @@ class Alikes:
         return ((spot.kind.key, strength, self._first.setdefault(sort, spot.place)),)
 
 
-def _amps(stacked: Stacked, wrong: tuple[At, ...], volts: Array, kept: dict[tuple[At, ...], Array]) -> Array:
+def _amps(
+    stacked: Stacked,
+    wrong: tuple[At, ...],
+    loads: tuple[Array, tuple[float, ...]],
+    kept: dict[tuple[At, ...], Array],
+) -> Array:
     if wrong not in kept:
         terminal = stacked.panel_v(wrong)
         amps = stacked.currents * len(stacked.network.strings)
-        kept[wrong] = np.interp(-volts, -terminal, amps)
+        through = [float(np.interp(0.0, amps * ohm - terminal, amps)) for ohm in loads[1]]
+        kept[wrong] = np.append(np.interp(-loads[0], -terminal, amps), through)
     return kept[wrong]
