@@ -19,6 +19,7 @@ from panewright.lots.buying.rate import Rate, chance_at_least
 SURE = 0.95
 _MOST = 10**8
 _NODES_AT_ONCE = 30_000
+_ALONE = 800  # nodes of the only step that was counted: thousands of cells turn a chance within a small angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +67,13 @@ def chance_enough(bought: int, good: int, steps: Sequence[Rate]) -> float:
 def mixture(steps: Sequence[Rate]) -> tuple[Array, Array]:
     """Chances that a cell passes all steps, and how likely each of those chances is."""
     kept, weight = np.ones(1), np.ones(1)
+    alone = sum(step.tried is not None for step in steps) == 1
     for step in steps:
-        passed, likely = step.kept()
+        passed, likely = step.kept(_ALONE) if alone else step.kept()
+        if kept.size * passed.size > _NODES_AT_ONCE:
+            kept, weight = _thinned(kept, weight)
         kept = (kept[:, None] * passed).ravel()
         weight = (weight[:, None] * likely).ravel()
-        if kept.size > _NODES_AT_ONCE:
-            kept, weight = _thinned(kept, weight)
     return kept, weight
 
 

@@ -11,6 +11,7 @@ the binomial's, for a bad batch is bad for all its cells.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from scipy.special import betainc, betaincinv, betaln
@@ -56,7 +57,7 @@ class Rate:
             raise ValueError(f"a share that is known has no beta law, got {self}")
         return self.lost + 0.5, self.tried - self.lost + 0.5
 
-    def kept(self) -> tuple[Array, Array]:
+    def kept(self, nodes: int = _NODES) -> tuple[Array, Array]:
         """Shares that pass the step, and how likely each is: nodes of Gauss's rule.
 
         In the angle whose squared sine is the chance, the beta law is smooth at both its ends.
@@ -65,7 +66,7 @@ class Rate:
             return np.array([1 - self.lost]), np.ones(1)
         a, b = self.shape
         low, high = (np.arcsin(np.sqrt(betaincinv(a, b, share))) for share in (_REST, 1 - _REST))
-        places, weights = np.polynomial.legendre.leggauss(_NODES)
+        places, weights = _gauss(nodes)
         angle = low + (places + 1) / 2 * (high - low)
         log = (2 * a - 1) * np.log(np.sin(angle)) + (2 * b - 1) * np.log(np.cos(angle)) - betaln(a, b)
         weights = weights * np.exp(log)
@@ -74,6 +75,11 @@ class Rate:
     def drawn(self, dice: np.random.Generator, count: int) -> Array:
         """So many shares drawn from what is known of it."""
         return np.full(count, self.lost) if self.tried is None else dice.beta(*self.shape, count)
+
+
+@lru_cache(maxsize=4)
+def _gauss(nodes: int) -> tuple[Array, Array]:
+    return np.polynomial.legendre.leggauss(nodes)
 
 
 def chance_at_least(kept: Array, bought: int, good: int) -> Array:
