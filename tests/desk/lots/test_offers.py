@@ -120,3 +120,34 @@ def test_an_offer_that_can_never_do_is_told(design):
     never = SMALL.replace('sure = "90 %"', 'least_cell = "49 W"')
     with pytest.raises(SheetError, match="no cell reaches"):
         ranked(asked(never, "o.toml", design, 1), 1, orders=2)
+
+
+def test_a_panel_under_the_rating_is_not_sold_and_the_rating_turns_the_order(design):
+    """A tenth less current for a quarter less money: cheaper by the watt, unless no such panel counts."""
+    full = design.electrical.curves[0].points.power_w
+    text = (
+        '[want]\nrating = "{} W"\n[[offer]]\nname = "bright"\nprice = "80.00"\npack = 40\n'
+        '[[offer]]\nname = "dim"\nprice = "60.00"\npack = 40\n'
+        '[[offer.grade]]\nshare = "100 %"\ncurrent = "-10 %"\n'
+    )
+    low, high = (
+        asked(text.format(f"{share * full:.3f}"), "o.toml", design, panels=1) for share in (0.5, 0.97)
+    )
+    any_counts, full_counts = ranked(low, 1, orders=5), ranked(high, 1, orders=5)
+    assert [each.offer.name for each in any_counts.offers] == ["dim", "bright"]
+    assert [each.offer.name for each in full_counts.offers] == ["bright", "dim"]
+    dim = list(told(high, full_counts))[2]
+    assert dim.startswith("2. dim sells nothing for 60.00")
+    assert f"0% of panels reach {0.97 * full:.3f}"[:22] in dim
+    assert listing(full_counts).rows[1][5:8] == (None, None, None)
+    assert b"PK" in content(full_counts, "offers.xlsx")
+
+
+def test_one_order_that_is_never_complete_does_not_stop_the_ranking(design):
+    text = SMALL.replace('"90 %"', '"50 %"').replace("3 of 100", "1 of 1").replace('lost = "1 of 20"', "")
+    wanted = asked(text, "o.toml", design, panels=1)
+    found = ranked(wanted, 6, orders=12)
+    assert all(0 < each.undelivered < 0.5 for each in found.offers)
+    assert all(each.reached < 1 for each in found.offers)
+    assert any("of orders are never complete" in line for line in told(wanted, found))
+    assert all(row[-1] > 0 for row in listing(found).rows)

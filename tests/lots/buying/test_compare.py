@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
 import numpy as np
 import pytest
@@ -14,10 +15,12 @@ from panewright.circuit.maxima import key_points
 from panewright.circuit.mismatch.spread import Spread
 from panewright.circuit.network import Network, String, Substring
 from panewright.lots.buying.compare import compare
+from panewright.lots.buying.metered import read
 from panewright.lots.buying.needed import chance_enough, needed
 from panewright.lots.buying.offer import Grade, Offer, drawn_cells
-from panewright.lots.buying.order import Want
+from panewright.lots.buying.order import Want, played
 from panewright.lots.buying.rate import Rate
+from panewright.lots.standing.trust import Trust
 
 KIND = CellModel(Diode(9.5, 1.5e-9, 1.08 * 0.0256925704, 0.004, 40.0), 1.1, 0.0005, 24336.0)
 PANEL = Network((String((Substring((KIND.stc,) * 36, (0.0,) * 36),)),))
@@ -142,3 +145,36 @@ def test_cells_drawn_are_of_their_grades():
 def test_shares_that_do_not_add_up_are_refused():
     with pytest.raises(ValueError, match="add to 1"):
         replace(EVEN, grades=(Grade(0.5),))
+
+
+def test_a_meter_sorts_a_lot_a_little_worse_than_the_truth_would(monkeypatch):
+    """Five panels out of cells that scatter by 2 %: read within half a percent, some sit a panel off."""
+    spread = replace(EVEN, grades=(Grade(1.0, spread=Spread(light=0.02)),), measured=True)
+    as_read = told(spread)
+    exact = Trust(current_share=1e-9, voltage_share=1e-9, light_share=0.0, top_share=0.0)
+    monkeypatch.setattr("panewright.lots.buying.order.read", partial(read, trust=exact))
+    known = told(spread)
+    assert known.mismatch < as_read.mismatch < told(replace(spread, measured=False)).mismatch
+
+
+def test_what_a_meter_says_scatters_as_its_errors_do():
+    cells = drawn_cells(EVEN, 20_000, np.random.default_rng(1))
+    says = read(cells, np.random.default_rng(2))
+    trust = Trust()
+    together = trust.current_share**2 + trust.light_share**2
+    assert says.imp_a.std() / says.imp_a.mean() == pytest.approx(
+        np.sqrt(together + trust.top_share**2), rel=0.03
+    )
+    assert says.power_w.std() / says.power_w.mean() == pytest.approx(
+        np.sqrt(together + trust.voltage_share**2), rel=0.03
+    )
+
+
+def test_where_a_cell_breaks_the_next_in_turn_takes_its_place():
+    """Two kinds a tenth apart, half and half: sorted, the first panels are bright though cells broke."""
+    halves = replace(EVEN, grades=(Grade(0.5), Grade(0.5, light=-0.1)), measured=True)
+    lossy = replace(WANT, steps=(Rate.known("bench", 0.2),))
+    got = played(halves, lossy, (6, [Rate.known("bench", 0.2)]), np.random.default_rng(5))
+    assert (got.made, got.cells.light_a.shape) == (5, (5, 36))
+    assert got.cells.light_a[:2].min() > 9.4
+    assert got.cells.light_a[-1].max() < 9.0

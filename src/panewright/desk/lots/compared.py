@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from panewright.desk.lots.offered import Asked
 from panewright.drawing.listing import Column, Listing
 from panewright.errors import Problem, SheetError
-from panewright.lots.buying.compare import ORDERS, Ranking, compare
+from panewright.lots.buying.compare import NEVER, ORDERS, Ranking, compare
 from panewright.pack.leaf import CsvLeaf, WorkbookLeaf
 from panewright.paper.leaf import render
 
@@ -25,6 +26,7 @@ _COLUMNS = (
     Column("5 % of panels below", "W", "number"),
     Column("lost to unequal cells", "%", "number"),
     Column("panels that reach the rating", "%", "number"),
+    Column("orders never complete", "%", "number"),
 )
 
 
@@ -55,18 +57,22 @@ def listing(found: Ranking) -> Listing:
             each.need.packs,
             round(100 * each.need.sure, 2),
             each.cost,
-            each.per_watt,
-            each.per_watt_low,
-            each.per_watt_high,
+            *(_sold(money) for money in (each.per_watt, each.per_watt_low, each.per_watt_high)),
             round(100 * each.short, 1),
             round(each.watts, 2),
             round(each.watts_low, 2),
             round(100 * each.mismatch, 3),
             round(100 * each.reached, 1),
+            round(100 * each.undelivered, 1),
         )
         for each in found.offers
     )
     return Listing("offers", _COLUMNS, rows)
+
+
+def _sold(per_watt: Decimal) -> Decimal | None:
+    """A price of a watt; nothing where none is sold."""
+    return None if per_watt == NEVER else per_watt
 
 
 def content(found: Ranking, name: str) -> bytes:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from panewright.desk.designed import designed
 from panewright.desk.lots import compared, offered
 from panewright.desk.progress import at
+from panewright.lots.buying.compare import NEVER, price_words
 from panewright.price.money import amount
 from panewright.units.showing import show
 
@@ -52,8 +54,8 @@ def ranked_for(text: str, order: str, file: str, panels: int) -> OffersSeen:
                 reason.beside,
                 f"{each.need.bought} cells in {each.need.packs} packs",
                 amount(each.cost, money),
-                f"{each.per_watt:.3f}\u2009{money}",
-                f"{each.per_watt_low:.3f} to {each.per_watt_high:.3f}",
+                _watt(each.per_watt, f"\u2009{money}"),
+                f"{_watt(each.per_watt_low)} to {_watt(each.per_watt_high)}",
                 show(each.watts, "W", digits=4),
                 f"{100 * each.mismatch:.2f} %",
                 f"{100 * each.short:.0f} %",
@@ -63,3 +65,8 @@ def ranked_for(text: str, order: str, file: str, panels: int) -> OffersSeen:
     want = asked.want
     wanted = f"{want.panels} panels of {want.cells_each} cells, enough with {want.sure:.1%}"
     return OffersSeen(wanted, want.rating_w is not None, tuple(seen))
+
+
+def _watt(price: Decimal, money: str = "") -> str:
+    """What a watt costs, in words where none is sold."""
+    return price_words(price) if price == NEVER else f"{price:.3f}{money}"
