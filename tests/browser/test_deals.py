@@ -119,6 +119,12 @@ def test_no_page_of_a_lot_has_a_fault_at_either_size(page, served):
     seated = page.locator("#p-5 .what b").inner_text()
     serial = page.locator(".cutcount a").inner_text()
     page.goto(f"{served.url}{OFFERED}")
+    for field, typed in (
+        ("Who offers what", "plain box"),
+        ("Price of a pack", "60"),
+        ("Cells in a pack", "40"),
+    ):
+        page.get_by_label(field).first.fill(typed)
     page.get_by_role("button", name="Compare them").click()
     page.get_by_role("heading", name="The best first").wait_for(timeout=120_000)
     found = []

@@ -290,6 +290,14 @@ def test_offers_are_compared_for_an_order(client, settled, kiosk):
     shown = unescape(settled("/offers", "Playing the offers through"))
     assert "The best first" in shown
     assert "mixed box, measured here" in shown
+    filled = {"by": "rows", "order": kiosk, "panels": "1", "caution": "much", "lost0": "1 of 5"}
+    row = {"name0": "plain box", "price0": "60.00", "pack0": "40", "rating": "1 W"}
+    assert client.post("/offers", data=filled | row).status_code == 303
+    shown = unescape(settled("/offers", "Playing the offers through"))
+    assert "1. plain box" in shown
+    assert "reach the rating" in shown
+    assert 'value="plain box"' in shown
+    assert 'name = "plain box"' in shown
     broken = client.post("/offers", data={"order": kiosk, "text": "[[offer]]\nname = 3\n"})
     assert broken.status_code == 303
     assert client.post("/offers", data={"order": kiosk, "text": " "}).status_code == 422

@@ -323,11 +323,11 @@ def deal_paper(text: str, name: str) -> bytes:
     return file(design, deal, revived(deal, design), name)
 
 
-def offers_ranked(text: str, order: str, file: str, panels: int) -> OffersSeen:
+def offers_ranked(text: str, order: str, file: str, panels: int, caution: float) -> OffersSeen:
     """Offers of cells ranked for the panels of an order."""
     from panewright.desk.lots.ranked import ranked_for
 
-    return ranked_for(text, order, file, panels)
+    return ranked_for(text, order, file, panels, caution)
 
 
 def look_into(path: str) -> keeping.Inside:

@@ -9,6 +9,7 @@ import pytest
 
 from panewright import desk
 from panewright.desk.lots.compared import content, listing, ranked, told
+from panewright.desk.lots.offer_rows import rows_of, written
 from panewright.desk.lots.offered import asked
 from panewright.errors import SheetError
 
@@ -151,3 +152,47 @@ def test_one_order_that_is_never_complete_does_not_stop_the_ranking(design):
     assert all(each.reached < 1 for each in found.offers)
     assert any("of orders are never complete" in line for line in told(wanted, found))
     assert all(row[-1] > 0 for row in listing(found).rows)
+
+
+FORM = {
+    "sure": "90 %",
+    "rating": "",
+    "soldering": "3 of 100",
+    "name0": 'the "mixed" box',
+    "price0": "71.00",
+    "pack0": "40",
+    "lost0": "1 of 20",
+    "measured0": "yes",
+    "current0": "-4 %",
+    "current_spread0": "2 %",
+    "measured1": "no",
+    "name2": "plain",
+    "price2": "80",
+    "pack2": "forty",
+}
+
+
+def test_a_form_is_written_as_text_and_read_back_into_the_form():
+    text = written(FORM)
+    back = rows_of(text)
+    assert (back.want, back.soldering) == ({"sure": "90 %"}, "3 of 100")
+    first, second, *empty = back.offers
+    assert first == {key[:-1]: value for key, value in FORM.items() if key.endswith("0")}
+    assert second == {"name": "plain", "price": "80", "pack": "forty"}
+    assert empty == [{}]
+    assert written({f"name{n}": "\x00]]" for n in range(3)} | {"price0": '"'})  # whatever is typed is text
+
+
+def test_what_a_form_says_is_compared_and_its_mistakes_name_the_offer(design):
+    found = asked(written(FORM | {"pack2": "40"}), "o.toml", design, panels=1)
+    assert [each.name for each in found.offers] == ['the "mixed" box', "plain"]
+    assert found.offers[0].grades[0].light == -0.04
+    (told_once,) = problems(written(FORM), design)
+    assert told_once.startswith("offer.pack: ")
+    assert told_once.endswith("That is in offer 2.")
+
+
+def test_a_text_that_the_form_has_no_fields_for_leaves_it_empty():
+    assert rows_of(SMALL).offers == ({}, {}, {})
+    assert rows_of("= no TOML").offers == ({}, {}, {})
+    assert rows_of("offer = 3").offers == ({}, {}, {})

@@ -160,9 +160,11 @@ class _Reader:
     file: str
     design: Design
     problems: list[Problem]
+    which: str = ""  #: the offer that is being read, in words
 
     def tell(self, key: str, fault: Fault, value: object = "") -> None:
-        self.problems.append(Problem(fault.reason, fault.cure, self.file, key=key, value=str(value)[:60]))
+        reason = f"{fault.reason} That is in {self.which}." if self.which else fault.reason
+        self.problems.append(Problem(reason, fault.cure, self.file, key=key, value=str(value)[:60]))
 
     def row(self, raw: object, keys: tuple[Key, ...], place: str) -> Reading | None:
         """What a table says; None where anything in it is wrong."""
@@ -217,7 +219,8 @@ class _Reader:
         return None
 
     def offers(self, table: dict[str, Any]) -> Iterator[Offer]:
-        for raw in self.rows(table, "offer"):
+        for number, raw in enumerate(self.rows(table, "offer"), start=1):
+            self.which = f"offer {number}"
             plain = (
                 {key: value for key, value in raw.items() if key != "grade"} if isinstance(raw, dict) else raw
             )
@@ -229,6 +232,7 @@ class _Reader:
             kind = self.kind(reading)
             if kind is not None and defects is not None and grades:
                 yield _offer(reading, kind, grades, defects)
+        self.which = ""
 
     def grades(self, raw: dict[str, Any], name: str) -> Iterator[Grade]:
         found = [self.row(each, GRADE, "offer.grade") for each in self.rows(raw, "grade")]

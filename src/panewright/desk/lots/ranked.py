@@ -38,13 +38,13 @@ class OffersSeen:
     offers: tuple[OfferSeen, ...]
 
 
-def ranked_for(text: str, order: str, file: str, panels: int) -> OffersSeen:
+def ranked_for(text: str, order: str, file: str, panels: int, caution: float = 0.0) -> OffersSeen:
     """Offers out of their text, for so many panels of an order; 0: as many as it says."""
     design = designed(order, file).design
     at(20)
     asked = offered.asked(text, "the offers", design, panels or None)
     at(30)
-    found = compared.ranked(asked, 1)
+    found = compared.ranked(asked, 1, caution)
     money = design.order.job.currency
     seen = []
     for each, reason in zip(found.offers, found.reasons, strict=True):

@@ -17,7 +17,8 @@ from panewright.web.floor import Floor
 from panewright.web.hand import whole
 from panewright.web.pages.listed import listed
 
-_MOST, _MOST_OPEN = 60_000, 200
+_MOST, _MOST_OPEN, _MOST_FIELDS = 60_000, 200, 140
+CAUTION = {"no": 0.0, "some": 0.5, "much": 1.0}  #: how much bad luck counts
 
 
 async def offers(request: Request) -> Response:
@@ -28,6 +29,7 @@ async def offers(request: Request) -> Response:
 async def _known(
     request: Request, told: Sequence[Problem] = (), text: str | None = None, order: str = ""
 ) -> dict[str, Any]:
+    from panewright.desk.lots.offer_rows import rows_of
     from panewright.desk.lots.offered import SAMPLE
 
     listing = await listed(request, "/offers", which="open", leaf=_MOST_OPEN)
@@ -37,6 +39,7 @@ async def _known(
         **listing,
         "wanted": order or work.note.partition("\n")[0] or request.query_params.get("order", ""),
         "text": last or SAMPLE if text is None else text,
+        "rows": rows_of(last if text is None else text),
         "told": told,
         **_going(request),
     }
@@ -54,22 +57,26 @@ def _going(request: Request) -> dict[str, Any]:
 
 
 async def compare(request: Request) -> Response:
-    """Rank what is written, or what a file says."""
+    """Rank what is filled in, or written, or what a file says."""
+    from panewright.desk.lots.offer_rows import written
+
     here = floor(request)
-    async with request.form(max_files=1, max_fields=6) as form:
+    async with request.form(max_files=1, max_fields=_MOST_FIELDS) as form:
         file, order = form.get("file"), str(form.get("order", ""))[:60]
         text = str(form.get("text", ""))[:_MOST].replace("\r\n", "\n")
-        panels = whole(form.get("panels"))
+        panels, caution = whole(form.get("panels")), CAUTION.get(str(form.get("caution")), 0.0)
+        if form.get("by") == "rows":
+            text = written({name: value[:200] for name, value in form.items() if isinstance(value, str)})
         if isinstance(file, UploadFile) and (data := await file.read(_MOST + 1)):
             text = data[:_MOST].decode("utf-8", "replace")
     try:
         if not text.strip():
-            raise SheetError([Problem("There is no offer.", "Begin each with [[offer]].", key="offer")])
+            raise SheetError([Problem("There is no offer.", "Fill in a name and a price.", key="offer")])
         found = await here.asks(here.shop.order, order)
     except PanewrightError as mistake:
         return await _again(request, mistake.problems, text, order)
     work = here.works.offers
-    steps = partial(_ranked, here, text, (found.number, found.text), panels)
+    steps = partial(_ranked, here, text, (found.number, found.text), (panels, caution))
     if not await work.do("offers", steps, tap=tap_of(request), note=f"{order}\n{text}"):
         return await _again(request, (work.words.busy,), text, order)
     if is_tap(request):
@@ -77,9 +84,9 @@ async def compare(request: Request) -> Response:
     return go(request, "/offers")
 
 
-async def _ranked(here: Floor, text: str, order: tuple[str, str], panels: int) -> Any:
+async def _ranked(here: Floor, text: str, order: tuple[str, str], asked: tuple[int, float]) -> Any:
     number, design = order
-    return await here.works.offers.ask("offers_ranked", text, design, f"{number}.toml", panels)
+    return await here.works.offers.ask("offers_ranked", text, design, f"{number}.toml", *asked)
 
 
 async def _again(request: Request, told: Sequence[Problem], text: str, order: str) -> Response:
