@@ -20,7 +20,9 @@ from panewright.pack.plan.panels import Asked, plan_of, shop_of, tasks_of
 from panewright.pack.plan.schedule import Shop, schedule
 from panewright.pack.plan.task import Task
 from panewright.pack.plan.waits import waits
+from panewright.pack.steps.steps import bench_steps
 from panewright.panel.choose import design_panel
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 CLOCKS = st.integers(1, 7).flatmap(
@@ -264,3 +266,29 @@ def test_the_page_names_cure_places_as_the_reason_and_what_one_more_gains(made):
     rows = [row for block in page.blocks if hasattr(block, "rows") for row in block.rows]
     assert any("for a cure place)" in cell for row in rows for cell in row)
     assert "Waiting for a cure" not in words_of(plan_page(many, Asked(4, people=1)))
+
+
+@pytest.mark.parametrize("closed", ["silicone pour", "air gap"])
+def test_a_back_board_is_drilled_in_price_steps_and_plan_alike(made, closed):
+    order = made.design.order
+    design = design_panel(replace(order, parts=replace(order.parts, encapsulation=closed)), load_shelf())
+    bench = Bench(design, quote(design, load_shelf()))
+    work = {each.step: each for each in bench.quote.work}
+    panels = design.order.job.panels
+    joined = next(each for each in bench_steps(bench) if each.key == "join-frame")
+    corners = float(work["Join the corners and square the frame"].minutes) / panels
+    if closed != "air gap":
+        assert "Drill and slit the back board" not in work
+        assert joined.minutes == corners
+        return
+    layup, screws = design.layup, design.structural.frame.holes("board")
+    drilled = work["Drill and slit the back board"]
+    assert drilled.count / panels == screws + design.amounts.vents + len(layup.leads) + len(layup.taps)
+    board = float(drilled.minutes + work["Cut the back board"].minutes) / panels
+    assert board > 20
+    assert joined.minutes == pytest.approx(corners + board, abs=0.5)
+    assert "cut the back board" in joined.step.do
+    assert any("saw for the board" in tool for tool in joined.step.tools)
+    planned = {(each.key, each.panel): each for each in tasks_of(bench, 1)}
+    assert planned["join-frame", 1].minutes == round(joined.minutes)
+    assert ("join-frame", 1) in {tuple(each) for each in planned["join-columns", 1].after}

@@ -202,6 +202,14 @@ def holes(design: Design, purpose: Purpose | None = None) -> int:
     return design.structural.frame.holes(purpose)
 
 
+def board_holes(design: Design) -> int:
+    """Holes and slits of a screwed back board: its screws, its vent, and where ribbons come out."""
+    if not design.closing.screwed:
+        return 0
+    amounts, layup = design.amounts, design.layup
+    return amounts.board_screws + amounts.vents + len(layup.leads) + len(layup.taps)
+
+
 def counts(design: Design) -> dict[Count, Decimal]:
     """What the hours are counted by, over the whole order."""
     panels, plan, frame = design.order.job.panels, design.layup.plan, design.structural.frame
@@ -219,6 +227,8 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "corners": design.amounts.corners,
         "welded corners": design.amounts.welds,
         "seats cut back": sum(2 for piece in frame.pieces if piece.cope_mm > 0),
+        "boards": 1 if design.closing.screwed else 0,
+        "board holes": board_holes(design),
         "metres of bead": 2 * (pane.long_mm + pane.short_mm) * MM,
         "brackets": holes(design, "bracket"),
         "kilograms of pour": pour.mix_kg if pour else 0.0,

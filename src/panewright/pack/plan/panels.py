@@ -38,7 +38,7 @@ _POURED: dict[str, tuple[str, ...]] = {
 }
 _ON_A_BOARD: dict[str, tuple[str, ...]] = {
     "set-pane": ("join-frame", "clean-pane"),
-    "join-columns": ("string-column", "drill-rails"),
+    "join-columns": ("string-column", "join-frame"),
     "encapsulate": ("polarity", "set-pane"),
     "close-back": ("insulation", "bypass-diodes"),
     "measure-sun": ("close-back", "label"),

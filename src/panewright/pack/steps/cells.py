@@ -35,7 +35,7 @@ _ONTO = {
     "air gap": "Leave the columns on the template, sunny side down.",
 }
 _TURNED = (
-    " Then lay the back board on the string, cut, slit and drilled as the Closing page says; lead the tails "
+    " Then lay the back board, drilled and slit, on the string; lead the tails "
     "up through its slits and turn all of it over at once between two boards. Now the cells lie on their "
     "board, face to the light."
 )

@@ -78,14 +78,25 @@ def _slotting(bench: Bench) -> str:
 def assemble_frame(bench: Bench) -> Step:
     """Corners and square."""
     frame = bench.design.structural.frame
+    joined = _welding(frame.rail) if frame.joint is None else _clipping(bench, frame.joint)
     return Step(
         "Join the frame",
-        _welding(frame.rail) if frame.joint is None else _clipping(bench, frame.joint),
+        f"{joined}{_boarded(bench)}",
         f"Measure both diagonals; they differ by no more than {bench.size(SQUARE_MM)}. No rocking on the "
         "bench.",
         f"both {by_rule(diagonal_mm(frame), bench.design.order.job.units)}",
-        bench.minutes("Join the corners", "Weld the corners"),
+        bench.minutes("Join the corners", "Weld the corners", "Cut the back board", "Drill and slit"),
         caution.WELD if frame.joint is None else "",
+    )
+
+
+def _boarded(bench: Bench) -> str:
+    """The board behind an air gap, marked off the empty frame; nothing where there is none."""
+    if not bench.design.amounts.board_screws:
+        return ""
+    return (
+        " Then cut the back board, hold it to the empty frame, mark it through the holes S, and drill and "
+        "slit it off the frame as the Closing page says."
     )
 
 

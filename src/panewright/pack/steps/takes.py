@@ -38,7 +38,8 @@ _LAMINATED = {
     "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
 }
 _SCREWED = {
-    "encapsulate": ("back sheet", "board screw", "desiccant", "vent"),
+    "join-frame": (*_TAKES["join-frame"], "back sheet"),  # its board is drilled with the empty frame
+    "encapsulate": ("board screw", "desiccant", "vent"),
     "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
 }
 

@@ -41,8 +41,9 @@ def tools(bench: Bench, key: str) -> tuple[str, ...]:
         slots = ("round file",) if frame.slot_mm else ()
         return ("rule", "centre punch", f"drills {', '.join(map(bench.size, sizes))}", *slots, "deburrer")
     if key == "join-frame":
+        board = ("saw for the board", "drill", "deburrer") if bench.design.amounts.board_screws else ()
         if frame.joint is None:
-            return ("TIG welder, mask and gloves", "four corner clamps", "rule", "grinder")
+            return ("TIG welder, mask and gloves", "four corner clamps", "rule", "grinder", *board)
         driver = "rivet gun" if isinstance(frame.joint.fastener, Rivet) else "screwdriver and spanner"
-        return (driver, "four corner clamps", "square", "rule")
+        return (driver, "four corner clamps", "square", "rule", *board)
     return _PLAIN.get(key, ())

@@ -10,7 +10,7 @@ WORK: tuple[Behind, ...] = (
     (("sort-cells",), ("Look over", "Cut cells")),
     (("cut-rails",), ("Cut the rails", "Cut back the seats")),
     (("drill-rails",), ("Mark, drill",)),
-    (("join-frame",), ("Join the corners", "Weld the corners")),
+    (("join-frame",), ("Join the corners", "Weld the corners", "Cut the back board", "Drill and slit")),
     (("clean-pane",), ("Clean the glass",)),
     (("set-pane",), ("Lay the bead", "Set the pane")),
     (("tab-cells",), ("Cut and bend", "Tab")),
