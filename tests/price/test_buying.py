@@ -301,4 +301,4 @@ def test_sheet_and_film_are_bought_in_the_shelfs_steps_once_for_the_whole_list(r
         assert line.source.pack == Decimal("0.5")
         assert line.buy == Decimal("2.5")
         (list_,) = by_supplier((line,), shelf.suppliers)
-        assert "0.5" in str(supplier_listing(list_, "EUR").rows[0])
+        assert "0.5" in str(supplier_listing(list_, "EUR", MONDAY).rows[0])

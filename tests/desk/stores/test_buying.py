@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import csv
 import shutil
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from io import BytesIO, StringIO
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from openpyxl import load_workbook
 
 from panewright.cli.main import cli
 from panewright.desk.shop.who import Who
@@ -138,6 +141,22 @@ def test_the_papers_are_written_and_the_same_twice(ledger):
     assert one == two
     assert list(one) == ["buying.pdf", "buying.xlsx", "buying.csv"]
     assert any("LATE" in line for line in buying.told(found))
+
+
+def test_the_lists_say_by_when_to_order_and_what_is_too_late_as_pages_do(ledger):
+    buying.promise(ledger, "henhouse", "accepted", date(2026, 11, 4), WHO)
+    found = buying.to_buy(ledger, today=TODAY)
+    late = {line.item for each in found.suppliers for line in each.lines if line.too_late(TODAY)}
+    assert late
+    files = buying.written(found)
+    rows = list(csv.DictReader(StringIO(files["buying.csv"].decode("utf-8-sig"))))
+    assert {row["Part"] for row in rows if row["Today"] == "too late to order"} == late
+    assert all(date.fromisoformat(row["Order by"]) < TODAY for row in rows if row["Part"] in late)
+    for sheet in load_workbook(BytesIO(files["buying.xlsx"])):
+        heads, *lines = ([cell.value for cell in row] for row in sheet)
+        if "Today" in heads:
+            said = {line[0] for line in lines if line[heads.index("Today")] == "too late to order"}
+            assert said == late & {line[0] for line in lines}, sheet.title
 
 
 def test_the_commands_do_the_same(ledger, tmp_path):

@@ -145,11 +145,11 @@ def promise(ledger: Ledger, order: str, state: str, day: date | None, who: Who) 
     return keep(ledger, order, state, day, seen=seen, by=who.by, at=who.at, tap=who.tap)
 
 
-def listing(found: SupplierList, currency: str) -> Listing:
+def listing(found: SupplierList, currency: str, today: date) -> Listing:
     """What to order from one supplier, for a spreadsheet or a program."""
     from panewright.price.buying.buying_lists import supplier_listing
 
-    return supplier_listing(found, currency)
+    return supplier_listing(found, currency, today)
 
 
 def written(found: Buying) -> Mapping[str, bytes]:

@@ -42,8 +42,8 @@ def buying_leaves(
     currency: str,
 ) -> tuple[Leaf, ...]:
     """Pages to print, one workbook, one plain list."""
-    lists = tuple(supplier_listing(each, currency) for each in suppliers)
-    everything = parts_listing(parts, currency)
+    lists = tuple(supplier_listing(each, currency, day) for each in suppliers)
+    everything = parts_listing(parts, currency, day)
     pages = (
         _overview(parts, shipping, currency),
         *(_supplier_page(each, currency, day) for each in suppliers),

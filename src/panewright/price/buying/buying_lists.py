@@ -13,8 +13,11 @@ from panewright.price.money import amount
 NO_SUPPLIER = "no supplier named"
 
 
-def supplier_listing(found: SupplierList, currency: str) -> Listing:
-    """What to order from one supplier."""
+TOO_LATE, IN_TIME = "too late to order", "in time"
+
+
+def supplier_listing(found: SupplierList, currency: str, today: date) -> Listing:
+    """What to order from one supplier, and by when."""
     columns = (
         Column("Part"),
         Column("Panes"),
@@ -26,6 +29,7 @@ def supplier_listing(found: SupplierList, currency: str) -> Listing:
         Column("Pack", "", "number"),
         Column("Least", "", "number"),
         Column("Order by"),
+        Column("Today"),
         Column("For orders"),
     )
     rows = tuple(
@@ -40,7 +44,7 @@ def supplier_listing(found: SupplierList, currency: str) -> Listing:
                 each.source.lead_days,
             ),
             *(each.source.pack or None, each.source.least or None),
-            *(told(each.order_by), ", ".join(each.orders)),
+            *(told(each.order_by), in_time(each, today), ", ".join(each.orders)),
         )
         for each in found.lines
     )
@@ -66,10 +70,17 @@ def order_words(line: Purchase, today: date) -> str:
     if line.order_by is None:
         return ""
     day = line.order_by.isoformat()
-    return f"too late to order, was to be by {day}" if line.too_late(today) else f"order by {day}"
+    return f"{TOO_LATE}, was to be by {day}" if line.too_late(today) else f"order by {day}"
 
 
-def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
+def in_time(line: Purchase, today: date) -> str:
+    """Whether a part still comes in time, in a word; nothing where nobody knows or none is missing."""
+    if line.order_by is None:
+        return ""
+    return TOO_LATE if line.too_late(today) else IN_TIME
+
+
+def parts_listing(found: Iterable[Purchase], currency: str, today: date) -> Listing:
     """Every part that open orders take, and how what is missing comes about."""
     columns = (
         Column("Part"),
@@ -83,6 +94,8 @@ def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
         Column("Buy", "", "number"),
         Column("Sold by"),
         Column("Cost", currency, "money"),
+        Column("Order by"),
+        Column("Today"),
     )
     rows = tuple(
         (
@@ -96,6 +109,7 @@ def parts_listing(found: Iterable[Purchase], currency: str) -> Listing:
                 each.on_order,
             ),
             *(each.missing, each.buy, each.unit, each.cost),
+            *(told(each.order_by), in_time(each, today)),
         )
         for each in found
     )
