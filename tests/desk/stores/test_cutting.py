@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from panewright import desk
 from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw
 from panewright.cutting.sheets.sheet import Sheet
@@ -302,9 +303,17 @@ def test_a_plan_says_first_what_is_not_proven_and_what_stays_on_every_spool():
     assert made.unproven == ("BF-3",)
     assert not cut_by_command.sure(made)
     said = cut_papers.words(made)
-    assert said.startswith("NOT PROVEN: BF-3.")
+    revision = desk.design(bath, "b.toml").design.revision
+    assert said.startswith(f"Cut for BF-3 revision {revision}.\nNOT PROVEN: BF-3.")
     sheets = cut_papers.sheets_of(0, made, {})
     book, listing = cutting_book(sheets), cutting_listing(sheets)
+    assert {row[3:5] for row in listing.rows} == {("BF-3", revision)}
+    assert f"BF-3 revision {revision}" in str(book.pages[0])
+    for page in book.pages[1:]:
+        (table,) = [
+            each for each in page.blocks if isinstance(each, Table) and "Order, revision" in each.columns
+        ]
+        assert {row[4] for row in table.rows} == {f"BF-3 {revision}"}
     assert book.stamp == "NOT PROVEN"
     assert {row[-1] for row in listing.rows} == {"no"}
     assert "NOT PROVEN: BF-3." in str(book.pages[0])

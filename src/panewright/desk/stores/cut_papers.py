@@ -55,6 +55,7 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
         *(number, plan.orders, plan.units, plan.tools.saw, rows, said(plan), notes(plan), plan.currency),
         revision=short_name(json_bytes(plan).decode()),
         unproven=plan.unproven,
+        revisions=dict(plan.revisions),
     )
 
 
@@ -162,11 +163,11 @@ def notes(plan: Plan) -> tuple[str, ...]:
 
 def words(plan: Plan) -> str:
     """What a maker reads on the screen of a command."""
-    from panewright.pack.pages.cut_list import list_lines, unproven_words
+    from panewright.pack.pages.cut_list import list_lines, orders_words, unproven_words
     from panewright.pack.pages.cutting import left_words, sides
 
     sure, item = dict(said(plan)), ""
-    lines = list(unproven_words(plan.unproven))
+    lines = [*orders_words(plan.orders, dict(plan.revisions)), *unproven_words(plan.unproven)]
     for row in cut_rows.rows(plan):
         if row.source.item != item:
             item = row.source.item

@@ -48,6 +48,7 @@ class Plan:
         None  #: pieces that lay cut when it was made; None: not kept
     )
     unproven: tuple[str, ...] = ()  #: orders of which some check fails
+    revisions: tuple[tuple[str, str], ...] = ()  #: each order with the revision of its design
 
 
 def key_of(source: Source) -> str:

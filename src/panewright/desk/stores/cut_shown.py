@@ -95,7 +95,7 @@ class ShownPlan:
     number: int
     by: str
     at: datetime
-    orders: tuple[str, ...]
+    orders: tuple[str, ...]  #: each with the revision that it was cut for
     parts: tuple[ShownPart, ...]
     notes: tuple[str, ...]
     left: int  #: rows that are not ticked
@@ -224,7 +224,7 @@ def past(ledger: Ledger) -> tuple[Past, ...]:
 def shown(found: Kept) -> ShownPlan:
     """A plan for its page."""
     from panewright.desk.stores.shelved import size
-    from panewright.pack.pages.cut_list import unproven_words
+    from panewright.pack.pages.cut_list import order_told, unproven_words
 
     plan, sure = found.plan, dict(said(found.plan))
     proven = cut_plan.proven(plan)
@@ -238,7 +238,8 @@ def shown(found: Kept) -> ShownPlan:
     clamp = f", the clamp holds {size(saw.clamp_mm, None)}" if saw.clamp_mm else ""
     left = sum(not row.done for part in parts for row in part.rows)
     told = (*unproven_words(plan.unproven), *notes(plan))
-    return ShownPlan(found.number, found.by, found.at, plan.orders, parts, told, left, f"{tools}{clamp}.")
+    orders = tuple(order_told(each, dict(plan.revisions)) for each in plan.orders)
+    return ShownPlan(found.number, found.by, found.at, orders, parts, told, left, f"{tools}{clamp}.")
 
 
 def _row(found: Kept, row: Row) -> ShownRow:

@@ -120,6 +120,7 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
         tuple(notes),
         tuple(sorted(known(told.cut).items())),
         tuple(order.number for order, each in made if not each.design.proven),
+        tuple((order.number, each.design.revision) for order, each in made),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -70,11 +70,27 @@ def unproven_words(numbers: tuple[str, ...]) -> tuple[str, ...]:
     return (f"{said}; see panewright design before anything is cut.",)
 
 
+def order_told(number: str, revisions: Mapping[str, str]) -> str:
+    """An order with the revision of its design; its number alone where that was not kept.
+
+    >>> order_told("TK-3", {"TK-3": "K7Q2ABCD"}), order_told("TK-3", {})
+    ('TK-3 revision K7Q2ABCD', 'TK-3')
+    """
+    return f"{number} revision {revisions[number]}" if number in revisions else number
+
+
+def orders_words(orders: Iterable[str], revisions: Mapping[str, str]) -> tuple[str, ...]:
+    """All orders that are cut for, each with its revision; nothing where there is none."""
+    told_ = ", ".join(order_told(number, revisions) for number in orders)
+    return (f"Cut for {told_}.",) if told_ else ()
+
+
 def list_page(plan: CutSheets) -> Page:
     """The shopping list, and what is taken from the racks."""
     found = taken(plan)
     bought, there = [each for each in found if not each.place], [each for each in found if each.place]
-    blocks = [Words(in_all(plan), "lead"), *(Words(words) for words in unproven_words(plan.unproven))]
+    first = (*orders_words(plan.orders, plan.revisions), *unproven_words(plan.unproven))
+    blocks = [Words(in_all(plan), "lead"), *map(Words, first)]
     tables = []
     if bought:
         rows = tuple((each.item, f"{each.number} ×", each.what, *_money(each, plan)) for each in bought)

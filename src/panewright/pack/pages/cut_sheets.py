@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from panewright.cutting.piece import Saw
@@ -50,3 +51,4 @@ class CutSheets:
     currency: str = ""
     revision: str = ""  #: of all that is in it
     unproven: tuple[str, ...] = ()  #: orders of which some check fails
+    revisions: Mapping[str, str] = field(default_factory=dict)  #: of each order's design, by its number

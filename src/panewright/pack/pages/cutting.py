@@ -89,13 +89,13 @@ def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
             row.place if n == 0 else "",
             f"{piece.count} × {piece.name}",
             sides(piece.length_mm, piece.width_mm, plan.units),
-            piece.order,
+            " ".join(filter(None, (piece.order, plan.revisions.get(piece.order)))),
             _rests(row, plan.units) if n == len(row.pieces) - 1 else "",
         )
         for row in rows
         for n, piece in enumerate(row.pieces)
     )
-    return words_table(("No", "From", "Cut", "Length", "Order", "Goes back, with its mark"), lines)
+    return words_table(("No", "From", "Cut", "Length", "Order, revision", "Goes back, with its mark"), lines)
 
 
 def _rests(row: CutRow, units: str) -> str:
@@ -125,7 +125,8 @@ def sides(length_mm: float, width_mm: float | None, units: str) -> str:
 def cutting_listing(plan: CutSheets) -> Listing:
     """Every piece of every bar, sheet and spool, in the order in which to cut; numbers stay numbers."""
     inches = plan.units == "us"
-    columns = [Column("No", "", "count"), Column("Part"), Column("From"), Column("Order"), Column("Piece")]
+    columns = [Column("No", "", "count"), Column("Part"), Column("From"), Column("Order")]
+    columns += [Column("Revision"), Column("Piece")]
     columns += [
         Column("Pieces", "", "count"),
         Column("Length", "mm", "number"),
@@ -141,6 +142,7 @@ def _line(row: CutRow, n: int, plan: CutSheets) -> tuple[Cell, ...]:
     inches: list[Cell] = [round(piece.length_mm / INCH_MM, 4)] if units == "us" else []
     wide = None if piece.width_mm is None else round(piece.width_mm, 2)
     back = _rests(row, units).replace("\u2009", " ") if n == len(row.pieces) - 1 else None
-    told_: list[Cell] = [row.number, row.item, row.place, piece.order, piece.name, piece.count]
+    whose = (piece.order, plan.revisions.get(piece.order, ""))
+    told_: list[Cell] = [row.number, row.item, row.place, *whose, piece.name, piece.count]
     proven = "no" if piece.order in plan.unproven else "yes"
     return (*told_, round(piece.length_mm, 2), wide, *inches, back, proven)
