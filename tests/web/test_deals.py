@@ -258,6 +258,81 @@ def test_cells_that_lie_in_panels_or_broke_are_not_dealt_again(client, begun):
     assert not {marks["1"], marks["2"]} & set(text["marks"])
 
 
+def dealt_anew(client, number, tap, **more):
+    """Another deal of the lot; its address and its cells."""
+    answer = tapped(client, "/cells/K1/match", tap, **{"order": number, "aim": "watts", **more})
+    assert answer.status_code == 200, answer.text
+    where = answer.headers.get("x-go") or waited(client)
+    return where, client.get(f"{where}/papers/deal.json").json()
+
+
+@pytest.fixture
+def another(client):
+    """A second order of the same panels."""
+    text = (EXAMPLES / "kiosk.toml").read_text().replace('"TK-3"', '"TK-4"')
+    answer = client.post("/orders/take", files={"file": ("other.toml", text.encode())})
+    assert answer.status_code == 303, answer.text
+    return answer.headers["location"].rsplit("/", 1)[1]
+
+
+def test_a_cell_that_broke_before_it_was_laid_is_dealt_nowhere_again(client, floor, dealt):
+    from panewright.ledger.serials.laid import taken
+
+    number, where = dealt
+    old = dict(places(client, where))["4"]
+    page = client.get(f"{where}?cell={old}&wait=1").text
+    new = re.search(r'name="into" value="([^"]+)"', page).group(1)
+    tapped(client, f"{where}/swap", "a", cell=old, into=new, why="fell off the bench")
+    assert taken(floor.shop.ledger, "K1") == (old,)  # what spares and replacements leave out
+    _, deal = dealt_anew(client, number, "b", panels="2")
+    assert old not in deal["marks"]
+    assert "Cells that lie in panels already, or broke: 1. They are not dealt again." in deal["said"]
+
+
+def test_cells_that_a_deal_waits_for_are_left_out_unless_asked(client, dealt, another):
+    number, _ = dealt
+    assert (number, another) == ("TK-3", "TK-4")
+    shown = unescape(client.get("/cells/K1/match").text)
+    assert "72 cells for order TK-3" in shown
+    short = tapped(client, "/cells/K1/match", "a", order=another, panels="1")
+    said = short.text if short.status_code == 422 else client.get("/cells/K1/match").text
+    assert "The lot has 12 cells; one panel takes 36." in unescape(said)
+    assert "Deal 1 for order TK-3: 72 cells" in unescape(said)
+    _, deal = dealt_anew(client, another, "b", panels="1", **{"free-1": "yes"})
+    assert len(deal["marks"]) == 84
+    weak = {"aim": "remainder", "rating": "85 W", "panels": "1"}
+    own, _ = dealt_anew(client, number, "c", **weak, **{"free-2": "yes"})
+    left = re.findall(r"\?cell=(K\d+)", client.get(own).text)
+    assert "36 cells for order TK-4" in unescape(client.get("/cells/K1/match").text)
+    wait = {mark for _, mark in places(client, "/deals/2")}
+    seated = places(client, own)[0][1]
+    offered = re.findall(r'name="into" value="([^"]+)"', client.get(f"{own}?cell={seated}&wait=1").text)
+    assert offered
+    assert not wait & set(offered)
+    theirs = next(iter(wait.intersection(left)))
+    gone = tapped(client, f"{own}/swap", "d", cell=seated, into=theirs)
+    assert gone.status_code == 422
+    assert "Another deal waits for this cell." in gone.text
+
+
+def test_a_deal_gives_way_to_a_later_one_of_its_order_save_a_panel_that_is_begun(client, floor, begun):
+    from panewright.desk.deals.held import held
+
+    number, where, serial = begun
+    ours = {mark for _, mark in places(client, where)}
+    ledger = floor.shop.ledger
+    assert [len(each.cells) for each in held(ledger, "K1")] == [72]
+    assert [set(each.cells) for each in held(ledger, "K1", number)] == [ours]
+    again, deal = dealt_anew(client, number, "b", panels="1")
+    assert not ours & set(deal["marks"])
+    assert (
+        "Deal 1 for order TK-3: 36 cells stand there and are not laid yet. They are left out." in deal["said"]
+    )
+    assert [len(each.cells) for each in held(ledger, "K1")] == [36, 36]
+    tapped(client, f"{again}/1/give", "c", serial=serial)  # the later deal lays that serial now
+    assert [each.deal for each in held(ledger, "K1", number)] == [2]
+
+
 def test_a_cell_that_lies_elsewhere_meanwhile_replaces_nothing(client, floor, begun):
     from datetime import UTC, datetime
 

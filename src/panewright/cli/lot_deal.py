@@ -138,6 +138,7 @@ def swap(deal: Path, mark: str, into: str, because: str) -> None:
             click.echo(told.sentence(after.deal))
             write_all(folder, after.files())
             click.echo(f"The papers in {folder} are written anew.")
+            click.echo(f"Where the lot is matched again, add --leave-out {mark}.")
     sys.exit(0 if found.instead else 1)
 
 

@@ -19,6 +19,7 @@ from panewright.desk.records import keeping
 from panewright.errors import PanewrightError
 
 if TYPE_CHECKING:
+    from panewright.desk.deals.held import Barred
     from panewright.desk.deals.seen import CellSeen
     from panewright.desk.deals.wish import Wish
     from panewright.desk.lots.looked import Looked
@@ -283,8 +284,8 @@ def cells_listed(kept: bytes, name: str) -> bytes:
     return content(stood_of(kept), name)
 
 
-def deal_made(order: tuple[str, str], lot: str, kept: bytes, wish: Wish, taken: tuple[str, ...]) -> str:
-    """A weighed lot, less the cells taken, dealt to the panels of an order, as a deal is kept."""
+def deal_made(order: tuple[str, str], lot: str, kept: bytes, wish: Wish, barred: Barred) -> str:
+    """A weighed lot, less the cells barred, dealt to the panels of an order, as a deal is kept."""
     from panewright.desk.deals.deal import as_text
     from panewright.desk.deals.dealing import deal
     from panewright.desk.lots.seen import stood_of
@@ -293,7 +294,7 @@ def deal_made(order: tuple[str, str], lot: str, kept: bytes, wish: Wish, taken: 
     text, file = order
     design = designed(text, file).design
     at(30)
-    return as_text(deal(design, file, (lot, stood_of(kept)), wish, taken=taken))
+    return as_text(deal(design, file, (lot, stood_of(kept)), wish, barred=barred))
 
 
 def deal_cell(text: str, mark: str, taken: tuple[str, ...]) -> CellSeen:

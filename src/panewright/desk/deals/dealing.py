@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from panewright.cell.key_points import KeyPoints, key_points
 from panewright.cell.peak import peak
 from panewright.cell.root import Array
 from panewright.desk.deals.deal import Against, Deal, DealtPanel
+from panewright.desk.deals.held import Barred
 from panewright.desk.deals.wish import Wish, asked_of
 from panewright.desk.lots.stood import Stood
 from panewright.desk.progress import at
@@ -32,19 +33,22 @@ _DIGITS = 10
 _STOOD = 40  # percent of the work are done when cells go to panels
 # further from the order's cell a lot's middle current is of other cells, or of another unit
 _LIKE = 0.6, 1.6
+_NOTHING_BARRED = Barred()
 
 
 def deal(
-    design: Design, file: str, lot: tuple[str, Stood], wish: Wish, *, taken: Collection[str] = ()
+    design: Design, file: str, lot: tuple[str, Stood], wish: Wish, *, barred: Barred = _NOTHING_BARRED
 ) -> Deal:
-    """The lot's cells, less those taken, put into the panels; `SheetError` for what cannot be asked."""
+    """The lot's cells, less those barred, put into the panels; `SheetError` for what cannot be asked."""
     name, stood = lot
-    here = without(stood.standing, taken)
+    here = without(stood.standing, barred.marks)
     if not here.marks:
-        raise SheetError([Problem("No cell of this lot is left.", "Take another lot.", key="cells")])
+        raise SheetError(
+            [Problem("No cell of this lot is left.", _cure("Take another lot", barred), key="cells")]
+        )
     behind = _rounded(covered(here, design.electrical.light))
     asked = asked_of(wish, design, behind.marks)
-    _enough(design, behind, wish)
+    _enough(design, behind, wish, barred)
     at(_STOOD)
     matched = match(behind, asked, wish.seed, far=lambda share: at(_STOOD + round((90 - _STOOD) * share)))
     at(90)
@@ -59,7 +63,7 @@ def deal(
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
-        said=tuple(_said(design, stood, len(stood.standing.marks) - len(here.marks))),
+        said=tuple(_said(design, stood, barred)),
     )
 
 
@@ -95,7 +99,13 @@ def _standing(marks: tuple[str, ...], table: Array, before: Standing | None = No
     return Standing(marks, cells, *ends, *rest)
 
 
-def _enough(design: Design, lot: Standing, wish: Wish) -> None:
+def _cure(cure: str, barred: Barred) -> str:
+    """With the cells that are left out and need not be."""
+    deals = ", ".join(each.words for each in barred.held)
+    return f"{cure}, or let the cells of open deals be dealt again. {deals}." if deals else f"{cure}."
+
+
+def _enough(design: Design, lot: Standing, wish: Wish, barred: Barred) -> None:
     """Cells of another kind, or too few for one panel."""
     need, spared = len(design.layup.cells), f" with {wish.spares} to spare" if wish.spares else ""
     theirs = float(np.median(lot.isc_a))
@@ -106,7 +116,8 @@ def _enough(design: Design, lot: Standing, wish: Wish) -> None:
         raise SheetError([Problem(why, cure, key="cells")])
     if len(lot.marks) - wish.spares < need:
         why = f"The lot has {len(lot.marks)} cells; one panel takes {need}{spared}."
-        raise SheetError([Problem(why, "Take a larger lot, or an order of fewer cells.", key="cells")])
+        cure = _cure("Take a larger lot, or an order of fewer cells", barred)
+        raise SheetError([Problem(why, cure, key="cells")])
 
 
 def _against(matched: Matched) -> Against:
@@ -120,10 +131,9 @@ def _against(matched: Matched) -> Against:
     )
 
 
-def _said(design: Design, stood: Stood, gone: int) -> Iterator[str]:
+def _said(design: Design, stood: Stood, barred: Barred) -> Iterator[str]:
     """What a maker should know of the lot before it is laid."""
-    if gone:
-        yield f"Cells that lie in panels already, or broke: {gone}. They are not dealt again."
+    yield from barred.said
     if stood.kind != design.order.cell.name:
         yield f"The lot is taken for {stood.kind}; the order is of {design.order.cell.name}."
     if stood.suspects:

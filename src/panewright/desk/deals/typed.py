@@ -35,6 +35,12 @@ def wish_of(typed: Mapping[str, str]) -> Wish:
     )
 
 
+def freed(typed: Mapping[str, str]) -> frozenset[int]:
+    """Numbers of open deals whose cells may be dealt again."""
+    names = (name.removeprefix("free-") for name, said in typed.items() if said == "yes")
+    return frozenset(int(name) for name in names if name.isdecimal() and len(name) < 10)
+
+
 def _whole(typed: str, name: str, problems: list[Problem]) -> int:
     words = typed.strip()
     if not words:

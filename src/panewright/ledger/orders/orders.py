@@ -108,7 +108,7 @@ def orders(
         .offset(skip)
     )
     if which != "all":
-        wanted = wanted.where(_closed() if which == "closed" else ~_closed())
+        wanted = wanted.where(closed() if which == "closed" else ~closed())
     if find:
         wanted = wanted.where(
             or_(
@@ -119,7 +119,7 @@ def orders(
         return all_of(db, wanted, OrderRow)
 
 
-def _closed() -> Exists:
+def closed() -> Exists:
     """Whether the last that was said of an order closes it."""
     after = aliased(Promises)
     newer = exists().where(after.order_id == Promises.order_id, after.version > Promises.version)

@@ -13,6 +13,8 @@ from panewright.ledger.asking import Wanted, all_of
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.built import BuiltRow as Builts
 from panewright.ledger.tables.built import SeatRow as Seats
+from panewright.ledger.tables.deals import DealRow as Deals
+from panewright.ledger.tables.deals import DealSwapRow as Swaps
 from panewright.ledger.tables.deals import LaidRow as Rows
 from panewright.ledger.tables.lots import CellRow as Cells
 from panewright.ledger.tables.lots import LotRow as Lots
@@ -104,7 +106,10 @@ def broken(ledger: Ledger, lot: str) -> tuple[Laid, ...]:
 
 
 def taken(ledger: Ledger, lot: str) -> tuple[str, ...]:
-    """Cells of a lot that can be dealt no more: they lie in a panel, were told of one as built, or broke."""
+    """Cells of a lot that can be dealt no more: they lie in a panel, were told of one as built, or broke.
+
+    A cell that was exchanged in a deal broke, whether it had been laid by then or not.
+    """
     newest = select(func.max(Builts.version)).where(Builts.serial_id == Serials.id).correlate(Serials)
     seated = (
         select(Cells.mark)
@@ -114,8 +119,10 @@ def taken(ledger: Ledger, lot: str) -> tuple[str, ...]:
         .join(Lots, Cells.lot_id == Lots.id)
         .where(Lots.mark == lot, Builts.version == newest.scalar_subquery())
     )
+    exchanged = select(Swaps.mark_out).join(Deals, Swaps.deal_id == Deals.id)
+    exchanged = exchanged.join(Lots, Deals.lot_id == Lots.id).where(Lots.mark == lot)
     with ledger.reading() as db:
-        told = list(db.scalars(seated))
+        told = [*db.scalars(seated), *db.scalars(exchanged)]
     here = (*lying(ledger, lot), *broken(ledger, lot))
     return tuple(sorted({*told, *(each.cell for each in here)}))
 

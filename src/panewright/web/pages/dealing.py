@@ -38,6 +38,7 @@ async def choose(request: Request) -> Response:
 
 async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
     from panewright.desk.deals import kept
+    from panewright.desk.deals.held import held
     from panewright.desk.deals.wish import AIMS
 
     here, mark = floor(request), request.path_params["mark"]
@@ -49,6 +50,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
         "aims": AIMS,
         "said": {**_BLANK, "order": wanted, **(said or {})},
         "deals": await here.asks(kept.of_lot, here.shop.ledger, mark),
+        "held": await here.asks(held, here.shop.ledger, mark),
         "told": told,
         **_going(request),
     }
@@ -73,7 +75,7 @@ def _ready(request: Request) -> int:
 
 async def match(request: Request) -> Response:
     """Match what is wished."""
-    from panewright.desk.deals.typed import wish_of
+    from panewright.desk.deals.typed import freed, wish_of
     from panewright.desk.lots.kept import find
 
     here, hand, typed = floor(request), who(request), await typed_of(request)
@@ -87,7 +89,7 @@ async def match(request: Request) -> Response:
     except PanewrightError as mistake:
         return await _again(request, mistake.problems, typed)
     work = here.works.dealing
-    steps = partial(_made, here, (lot, order.number, order.text), wish, hand)
+    steps = partial(_made, here, (lot, order.number, order.text), (wish, freed(typed)), hand)
     if not await work.do(f"lot {mark}", steps, tap=hand.tap):
         return await _again(request, (work.words.busy,), typed)
     if _ready(request):
@@ -97,12 +99,15 @@ async def match(request: Request) -> Response:
     return go(request, f"/cells/{part(mark)}/match")
 
 
-async def _made(here: Floor, asked: tuple[Kept, str, str], wish: Wish, hand: Who) -> int | None:
+async def _made(
+    here: Floor, asked: tuple[Kept, str, str], wished: tuple[Wish, frozenset[int]], hand: Who
+) -> int | None:
     """The deal made and kept; its number."""
     from panewright.desk.deals import kept as deals
+    from panewright.desk.deals.held import Barred, held
     from panewright.desk.lots import kept as lots
 
-    (lot, number, text), ledger = asked, here.shop.ledger
+    (lot, number, text), (wish, free), ledger = asked, wished, here.shop.ledger
 
     async def weigh() -> Any:
         rows = await here.asks(lots.rows_of, ledger, lot)
@@ -111,8 +116,8 @@ async def _made(here: Floor, asked: tuple[Kept, str, str], wish: Wish, hand: Who
     weighed = await here.scales.weighed(lot.key, weigh, wait=True)
     assert weighed is not None
     mark = lot.table.lot
-    taken = await here.asks(deals.taken, ledger, mark)
-    job = "deal_made", (text, f"{number}.toml"), mark, weighed.kept, wish, taken
+    there = await here.asks(deals.taken, ledger, mark), await here.asks(held, ledger, mark, number, free)
+    job = "deal_made", (text, f"{number}.toml"), mark, weighed.kept, wish, Barred(*there)
     made = await here.works.dealing.ask(*job)
     return None if made is None else await here.asks(deals.keep, ledger, mark, number, made, hand)
 

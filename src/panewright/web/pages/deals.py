@@ -66,7 +66,7 @@ async def _cell(request: Request, kept: KeptDeal, mark: str) -> dict[str, Any]:
     if not (asks_part or "wait" in request.query_params or is_tap(request)):
         return known | {"wants": f"/deals/{kept.number}?cell={part(mark)}"}
     try:
-        taken = await _taken(request, kept)
+        taken = await _elsewhere(request, kept)
         shown = await floor(request).workers.ask("deal_cell", kept.text, mark, taken)
     except PanewrightError as mistake:
         return known | {"failed": mistake.problems}
@@ -81,6 +81,15 @@ async def _taken(request: Request, kept: KeptDeal) -> tuple[str, ...]:
     return await here.asks(taken, here.shop.ledger, kept.lot)
 
 
+async def _elsewhere(request: Request, kept: KeptDeal) -> tuple[str, ...]:
+    """Those, and cells that another deal waits for."""
+    from panewright.desk.deals.held import held
+
+    here = floor(request)
+    wait = await here.asks(held, here.shop.ledger, kept.lot, but=(kept.number,))
+    return (*await _taken(request, kept), *(mark for each in wait for mark in each.cells))
+
+
 async def swap(request: Request) -> Response:
     """Another cell in one place; where cells are laid already, the old one is told as broken."""
     from panewright.desk.deals import kept as deals
@@ -90,9 +99,7 @@ async def swap(request: Request) -> Response:
     found, mark, into = await _found(request), typed.get("cell", "")[:60], typed.get("into", "")[:60]
     why = " ".join(typed.get("why", "").split())[:200]
     try:
-        if into in await _taken(request, found):
-            cure = "Take another of those that are listed."
-            raise RecordError([Problem("This cell lies elsewhere, or broke.", cure, key="into", value=into)])
+        await _refuse_elsewhere(request, found, into)
         text = await here.workers.ask("deal_swapped", found.text, mark, into, why)
         after = await here.asks(from_text, text)
         told = await here.asks(deals.keep_swap, here.shop.ledger, found, after, hand)
@@ -104,6 +111,14 @@ async def swap(request: Request) -> Response:
     await _broke(request, found, (told.panel, told.place, mark), why)
     here.live.tell("deal", hand.tap)
     return go(request, f"/deals/{found.number}/{told.panel}?new={told.place}")
+
+
+async def _refuse_elsewhere(request: Request, found: KeptDeal, into: str) -> None:
+    cure = "Take another of those that are listed."
+    if into in await _taken(request, found):
+        raise RecordError([Problem("This cell lies elsewhere, or broke.", cure, key="into", value=into)])
+    if into in await _elsewhere(request, found):
+        raise RecordError([Problem("Another deal waits for this cell.", cure, key="into", value=into)])
 
 
 async def _broke(request: Request, found: KeptDeal, where: tuple[int, int, str], why: str) -> None:
