@@ -145,8 +145,12 @@ def test_a_swap_is_reckoned_and_the_old_cell_stays_told(dealt):
     mark = dealt.deal.panels[0].cells[6]
     found = swapping.broken(dealt.deal, dealt.matched, mark)
     assert (found.panel, found.place) == (1, 7)
-    watts = [each.power_w for each in found.instead]
-    assert watts == sorted(watts, reverse=True)
+    keeps = [each.power_w >= 90 for each in found.instead]
+    assert keeps == sorted(keeps, reverse=True)
+    least = [each.own_w for each in found.instead if each.power_w >= 90]
+    assert least == sorted(least)  # of those that keep the rating the least goes in first
+    left = sum(each.own_w for each in found.instead)
+    assert f"{told.watts(left - found.instead[0].own_w, 4)} stay left over" in found.instead[0].words
     assert {each.mark for each in found.instead} == set(dealt.deal.left)
     taken = found.instead[2]
     after = by_command.swapped(dealt, mark, taken.mark, "cracked at a busbar")

@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from decimal import Decimal
+
 import pytest
 from campaigns import matching
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.place import CellAt
-from panewright.lots.matching.asked import Asked, Limits, MostWatts, Reverse
+from panewright.lots.matching.asked import (
+    Asked,
+    BestRemainder,
+    Limits,
+    MostMoney,
+    MostReaching,
+    MostWatts,
+    Reverse,
+    Step,
+)
 from panewright.lots.matching.explain import in_string, why
 from panewright.lots.matching.filled import filled
 from panewright.lots.matching.match import match
@@ -55,7 +67,34 @@ def test_every_substitute_is_reckoned_on_the_circuit_and_ranked(matched, number)
     told = why(matched, out)
     assert (told.panel, told.place) == (1, place)
     assert told.best is not None
-    assert told.best.into == found[0].mark
+    assert told.best.into == found[0].mark  # of most watts the first gives most
+
+
+@pytest.fixture(scope="module")
+def few():
+    """Two panels, and many cells left over."""
+    return match(LOT, Asked(matching.wiring(8, 1, 2), MostWatts(), panels=2))
+
+
+@pytest.mark.parametrize("kind", ["reach", "money", "remainder"])
+def test_a_broken_cell_gets_the_least_that_keeps_what_the_panel_earns(few, kind):
+    matched, by_watts = few, [each.power_w for each in substitute(few, 0, CellAt(0, 2))]
+    rating = by_watts[len(by_watts) // 2]
+    steps = (Step(rating, Decimal(40)), Step(2 * rating, Decimal(90)))
+    aims = {"reach": MostReaching(rating), "money": MostMoney(steps), "remainder": BestRemainder(2, rating)}
+    aimed = replace(matched, asked=replace(matched.asked, aim=aims[kind]))
+    power = dict(zip(LOT.marks, LOT.power_w.tolist(), strict=True))
+    found = substitute(aimed, 0, CellAt(0, 2))
+    keeps = [each for each in found if each.power_w >= rating]
+    assert 1 < len(keeps) < len(found)
+    assert found[: len(keeps)] == tuple(keeps)
+    assert keeps[0].mark == min((each.mark for each in keeps), key=power.__getitem__)
+    rest = [each.power_w for each in found[len(keeps) :]]
+    assert rest == sorted(rest, reverse=True)
+    left = sum(power[mark] for mark in matched.left)
+    for each in found:
+        assert each.own_w == power[each.mark]
+        assert each.left_w == pytest.approx(left - power[each.mark])
 
 
 def test_a_place_that_is_not_there_is_refused(matched):

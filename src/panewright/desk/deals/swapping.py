@@ -24,14 +24,17 @@ class Instead:
     power_w: float  #: of the panel with it
     change_w: float
     change_price: Decimal | None
+    own_w: float  #: of the cell by itself
+    left_w: float  #: of the cells that are then left over
 
     @property
     def words(self) -> str:
-        """What it costs."""
+        """What it costs, and what stays."""
         money = ""
         if self.change_price is not None:
             money = f", {self.change_price:+.2f} in price" if self.change_price else ", the same price"
-        return f"the panel gives {watts(self.power_w)}, {_change(self.change_w)}{money}"
+        stays = f"a cell of {watts(self.own_w, 4)}; {watts(self.left_w, 4)} stay left over"
+        return f"the panel gives {watts(self.power_w)}, {_change(self.change_w)}{money}; {stays}"
 
 
 def _change(change_w: float) -> str:
@@ -40,7 +43,7 @@ def _change(change_w: float) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Broken:
-    """A cell that is to be taken out, its place, and everything that may go there, the best first."""
+    """A cell that is to be taken out, its place, and what may go there, the best for the aim first."""
 
     mark: str
     panel: int
@@ -60,7 +63,10 @@ def broken(deal: Deal, matched: Matched, mark: str) -> Broken:
     panel, place = found
     seat = matched.rules.seats.place(place - 1)
     ranked = substitute(matched, panel - 1, seat)
-    instead = tuple(Instead(each.mark, each.power_w, each.change_w, each.change_price) for each in ranked)
+    instead = tuple(
+        Instead(each.mark, each.power_w, each.change_w, each.change_price, each.own_w, each.left_w)
+        for each in ranked
+    )
     return Broken(mark, panel, place, instead)
 
 

@@ -97,8 +97,9 @@ def _seated(matched: Matched, mark: str) -> Why:
     others = substitute(matched, panel, place)
     if not others:
         return Why(mark, panel, place, None, "Nothing that is left may take its place.")
-    best = Exchange(panel, place, mark, others[0].mark, others[0].change_w)
-    reason = f"The best that is left, {best.into}, in its place: {_brings(matched, best)}"
+    most = max(others, key=lambda each: each.power_w)
+    best = Exchange(panel, place, mark, most.mark, most.change_w)
+    reason = f"Most of what is left would give {best.into} in its place: {_brings(matched, best)}"
     return Why(mark, panel, place, best, reason)
 
 

@@ -1,4 +1,8 @@
-"""This cell broke at the bench: every cell that is left is tried in its place, by the exact circuit."""
+"""This cell broke at the bench: every cell that is left is tried in its place, by the exact circuit.
+
+The best is the best for the aim: of most watts the panel's watts count. Else cells come first with which the
+panel still earns most, and of those the one that is worth least by itself, so that the better ones stay.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +17,7 @@ from panewright.circuit.place import CellAt
 from panewright.lots.matching.deal import exact_w
 from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.pieces import Whole
-from panewright.lots.matching.plans.scoring import price
+from panewright.lots.matching.plans.scoring import Steps, price
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +28,8 @@ class Substitute:
     power_w: float
     change_w: float  #: against the panel as it was matched
     change_price: Decimal | None  #: where there are price steps
+    own_w: float  #: of the cell by itself
+    left_w: float  #: what the cells left over are then worth, each by itself
 
 
 def substitute(matched: Matched, panel: int, place: CellAt) -> tuple[Substitute, ...]:
@@ -32,8 +38,17 @@ def substitute(matched: Matched, panel: int, place: CellAt) -> tuple[Substitute,
     cells = _loose(matched)
     cells = cells[fitting(matched, panel, seat, cells)]
     watts = with_others_w(matched, panel, seat, cells)
-    order = np.argsort(-watts, kind="stable")
-    return tuple(_told(matched, panel, int(cells[k]), float(watts[k])) for k in order.tolist())
+    order = best_first(matched, cells, watts)
+    left_w = float(matched.lot.power_w[_left(matched)].sum())
+    return tuple(_told(matched, panel, (int(cells[k]), left_w), float(watts[k])) for k in order.tolist())
+
+
+def best_first(matched: Matched, cells: Whole, watts: Array) -> Whole:
+    """The order of cells for a place, by what the panel gives with each and by what the aim counts."""
+    steps = Steps.of(matched.asked.aim)
+    earned = steps.earned(watts)
+    spent = np.where(earned > 0, matched.lot.power_w[cells], -watts)
+    return np.asarray(np.lexsort((-watts, spent, -earned)), dtype=np.int64)
 
 
 def _seat(matched: Matched, panel: int, place: CellAt) -> int:
@@ -42,11 +57,16 @@ def _seat(matched: Matched, panel: int, place: CellAt) -> int:
     return matched.rules.seats.seat(place)
 
 
+def _left(matched: Matched) -> list[int]:
+    left = set(matched.left)
+    return [k for k, mark in enumerate(matched.lot.marks) if mark in left]
+
+
 def _loose(matched: Matched) -> Whole:
     """Cells that are left and not part of a soldered string."""
-    left = set(matched.left)
     joined = {mark for string in matched.asked.soldered for mark in string}
-    return np.array([k for k, mark in enumerate(matched.lot.marks) if mark in left - joined], dtype=np.int64)
+    loose = [k for k in _left(matched) if matched.lot.marks[k] not in joined]
+    return np.array(loose, dtype=np.int64)
 
 
 def fitting(matched: Matched, panel: int, seat: int, cells: Whole) -> NDArray[np.bool_]:
@@ -67,8 +87,10 @@ def with_others_w(matched: Matched, panel: int, seat: int, cells: Whole) -> Arra
     return exact_w(matched.asked.network, matched.lot.cells, rows)
 
 
-def _told(matched: Matched, panel: int, cell: int, watts: float) -> Substitute:
-    before = matched.panels[panel]
+def _told(matched: Matched, panel: int, taken: tuple[int, float], watts: float) -> Substitute:
+    (cell, left_w), before = taken, matched.panels[panel]
     after = price(matched.asked.aim, watts)
     change = None if after is None or before.price is None else after - before.price
-    return Substitute(matched.lot.marks[cell], watts, watts - float(matched.made.power_w[panel]), change)
+    own_w = float(matched.lot.power_w[cell])
+    gained = watts - float(matched.made.power_w[panel])
+    return Substitute(matched.lot.marks[cell], watts, gained, change, own_w, left_w - own_w)
