@@ -30,6 +30,8 @@ def test_the_report_names_panels_comparisons_bound_and_what_is_left(dealt):
     folder, said = dealt
     assert "Aim: most panels that reach 150 W." in said
     assert "3 panels, " in said
+    for words in ("own sd", "common sd", "reaches", "What a panel gives may be off by "):
+        assert words in said
     for words in ("This deal", "Plain sorting", "At random", "Proven bound", "Left over: 38", "lost"):
         assert words in said
     assert said.count("\n      ") >= 3
@@ -60,6 +62,7 @@ def test_mistakes_are_told_without_a_traceback(dealt, tmp_path):
         (("swap", tmp_path, "B001"), "Name the folder that `panewright lot match` wrote."),
         (("swap", BARN, "B001"), "This is no deal of cells: it is cut off, or no JSON, at line 1"),
         (("match", ORDER, BARN, "--aim", "reach"), "rating: This aim needs a rating."),
+        (("match", ORDER, BARN, "--sure", "90 %"), "sure: Most watts has nothing to reach."),
         (("match", ORDER, BARN, "--step", "95 W"), "step = 95 W: This is no price step."),
         (("match", ORDER, tmp_path / "none.csv"), "none.csv"),
         (("match", ORDER, BARN, "--soldered", ORDER), "There is no "),

@@ -83,6 +83,7 @@ def test_the_wish_is_chosen_on_a_page_and_its_mistakes_stand_there(client, kiosk
         ({"aim": "money", "steps": "95 W"}, "This is no price step."),
         ({"panels": "many"}, "This is no whole number."),
         ({"aim": "burn"}, "There is no such aim."),
+        ({"aim": "reach", "rating": "90 W", "sure": "9"}, "sure"),
         ({"soldered": "K001, K999"}, "This cell is not in the lot."),
         ({"order": "nobody"}, "do not know it"),
     ):
@@ -100,6 +101,8 @@ def test_a_deal_shows_panels_comparisons_and_what_is_left(client, dealt):
     for words in (
         f"/orders/{number}",
         "Plain sorting",
+        "reaches 90\u2009W with ",
+        " itself, ",
         "Proven bound",
         "panels</dt><dd>2",
         "left over</dt><dd>12",

@@ -29,6 +29,11 @@ _PATH = click.Path(path_type=Path)
     "--step", multiple=True, help="From so many watts on, this price: '95 W = 80.00'. Once for each."
 )
 @click.option(
+    "--sure",
+    default="",
+    help="The chance with which each panel shall reach its rating or step: '90 %'.  [default: as reckoned]",
+)
+@click.option(
     "--panels",
     type=click.IntRange(0, 10_000),
     help="No more panels than these; 0: as many as there are cells for.  [default: as the order says]",
@@ -63,6 +68,7 @@ def match(
     aim: str,
     rating: str,
     step: tuple[str, ...],
+    sure: str,
     panels: int | None,
     spares: int,
     leaky: str,
@@ -98,6 +104,7 @@ def match(
             most_leaky=most_leaky,
             reverse=reverse,
             seed=seed,
+            sure=sure,
         )
         dealt = by_command.match(order_file, lot, wish, panels)
         files = dealt.files()

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import json
+import math
 from dataclasses import replace
 from pathlib import Path
+from statistics import NormalDist
 
 import pytest
 
 from panewright.circuit.trials import most_power
-from panewright.desk.deals import by_command, dealing, swapping, told
+from panewright.desk.deals import by_command, dealing, papers, swapping, told
 from panewright.desk.deals.deal import as_text, from_text
+from panewright.desk.deals.doubted import doubted
 from panewright.desk.deals.soldered import from_text as soldered_text
 from panewright.desk.deals.wish import Wish, asked_of
 from panewright.errors import RecordError, SheetError
 from panewright.lots.matching.deal import chosen
 from panewright.lots.standing.covered import covered
+from panewright.pack.pages.pick import pick_listings
 
 KIOSK = Path(__file__).parents[3] / "examples" / "kiosk.toml"
 REACH = Wish(aim="reach", rating="90 W")
@@ -131,8 +135,55 @@ def test_a_deal_that_is_cut_off_is_told(dealt, share):
 
 def test_a_deal_of_before_is_still_read(dealt):
     told = json.loads(as_text(dealt.deal))
+    before = replace(dealt.deal, sd_w=(), common_share=0.0)
+    for name in ("sd_w", "common_share"):
+        del told[name]
+    del told["wish"]["sure"]
+    assert from_text(json.dumps({**told, "written_as": 2})) == before
     del told["as_matched"]
-    assert from_text(json.dumps({**told, "written_as": 1})) == dealt.deal
+    assert from_text(json.dumps({**told, "written_as": 1})) == before
+    assert doubted(before) == (None, None)
+    assert dealing.revived(before, dealt.design).panels == dealt.matched.panels
+
+
+def test_a_deal_s_panels_are_told_with_how_well_they_are_known(dealt):
+    deal, lot = dealt.deal, dealt.matched.lot
+    spread = dict(zip(deal.marks, deal.sd_w, strict=True))
+    for panel, each in zip(deal.panels, doubted(deal), strict=True):
+        own = math.sqrt(sum(spread[mark] ** 2 for mark in panel.cells))
+        common = deal.common_share * panel.power_w
+        assert (each.own_w, each.common_w) == pytest.approx((own, common))
+        assert own < 0.01 * panel.power_w < common  # of 36 cells what is their own nearly cancels
+        off = (panel.power_w - 90) / math.hypot(own, common)
+        assert each.chance == pytest.approx(NormalDist().cdf(off), abs=1e-9)
+    said = "\n".join(told.of_deal(deal))
+    for words in ("own sd", "common sd", "reaches", doubted(deal)[0].reaches, "does not shrink"):
+        assert words in said
+    assert "Panels that miss what they count for more often than once in ten" in said
+    assert len(lot.marks) == len(deal.sd_w)
+    names = [
+        column.name for column in pick_listings(dealt.design, papers.picks_of(deal, dealt.matched))[2].columns
+    ]
+    assert {"own sd", "common sd", "reaches"} <= set(names)
+
+
+@pytest.mark.parametrize(
+    "wish",
+    [
+        Wish(aim="reach", rating="88 W", sure="90 %"),
+        Wish(aim="money", steps=(("80 W", "60"), ("88 W", "80")), sure="90 %"),
+    ],
+)
+def test_who_asks_for_a_chance_gets_panels_that_have_it(cells_file, wish):
+    made = by_command.match(KIOSK, by_command.Lot(cells_file), wish)
+    known = doubted(made.deal)
+    assert known
+    assert all(each.chance >= 0.9 for each in known)
+    assert {each.rating_w for each in known} <= {80, 88}
+    assert "each with a chance of 90 %" in made.deal.wish.words
+    assert any("To reach that with 90 %, panels were dealt for " in each for each in made.deal.said)
+    plain = by_command.match(KIOSK, by_command.Lot(cells_file), replace(wish, sure=""))
+    assert min(each.chance for each in doubted(plain.deal)) < 1
 
 
 def test_a_deal_of_another_order_is_told(dealt):
@@ -196,6 +247,9 @@ def test_what_is_left_over_is_explained_the_strongest_first(dealt):
         (Wish(aim="money", steps=(("95 W", "0"),)), "step: A step earns nothing."),
         (Wish(aim="money", steps=(("95 W", "much"),)), "step = much: "),
         (Wish(leaky="5 W"), "leaky = 5 W: "),
+        (Wish(sure="90 %"), "sure: Most watts has nothing to reach."),
+        (Wish(aim="reach", rating="90 W", sure="30 %"), "sure = 30 %: "),
+        (Wish(aim="reach", rating="90 W", sure="ninety"), "sure = ninety: "),
         (Wish(spares=-1), "spares: Less than none cannot be."),
         (Wish(seed=-1), "seed = -1: A seed is no less. Write 0 or more."),
         (Wish(soldered=(("K001",),) * 4001), "soldered: 4001 soldered strings are too many: 4000 at most."),

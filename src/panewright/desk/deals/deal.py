@@ -14,8 +14,8 @@ from panewright.desk.deals.wish import Wish
 from panewright.desk.deals.written import MOST, Written, Wrong, cell, marks, part, price, text_of, wish
 from panewright.errors import Problem, SheetError
 
-WRITTEN_AS = 2  #: how the JSON is written
-_READ = (1, WRITTEN_AS)  # without and with what it was before exchanges
+WRITTEN_AS = 3  #: how the JSON is written
+_READ = (1, 2, WRITTEN_AS)  # before panels as matched were kept, before it was told how well cells are known
 _LEAST = 1e-9  # of what a panel gives: a deal has no panel that gives nothing
 _CURE = "Name the folder that `panewright lot match` wrote, or match the lot again."
 
@@ -73,6 +73,8 @@ class Deal:
     swaps: tuple[Swap, ...] = field(default=())
     said: tuple[str, ...] = ()  #: what a maker should know of the lot
     as_matched: tuple[DealtPanel, ...] = ()  #: its panels before any exchange; none where none was exchanged
+    sd_w: tuple[float, ...] = ()  #: standard deviation of every cell's watts by its own readings
+    common_share: float = 0.0  #: the same of all watts together, by what all readings have in common
 
     @property
     def gone(self) -> tuple[str, ...]:
@@ -127,7 +129,7 @@ def _loaded(text: str) -> Any:
 
 def _deal(told: Written) -> Deal:
     if (written := told.count("written_as")) not in _READ:
-        raise Wrong("this program reads 1 and 2.", "written_as", written)
+        raise Wrong("this program reads 1 to 3.", "written_as", written)
     told.only(Deal, "written_as")
     names = told.marks("marks")
     figures = told.row("figures", cell)
@@ -135,7 +137,7 @@ def _deal(told: Written) -> Deal:
         raise Wrong(f"there are {len(names)} cells and figures of {len(figures)}.", "figures")
     made = Deal(
         **{name: told.words(name) for name in ("order", "file", "lot", "kind", "currency")},
-        wish=wish(told.part("wish")),
+        wish=wish(told.part("wish"), written),
         marks=names,
         figures=figures,
         panels=tuple(_panel(each) for each in told.parts("panels")),
@@ -143,6 +145,8 @@ def _deal(told: Written) -> Deal:
         swaps=tuple(_swap(each) for each in told.parts("swaps")),
         said=told.row("said", text_of),
         as_matched=tuple(_panel(each) for each in told.parts("as_matched")) if written > 1 else (),
+        sd_w=told.numbers("sd_w") if written > 2 else (),
+        common_share=told.number("common_share") if written > 2 else 0.0,
     )
     _fit(made)
     return made
@@ -175,6 +179,8 @@ def _against(told: Written) -> Against:
 def _fit(deal: Deal) -> None:
     """Every cell is one of the lot's, in one place; every exchange is of a place that there is."""
     known = set(deal.marks)
+    if deal.sd_w and (len(deal.sd_w) != len(known) or min(deal.sd_w) < 0):
+        raise Wrong("every cell has one deviation, zero or more.", "sd_w")
     for name, panels in (("panels", deal.panels), ("as_matched", deal.as_matched)):
         seated = [(n, mark) for n, panel in enumerate(panels, 1) for mark in panel.cells]
         for n, mark in seated:

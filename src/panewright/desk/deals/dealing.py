@@ -17,11 +17,12 @@ from panewright.desk.deals.wish import Wish, asked_of
 from panewright.desk.lots.stood import Stood
 from panewright.desk.progress import at
 from panewright.errors import Problem, SheetError
-from panewright.lots.matching.asked import Aim
+from panewright.lots.matching.asked import Aim, MostWatts
+from panewright.lots.matching.doubt import Doubt
 from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.plans.making import Made
-from panewright.lots.matching.plans.scoring import price
+from panewright.lots.matching.plans.scoring import Steps, price
 from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.covered import covered
@@ -47,7 +48,8 @@ def deal(
             [Problem("No cell of this lot is left.", _cure("Take another lot", barred), key="cells")]
         )
     behind = _rounded(covered(here, design.electrical.light))
-    asked = asked_of(wish, design, behind.marks)
+    doubt = Doubt(np.array([float(f"{x:.4g}") for x in behind.power_sd_w.tolist()]), here.common_share)
+    asked = asked_of(wish, design, behind.marks, doubt)
     _enough(design, behind, wish, barred)
     at(_STOOD)
     matched = match(behind, asked, wish.seed, far=lambda share: at(_STOOD + round((90 - _STOOD) * share)))
@@ -63,7 +65,9 @@ def deal(
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
-        said=tuple(_said(design, stood, barred)),
+        said=(*_said(design, stood, barred), *_raised(wish, asked.aim)),
+        sd_w=tuple(doubt.own_w.tolist()),
+        common_share=doubt.common_share,
     )
 
 
@@ -141,10 +145,20 @@ def _said(design: Design, stood: Stood, barred: Barred) -> Iterator[str]:
         yield f"Cells that are suspected of something: {count}. They are taken as they stand."
 
 
+def _raised(wish: Wish, aim: Aim) -> Iterator[str]:
+    """For what it was dealt, where a chance was wished."""
+    if wish.sure and not isinstance(aim, MostWatts):
+        dealt = ", ".join(f"{each:.1f}\u2009W" for each in Steps.of(aim).ratings_w)
+        yield (
+            f"To reach that with {wish.sure}, panels were dealt for {dealt}: as much more as the readings of "
+            "the worst known cells, and all readings together, may be off."
+        )
+
+
 def revived(deal: Deal, design: Design) -> Matched:
     """A kept deal as the matching gave it, with what was changed since."""
     lot = _standing(deal.marks, np.array(deal.figures, dtype=float))
-    asked = asked_of(deal.wish, design, deal.marks)
+    asked = asked_of(deal.wish, design, deal.marks, Doubt(np.array(deal.sd_w), deal.common_share))
     maker = bench(lot, asked)
     where = {mark: k for k, mark in enumerate(deal.marks)}
     count = len(design.layup.cells)

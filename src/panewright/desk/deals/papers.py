@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.deals import told
 from panewright.desk.deals.deal import Deal, as_text
+from panewright.desk.deals.doubted import Doubted, doubt_words, doubted
 from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, SvgLeaf, WorkbookLeaf
 from panewright.pack.pages.pick import (
     PickedPanel,
@@ -41,21 +42,22 @@ def picks_of(deal: Deal, matched: Matched) -> Picks:
         aim=deal.wish.words,
         sentence=told.sentence(deal),
         compared=tuple((each.what, each.value, each.note) for each in told.compared(deal)),
-        panels=tuple(picked(deal, number) for number in range(1, len(deal.panels) + 1)),
+        panels=tuple(picked(deal, number, each) for number, each in enumerate(doubted(deal), 1)),
         left=tuple((mark, told.reason_words(matched, mark)) for mark in explained),
         rest=strongest[told.whys(deal) :],
         figures=dict(figures),
-        said=deal.said,
+        said=(*deal.said, *doubt_words(deal)),
         swaps=tuple(told.swap_words(each) for each in deal.swaps),
     )
 
 
-def picked(deal: Deal, number: int) -> PickedPanel:
+def picked(deal: Deal, number: int, known: Doubted | None) -> PickedPanel:
     """One panel of it in words."""
     each = deal.panels[number - 1]
     price = told.money(each.price, deal.currency) if each.price else ""
     figures = told.watts(each.power_w), told.watts(each.own_w), told.lost(each.power_w, each.own_w)
-    return PickedPanel(number, each.cells, *figures, price)
+    doubt = (known.own, known.common, known.reaches) if known else ("", "", "")
+    return PickedPanel(number, each.cells, *figures, *doubt, price)
 
 
 def leaves(design: Design, deal: Deal, matched: Matched) -> dict[str, Callable[[], Leaf]]:

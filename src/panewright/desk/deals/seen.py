@@ -14,6 +14,7 @@ from panewright.cell.diodes import Diodes
 from panewright.cell.peak import peak
 from panewright.desk.deals import told
 from panewright.desk.deals.deal import Deal, as_text, from_text
+from panewright.desk.deals.doubted import Doubted, doubt_words, doubted
 
 if TYPE_CHECKING:
     from panewright.desk import Made
@@ -31,6 +32,7 @@ class SeenPanel:
     gives: str
     alone: str
     lost: str
+    known: str  #: how well, and the chance of what it counts for
     price: str
     serial: str
     laid: int
@@ -63,28 +65,37 @@ def seen(kept: KeptDeal) -> DealSeen:
         deal.wish.words,
         told.watts(sum(each.power_w for each in deal.panels), 4),
         "the best" if deal.against.bound_kind == "exhausted" else f"{deal.against.closed:.0%}",
-        tuple(_panel(kept, number) for number in range(1, len(deal.panels) + 1)),
+        tuple(_panel(kept, number, each) for number, each in enumerate(doubted(deal), 1)),
         any(each.price for each in deal.panels),
         told.compared(deal),
         tuple((mark, told.watts(power[mark], 4)) for mark in left[:_MOST_LEFT]),
         max(0, len(left) - _MOST_LEFT),
         tuple(told.swap_words(each) for each in reversed(deal.swaps)),
-        deal.said,
+        (*deal.said, *doubt_words(deal)),
     )
 
 
-def _panel(kept: KeptDeal, number: int) -> SeenPanel:
+def _panel(kept: KeptDeal, number: int, known: Doubted | None) -> SeenPanel:
     deal, each = kept.deal, kept.deal.panels[number - 1]
     return SeenPanel(
         number,
         told.watts(each.power_w),
         told.watts(each.own_w),
         told.lost(each.power_w, each.own_w),
+        known_words(known),
         told.money(each.price, deal.currency) if each.price else "",
         kept.serials.get(number, ""),
         len(kept.laid_in(number)),
         len(each.cells),
     )
+
+
+def known_words(known: Doubted | None) -> str:
+    """How well a panel is known, in a line."""
+    if known is None:
+        return ""
+    reaches = f"reaches {known.rating} with {known.reaches}; " if known.reaches else ""
+    return f"{reaches}may be off by {known.own} itself, {known.common} with all"
 
 
 def power_w(deal: Deal) -> Mapping[str, float]:

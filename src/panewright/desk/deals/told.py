@@ -9,6 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from panewright.desk.deals.deal import Against, Deal, Swap
+from panewright.desk.deals.doubted import doubt_words, doubted
 from panewright.errors import Problem, RecordError
 from panewright.price.money import amount
 from panewright.units.showing import show
@@ -136,23 +137,34 @@ def of_deal(deal: Deal) -> Iterator[str]:
     yield sentence(deal)
     if deal.panels:
         yield from _table(deal)
+        yield from doubt_words(deal)
     width = max(len(each.value) for each in compared(deal))
     yield from (f"  {each.what:13} {each.value:>{width}}  ({each.note})" for each in compared(deal))
 
 
 def _table(deal: Deal) -> Iterator[str]:
-    priced = any(each.price for each in deal.panels)
-    heads = ("panel", "gives", "cells alone", "lost", *(("price",) if priced else ()))
-    yield _row(heads)
-    for number, each in enumerate(deal.panels, 1):
-        price = (money(each.price, deal.currency),) if priced else ()
-        figures = watts(each.power_w), watts(each.own_w), lost(each.power_w, each.own_w)
-        yield _row((str(number), *figures, *price))
+    columns: list[tuple[int, str, list[str]]] = [
+        (7, "panel", [str(number) for number in range(1, len(deal.panels) + 1)]),
+        (12, "gives", [watts(each.power_w) for each in deal.panels]),
+        *_doubts(deal),
+        (14, "cells alone", [watts(each.own_w) for each in deal.panels]),
+        (9, "lost", [lost(each.power_w, each.own_w) for each in deal.panels]),
+    ]
+    if any(each.price for each in deal.panels):
+        columns.append((14, "price", [money(each.price, deal.currency) for each in deal.panels]))
+    widths = [width for width, _, _ in columns]
+    for row in zip(*((head, *column) for _, head, column in columns), strict=True):
+        yield "".join(f"{each:>{width}}" for each, width in zip(row, widths, strict=True))
 
 
-def _row(words: tuple[str, ...]) -> str:
-    widths = (7, 12, 14, 9, 14)
-    return "".join(f"{each:>{width}}" for each, width in zip(words, widths, strict=False))
+def _doubts(deal: Deal) -> Iterator[tuple[int, str, list[str]]]:
+    """How well each panel is known, where the deal tells it."""
+    known = [each for each in doubted(deal) if each is not None]
+    if known:
+        yield 10, "own sd", [each.own for each in known]
+        yield 12, "common sd", [each.common for each in known]
+    if any(each.reaches for each in known):
+        yield 11, "reaches", [each.reaches for each in known]
 
 
 def of_left(deal: Deal, matched: Matched) -> Iterator[str]:

@@ -30,6 +30,7 @@ def wish_of(typed: Mapping[str, str]) -> Wish:
         steps,
         leaky=" ".join(typed.get("leaky", "").split())[:40],
         reverse=typed.get("reverse") == "yes",
+        sure=" ".join(typed.get("sure", "").split())[:40] if aim != "watts" else "",
         soldered=soldered,
         **numbers,
     )

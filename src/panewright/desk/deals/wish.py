@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, Literal, TypeVar, get_args
@@ -20,6 +20,7 @@ from panewright.lots.matching.asked import (
     Reverse,
     Step,
 )
+from panewright.lots.matching.doubt import Doubt, raised_w
 from panewright.lots.matching.seats import Seats
 from panewright.shelf.key import Fault, Key
 
@@ -38,6 +39,7 @@ MOST_STRINGS = 4000  #: that are soldered already
 _RATING = Key("", "rating", "power", "", "95 W", least="0.001 W", most="100000 W")
 _FROM = Key("", "step", "power", "", "95 W", least="0.001 W", most="100000 W")
 _PRICE = Key("", "step", "money", "", "80.00")
+_SURE = Key("", "sure", "share", "", "90 %", least="50 %", most="99.9 %")
 _LEAKY = Key("", "leaky", "resistance", "", "5 ohm", least="0 ohm", most="100000 ohm")
 T = TypeVar("T")
 
@@ -56,25 +58,43 @@ class Wish:
     reverse: bool = False  #: no cell where the others can break it down
     soldered: tuple[tuple[str, ...], ...] = ()  #: marks from the minus end
     seed: int = 1
+    sure: str = (
+        ""  #: the chance with which each panel shall reach its rating or step; '' for as it is reckoned
+    )
 
     @property
     def words(self) -> str:
         """The aim in words."""
+        sure = f", each with a chance of {self.sure}" if self.sure else ""
         if self.aim == "reach":
-            return f"most panels that reach {self.rating}"
+            return f"most panels that reach {self.rating}{sure}"
         if self.aim == "money":
             said = ", ".join(f"{price} from {watts}" for watts, price in self.steps)
-            return f"most money: {said}"
+            return f"most money: {said}{sure}"
         if self.aim == "remainder":
             count = "1 panel that reaches" if self.panels == 1 else f"{self.panels} panels that reach"
-            return f"{count} {self.rating}, the best cells left over"
+            return f"{count} {self.rating}{sure}, the best cells left over"
         return AIMS["watts"]
 
 
-def asked_of(wish: Wish, design: Design, marks: Sequence[str]) -> Asked:
-    """The same for the matching; `SheetError` with every mistake in it."""
+def counted_w(wish: Wish, price: str = "") -> float | None:
+    """What a panel of this price counts for: the rating, or its step; None where nothing is. [W]"""
+    if wish.aim == "watts":
+        return None
+    if wish.aim != "money":
+        return float(_RATING.read(wish.rating))
+    steps = sorted((float(_FROM.read(w)), _PRICE.read(p)) for w, p in wish.steps)
+    same = [watts for watts, each in steps if price and each == Decimal(price)]
+    return same[0] if same else steps[0][0]
+
+
+def asked_of(wish: Wish, design: Design, marks: Sequence[str], doubt: Doubt | None = None) -> Asked:
+    """The same for the matching; `SheetError` with every mistake in it.
+
+    Where a chance is wished, ratings are raised by what a panel of the worst known cells may be off.
+    """
     read = _Reader([])
-    aim = read.aim(wish)
+    aim = read.surely(wish, read.aim(wish), doubt, len(design.layup.cells))
     limits = read.limits(wish, design)
     network = design.electrical.network
     if len(wish.soldered) > MOST_STRINGS:
@@ -107,6 +127,29 @@ class _Reader:
         if wish.aim == "watts":
             return MostWatts()
         return self._money(wish) if wish.aim == "money" else self._rated(wish)
+
+    def surely(self, wish: Wish, aim: Aim | None, doubt: Doubt | None, cells: int) -> Aim | None:
+        """The same aim with each rating so high that a panel reaches what is asked with the chance wished."""
+        if not wish.sure.strip() or aim is None:
+            return aim
+        if isinstance(aim, MostWatts):
+            cure = "Choose an aim with a rating or steps, or leave the chance out."
+            self.problems.append(Problem("Most watts has nothing to reach.", cure, key="sure"))
+            return aim
+        sure = self.value(_SURE, wish.sure, float)
+        if sure is None or doubt is None:
+            return aim
+        own_w, common = doubt.worst_w(cells), doubt.common_share
+        try:
+            if isinstance(aim, MostMoney):
+                return MostMoney(
+                    tuple(Step(raised_w(s.from_w, sure, own_w, common), s.price) for s in aim.steps)
+                )
+            return replace(aim, rating_w=raised_w(aim.rating_w, sure, own_w, common))
+        except ValueError:
+            cure = "Ask for a smaller chance, or measure the light better."
+            self.problems.append(Problem("The readings are too rough for that.", cure, key="sure"))
+            return aim
 
     def _rated(self, wish: Wish) -> Aim | None:
         if not wish.rating.strip():

@@ -19,6 +19,7 @@ from panewright.desk.deals.wish import AimName, Wish
 
 MOST = 1_000_000  #: of whatever is counted
 T = TypeVar("T")
+_UNSURE = 2  # the last way of writing in which no chance is wished
 _DEEP = 40  # letters of a wrong value that are shown
 
 
@@ -162,7 +163,7 @@ def price(told: Written) -> str:
     return found
 
 
-def wish(told: Written) -> Wish:
+def wish(told: Written, written: int) -> Wish:
     """What was wished."""
     told.only(Wish)
     aim = told.words("aim")
@@ -179,6 +180,7 @@ def wish(told: Written) -> Wish:
         told.yes("reverse"),
         told.row("soldered", marks),
         told.count("seed"),
+        told.words("sure") if written > _UNSURE else "",
     )
 
 

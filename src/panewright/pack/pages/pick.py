@@ -34,6 +34,9 @@ class PickedPanel:
     gives: str
     alone: str
     lost: str
+    own: str = ""  #: how far its watts may be off by its own cells' readings
+    common: str = ""  #: and by what all readings have in common
+    reaches: str = ""  #: the chance of what it counts for
     price: str = ""
 
 
@@ -101,13 +104,23 @@ def _front(picks: Picks) -> Page:
 
 
 def _summary(picks: Picks) -> Table:
-    priced = any(panel.price for panel in picks.panels)
-    heads = ("Panel", "Gives", "Its cells alone", "Lost", *(("Price",) if priced else ()))
-    rows = tuple(
-        (str(each.number), each.gives, each.alone, each.lost, *((each.price or "–",) if priced else ()))
-        for each in picks.panels
-    )
-    return words_table(heads, rows, "Lost: what unequal cells, ribbon and leads take.")
+    columns = [(head, [getattr(each, name) for each in picks.panels]) for head, name in _SUMMED]
+    shown = [(head, column) for head, column in columns if any(column)]
+    rows = zip(*([each or "–" for each in column] for _, column in shown), strict=True)
+    numbered = tuple((str(each.number), *row) for each, row in zip(picks.panels, rows, strict=True))
+    heads = ("Panel", *(head for head, _ in shown))
+    return words_table(heads, numbered, "Lost: what unequal cells, ribbon and leads take.")
+
+
+_SUMMED = (
+    ("Gives", "gives"),
+    ("Own sd", "own"),
+    ("Common sd", "common"),
+    ("Reaches", "reaches"),
+    ("Its cells alone", "alone"),
+    ("Lost", "lost"),
+    ("Price", "price"),
+)
 
 
 def beginning(marks: Sequence[str]) -> str:
@@ -178,6 +191,7 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     shares = (0.1, 0.3, 0.2, 0.2, 0.1, 0.1)
     table = Table(heads, rows, shares, ("right", "left", "left", "left", "right", "right"), ticks=True)
     numbers = [("gives", panel.gives), ("its cells alone", panel.alone), ("lost", panel.lost)]
+    numbers += [("reaches what it counts for", panel.reaches)] if panel.reaches else []
     numbers += [("price", panel.price)] if panel.price else []
     return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
 
@@ -240,6 +254,9 @@ def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[
 
 
 def _panels_listed(picks: Picks) -> Listing:
-    heads = tuple(Column(name) for name in ("panel", "gives", "its cells alone", "lost", "price"))
-    rows = tuple((str(p.number), p.gives, p.alone, p.lost, p.price) for p in picks.panels)
+    names = ("panel", "gives", "own sd", "common sd", "reaches", "its cells alone", "lost", "price")
+    heads = tuple(Column(name) for name in names)
+    rows = tuple(
+        (str(p.number), p.gives, p.own, p.common, p.reaches, p.alone, p.lost, p.price) for p in picks.panels
+    )
     return Listing("panels", heads, rows)
