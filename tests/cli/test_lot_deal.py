@@ -21,7 +21,8 @@ def run(*words: object) -> Result:
 @pytest.fixture(scope="module")
 def dealt(tmp_path_factory):
     folder = tmp_path_factory.mktemp("match") / "deal"
-    result = run("match", ORDER, BARN, "--aim", "reach", "--rating", "150 W", "--panels", "3", "--to", folder)
+    words = ("--aim", "reach", "--rating", "150 W", "--panels", "3", "--proof", folder.parent / "proof.json")
+    result = run("match", ORDER, BARN, *words, "--to", folder)
     assert result.exit_code == 0, result.output
     return folder, result.output
 
@@ -80,3 +81,19 @@ def test_fewer_panels_than_asked_answers_1(tmp_path):
     assert result.exit_code == 1, result.output
     assert "No panel can be made so." in result.output
     assert (tmp_path / "deal" / "picks.pdf").exists()
+
+
+def test_the_proof_of_the_bound_is_written_and_reckoned_again(dealt, tmp_path):
+    folder, _ = dealt
+    proof = folder.parent / "proof.json"
+    found = run("check", folder, proof)
+    assert found.exit_code == 0, found.output
+    assert "The bound is proven." in found.output
+    (tmp_path / "lower.json").write_text(proof.read_text().replace('"value":3.0', '"value":2.0'))
+    refused = run("check", folder, tmp_path / "lower.json")
+    assert refused.exit_code == 1
+    assert "The deal tells a bound of 3, the proof is of 2." in refused.output
+    assert "The bound is NOT proven." in refused.output
+    nothing = run("check", folder, folder / "deal.json")
+    assert nothing.exit_code == 2
+    assert "This is no proof of a bound" in nothing.output

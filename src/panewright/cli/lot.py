@@ -97,7 +97,7 @@ def offers(
             click.echo(f"{to} lists them.")
 
 
-for _command in (lot_deal.match, lot_deal.swap, lot_deal.why):
+for _command in (lot_deal.match, lot_deal.swap, lot_deal.why, lot_deal.check):
     lot.add_command(_command)
 
 

@@ -1,4 +1,4 @@
-"""`panewright lot match`, `swap`, `why`: which cell goes where, what instead of a broken one, and why so."""
+"""`panewright lot match`, `swap`, `why`, `check`: which cell goes where, what instead, why, how good."""
 
 from __future__ import annotations
 
@@ -61,6 +61,7 @@ _PATH = click.Path(path_type=Path)
     type=click.IntRange(0),
     help="Of the random deals it is held against.",
 )
+@click.option("--proof", type=_PATH, help="Write what proves the bound to this file, for `lot check`.")
 @click.option("--to", "folder", type=_PATH, default="deal", show_default=True, help="Where its papers go.")
 def match(
     order_file: Path,
@@ -80,6 +81,7 @@ def match(
     mapping: Path | None,
     cell: str,
     seed: int,
+    proof: Path | None,
     folder: Path,
 ) -> None:
     """Say which of CELLS goes to which place of ORDER's panels, and write the list to follow.
@@ -109,6 +111,8 @@ def match(
         dealt = by_command.match(order_file, lot, wish, panels)
         files = dealt.files()
         write_all(folder, files)
+        if proof is not None:
+            write_all(proof.parent, {proof.name: dealt.proof()})
         _tell(told.of_deal(dealt.deal))
         _tell(by_command.told_left(dealt))
         click.echo(f"{folder} holds {', '.join(name for name in files if not name.endswith('.svg'))}.")
@@ -159,6 +163,25 @@ def why(deal: Path, mark: str) -> None:
 
         dealt, _ = by_command.opened(deal)
         click.echo(told.of_cell(dealt.deal, dealt.matched, mark))
+
+
+@click.command()
+@click.argument("deal", metavar="DEAL", type=_PATH)
+@click.argument("proof", metavar="PROOF", type=_PATH)
+def check(deal: Path, proof: Path) -> None:
+    """Reckon again, from the cells' curves, that no deal of these cells comes to more than the bound told.
+
+    DEAL is the folder that `lot match` wrote, PROOF the file of `lot match --proof`. Answers 1 where the
+    bound is not proven.
+    """
+    with told_plainly():
+        from panewright.desk.deals import by_command
+
+        found = by_command.checked(deal, proof)
+        click.echo(found.words)
+        _tell(found.wrong)
+        click.echo("The bound is proven." if found.holds else "The bound is NOT proven.")
+    sys.exit(0 if found.holds else 1)
 
 
 def _tell(lines: Iterable[str]) -> None:

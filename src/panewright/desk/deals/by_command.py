@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from panewright.desk.deals import dealing, papers, swapping, told
+from panewright.desk.deals import dealing, papers, proofs, swapping, told
 from panewright.desk.deals.deal import Deal, from_text
 from panewright.desk.deals.soldered import from_column
 from panewright.desk.deals.soldered import from_text as soldered_text
@@ -20,6 +20,7 @@ from panewright.errors import FolderError, Problem, SheetError
 if TYPE_CHECKING:
     from panewright.intake.cells import CellRows
     from panewright.lots.matching.matched import Matched
+    from panewright.lots.matching.proof.certificate import Certificate
     from panewright.panel.design import Design
 
 
@@ -42,6 +43,13 @@ class Dealt:
     deal: Deal
     design: Design
     matched: Matched
+    bound: Certificate | None = None  #: with its proof, where it was matched just now
+
+    def proof(self) -> bytes:
+        """What proves the bound, as a file of its own."""
+        if self.bound is None:
+            raise ValueError("a deal that was kept has no proof with it")
+        return proofs.as_text(self.bound).encode()
 
     def files(self) -> dict[str, bytes]:
         """Its papers and itself."""
@@ -59,8 +67,8 @@ def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt
     told_wish = replace(wish, panels=count, soldered=soldered or wish.soldered)
     kind = lot.cell or (design.order.cell.name if design.order.cell.name in kinds.names() else "")
     standing = stood.stand(rows, kind, [Settled(mark, "leave out") for mark in lot.left_out])
-    made = dealing.deal(design, order.name, (lot.file.name, standing), told_wish)
-    return Dealt(made, design, dealing.revived(made, design))
+    made, bound = dealing.proven_deal(design, order.name, (lot.file.name, standing), told_wish)
+    return Dealt(made, design, dealing.revived(made, design), bound)
 
 
 def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
@@ -80,15 +88,24 @@ def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
 def opened(place: Path) -> tuple[Dealt, Path]:
     """A deal that was kept, and its folder."""
     file = place / papers.DEAL if place.is_dir() else place
-    try:
-        text = file.read_text("utf-8", "replace")
-    except (OSError, ValueError) as reason:
-        why = f"cannot be read: {getattr(reason, 'strerror', None) or reason}."
-        cure = "Name the folder that `panewright lot match` wrote."
-        raise FolderError([Problem(why, cure, file=str(file))]) from reason
-    deal = from_text(text, str(file))
+    deal = from_text(_text(file, "Name the folder that `panewright lot match` wrote."), str(file))
     design = designed(deal.order, deal.file).design
     return Dealt(deal, design, dealing.revived(deal, design)), file.parent
+
+
+def _text(file: Path, cure: str) -> str:
+    try:
+        return file.read_text("utf-8", "replace")
+    except (OSError, ValueError) as reason:
+        why = f"cannot be read: {getattr(reason, 'strerror', None) or reason}."
+        raise FolderError([Problem(why, cure, file=str(file))]) from reason
+
+
+def checked(place: Path, proof: Path) -> proofs.Checked:
+    """Whether the bound of a deal that was kept is proven by a file."""
+    dealt, _ = opened(place)
+    text = _text(proof, "Name the file that `panewright lot match --proof` wrote.")
+    return proofs.checked(dealt.deal, dealt.matched, proofs.from_text(text, str(proof)))
 
 
 def swapped(dealt: Dealt, mark: str, into: str, why: str) -> Dealt:

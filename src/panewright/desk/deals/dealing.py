@@ -41,6 +41,13 @@ def deal(
     design: Design, file: str, lot: tuple[str, Stood], wish: Wish, *, barred: Barred = _NOTHING_BARRED
 ) -> Deal:
     """The lot's cells, less those barred, put into the panels; `SheetError` for what cannot be asked."""
+    return proven_deal(design, file, lot, wish, barred=barred)[0]
+
+
+def proven_deal(
+    design: Design, file: str, lot: tuple[str, Stood], wish: Wish, *, barred: Barred = _NOTHING_BARRED
+) -> tuple[Deal, Certificate]:
+    """The same with what proves its bound."""
     name, stood = lot
     here = without(stood.standing, barred.marks)
     if not here.marks:
@@ -54,7 +61,7 @@ def deal(
     at(_STOOD)
     matched = match(behind, asked, wish.seed, far=lambda share: at(_STOOD + round((90 - _STOOD) * share)))
     at(90)
-    return Deal(
+    made = Deal(
         order=design.order.text,
         file=file,
         lot=name,
@@ -69,6 +76,7 @@ def deal(
         sd_w=tuple(doubt.own_w.tolist()),
         common_share=doubt.common_share,
     )
+    return made, matched.bound
 
 
 def panel_of(panel: Panel) -> DealtPanel:
