@@ -13,6 +13,7 @@ from math import ceil, floor
 
 _FINE = 1e7
 _WIDE = 10**12
+_BEARABLE = 2**60  # of a sum that the solver takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,8 @@ def most_earning(
 ) -> Counts:
     """Numbers of panels that earn most and break no cut; of equal ones those that need least watts.
 
-    `below`: less than this.
+    `below`: less than this. Where the solver leaves it open, all panels are said to be of the dearest step,
+    which no deal exceeds.
     """
     from ortools.sat.python import cp_model
 
@@ -60,13 +62,36 @@ def most_earning(
     money = sum(e * n for e, n in zip(earns, numbers, strict=True))
     if below is not None:
         model.add(money <= below - 1)
-    whole_w = [round(100 * watts) for watts in ratings_w] or [0] * len(earns)
-    dear = 1 + panels * max([0, *whole_w])
+    dear, whole_w = _weighed(earns, panels, ratings_w)
     model.maximize(dear * money - sum(w * n for w, n in zip(whole_w, numbers, strict=True)))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 0
-    if solver.solve(model) != cp_model.OPTIMAL:
+    status = solver.solve(model)
+    if status == cp_model.INFEASIBLE:  # nothing is less than `below`
         return Counts((0,) * len(earns), 0)
+    if status != cp_model.OPTIMAL:
+        return dearest(earns, panels, below)
     found = tuple(int(solver.value(each)) for each in numbers)
     return Counts(found, sum(e * n for e, n in zip(earns, found, strict=True)))
+
+
+def _weighed(earns: Sequence[int], panels: int, ratings_w: Sequence[float]) -> tuple[int, list[int]]:
+    """What a hundredth of money weighs beside hundredths of a watt; of sums too large watts are not asked."""
+    whole_w = [round(100 * watts) for watts in ratings_w] or [0] * len(earns)
+    dear = 1 + panels * max([0, *whole_w])
+    if dear * panels * max([0, *earns]) > _BEARABLE:
+        return 1, [0] * len(earns)
+    return dear, whole_w
+
+
+def dearest(earns: Sequence[int], panels: int, below: int | None = None) -> Counts:
+    """So many panels of the dearest step, which earn less than `below`: what no deal exceeds.
+
+    >>> dearest((70, 90), 3)
+    Counts(panels=(0, 3), earns=270)
+    """
+    top = max(range(len(earns)), key=lambda k: earns[k], default=0)
+    most = max(earns, default=0) * panels
+    counts = tuple(panels if k == top else 0 for k in range(len(earns)))
+    return Counts(counts, most if below is None else min(most, below - 1))
