@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner, Result
 
 from panewright.cli.main import cli
@@ -62,7 +63,9 @@ def test_an_open_unit_is_asked_for_and_settled_in_the_kept_file(tmp_path):
     result = run(file, "--keep", kept)
     assert result.exit_code == 2
     assert "Say which: degC, degF." in result.output
-    kept.write_text(kept.read_text().replace('quantity = "cell_c"', 'quantity = "cell_c"\nunit = "degF"'))
+    assert "light: No row tells in which light the cells were read" in result.output
+    text = kept.read_text().replace('quantity = "cell_c"', 'quantity = "cell_c"\nunit = "degF"')
+    kept.write_text(text.replace('light = ""', 'light = "850 W/m2"'))
     settled = run(file, "--mapping", kept)
     assert settled.exit_code in (0, 1), settled.output
     assert "Cells: 30" in settled.output
@@ -96,3 +99,52 @@ def test_offers_that_are_none_are_told(tmp_path):
     made = CliRunner().invoke(cli, [*map(str, words)])
     assert made.exit_code == 2
     assert "offer.price" in made.output
+
+
+def dark(times: float = 1.0) -> str:
+    """Forty invented cells of which no column says the light."""
+    amps = [(times * (8.6 + 0.01 * (n * 7 % 40)), times * (8.1 + 0.01 * (n * 7 % 40))) for n in range(40)]
+    rows = [f"K{n:02},{isc:.4f},0.62,{imp:.4f},0.515" for n, (isc, imp) in enumerate(amps)]
+    return "Cell,Isc [A],Voc [V],Imp [A],Vmp [V]\n" + "\n".join(rows)
+
+
+def middle_w(result: Result) -> float:
+    line = next(each for each in result.output.splitlines() if each.startswith("  Pmp, W"))
+    return float(line.split()[4])
+
+
+def test_a_table_without_light_is_not_read_until_it_is_said_and_then_seven_tenths_of_the_current_count(
+    tmp_path,
+):
+    for name, times in (("a.csv", 1.0), ("b.csv", 0.7)):
+        (tmp_path / name).write_text(dark(times))
+        asked = run(tmp_path / name)
+        assert asked.exit_code == 2
+        assert "STC of a seller's flash list" in asked.output
+    full, less = (run(tmp_path / name, "--light", "STC") for name in ("a.csv", "b.csv"))
+    assert middle_w(less) == pytest.approx(0.7 * middle_w(full), rel=0.03)
+    dusk = run(tmp_path / "b.csv", "--light", "700 W/m2")
+    assert middle_w(dusk) == pytest.approx(middle_w(full), rel=0.03)
+
+
+def test_what_nobody_knows_of_the_light_is_told_and_counted(tmp_path):
+    (tmp_path / "b.csv").write_text(dark(0.7))
+    told = run(tmp_path / "b.csv", "--light", "unknown", "--cell", "156 mm mono")
+    assert "Nobody knows in which light the cells were read." in told.output
+    assert "how good the lot is, is not" in told.output
+    known = run(tmp_path / "b.csv", "--light", "STC", "--cell", "156 mm mono")
+    off = [
+        float(each.output.split("All cells together may be off by ")[1].split("%")[0])
+        for each in (told, known)
+    ]
+    assert off[0] > 5 > off[1]  # lots of a kind lie 5 % apart (common practice, no source)
+
+
+@pytest.mark.parametrize(
+    ("light", "said"), [("850", "A light carries its unit."), ("9 V", "no unit"), ("9 suns", "no light")]
+)
+def test_a_light_that_is_none_is_told(tmp_path, light, said):
+    (tmp_path / "b.csv").write_text(dark())
+    result = run(tmp_path / "b.csv", "--light", light)
+    assert result.exit_code == 2
+    assert said in result.output

@@ -97,3 +97,27 @@ def test_the_proof_of_the_bound_is_written_and_reckoned_again(dealt, tmp_path):
     nothing = run("check", folder, folder / "deal.json")
     assert nothing.exit_code == 2
     assert "This is no proof of a bound" in nothing.output
+
+
+def test_cells_of_which_nobody_knows_the_light_are_asked_for_and_then_told_on_every_paper(tmp_path):
+    rows = [
+        f"K{n:02},{3.92 + 0.007 * (n * 7 % 40):.3f},0.62,{3.71 + 0.007 * (n * 7 % 40):.3f},0.518"
+        for n in range(40)
+    ]
+    (tmp_path / "dark.csv").write_text("Cell,Isc [A],Voc [V],Imp [A],Vmp [V]\n" + "\n".join(rows))
+    words = (
+        "match",
+        EXAMPLES / "kiosk.toml",
+        tmp_path / "dark.csv",
+        "--panels",
+        "1",
+        "--to",
+        tmp_path / "deal",
+    )
+    assert "No row tells in which light" in run(*words).output
+    assert not (tmp_path / "deal").exists()
+    result = run(*words, "--light", "unknown")
+    assert result.exit_code == 0, result.output
+    for told in (result.output, (tmp_path / "deal" / "deal.json").read_text()):
+        assert "Nobody knows in which light the cells were read." in told
+        assert "All cells together may be off by" in told

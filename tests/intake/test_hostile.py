@@ -170,7 +170,7 @@ def test_joined_cells_without_end_are_borne():
 
 
 def test_headings_that_stand_twice_or_not_at_all_are_told():
-    sheet = read_sheet(b"No;Isc [A];Isc [A];\n1;9.1;9.2;good\n2;9.0;9.1;\n", "lot.csv")
+    sheet = read_sheet(b"STC\nNo;Isc [A];Isc [A];\n1;9.1;9.2;good\n2;9.0;9.1;\n", "lot.csv")
     mapping = propose(sheet)
     assert [each.reading for each in mapping.bound[1:3]] == [1, 2]
     assert "stands there already" in mapping.bound[2].doubt

@@ -60,7 +60,7 @@ def test_a_unit_nobody_wrote_is_told_by_the_figures(header, values, unit):
 def test_what_may_be_two_units_is_not_guessed(header, values, choices):
     told = bound(header, *values)
     assert (told.unit, told.choices) == ("", choices)
-    sheet = table(f"No;{header};Isc\n1;{values[0]};9.1\n")
+    sheet = table(f"STC\nNo;{header};Isc\n1;{values[0]};9.1\n")
     with pytest.raises(SheetError, match=f"Say which: {', '.join(choices)}") as error:
         read_cells(sheet, propose(sheet))
     (problem,) = error.value.problems
@@ -88,7 +88,7 @@ def test_what_looks_wrong_is_told(header, values, part):
 
 
 def test_a_bare_current_beside_a_fixed_voltage_is_the_current_at_it():
-    sheet = table("No;V load;I [mA]\n1;0.5;8200\n2;0.5;8300\n")
+    sheet = table("STC\nNo;V load;I [mA]\n1;0.5;8200\n2;0.5;8300\n")
     mapping = propose(sheet)
     assert [each.quantity for each in mapping.bound] == ["mark", "at_v", "at_a"]
     cells = read_cells(sheet, mapping)
@@ -97,7 +97,7 @@ def test_a_bare_current_beside_a_fixed_voltage_is_the_current_at_it():
 
 
 def test_a_current_at_a_voltage_nobody_says_is_refused_until_it_is_given():
-    sheet = table("No;I load [A]\n1;8.2\n2;8.3\n")
+    sheet = table("STC\nNo;I load [A]\n1;8.2\n2;8.3\n")
     mapping = propose(sheet)
     with pytest.raises(SheetError, match="no column, heading or given figure says which"):
         read_cells(sheet, mapping)
@@ -110,7 +110,7 @@ def test_light_and_heat_in_a_title_hold_for_every_row_and_are_told():
     assert mapping.given == {"irradiance_w_m2": 1000.0, "cell_c": 25.0}
     cells = read_cells(sheet, mapping)
     assert cells.figures["irradiance_w_m2"].tolist() == [1000.0, 1000.0]
-    assert "Taken for every row: irradiance_w_m2 1000, cell_c 25." in cells.notes
+    assert "Taken for every row that does not say it: irradiance_w_m2 1000, cell_c 25." in cells.notes
 
 
 def test_the_column_that_names_cells_is_the_mark_and_not_the_one_that_counts_rows():
@@ -151,7 +151,7 @@ def test_a_table_of_another_shape_is_refused_with_what_differs():
 
 
 def test_a_kept_mapping_reads_the_next_file_of_its_shape():
-    mapping = propose(table("No;Isc;T\n1;9,1;77\n")).settle(3, unit="degF")
+    mapping = propose(table("STC\nNo;Isc;T\n1;9,1;77\n")).settle(3, unit="degF")
     kept = from_toml(as_toml(mapping))
     cells = read_cells(table("Lot 2\nNo;Isc;T\n8;9,3;68\n"), kept)
     assert cells.figures["isc_a"].tolist() == [9.3]

@@ -19,7 +19,8 @@ from panewright.intake.sheet import read_sheet
 
 def read(data: bytes | str, name: str = "lot.csv") -> CellRows:
     sheet = read_sheet(data.encode() if isinstance(data, str) else data, name)
-    return read_cells(sheet, propose(sheet))
+    mapping = propose(sheet)
+    return read_cells(sheet, mapping.unlit() if mapping.open_light else mapping)
 
 
 NUMBERS = ("", "9.1", "9,05", "611", "n/a", "OL", "9.1 A", "0.61 V", "-", "1e5", "9.1.1", "12 500", "-3")

@@ -10,8 +10,8 @@ import pytest
 
 LOTS = Path(__file__).parents[2] / "examples" / "lots"
 TAP = {"x-tap": "d" * 24}
-OPEN = "No;Isc [A];Uoc [mV];Temp\n" + "".join(
-    f"{n};9,{n % 10}1;61{n % 10};7{n % 3 + 6}\n" for n in range(1, 31)
+OPEN = "No;Isc [A];Uoc [mV];Temp;E [W/m2]\n" + "".join(
+    f"{n};9,{n % 10}1;61{n % 10};7{n % 3 + 6};1000\n" for n in range(1, 31)
 )
 
 
@@ -147,3 +147,23 @@ def test_the_records_keep_file_mapping_readings_and_what_was_settled(client, flo
 
 def test_a_lot_that_was_never_measured_leads_to_the_lot(client):
     assert client.get("/cells/none").headers["location"] == "/lots/none"
+
+
+DARK = "Cell;Isc [A];Uoc [mV]\n" + "".join(f"{n};6.{n % 10}1;61{n % 10}\n" for n in range(1, 31))
+
+
+def test_the_light_is_asked_for_where_no_column_says_it_and_asked_again_of_the_next_table(client):
+    assert dropped(client, "dark.csv", "D1", DARK.encode()).status_code == 303
+    page = unescape(client.get("/cells/D1").text)
+    assert "Look: no column says it, and how good the cells are hangs on it." in page
+    still = client.post("/cells/D1/columns", data={"seen": "1", "light": ""})
+    assert still.status_code == 422
+    assert "No row tells in which light the cells were read" in still.text
+    two = {"seen": "1", "light": "unknown", "given-irradiance_w_m2": "640"}
+    assert "Two lights are said." in client.post("/cells/D1/columns", data=two).text
+    assert client.post("/cells/D1/columns", data={**two, "light": "given"}).status_code == 303
+    assert "taken for every row that does not say it: irradiance_w_m2 640" in shown(client, "D1").lower()
+    assert dropped(client, "next.csv", "D2", DARK.encode()).status_code == 303
+    assert "Look: no column says it" in client.get("/cells/D2").text
+    assert client.post("/cells/D2/columns", data={"seen": "1", "light": "unknown"}).status_code == 303
+    assert "Nobody knows in which light the cells were read. Their middle is set" in shown(client, "D2")

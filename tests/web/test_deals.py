@@ -104,6 +104,7 @@ def test_a_deal_shows_panels_comparisons_and_what_is_left(client, dealt):
         "reaches 90\u2009W with ",
         " itself, ",
         "Proven bound",
+        "All cells together may be off by 3.3%",
         "panels</dt><dd>2",
         "left over</dt><dd>12",
     ):

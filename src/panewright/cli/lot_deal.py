@@ -11,6 +11,12 @@ import click
 from panewright.cli.plainly import told_plainly
 
 _PATH = click.Path(path_type=Path)
+light_option = click.option(
+    "--light",
+    default="",
+    help="The light they were read in where no column says it: STC of a seller's flash list, such as "
+    "'850 W/m2', or unknown.",
+)
 
 
 @click.command()
@@ -54,6 +60,7 @@ _PATH = click.Path(path_type=Path)
 @click.option(
     "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
 )
+@light_option
 @click.option(
     "--seed",
     default=1,
@@ -80,6 +87,7 @@ def match(
     leave_out: tuple[str, ...],
     mapping: Path | None,
     cell: str,
+    light: str,
     seed: int,
     proof: Path | None,
     folder: Path,
@@ -96,7 +104,7 @@ def match(
         from panewright.desk.folder import write_all
 
         steps = by_command.steps_of(step)
-        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column)
+        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column, light)
         wish = Wish(
             aim,  # type: ignore[arg-type]
             rating,

@@ -16,6 +16,13 @@ from panewright.intake.sheet import Sheet
 
 #: what may hold for every row alike, where no column says it: light, heat, the fixed voltages
 GIVEN = ("irradiance_w_m2", "cell_c", "at_v", "reverse_v")
+UNKNOWN = "unknown"  #: of the light: a person was asked, and nobody knows
+#: what a cell shows by its light alone
+LIT = frozenset({"isc_a", "voc_v", "at_a", "imp_a", "vmp_v", "pmp_w", "efficiency"})
+LIGHT_CURE = (
+    "Say which: STC of a seller's flash list (1000 W/m2 at 25 degC), the light they were read in, such as "
+    f'"850 W/m2", or {UNKNOWN}.'
+)
 #: shared by all readings of a row, unless a reading has a column of its own
 SHARED = frozenset({"mark", "grade", "remark", "time", "irradiance_w_m2", "cell_c"})
 
@@ -71,8 +78,13 @@ class Mapping:
     bound: tuple[Bound, ...]
     decimal_mark: str = "."
     given: Table[str, float] = field(default_factory=dict)  #: of GIVEN, in SI
+    light: str = (
+        ""  #: UNKNOWN where a person says so; '' where a column or `given` tells it, or nobody was asked
+    )
 
     def __post_init__(self) -> None:
+        if self.light not in ("", UNKNOWN):
+            raise ValueError(f"a light that is told stands in given, got {self.light!r}")
         if self.decimal_mark not in (".", ","):
             raise ValueError(f"decimals are marked by a point or a comma, got {self.decimal_mark!r}")
         if strange := set(self.given) - set(GIVEN):
@@ -82,6 +94,13 @@ class Mapping:
     def shape(self) -> tuple[str, ...]:
         """The headings, in order."""
         return tuple(each.header for each in self.bound)
+
+    @property
+    def open_light(self) -> bool:
+        """Whether a person must say in which light the cells were read."""
+        quantities = {each.quantity for each in self.bound}
+        told = "irradiance_w_m2" in quantities or "irradiance_w_m2" in self.given or self.light == UNKNOWN
+        return bool(quantities & LIT) and not told
 
     @property
     def doubts(self) -> tuple[str, ...]:
@@ -116,7 +135,13 @@ class Mapping:
         >>> Mapping(()).giving(at_v=0.5).given
         {'at_v': 0.5}
         """
-        return replace(self, given={**self.given, **figures})
+        light = "" if "irradiance_w_m2" in figures else self.light
+        return replace(self, given={**self.given, **figures}, light=light)
+
+    def unlit(self) -> Mapping:
+        """The same, for cells of which nobody knows in which light they were read."""
+        given = {name: value for name, value in self.given.items() if name != "irradiance_w_m2"}
+        return replace(self, given=given, light=UNKNOWN)
 
 
 def _written_unit(written: str, quantity: str) -> str:
@@ -151,8 +176,16 @@ def refuse_unsettled(mapping: Mapping, sheet: Sheet) -> None:
         cure = "Leave all but one of them unread."
         problems.append(Problem("More than one column is the cell's mark.", cure, file=sheet.name))
     problems += list(_twice(mapping, sheet)) + list(_voltages(mapping, sheet))
+    if mapping.open_light:
+        problems.append(light_open(sheet.name))
     if problems:
         raise SheetError(problems)
+
+
+def light_open(file: str) -> Problem:
+    """The question in which light a table was read, as its other open columns are asked."""
+    reason = "No row tells in which light the cells were read: how good they are hangs on it."
+    return Problem(reason, LIGHT_CURE, file=file, key="light")
 
 
 def _unsettled(each: Bound, sheet: Sheet) -> Problem:

@@ -9,10 +9,12 @@ from typing import Any
 import tomlkit
 
 from panewright.errors import Problem, SheetError
+from panewright.intake.light import in_light
 from panewright.intake.mapping import GIVEN, Bound, Mapping
 from panewright.intake.measure import UNITS
 from panewright.intake.quantity import QUANTITIES
 
+_LIGHT = 'STC, a light such as "850 W/m2", or unknown'
 _KEYS = ("header", "quantity", "unit", "reading", "at_v", "written", "why", "doubt", "choices")
 
 
@@ -21,6 +23,7 @@ def as_toml(mapping: Mapping) -> str:
 
     >>> print(as_toml(Mapping((Bound(1, "Isc", "isc_a", "A", "names it"),), ",")))
     decimal_mark = ","
+    light = "" # STC, a light such as "850 W/m2", or unknown
     <BLANKLINE>
     [[column]]
     header = "Isc"
@@ -31,6 +34,8 @@ def as_toml(mapping: Mapping) -> str:
     """
     text = tomlkit.document()
     text["decimal_mark"] = mapping.decimal_mark
+    if mapping.light or mapping.open_light:
+        text["light"] = tomlkit.string(mapping.light).comment(_LIGHT)
     if mapping.given:
         text["given"] = dict(mapping.given)
     columns = tomlkit.aot()
@@ -59,7 +64,8 @@ def from_toml(text: str, file: str = "") -> Mapping:
     columns = table.get("column", [])
     bound = tuple(_bound(place, each) for place, each in enumerate(columns, start=1))
     given = {name: float(value) for name, value in table.get("given", {}).items()}
-    return Mapping(bound, table.get("decimal_mark", "."), given)
+    mapping = Mapping(bound, table.get("decimal_mark", "."), given)
+    return in_light(mapping, table["light"], file) if table.get("light") else mapping
 
 
 def _bound(place: int, each: dict[str, Any]) -> Bound:
@@ -71,7 +77,7 @@ def _bound(place: int, each: dict[str, Any]) -> Bound:
 
 
 def _problems(table: dict[str, Any], file: str) -> Iterator[Problem]:
-    if strange := sorted(set(table) - {"decimal_mark", "given", "column"}):
+    if strange := sorted(set(table) - {"decimal_mark", "light", "given", "column"}):
         yield Problem("No such key of a mapping.", "Leave it out.", file=file, key=strange[0])
     if table.get("decimal_mark", ".") not in (".", ","):
         said = str(table["decimal_mark"])
@@ -82,6 +88,9 @@ def _problems(table: dict[str, Any], file: str) -> Iterator[Problem]:
             key="decimal_mark",
             value=said,
         )
+    if not isinstance(table.get("light", ""), str):
+        cure = f"Write {_LIGHT}."
+        yield Problem("The light is words.", cure, file=file, key="light", value=str(table["light"])[:40])
     yield from _given_problems(table.get("given", {}), file)
     columns = table.get("column", [])
     if not isinstance(columns, list) or not columns:

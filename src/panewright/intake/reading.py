@@ -9,8 +9,19 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from panewright.errors import SheetError
 from panewright.intake.cells import FIGURES, BadRow, CellRows
-from panewright.intake.mapping import GIVEN, SHARED, Bound, Mapping, refuse_unfit, refuse_unsettled
+from panewright.intake.mapping import (
+    GIVEN,
+    LIT,
+    SHARED,
+    UNKNOWN,
+    Bound,
+    Mapping,
+    light_open,
+    refuse_unfit,
+    refuse_unsettled,
+)
 from panewright.intake.quantity import QUANTITIES
 from panewright.intake.sheet import Sheet
 from panewright.intake.written import Figures, figures
@@ -18,6 +29,7 @@ from panewright.intake.written import Figures, figures
 Column = NDArray[np.float64]
 _SHOWN = 80
 _WHOLE = re.compile(r"\d+\.0+")
+_MOMENT = GIVEN[:2]  # light and heat; what is given fills the fields that their columns leave empty
 _PLACES = {"at_a": "at_v", "reverse_a": "reverse_v"}  # a current -> the voltage it was read at
 
 
@@ -26,10 +38,10 @@ def read_cells(sheet: Sheet, mapping: Mapping) -> CellRows:
 
     >>> from panewright.intake.proposal import propose
     >>> from panewright.intake.sheet import read_sheet
-    >>> sheet = read_sheet(b"No;Isc [A];Voc [mV]\\n1;9,12;611\\n2;9;chip\\n", "lot.csv")
+    >>> sheet = read_sheet(b"STC\\nNo;Isc [A];Voc [mV]\\n1;9,12;611\\n2;9;chip\\n", "lot.csv")
     >>> rows = read_cells(sheet, propose(sheet))
     >>> rows.marks, rows.figures["voc_v"].tolist(), str(rows.bad[0])[:49]
-    (('1',), [0.611], "row 3, Voc [mV]: 'chip': This is no number. Write")
+    (('1',), [0.611], "row 4, Voc [mV]: 'chip': This is no number. Write")
     """
     refuse_unfit(mapping, sheet)
     refuse_unsettled(mapping, sheet)
@@ -43,6 +55,7 @@ def read_cells(sheet: Sheet, mapping: Mapping) -> CellRows:
     wrong = np.isin(sheet.row_numbers, [row.row for row in bad])
     kept = np.flatnonzero(~wrong)
     row_of, table = _readings(kept, {each: column.values for each, column in read.items()}, mapping)
+    _refuse_dark(sheet, mapping, table)
     return CellRows(
         tuple(marks[place] for place in row_of.tolist()),
         sheet.row_numbers[row_of],
@@ -54,6 +67,14 @@ def read_cells(sheet: Sheet, mapping: Mapping) -> CellRows:
         _words(sheet, mapping, "time", row_of),
         (*sheet.notes, *_notes(sheet, mapping, read)),
     )
+
+
+def _refuse_dark(sheet: Sheet, mapping: Mapping, table: dict[str, Column]) -> None:
+    """A column of light in which nothing was written tells no more than none."""
+    light = table.get("irradiance_w_m2", np.empty(0))
+    read = any(np.isfinite(table[name]).any() for name in LIT if name in table)
+    if read and not (light > 0).any() and mapping.light != UNKNOWN:
+        raise SheetError([light_open(sheet.name)])
 
 
 def _figures(sheet: Sheet, mapping: Mapping, each: Bound) -> Figures:
@@ -130,6 +151,8 @@ def _one_reading(
     for name in _names(read, mapping):
         bound = own.get(name) or shared.get(name)
         column = read[bound][kept] if bound else np.full(kept.size, mapping.given.get(name, np.nan))
+        if bound and name in _MOMENT and name in mapping.given:
+            column = np.where(np.isfinite(column), column, mapping.given[name])
         table[name] = np.abs(column) if name.startswith("reverse") else column
     for current, volts in _PLACES.items():
         if current in own and (at_v := own[current].at_v) is not None:
@@ -156,7 +179,8 @@ def _notes(sheet: Sheet, mapping: Mapping, read: dict[Bound, Figures]) -> list[s
     if not any(each.quantity == "mark" for each in mapping.bound):
         told.append("No column says the cell's mark; cells go by the number of their row.")
     said = [f"{name} {value:g}" for name, value in mapping.given.items()]
-    return told + [f"Taken for every row: {', '.join(said)}."] * bool(said)
+    told += [f"Taken for every row that does not say it: {', '.join(said)}."] * bool(said)
+    return told + ["Nobody knows in which light the cells were read."] * (mapping.light == UNKNOWN)
 
 
 def _fields(count: int) -> str:

@@ -34,6 +34,7 @@ class Lot:
     left_out: tuple[str, ...] = ()
     soldered: Path | None = None
     column: str = ""  #: of strings that are soldered already
+    light: str = ""  #: that the cells were read in, where no column says it
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt
 def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
     """The rows, and the strings that are soldered already."""
     kept = table.mapping_text(lot.mapping) if lot.mapping else ""
-    looked = table.look(table.file_bytes(lot.file), lot.file.name, kept, str(lot.mapping))
+    looked = table.look(table.file_bytes(lot.file), lot.file.name, kept, str(lot.mapping), lot.light)
     rows = looked.read()
     if missing := [mark for mark in lot.left_out if mark not in set(rows.marks)]:
         cure = "Write a mark as the table has it."

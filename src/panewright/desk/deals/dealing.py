@@ -144,7 +144,8 @@ def _against(matched: Matched) -> Against:
 
 
 def _said(design: Design, stood: Stood, barred: Barred) -> Iterator[str]:
-    """What a maker should know of the lot before it is laid."""
+    """What a maker should know of the lot before it is laid, first of all how sure its level is."""
+    yield from stood.standing.said
     yield from barred.said
     if stood.kind != design.order.cell.name:
         yield f"The lot is taken for {stood.kind}; the order is of {design.order.cell.name}."

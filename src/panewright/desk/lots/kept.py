@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from panewright.desk.lots.looked import Looked, number
+from panewright.desk.lots.looked import Looked, anew, number
 from panewright.desk.lots.settled import Settled
 from panewright.errors import Problem, RecordError
 
@@ -74,10 +74,14 @@ def find(ledger: Ledger, lot: str) -> Kept | None:
 
 
 def known_mapping(ledger: Ledger, looked: Looked) -> str:
-    """A mapping that was settled before for a table of the same headings; '' where there is none."""
+    """A mapping that was settled before for a table of the same headings; '' where there is none.
+
+    In which light that other table was read says nothing of this one: it is asked again.
+    """
     from panewright.ledger.cells.measured import mapping_of_shape
 
-    return mapping_of_shape(ledger, looked.shape)
+    before = mapping_of_shape(ledger, looked.shape)
+    return anew(before, looked.text) if before else ""
 
 
 def take(ledger: Ledger, lot: str, data: bytes, looked: Looked, hand: Who) -> None:

@@ -8,13 +8,15 @@ from dataclasses import dataclass, replace
 from panewright.desk.lots.table import look
 from panewright.errors import PanewrightError, Problem, SheetError
 from panewright.intake.cells import CellRows
-from panewright.intake.mapping import GIVEN, Bound, Mapping
+from panewright.intake.light import STC, STC_CELL_C, STC_LIGHT_W_M2, in_light
+from panewright.intake.mapping import GIVEN, UNKNOWN, Bound, Mapping
 from panewright.intake.mapping_text import as_toml, from_toml
 from panewright.intake.measure import UNITS
 from panewright.intake.quantity import QUANTITIES
 
 _SAMPLES, _LETTERS = 3, 40
 LEFT_UNREAD = ""
+AS_GIVEN = "given"  #: of the light: a figure that is typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +104,29 @@ def given(text: str) -> dict[str, str]:
     return {name: f"{mapping.given[name]:g}" if name in mapping.given else "" for name in GIVEN}
 
 
+def light(text: str) -> str:
+    """What was said of the light where no column says it: STC, given, unknown; '' where nothing."""
+    mapping = from_toml(text)
+    if mapping.light == UNKNOWN:
+        return UNKNOWN
+    said = mapping.given.get("irradiance_w_m2")
+    if said is None:
+        return ""
+    return STC if (said, mapping.given.get("cell_c")) == (STC_LIGHT_W_M2, STC_CELL_C) else AS_GIVEN
+
+
+def light_open(text: str) -> bool:
+    """Whether the light must still be said."""
+    return from_toml(text).open_light
+
+
+def anew(text: str, proposed: str) -> str:
+    """A mapping that another table was read by, for this one; light and heat of that day stay behind."""
+    before, fresh = from_toml(text), from_toml(proposed)
+    given = {name: value for name, value in before.given.items() if name not in GIVEN[:2]}
+    return as_toml(replace(before, given={**given, **fresh.given}, light=""))
+
+
 def settled(text: str, typed: Typed[str, str]) -> str:
     """A mapping with what a form says of its columns; every mistake in it at once."""
     mapping, problems = from_toml(text), list[Problem]()
@@ -148,10 +173,21 @@ def _with_column(mapping: Mapping, each: Bound, typed: Typed[str, str]) -> Mappi
 
 
 def _with_given(mapping: Mapping, typed: Typed[str, str]) -> Mapping:
+    before = mapping
     said = {name: number(typed.get(f"given-{name}", ""), QUANTITIES[name].said) for name in GIVEN}
-    if not any(f"given-{name}" in typed for name in GIVEN):
-        return mapping
-    return replace(mapping, given={name: value for name, value in said.items() if value is not None})
+    if any(f"given-{name}" in typed for name in GIVEN):
+        mapping = replace(mapping, given={name: value for name, value in said.items() if value is not None})
+    if typed.get("light", "") in (STC, UNKNOWN):
+        _refuse_two(said.get("irradiance_w_m2"), before.given.get("irradiance_w_m2"), typed["light"])
+        return in_light(mapping, typed["light"])
+    return replace(mapping, light="") if "light" in typed else mapping
+
+
+def _refuse_two(typed: float | None, before: float | None, way: str) -> None:
+    """A light that is typed anew beside a choice that says another."""
+    if typed is not None and typed != before and (way, typed) != (STC, STC_LIGHT_W_M2):
+        cure = "Choose the light that is written, or empty its field."
+        raise SheetError([Problem("Two lights are said.", cure, key="light", value=f"{typed:g} W/m2, {way}")])
 
 
 def number(typed: str, key: str) -> float | None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from panewright.errors import FolderError, Problem
 from panewright.intake.bounds import MOST_BYTES
 from panewright.intake.cells import CellRows
+from panewright.intake.light import in_light
 from panewright.intake.mapping import Mapping
 from panewright.intake.mapping_text import as_toml, from_toml
 from panewright.intake.proposal import propose
@@ -32,10 +33,14 @@ class Table:
         return read_cells(self.sheet, self.mapping)
 
 
-def look(data: bytes, name: str, mapping: str = "", kept_in: str = "the mapping") -> Table:
-    """The table in a file, with the mapping of that text, or with a proposed one where there is none."""
+def look(data: bytes, name: str, mapping: str = "", kept_in: str = "the mapping", light: str = "") -> Table:
+    """The table in a file, with the mapping of that text, or with a proposed one where there is none.
+
+    `light` is what a person says of the light that its cells were read in; '' where nothing is said.
+    """
     sheet = read_sheet(data, name)
-    return Table(sheet, from_toml(mapping, kept_in) if mapping.strip() else propose(sheet))
+    settled = from_toml(mapping, kept_in) if mapping.strip() else propose(sheet)
+    return Table(sheet, in_light(settled, light) if light.strip() else settled)
 
 
 def file_bytes(path: Path) -> bytes:

@@ -20,7 +20,7 @@ from panewright.cell.model import CellModel, diode_at
 from panewright.cell.peak import Peak, peak
 from panewright.intake.cells import CellRows
 from panewright.lots.standing.band import band
-from panewright.lots.standing.figures import SHUNT, Kin, cells_of
+from panewright.lots.standing.figures import LIGHT, SHUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
 from panewright.lots.standing.rehearsed import rehearsed, whole_covariance
 from panewright.lots.standing.settled import settled
@@ -31,7 +31,7 @@ from panewright.lots.standing.suspects.slips import slips
 from panewright.lots.standing.suspects.strangers import rows_of, strangers
 from panewright.lots.standing.suspects.turned import beyond, turned
 from panewright.lots.standing.suspects.twice import twice
-from panewright.lots.standing.table import Table, table_of
+from panewright.lots.standing.table import Level, Table, table_of
 from panewright.lots.standing.trust import Moment, Trust
 from panewright.lots.standing.usual import Usual
 
@@ -56,10 +56,12 @@ def _estimate(rows: CellRows, kin: Kin, asked: Asked) -> Standing:
     table, doubts = _screened(read, kin, asked.trust, rows.row_numbers)
     lot = settled(table, kin, asked.trust, asked.usual)
     found = likeliest(table, kin, asked.trust, lot)
-    standing = _standing(table, (kin, asked.trust), (lot, found), said)
+    standing = _standing(table, (kin, asked.trust), (lot, found))
     after = _after(standing, (table, read), (lot, found), rows.row_numbers)
-    told = (*said, _common_said(standing.common_share))
-    return replace(standing, suspects=(*turned(rows), *doubts, *after), said=told)
+    share = _common_share(kin, asked, read.level)
+    told = (*said, _common_said(share, read.level))
+    suspects = (*turned(rows), *doubts, *after)
+    return replace(standing, suspects=suspects, said=told, common_share=share)
 
 
 def _screened(
@@ -89,9 +91,7 @@ def _after(
         yield Suspect(standing.marks[cell], "unread", reason, rows.get(int(cell), ()))
 
 
-def _standing(
-    table: Table, by: tuple[Kin, Trust], known: tuple[Lot, Likeliest], said: tuple[str, ...]
-) -> Standing:
+def _standing(table: Table, by: tuple[Kin, Trust], known: tuple[Lot, Likeliest]) -> Standing:
     (kin, trust), (lot, found) = by, known
     cells = cells_of(found.theta, kin)
     covariance = whole_covariance(found, lot)
@@ -111,21 +111,31 @@ def _standing(
         imp_sd_a=width.imp_sd_a,
         shunt_sd=np.sqrt(covariance[:, SHUNT, SHUNT]),
         readings=table.summed(table.used.sum(axis=1).astype(float)),
-        said=said,
-        common_share=_common_share(kin, trust),
     )
 
 
-def _common_share(kin: Kin, trust: Trust) -> float:
-    """What all readings have in common moves the power of all cells alike: by how much. [-]"""
+def _common_share(kin: Kin, asked: Asked, level: Level) -> float:
+    """What all readings have in common moves the power of all cells alike: by how much. [-]
+
+    Where nobody knows the light, neither its calibration nor the ammeter's gain counts: the lot's middle is
+    its kind's, and how far lots of a kind lie apart is what is not known.
+    """
+    trust = asked.trust
     cool, warm = (key_points(diode_at(kin.model, 1000.0, cell_c)).power_w for cell_c in (20.0, 30.0))
-    heat = (warm - cool) / (warm + cool) / 5 * trust.common_heat_k
-    shares = (trust.common_light_share, trust.common_current_share, trust.common_voltage_share, heat)
+    heat_k = trust.common_heat_k if level.warm else max(trust.unread_common_heat_k, trust.common_heat_k)
+    lit = (trust.common_light_share, trust.common_current_share) if level.lit else (asked.usual.level[LIGHT],)
+    shares = (*lit, trust.common_voltage_share, (warm - cool) / (warm + cool) / 5 * heat_k)
     return float(np.sqrt(np.square(shares).sum()))
 
 
-def _common_said(share: float) -> str:
+def _common_said(share: float, level: Level) -> str:
+    light = (
+        "the light's calibration, the meters' gain"
+        if level.lit
+        else "the light that nobody knows, the meters"
+    )
+    heat = "the thermometer" if level.warm else "the heat that nobody read"
     return (
-        f"All cells together may be off by {share:.1%} (one deviation), by the light's calibration, the "
-        "meters' gain and the thermometer; it is not in the bands, for it does not blur which cell is better."
+        f"All cells together may be off by {share:.1%} (one deviation), by {light} and {heat}; it is not in "
+        "the bands, for it does not blur which cell is better."
     )

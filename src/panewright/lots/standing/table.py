@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel
 from panewright.cell.root import Array
 from panewright.intake.cells import CellRows
@@ -16,9 +18,22 @@ from panewright.lots.standing.trust import Moment, Trust
 #: the figures that the estimate takes, as columns of a table
 COLUMNS = ("isc_a", "voc_v", "at_a", "imp_a", "vmp_v", "pmp_w", "shunt_ohm", "reverse_a")
 ISC, VOC, AT, IMP, VMP, PMP, SHUNT_OHM, REVERSE = range(8)
-_UNLIT = (SHUNT_OHM, REVERSE)  #: read in the dark, or taken so
+_DARK = (
+    "Nobody knows in which light the cells were read. Their middle is set to the nameplate of their kind, as "
+    "in {:.0f} W/m2: which cell is better than another is known; how good the lot is, is not."
+)
 
 Index = NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """What no row tells, so that all cells together may stand too high or too low."""
+
+    lit: bool = (
+        True  #: whether the light is known of a row or more; else the lot's middle is set to its kind's
+    )
+    warm: bool = True  #: whether the heat is
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +51,7 @@ class Table:
     reverse_v: Array
     value: Array  #: (rows, columns), nan where nothing was read
     sd: Array  #: one standard deviation of each
+    level: Level  #: what nobody said of all rows
 
     @property
     def used(self) -> NDArray[np.bool_]:
@@ -47,16 +63,15 @@ class Table:
         place = np.full(len(self.marks), -1)
         place[cells] = np.arange(cells.size)
         kept = place[self.cell] >= 0
-        rest = {each.name: getattr(self, each.name)[kept] for each in fields(self) if each.name != "marks"}
+        rest: dict[str, Any] = {name: getattr(self, name)[kept] for name in _ALONG}
         rest["cell"] = place[rest["cell"]]
-        return Table(tuple(self.marks[k] for k in cells), **rest)
+        return replace(self, marks=tuple(self.marks[k] for k in cells), **rest)
 
     def times(self, count: int) -> Table:
         """The same rows so many times over, each time of other cells."""
-        rest = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "marks"}
-        many = {name: np.concatenate([figure] * count) for name, figure in rest.items()}
+        many: dict[str, Any] = {name: np.concatenate([getattr(self, name)] * count) for name in _ALONG}
         many["cell"] += np.repeat(np.arange(count) * len(self.marks), self.cell.size)
-        return Table(self.marks * count, **many)
+        return replace(self, marks=self.marks * count, **many)
 
     def without(self, wrong: NDArray[np.bool_]) -> Table:
         """The same table, some of its figures (rows, columns) left out."""
@@ -68,6 +83,10 @@ class Table:
         return np.asarray(np.add.reduceat(by_row, first, axis=0))
 
 
+#: of a table: what has an entry for each row
+_ALONG = tuple(each.name for each in fields(Table) if each.name not in ("marks", "level"))
+
+
 def table_of(rows: CellRows, kind: CellModel, trust: Trust, moment: Moment) -> tuple[Table, tuple[str, ...]]:
     """Rows as a table, and what had to be assumed of their light and heat."""
     if not rows.marks:
@@ -75,7 +94,7 @@ def table_of(rows: CellRows, kind: CellModel, trust: Trust, moment: Moment) -> t
     read = {name: np.asarray(figure, dtype=float) for name, figure in rows.figures.items()}
     marks, cell = _numbered(rows.marks)
     light, heat, said = _lit(read, len(rows.marks), kind, moment)
-    unread = ~np.isfinite(_of(read, "irradiance_w_m2", light.size)) & (moment.irradiance_w_m2 is None)
+    unread = ~(_of(read, "irradiance_w_m2", light.size) > 0) & (moment.irradiance_w_m2 is None)
     cold = ~np.isfinite(_of(read, "cell_c", light.size)) & (moment.cell_c is None)
     value = _values(read, light, kind.area_mm2)
     order = np.argsort(cell, kind="stable")
@@ -93,7 +112,8 @@ def table_of(rows: CellRows, kind: CellModel, trust: Trust, moment: Moment) -> t
         "value": value,
         "sd": _deviations(value, trust),
     }
-    return Table(marks, **{name: each[order] for name, each in columns.items()}), said
+    level = Level(not unread.all(), not cold.all())
+    return Table(marks, **{name: each[order] for name, each in columns.items()}, level=level), said
 
 
 def _numbered(marks: tuple[str, ...]) -> tuple[tuple[str, ...], Index]:
@@ -141,11 +161,10 @@ def _lit(
     light = _of(read, "irradiance_w_m2", rows)
     light = np.where(light > 0, light, np.nan)
     usual = _light_by_lot(read, rows, kind)
+    dark = not np.isfinite(light).any() and moment.irradiance_w_m2 is None
     light, told = _filled(light, moment.irradiance_w_m2, usual, "light", "W/m2")
-    if told and not np.isfinite(_of(read, "irradiance_w_m2", rows)).any():
-        told = [
-            f"No row tells its light: {usual:.0f} W/m2 is taken, where the lot's middle Isc is the kind's."
-        ]
+    if dark:
+        told = [_DARK.format(usual)]
     return light, heat, (*said, *told)
 
 
@@ -168,7 +187,12 @@ def _filled(
 
 
 def _light_by_lot(read: Mapping[str, Array], rows: int, kind: CellModel) -> float:
-    """The light in which the middle Isc of the lot would be the kind's; full sun without Isc. [W/m2]"""
-    isc = _of(read, "isc_a", rows)
-    isc = isc[np.isfinite(isc) & (isc > 0)]
-    return float(1000 * np.median(isc) / kind.stc.light_a) if isc.size else 1000.0
+    """The light in which the lot's middle current, else power, would be the kind's. [W/m2]"""
+    top = key_points(kind.stc)
+    ours = {"isc_a": top.isc_a, "imp_a": top.imp_a, "at_a": top.imp_a, "pmp_w": top.power_w}
+    for name, of_kind in ours.items():
+        figure = _of(read, name, rows)
+        figure = figure[np.isfinite(figure) & (figure > 0)]
+        if figure.size:
+            return float(1000 * np.median(figure) / of_kind)
+    return 1000.0

@@ -29,6 +29,7 @@ class Trust:
     common_heat_k: float = 1.5
     unread_light_share: float = 0.02  #: from row to row where no light was written down
     unread_heat_k: float = 4.0
+    unread_common_heat_k: float = 10.0  #: of all rows alike where no heat was written down
 
     def __post_init__(self) -> None:
         for each in fields(self):

@@ -82,6 +82,8 @@ async def _known(
         "quantities": looked.quantities(),
         "units": looked.units(),
         "given": looked.given(kept_text),
+        "light": looked.light(kept_text),
+        "light_open": looked.light_open(kept_text),
         "decimal_mark": "," if 'decimal_mark = ","' in kept_text else ".",
         "kinds": await here.asks(kinds.names),
         "told": told,
