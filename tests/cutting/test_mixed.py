@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.cutting.bars.filled import filled
+from panewright.cutting.bars.listed_mixes import cheapest_listed
 from panewright.cutting.bars.mixed import mixed
 from panewright.cutting.bars.mixes import Cut, Mixes
 from panewright.cutting.bars.programme import Answer, Stock, Wanted
@@ -52,6 +53,33 @@ def test_the_cheapest_mix_is_asked_for_until_all_are_passed_over():
     mixes.passed.append((1, 1))
     assert mixes.cheapest(100) == (2, 0)
     assert mixes.cheapest(6) is None
+
+
+@given(st.data())
+@settings(max_examples=40, deadline=None)
+def test_the_list_of_all_mixes_finds_what_the_integer_programme_finds(data):
+    kinds = data.draw(st.integers(1, 4))
+    some = st.lists(st.integers(0, 9), min_size=kinds, max_size=kinds).map(tuple)
+    worth = st.lists(st.integers(-9, 9), min_size=kinds, max_size=kinds).map(tuple)
+    mixes = Mixes(
+        data.draw(some.filter(any)),
+        data.draw(st.lists(st.integers(1, 60), min_size=kinds, max_size=kinds).map(tuple)),
+        data.draw(some),
+        data.draw(st.lists(st.builds(Cut, st.just(()), worth, st.integers(-90, 90)), max_size=4)),
+        data.draw(st.lists(some, max_size=3)),
+    )
+    rules = mixes.rules(data.draw(st.integers(0, 120)), data.draw(st.integers(0, 40)))
+    assert rules.few
+    listed, asked = cheapest_listed(rules), mixes.by_programme(rules)
+    assert (listed is None) == (asked is None)
+    if listed and asked:
+        assert mixes.cost(listed) == mixes.cost(asked)
+        assert room(mixes, listed) == room(mixes, asked)
+        assert all(cut.spare(listed) >= -1e-3 for cut in mixes.cuts)
+
+
+def room(mixes, mix):
+    return sum(room * number for room, number in zip(mixes.rooms, mix, strict=True))
 
 
 def test_a_mix_in_which_no_bar_holds_three_is_forbidden_though_it_has_room():

@@ -3,8 +3,9 @@
 Mixes are tried in the order of their cost (`mixes`). Of each it is asked whether it could
 give all pieces if bars were taken in parts; if not, the prices of the pieces say why, and forbid this mix and
 others. Else it is filled: by trial, by the linear programme, or out of all patterns that a plan from so few
-bars could hold, where these are few. The first mix that can be filled is the best of all, if none before it
-was left in doubt.
+bars could hold, where these are few. What takes long waits until others that cost the same were tried
+quickly: often one of them is filled at once. The first mix that can be filled is the best of all, if none
+before it was left in doubt.
 """
 
 from __future__ import annotations
@@ -34,7 +35,7 @@ _TURNS = 3000  #: of shifting
 _QUICK, _LONG = 8, 200  #: work of filling by trial, before and after the linear programme
 MOST_SIZES = 1000  #: of which the linear programme is asked; more are filled by trial alone
 _ALONE = 1500  #: work of that
-_BOLD = (0.7, 0.5, 0.9)
+_BOLD, _BOLDER = (0.7,), (0.5, 0.9)  #: how the programme's bars are taken, at first and of a mix that waited
 _BACK = (
     0,
     1,
@@ -65,24 +66,46 @@ def mixed(wanted: Wanted, best: Answer, known: Iterable[Column] = ()) -> Answer:
     `best` is some plan that works, or none where its cost is infinite; `known` are columns to begin with.
     """
     search = _begun(wanted, known)
+    bars, least = _first_filled(search, _steps(best.cost, wanted))
+    if bars:
+        best = replace(best, bars=bars, cost=total_cost(wanted, bars), uncut=0)
+    bound = least / wanted.scale
+    return replace(best, bound=min(max(bound, best.bound), best.cost), proven=best.cost <= bound + TINY)
+
+
+def _first_filled(search: Search, under: int) -> tuple[Bars, int]:
+    """Bars of the first mix that is filled, or none, and a cost that no plan undercuts, in steps."""
+    waiting: list[Mix] = []
     doubted: list[int] = []
-    least, under = 0, _steps(best.cost, wanted)
+    least = 0
     for _ in range(_MIXES):
         mix = search.mixes.cheapest(under, least)
-        if mix is None:
-            least = under
+        cost = under if mix is None else search.mixes.cost(mix)
+        if waiting and (cost > least or len(waiting) + len(doubted) > _DOUBTS):
+            bars, unfilled = _waited(search, waiting)
+            if bars:
+                return bars, min([*doubted, least])
+            waiting, doubted = [], doubted + [least] * unfilled
+        least = cost
+        if mix is None or len(doubted) > _DOUBTS:
             break
-        least = search.mixes.cost(mix)
-        bars = _given(search, mix)
-        if bars:
-            best = replace(best, bars=bars, cost=total_cost(wanted, bars), uncut=0)
-            break
+        given = _given(search, mix)
+        if given:
+            return given, min([*doubted, least])
         search.mixes.passed.append(mix)
-        doubted += [least] if bars is not None else []
-        if len(doubted) > _DOUBTS:
-            break
-    bound = min([*doubted, least]) / wanted.scale
-    return replace(best, bound=min(max(bound, best.bound), best.cost), proven=best.cost <= bound + TINY)
+        waiting += [mix] if given is not None else []
+    return (), min([*doubted, least])
+
+
+def _waited(search: Search, waiting: Sequence[Mix]) -> tuple[Bars, int]:
+    """Bars of the first of these mixes that longer work fills, or none, and how many stay in doubt."""
+    doubts = 0
+    for mix in waiting:
+        bars = _given_longer(search, mix)
+        if bars:
+            return bars, doubts
+        doubts += bars is not None
+    return (), doubts
 
 
 def _steps(cost: float, wanted: Wanted) -> int:
@@ -126,7 +149,10 @@ def _said(search: Search, prices: Prices, mix: Mix = (), thorough: bool = True) 
 
 
 def _given(search: Search, mix: Mix) -> Bars | None:
-    """Bars of a mix with all pieces; none where it is in doubt, None where it surely cannot give them."""
+    """Bars of a mix with all pieces; none where it is in doubt, None where it surely cannot give them.
+
+    What takes long is left out.
+    """
     if len(search.wanted.sizes) > MOST_SIZES:
         return _tried(search, mix, _ALONE)
     tried = _tried(search, mix, _QUICK)
@@ -135,8 +161,15 @@ def _given(search: Search, mix: Mix) -> Bars | None:
     search.master.want(Rows(search.wanted.counts, mix))
     if not _in_parts(search, mix):
         return None
-    ways = (_bulk, _dived) if _large(search, mix) else (_long, _dived)
-    return next((bars for way in ways if (bars := way(search, mix))), None) or _listed(search, mix)
+    way = _bulk if _large(search, mix) else _long
+    return way(search, mix) or _dived(search, mix, _BOLD)
+
+
+def _given_longer(search: Search, mix: Mix) -> Bars | None:
+    """The same of a mix in doubt, by what takes long."""
+    if len(search.wanted.sizes) > MOST_SIZES:
+        return ()
+    return _dived(search, mix, _BOLDER) or _listed(search, mix)
 
 
 def _in_parts(search: Search, mix: Mix) -> bool:
@@ -190,11 +223,11 @@ def _bulk(search: Search, mix: Mix) -> Bars:
     return ()
 
 
-def _dived(search: Search, mix: Mix) -> Bars:
+def _dived(search: Search, mix: Mix, bolds: Sequence[float]) -> Bars:
     """The mix filled out of the linear programme; where that comes to an end, the rest by shifting."""
     master, aim = search.master, Answer((), _NONE_LEFT, 0.0, proven=False)
     master.rows = Rows(search.wanted.counts, mix)
-    for bold in _BOLD:
+    for bold in bolds:
         part = cut_down(master, search.wanted, aim, bold)
         if not any(part.left):
             return tuple(part.cut.items())

@@ -13,11 +13,11 @@ them. (The idea of cuts out of duals: Benders 1962, recalled.)
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from panewright.cutting.bars.column import Column
+from panewright.cutting.bars.listed_mixes import Rules, cheapest_listed
 
 Mix = tuple[int, ...]  #: how many bars of each kind
 
@@ -43,6 +43,13 @@ class Cut:
         held = sum(worth * number for worth, number in zip(self.worth, pattern, strict=True))
         return self.values[kind] - held <= self.spare(mix) + _DUST * max(1.0, self.need)
 
+    @property
+    def in_whole(self) -> tuple[tuple[int, ...], int]:
+        """What a bar of each kind and all pieces are worth in whole numbers, which forbid no more."""
+        scale = _FINE / max(1.0, *map(abs, self.values))
+        need = math.floor(scale * (self.need - _DUST * max(1.0, abs(self.need))))
+        return tuple(math.ceil(value * scale) for value in self.values), need
+
     def forbids(self, mix: Mix) -> bool:
         """Whether they are worth too little, beyond the dust of floating point."""
         return self.spare(mix) < -_DUST * max(1.0, self.need)
@@ -67,16 +74,26 @@ class Mixes:
 
         `least`: what is known that no mix undercuts.
         """
+        rules = self.rules(under, least)
+        return cheapest_listed(rules) if rules.few else self.by_programme(rules)
+
+    def rules(self, under: int, least: int) -> Rules:
+        """What a mix must keep."""
+        sums = [cut.in_whole for cut in self.cuts]
+        return Rules(self.costs, self.rooms, self.most, sums, self.passed, under, least)
+
+    def by_programme(self, rules: Rules) -> Mix | None:
+        """The cheapest mix by these rules, the roomiest of these, where they are too many for a list."""
         from ortools.sat.python import cp_model
 
         model = cp_model.CpModel()
         numbers = [model.new_int_var(0, most, "") for most in self.most]
         cost = sum(c * n for c, n in zip(self.costs, numbers, strict=True))
-        model.add(cost < under)
-        model.add(cost >= least)
-        for cut in self.cuts:
-            _bind(model, numbers, cut)
-        for mix in self.passed:
+        model.add(cost < rules.under)
+        model.add(cost >= rules.least)
+        for values, need in rules.sums:
+            model.add(sum(v * n for v, n in zip(values, numbers, strict=True)) >= need)
+        for mix in rules.passed:
             more = [model.new_bool_var("") for _ in mix]
             for literal, number, tried in zip(more, numbers, mix, strict=True):
                 model.add(number > tried).only_enforce_if(literal)
@@ -100,10 +117,3 @@ def _solver() -> Any:
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 0
     return solver
-
-
-def _bind(model: Any, numbers: Sequence[Any], cut: Cut) -> None:
-    """The cut in whole numbers, rounded so that it forbids no more than before."""
-    scale = _FINE / max(1.0, *map(abs, cut.values))
-    given = [math.ceil(value * scale) * number for value, number in zip(cut.values, numbers, strict=True)]
-    model.add(sum(given) >= math.floor(scale * (cut.need - _DUST * max(1.0, abs(cut.need)))))
