@@ -168,7 +168,7 @@ def bounds(draw: st.DrawFn) -> Bound:
     choices = tuple(draw(st.lists(WORDS, max_size=2)))
     at_v = draw(st.none() | st.floats(-20, 1))
     nth = draw(st.integers(0, 9))
-    return Bound(1, draw(WORDS), quantity, unit, draw(WORDS), draw(WORDS), choices, nth, at_v, draw(WORDS))
+    return Bound(1, draw(WORDS), quantity, unit, draw(WORDS), draw(WORDS), choices, draw(WORDS), nth, at_v)
 
 
 @given(st.lists(bounds(), min_size=1, max_size=5), st.sampled_from(".,"), st.booleans())

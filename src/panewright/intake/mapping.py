@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Table
 from dataclasses import dataclass, field, replace
+from typing import ClassVar
 
 from panewright.errors import Problem, SheetError
-from panewright.intake.measure import UNITS, Unit, unit_of
-from panewright.intake.quantity import QUANTITIES
+from panewright.intake.column import Column
+from panewright.intake.measure import UNITS, unit_of
+from panewright.intake.quantity import QUANTITIES, Quantity
 from panewright.intake.sheet import Sheet
 
 #: what may hold for every row alike, where no column says it: light, heat, the fixed voltages
@@ -28,47 +30,18 @@ SHARED = frozenset({"mark", "grade", "remark", "time", "irradiance_w_m2", "cell_
 
 
 @dataclass(frozen=True, slots=True)
-class Bound:
-    """One column and what it holds."""
+class Bound(Column):
+    """One column of a lot's table and what it holds."""
 
-    column: int  #: from 1, as people count
-    header: str
-    quantity: str  #: '' where it is left unread
-    unit: str = ""  #: '' for words, and where it is not settled
-    why: str = ""
-    doubt: str = ""  #: what a person should look at; '' where all is plain
-    choices: tuple[str, ...] = ()  #: quantities, or units, that it may be
     reading: int = 0  #: which of a row's several readings; 0 for the first, and for what all share
     at_v: float | None = None  #: the fixed voltage its heading says, below zero if put on backwards
-    written: str = ""  #: letters of a unit in the heading or under it, whatever they mean
 
-    def __post_init__(self) -> None:
-        if self.quantity and self.quantity not in QUANTITIES:
-            raise ValueError(f"no such quantity: {self.quantity}")
-        if self.unit and self.unit_known is None:
-            raise ValueError(f"{self.unit} is no unit of {self.quantity}")
+    quantities: ClassVar[Table[str, Quantity]] = QUANTITIES
 
     @property
-    def kind(self) -> str:
-        """The kind of unit its quantity has; '' for words."""
-        return QUANTITIES[self.quantity].kind if self.quantity else ""
-
-    @property
-    def unit_known(self) -> Unit | None:
-        """Its unit, if it is settled."""
-        return next((unit for unit in UNITS.get(self.kind, ()) if unit.name == self.unit), None)
-
-    @property
-    def settled(self) -> bool:
-        """Whether it can be read."""
-        return not self.kind or self.unit_known is not None
-
-    def __str__(self) -> str:
-        what = QUANTITIES[self.quantity].said if self.quantity else "not read"
-        unit = f" in {self.unit}" if self.unit else ""
-        nth = f", reading {self.reading}" if self.reading > 1 else ""
-        doubt = f" LOOK: {self.doubt}" if self.doubt else ""
-        return f"{self.header or f'column {self.column}'}: {what}{unit}{nth} ({self.why}).{doubt}"
+    def which(self) -> str:
+        """The second reading of a row, and those after it."""
+        return f", reading {self.reading}" if self.reading > 1 else ""
 
 
 @dataclass(frozen=True, slots=True)

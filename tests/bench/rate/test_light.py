@@ -62,8 +62,8 @@ def test_a_reference_cell_is_put_right_for_its_heat():
 
 @pytest.mark.parametrize(("askew", "share"), [(2.0, 0.000609173), (5.0, 0.0038053)])
 def test_a_sensor_askew_of_a_panel_that_faces_the_sun_errs_by_one_less_the_cosine(askew, share):
-    assert Slant(0.0, askew).doubt.share == pytest.approx(share, rel=1e-4)
-    assert Slant(50.0, askew).doubt.share > 10 * share
+    assert Slant(0.0, askew).doubt.sigma == pytest.approx(share, rel=1e-4)
+    assert Slant(50.0, askew).doubt.sigma > 10 * share
 
 
 def test_each_way_to_know_the_light_has_the_uncertainty_it_deserves():

@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from panewright.bench.rate.doubt import Doubt, read_by, together
 from panewright.bench.rate.instrument import Instrument
 from panewright.climate.rise import faiman_c
 from panewright.curve.moved.coefficients import STC_C, STC_W_M2, Coefficients
@@ -24,15 +25,6 @@ BEHIND_K, BEHIND_SIGMA_K = 3.0, 1.0  #: open rack, full sun; scatter by common p
 GUN_SIGMA_K = 2.5
 AIR_SIGMA_K = 5.0
 COLDEST_C, HOTTEST_C = -40.0, 120.0  #: cells of a panel that is swept
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """One thing that is not known of the heat. [K]"""
-
-    name: str
-    sigma_k: float
-    source: str = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +47,7 @@ class Heat:
     @property
     def sigma_k(self) -> float:
         """One standard uncertainty, in a light that is known."""
-        return float(sum(doubt.sigma_k**2 for doubt in self.doubts) ** 0.5)
+        return together(self.doubts)
 
     def cell_c(self, light_w_m2: float, voc_v: float | None = None) -> float:
         """The cells in that light; `BenchError` where it cannot be. [degC]"""
@@ -84,7 +76,7 @@ def by_back(
 ) -> Heat:
     """By a sensor stuck to the back, behind a cell."""
     doubts = (
-        Doubt("back sensor", sensor.sigma(back_c), sensor.source),
+        read_by("back sensor", sensor, back_c),
         Doubt("cells over their back", behind_sigma_k),
         Doubt("cells unlike each other", 1.0),
     )
@@ -94,7 +86,7 @@ def by_back(
 def by_gun(back_c: float, gun: Instrument, behind_k: float = BEHIND_K) -> Heat:
     """By an infrared gun on the back; never on the glass, which mirrors the sky."""
     doubts = (
-        Doubt("infrared gun", gun.sigma(back_c), gun.source),
+        read_by("infrared gun", gun, back_c),
         Doubt("emissivity and mirrored sky", GUN_SIGMA_K),
         Doubt("cells over their back", BEHIND_SIGMA_K),
         Doubt("cells unlike each other", 1.0),
@@ -112,7 +104,7 @@ def by_voc(predicted: Coefficients, voc_share: float = 0.01) -> Heat:
 def by_air(air_c: float, wind_m_s: float, thermometer: Instrument) -> Heat:
     """By the air and the wind: where nothing else is at hand."""
     doubts = (
-        Doubt("thermometer", thermometer.sigma(air_c), thermometer.source),
+        read_by("thermometer", thermometer, air_c),
         Doubt("rise above the air", AIR_SIGMA_K),
     )
     return Heat("the air", air_c, doubts, wind_m_s=wind_m_s, instrument=thermometer)

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from math import cos, radians
 from typing import Literal
 
+from panewright.bench.rate.doubt import Doubt, share_read_by, together
 from panewright.bench.rate.instrument import Instrument
 from panewright.curve.moved.coefficients import STC_C, STC_W_M2, Coefficient
 from panewright.errors import BenchError, Problem
@@ -25,16 +26,9 @@ from panewright.sky.light import SkyLight
 
 How = Literal["reference cell", "second panel", "light meter", "clear sky", "own Isc"]
 MOST_W_M2 = 1600.0  #: brighter than any sun with white clouds beside it; common practice
+EVEN = Doubt("evenness of the light", 0.005)
+BESIDE = (Doubt("colours of the light", 0.005), EVEN)  #: of a sensor of the panel's own kind
 ALPHA = Coefficient(0.0005, 0.0002, "recalled")  #: of a silicon reference cell, a kelvin
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """One thing that is not known of the light, as a share of it."""
-
-    name: str
-    share: float
-    source: str = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +52,7 @@ class Light:
     @property
     def sigma_w_m2(self) -> float:
         """One standard uncertainty."""
-        return float(self.value_w_m2 * sum(doubt.share**2 for doubt in self.doubts) ** 0.5)
+        return self.value_w_m2 * together(self.doubts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,24 +85,20 @@ class Sensor:
 
 def by_cell(reading: float, cell_c: float, sensor: Sensor, slant: Slant = SQUARELY) -> Light:
     """By a calibrated reference cell beside the panel, read in its own unit."""
-    own = (Doubt("colours of the light", 0.005), Doubt("evenness of the light", 0.005))
-    return _by_sensor("reference cell", (reading, cell_c), sensor, (*own, slant.doubt))
+    return _by_sensor("reference cell", (reading, cell_c), sensor, (*BESIDE, slant.doubt))
 
 
 def by_panel(isc_a: float, cell_c: float, sensor: Sensor, slant: Slant = SQUARELY) -> Light:
     """By a second panel beside it whose Isc at STC is known."""
-    own = (Doubt("colours of the light", 0.005), Doubt("evenness of the light", 0.005))
-    return _by_sensor("second panel", (isc_a, cell_c), sensor, (*own, slant.doubt))
+    return _by_sensor("second panel", (isc_a, cell_c), sensor, (*BESIDE, slant.doubt))
 
 
 def by_meter(reading_w_m2: float, meter: Instrument, slant: Slant = SQUARELY) -> Light:
     """By a light meter that reads W/m2, as `phone_grade` ones do."""
     doubts = (
-        Doubt(
-            "light meter", meter.sigma(reading_w_m2) / reading_w_m2 if reading_w_m2 > 0 else 0.0, meter.source
-        ),
+        share_read_by("light meter", meter, reading_w_m2),
         Doubt("colours of the light", 0.015),
-        Doubt("evenness of the light", 0.005),
+        EVEN,
         slant.doubt,
     )
     return Light(reading_w_m2, "light meter", doubts, meter)
@@ -142,7 +132,7 @@ def _by_sensor(how: How, read: tuple[float, float], sensor: Sensor, doubts: tupl
     slope = sensor.alpha_per_k.sigma * abs(cell_c - STC_C)
     instrument = sensor.instrument
     own = (
-        Doubt("sensor", instrument.sigma(reading) / abs(reading) if reading else 0.0, instrument.source),
+        share_read_by("sensor", instrument, reading),
         Doubt("sensor's heat", heat, f"{sensor.heat_sigma_k:g} K"),
         Doubt("sensor's drift with heat", slope, sensor.alpha_per_k.whence),
     )

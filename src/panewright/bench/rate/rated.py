@@ -132,10 +132,8 @@ def _inputs(taken: Taken, chosen: Chosen) -> Iterator[Input]:
     volts, amps = _value(read.vmp_v) or 1.0, _value(read.imp_a) or 1.0
     yield Input("voltmeter", taken.volts.sigma(volts) / volts, "share", taken.volts.source)
     yield Input("ammeter", taken.amps.sigma(amps) / amps, "share", taken.amps.source)
-    for doubt in taken.light.doubts:
-        yield Input(f"light: {doubt.name}", doubt.share, "share", doubt.source)
-    for part in taken.heat.doubts:
-        yield Input(f"heat: {part.name}", part.sigma_k, "K", part.source)
+    for what, doubts, unit in (("light", taken.light.doubts, "share"), ("heat", taken.heat.doubts, "K")):
+        yield from (Input(f"{what}: {one.name}", one.sigma, unit, one.source) for one in doubts)
     yield from coefficient_inputs(taken.given, taken.heat, chosen.taken.moved.procedure)
     yield Input("reading of the curve", 1.0, "", "scatter and bend of the points")
     if taken.between is not None:

@@ -10,59 +10,40 @@ from __future__ import annotations
 from collections.abc import Iterator
 from collections.abc import Mapping as Table
 from dataclasses import dataclass, field, replace
-from typing import Literal
+from typing import ClassVar, Literal
 
 from panewright.errors import Problem, SheetError
+from panewright.intake.column import Column
 from panewright.intake.curves.blocks import Block, Blocks
 from panewright.intake.curves.naming import unit_in, units_of
 from panewright.intake.curves.quantity import GIVEN, OF_A_LINE, OF_A_POINT, QUANTITIES
 from panewright.intake.measure import Unit
+from panewright.intake.quantity import Quantity
 
 CLOCK = "clock"  #: the unit of a time that is written as a time of day or a moment
 Counted = Literal["find", "generator", "load"]  #: which way round a current counts as positive
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """One column and what it is taken for."""
+class Taken(Column):
+    """One column of a curve's table and what it is taken for."""
 
-    column: int  #: from 1, as people count
-    header: str
-    quantity: str  #: '' where it is left unread
-    unit: str = ""  #: '' for words, and where it is not settled
     nth: int = 0  #: of several sweeps side by side; 0 where it is of all
-    why: str = ""
-    doubt: str = ""  #: what a person should look at; '' where all is plain
-    choices: tuple[str, ...] = ()  #: quantities, or units, that it may be
-    written: str = ""  #: letters of a unit in the heading or under it, whatever they mean
 
-    def __post_init__(self) -> None:
-        if self.quantity and (self.quantity not in QUANTITIES or self.quantity in OF_A_LINE):
-            raise ValueError(f"no such quantity of a column: {self.quantity}")
-        if self.unit and self.unit != CLOCK and self.unit_known is None:
-            raise ValueError(f"{self.unit} is no unit of {self.quantity}")
+    quantities: ClassVar[Table[str, Quantity]] = {
+        name: each for name, each in QUANTITIES.items() if name not in OF_A_LINE
+    }
+    bare: ClassVar[str] = CLOCK
 
-    @property
-    def kind(self) -> str:
-        """The kind of unit its quantity has; '' for words."""
-        return QUANTITIES[self.quantity].kind if self.quantity else ""
+    @staticmethod
+    def units_of(kind: str) -> tuple[Unit, ...]:
+        """Those of a lot's columns, and those of time."""
+        return units_of(kind)
 
     @property
-    def unit_known(self) -> Unit | None:
-        """Its unit, if it is settled."""
-        return next((unit for unit in units_of(self.kind) if unit.name == self.unit), None)
-
-    @property
-    def settled(self) -> bool:
-        """Whether it can be read."""
-        return not self.kind or bool(self.unit)
-
-    def __str__(self) -> str:
-        what = QUANTITIES[self.quantity].said if self.quantity else "not read"
-        unit = f" in {self.unit}" if self.unit and self.unit != CLOCK else ""
-        nth = f", sweep {self.nth} side by side" if self.nth else ""
-        doubt = f" LOOK: {self.doubt}" if self.doubt else ""
-        return f"{self.header or f'column {self.column}'}: {what}{unit}{nth} ({self.why}).{doubt}"
+    def which(self) -> str:
+        """Which sweep, where several stand side by side."""
+        return f", sweep {self.nth} side by side" if self.nth else ""
 
 
 Columns = tuple[Taken, ...]
