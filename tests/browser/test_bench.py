@@ -34,6 +34,11 @@ def test_a_dropped_curve_is_rated_and_its_fault_narrowed_by_a_reading(page, serv
     assert "REWORK" in page.locator("#rated .verdict").inner_text()
     found = looked_at(page, "rated")
     page.get_by_role("button", name="Keep this rating").click()
+    page.get_by_role("link", name="Raw file").wait_for(timeout=60_000)
+    page.set_viewport_size(PHONE)
+    page.evaluate("document.querySelectorAll('#rated details').forEach(each => each.open = true)")
+    assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    page.set_viewport_size(TABLET)
     page.get_by_role("link", name="What is wrong").click(timeout=60_000)
     page.locator("#faultseen .verdict:not(.wait)").wait_for(timeout=60_000)
     before = page.locator("g.suspect").count()

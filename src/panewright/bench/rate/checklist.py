@@ -207,7 +207,7 @@ def _continuity(asked: Asked, tried: Tried) -> Iterator[Check]:
         rule="weakest string beside the strongest",
         demand=EVEN_SHARE,
         limit=min(read) / max(read) if read and max(read) > 0 else 0.0 if read else None,
-        unit="of its current",
+        unit="of it",
         source="common practice: strings of one panel, each by itself in one light",
         cure=_cure(1.0 if read else None, "Look for an open joint or a ribbon off in the weakest string."),
         room="bench",

@@ -76,14 +76,13 @@ def _first(report: RatingReport) -> Page:
     whose = "the panel as it was built" if report.as_built else "the design"
     blocks: list[Block] = [
         Words(_verdict(report), "lead"),
-        Words(report.rating.why),
+        Words(f"{report.rating.why} {report.rating.borne}".strip()),
         Numbers(tuple(_numbers(report))),
         _chart(report, power=False),
         _table(report),
         Words(
             f"At STC (1000 W/m², AM1.5G, cells at 25 °C), beside {whose}. ± is the expanded uncertainty, "
-            f"k = 2. A figure is off only where it differs by more than both uncertainties together. "
-            f"{report.rating.borne}",
+            f"k = 2. A figure is off only where it differs by more than both uncertainties together.",
             "small",
         ),
         Fields((("measured by", ""), ("looked over by", "")), 2),
