@@ -27,7 +27,7 @@ SLOPE_SHARE, OHM_SHARE = 0.05, 0.10
 
 def own_coefficients(design: Design) -> Coefficients:
     """Of the panel of a design; of a serial, from its design as built."""
-    return _doubted(_found(wired_of(design)))
+    return doubted(_found(wired_of(design)))
 
 
 def own_curve(wired: Wired, irradiance_w_m2: float, cell_c: float) -> Measured:
@@ -45,7 +45,7 @@ def _found(wired: Wired) -> Coefficients:
     return coefficients([*cool, *hot], "the panel's own circuit")
 
 
-def _doubted(by: Coefficients) -> Coefficients:
+def doubted(by: Coefficients) -> Coefficients:
     """With what cells of one kind scatter."""
     return replace(
         by,
