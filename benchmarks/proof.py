@@ -38,6 +38,7 @@ from campaigns import (
     panes,
     placed,
     ratings,
+    thresholds,
     unsynced,
 )
 from campaigns.found import Found
@@ -70,6 +71,7 @@ CAMPAIGNS = (
     Campaign(matching.campaign, 60, 4),
     Campaign(ratings.campaign, 300, 60),
     Campaign(faults.campaign, 2_000, 70, "ngspice"),
+    Campaign(thresholds.campaign, 40, 5),
     Campaign(placed.campaign, 400, 24),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),

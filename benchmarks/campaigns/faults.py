@@ -1,10 +1,10 @@
 """What is wrong with panels that ngspice simulated, beside an observer who knows how they were drawn.
 
-Both know the panel as it should be and the scatter of the readings. The observer also knows the strengths'
-true ranges, which pairs are drawn, and that all groups are alike likely; we have the ranges and pairs of the
-bench. A fault below the noise can be named by nobody: a case is set aside where the observer names another
-group first even in readings without any error. That rule asks the observer alone and not our answer. Kinds
-that no curve parts are one group from the start.
+Both know the panel as it should be and the scatter of the readings. The observer (`observer`) has a circuit
+and integrals of its own, and also knows which kinds are drawn and how strong, which pairs, and a meter's
+loads; we have the kinds, ranges and pairs of the bench. A fault below the noise can be named by nobody: a
+case is set aside where the observer names another group first even in readings without any error. That rule
+asks the observer alone and not our answer. Kinds that no curve parts are one group from the start.
 
 Counted: how often the group ranked first is the true one, ours and the observer's; whether stated odds come
 true; how many healthy panels are called faulty; whether every fault that costs a twentieth of Pmp is called.
@@ -13,18 +13,21 @@ true; how many healthy panels are called faulty; whether every fault that costs 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import numpy as np
 
-from campaigns.faulty import GROUPS, RANGES, Case, Readings, draw, read
+from campaigns import observer
+from campaigns.faulty import GROUPS, Case, Readings, draw, read
 from campaigns.found import Deviation, Found
-from panewright.bench.fault.evidence import Prepared, Supposition, look, weighed
+from campaigns.strung import Strung
+from panewright.bench.fault.evidence import weigh
 from panewright.bench.fault.finding import CALLED_UNDER, of_groups, ready
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Group
+from panewright.circuit.maxima import key_points
 
 BEHIND, CALIBRATION, FALSE = 0.02, 0.05, 0.02  #: asked of the bench
 COSTLY = 0.05  #: share of Pmp from which on every fault is called
@@ -76,45 +79,40 @@ def told_of(curves: Sequence[Answer], meters: Sequence[Answer]) -> Found:
 
 def answers(count: int, seed: int, first_one: int = 0) -> tuple[list[Answer], list[Answer]]:
     """Of so many panels: by curve, and by meter alone. Each panel has a chance of its own, by its number."""
-    curves, meters = [], []
+    curves: list[Answer] = []
+    meters: list[Answer] = []
     with TemporaryDirectory() as folder:
         for nth in range(first_one, first_one + count):
             chance = np.random.default_rng((seed, nth))
             case = draw(chance, GROUPS[nth % len(GROUPS)])
             curve, meter = read(case, chance, Path(folder))
             by = ready(Foretold(case.panel, case.irradiance_w_m2, case.cell_c))
-            curves.append(_answer(case, by, curve))
-            meters.append(_answer(case, by, meter))
+            known = _observed(case, (curve, meter))
+            for told, readings, (observer, plain) in zip(
+                (curves, meters), (curve, meter), known, strict=True
+            ):
+                ours = of_groups(weigh(by, readings.seen))
+                told.append(Answer(case.group, case.words, case.lost, ours, observer, plain))
     return curves, meters
 
 
-def _answer(case: Case, by: Prepared, readings: Readings) -> Answer:
-    looked, known = look(by, readings.seen), _known(by.supposed)
-    ours, observer = (of_groups(weighed(looked, supposed)) for supposed in (by.supposed, known))
-    plain = of_groups(weighed(look(by, readings.plain), known))
-    return Answer(case.group, case.words, case.lost, ours, observer, plain)
+def observed(case: Case) -> observer.Panel:
+    """What the observer knows of the panel."""
+    rows, each, bypass, amps = case.wiring
+    sound = key_points(case.panel(case.irradiance_w_m2, case.cell_c))
+    strung = Strung(case.model, rows, each, bypass, 0.01 / amps, 0.1 / amps)
+    return observer.Panel(strung, case.irradiance_w_m2, case.cell_c, sound.voc_v / sound.isc_a)
 
 
-def _known(supposed: Sequence[Supposition]) -> list[Supposition]:
-    """The same suppositions as an observer has them: true ranges, and no pair of one group."""
-    known = [_ranged(each) for each in supposed]
-    pairs = sum(each.share for each in known if each.group == "two faults")
-    whole = sum(each.share for each in supposed if each.group == "two faults")
-    return [
-        replace(each, share=each.share * whole / pairs) if each.group == "two faults" else each
-        for each in known
+def _observed(case: Case, ways: Sequence[Readings]) -> list[tuple[Odds, Odds]]:
+    """What the observer says of each way of reading, and of the same without error."""
+    seen = [
+        observer.Seen(points.voltage_v, points.current_a, way.loads_ohm)
+        for way in ways
+        for points in (way.seen, way.plain)
     ]
-
-
-def _ranged(supposed: Supposition) -> Supposition:
-    kinds = tuple(
-        replace(kind, least=RANGES[kind.group][0], most=RANGES[kind.group][1]) if kind.graded else kind
-        for kind in supposed.wrong.kinds
-    )
-    alike = len(kinds) == 2 and kinds[0].group == kinds[1].group
-    return replace(
-        supposed, wrong=replace(supposed.wrong, kinds=kinds), share=0.0 if alike else supposed.share
-    )
+    odds = observer.odds_of(observed(case), seen)
+    return list(zip(odds[::2], odds[1::2], strict=True))
 
 
 def _right(told: Sequence[Answer], observer: bool) -> np.ndarray:
@@ -152,6 +150,11 @@ def chance_error(told: Sequence[Answer]) -> float:
     return float(np.mean([_error(stated, chance.random(stated.size) < stated) for _ in range(200)]))
 
 
+def _unsure(ours: np.ndarray, best: np.ndarray) -> float:
+    """Standard deviation of the mean difference between two that answered the same cases."""
+    return float(np.std(best.astype(float) - ours.astype(float)) / np.sqrt(max(ours.size, 1)))
+
+
 def _missed(how: str, told: Sequence[Answer]) -> list[str]:
     """Costly faults that are not called."""
     return [
@@ -171,11 +174,17 @@ def _notes(how: str, told: Sequence[Answer]) -> tuple[str, ...]:
         for group in GROUPS
         if any(each.group == group for each in shown)
     )
+    missed = ", ".join(
+        f"{group} {sum(not each.called for each in mine)} of {len(mine)}"
+        for group in GROUPS
+        if (mine := [each for each in costly if each.group == group])
+    )
     return (
         f"By {how}, above the noise: {ours.mean():.3f} named first, the observer {best.mean():.3f}; of each "
         f"group {by_group}",
         f"By {how}, all: {_right(told, False).mean():.3f} named first, the observer "
         f"{_right(told, True).mean():.3f}; odds that are wholly true would show a calibration error of "
         f"{chance_error(told):.3f} by chance",
-        f"By {how}: {len(costly)} cost a twentieth of Pmp or more",
+        f"By {how}: {len(costly)} cost a twentieth of Pmp or more; not called of each group: {missed}",
+        f"By {how}, the share behind the observer is known to {_unsure(ours, best):.3f} (one deviation)",
     )

@@ -71,6 +71,8 @@ class Case:
     true_w_m2: float
     true_c: float
     places: tuple[int, ...]  #: numbers of the cells at which things are wrong
+    model: CellModel  #: of the cells as they are foretold
+    wiring: Wiring
 
     @property
     def sound(self) -> Network:
@@ -84,6 +86,7 @@ class Readings:
 
     seen: Points
     plain: Points
+    loads_ohm: tuple[float, ...] = ()  #: a meter's, which it is known to have
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +116,9 @@ def draw(chance: np.random.Generator, group: Group, off: Common | None = None) -
     lost = 1 - key_points(network).power_w / sound
     words = " and ".join(f"{thing.words} at {place}" for thing, place in zip(things, places, strict=True))
     read = light * (1 + LIGHT * chance.normal()), heat + HEAT_K * chance.normal()
-    return Case(group, words, panel, network, lost, *read, at, light, heat, tuple(places.tolist()))
+    return Case(
+        group, words, panel, network, lost, *read, at, light, heat, tuple(places.tolist()), model, wiring
+    )
 
 
 def _with(things: list[_Thing], places: NDArray[np.int_], panel: Panel, at: tuple[float, float]) -> Network:
@@ -245,10 +250,9 @@ def read(case: Case, chance: np.random.Generator, folder: Path) -> tuple[Reading
     true, plain = _curve(case.network, folder), _curve(case.at(case.irradiance_w_m2, case.cell_c), folder)
     sound = key_points(case.panel(case.irradiance_w_m2, case.cell_c))
     loads = [factor * sound.vmp_v / sound.imp_a for factor in (0.8, 1.8)]
-    return (
-        _read(case, chance, *((v[::_EACH], i[::_EACH]) for v, i in (true, plain))),
-        _read(case, chance, *(_met(curve, loads) for curve in (true, plain))),
-    )
+    swept = _read(case, chance, *((v[::_EACH], i[::_EACH]) for v, i in (true, plain)))
+    meter = _read(case, chance, *(_met(curve, loads) for curve in (true, plain)))
+    return swept, replace(meter, loads_ohm=tuple(loads))
 
 
 def _curve(network: Network, folder: Path) -> Curve:

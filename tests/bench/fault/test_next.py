@@ -12,7 +12,7 @@ from panewright.bench.fault.place.information import bits
 from panewright.bench.fault.place.next import LEAST_BITS, METERS, advise, after, hides
 from panewright.bench.fault.place.probe import cells_v
 from panewright.bench.fault.place.setting import AtHand, Setting
-from panewright.bench.fault.place.strip import lines
+from panewright.bench.fault.place.strip import along, lines, ratios
 from panewright.bench.fault.place.whole import dull_v
 from panewright.bench.fault.readings import AS_BUILT, Common
 from panewright.bench.fault.stacked import Stacked
@@ -233,6 +233,20 @@ def test_the_same_read_again_makes_nothing_surer_than_the_panel_is_known(shunted
     left = corrected(alone, states[-1].learning)
     assert np.all(left.sigma < alone.sigma)
     assert np.all(left.sigma >= alone.own)
+
+
+def test_a_strip_s_ratio_errs_where_the_two_currents_fall_unlike_with_voltage(by, wrong, weak, strip):
+    """The panel moved by a hundredth of its voltage: the exact ratio moves as the error says."""
+    network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
+    shaded = damaged(network, *(Fault(Shaded(1.0, strip.depth), cell) for cell in strip.cells))
+    volts = np.array([strip.at_v, 0.99 * strip.at_v])
+    with_it, without = (current_a(each, volts) for each in (shaded, network))
+    moved = abs(np.diff(with_it / without)[0])
+    plain = replace(lines(weak, (), 0.0), off=0.01)
+    alike = ratios(plain, lines(weak, strip.cells, strip.depth), METERS)[2]
+    spot = next(k for k, each in enumerate(weak.spots) if each.place == AT and each.kind.key == "weak cell")
+    told = along(plain, alike, strip.setting)[spot, 2]
+    assert told == pytest.approx(np.hypot(moved, 0.003 * with_it[0] / without[0]), rel=0.35, abs=0.001)
 
 
 def shunted_weights(state):

@@ -3,7 +3,9 @@
 Over the weak cell of its string a strip takes what that cell still gave; over sound cells it takes nothing,
 as long as it leaves them more than the weak one has. But at short circuit a weak cell that breaks down
 softly passes what the others give, and where a bypass diode conducts its row is not asked at all: so the
-current is reckoned at many voltages, and the one that tells most is proposed.
+current is reckoned at many voltages, and the one that tells most is proposed. How far the panel's own
+voltages may be off what is foretold, by what went in and by the heat, moves both currents and stands in the
+ratio's error.
 """
 
 from __future__ import annotations
@@ -33,6 +35,7 @@ class Lines:
     volts: Array
     ohms: tuple[float, ...]
     amps: Array  #: (spots, strengths, volts and ohms)
+    off: float = 0.0  #: share of its voltage by which the panel may be off what is foretold
 
     def at(self, setting: Setting) -> Array:
         """Current under one load: arrays (spots, strengths). [A]"""
@@ -60,7 +63,7 @@ def lines(state: State, cells: tuple[CellAt, ...], depth: float, ohms: tuple[flo
         [_amps(stacked, stand_in.wrong(spot, strength), (volts, ohms), kept) for strength in spot.strengths]
         for spot in state.spots
     ]
-    return Lines(volts, ohms, np.array(rows))
+    return Lines(volts, ohms, np.array(rows), _off(state))
 
 
 def ratios(plain: Lines, shaded: Lines, meters: Meters) -> tuple[Array, Array, Array]:
@@ -70,13 +73,29 @@ def ratios(plain: Lines, shaded: Lines, meters: Meters) -> tuple[Array, Array, A
     ratio = over / under
     share = np.hypot(meters.current, meters.steady) * np.sqrt(2)
     by_v = np.zeros_like(ratio)  # a resistor stays what it is; a held voltage errs
-    slopes = (
-        np.gradient(each.amps[..., :HELD], plain.volts, axis=-1) * meters.voltage * plain.volts
-        for each in (plain, shaded)
+    with_it, without = (
+        np.gradient(each.amps[..., :HELD], plain.volts, axis=-1) * plain.volts for each in (shaded, plain)
     )
-    by_v[..., :HELD] = np.hypot(*slopes) / under[..., :HELD]
+    by_v[..., :HELD] = meters.voltage * np.hypot(with_it, without) / under[..., :HELD]
     own = np.sqrt((share * ratio) ** 2 + by_v**2 + (meters.current * least / under) ** 2)
-    return ratio, own, _MODEL * ratio
+    moved = plain.off * (with_it - ratio[..., :HELD] * without) / under[..., :HELD]
+    return ratio, own, np.hypot(_MODEL * ratio, _everywhere(plain, moved))
+
+
+def _everywhere(plain: Lines, held: Array) -> Array:
+    """What is known at held voltages, at resistors too: there at the voltage that they would have."""
+    middle = plain.amps[..., HELD:].mean(axis=(0, 1)) * np.array(plain.ohms)
+    spots = held.reshape(-1, HELD)
+    loads = np.array([np.interp(middle, plain.volts, each) for each in spots])
+    return np.concatenate([held, loads.reshape(*held.shape[:-1], middle.size)], axis=-1)
+
+
+def _off(state: State) -> float:
+    """By the panel's own Voc and resistance, as far as they are foretold, and by the heat. [share]"""
+    foretold, common = state.foretold, state.common
+    warmer = foretold.panel(foretold.irradiance_w_m2, foretold.cell_c + 1.0)
+    per_k = Stacked(warmer, foretold.grid, foretold.scale).open_v(()) / foretold.voc_v - 1
+    return float(np.sqrt(common.voc**2 + common.series**2 + (per_k * common.heat_k) ** 2))
 
 
 class Alikes:

@@ -1,0 +1,153 @@
+"""The curve of one string of like cells with a fault or two, by laws written here anew.
+
+For the observer of `observer`, who must share no error of ours: nothing of the bench, of sums on a grid or of
+the solver is used, only the figures of a cell. A cell is told by its junction's voltage, from which current
+and terminal voltage follow in closed form (a diode, its shunt, and breakdown after J. W. Bishop, Solar Cells
+25, 1988, p. 73, recalled). Cells of a row share a current, rows and what lies beside them a voltage. Every
+curve is held against ngspice's of the same panel by the campaign that uses it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panewright.cell.diode import Diode
+from panewright.cell.model import CellModel, diode_at
+from panewright.enclosure.bypass import Bypass
+
+Array = NDArray[np.float64]
+Branch = tuple[Array, Array]  #: rising currents, and the falling voltage at each
+SHORTED_OHM = 0.005  #: of a diode that has failed short, as it is drawn
+_NEAR_V, _STEP_V = 0.4, 0.002
+_FAR = np.geomspace(1e-3, 1.0, 300)  # of 1 - V/Vbr
+_PASSED = np.concatenate([[0.0], np.geomspace(1e-7, 30.0, 220)])
+
+
+@dataclass(frozen=True, slots=True)
+class Strung:
+    """Rows of like cells, a diode beside each or none."""
+
+    model: CellModel
+    rows: int
+    each: int
+    bypass: Bypass | None
+    joint_ohm: float
+    lead_ohm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """One thing, at a cell of a row or at the diode beside it."""
+
+    kind: str
+    size: float = 0.0  #: share of the light or area, or ohm
+    row: int = 0
+
+
+@lru_cache(maxsize=4096)
+def cell(of: Diode) -> Branch:
+    """One cell's branch."""
+    top = of.ideality_v * np.log1p(2.6 * max(of.light_a, 1.0) / of.saturation_a)
+    far = of.breakdown_v * (1 - _FAR)
+    junction = np.concatenate([far[far < -_NEAR_V], np.arange(-_NEAR_V, top, _STEP_V)])
+    leak = of.breakdown_siemens * (1 - junction / of.breakdown_v) ** -of.breakdown_exponent
+    amps = (
+        of.light_a
+        - of.saturation_a * np.expm1(junction / of.ideality_v)
+        - junction * (1 / of.shunt_ohm + leak)
+    )
+    return _rising(amps, junction - amps * of.series_ohm)
+
+
+def curve(panel: Strung, wrongs: Sequence[Wrong], irradiance_w_m2: float, cell_c: float) -> Branch:
+    """Of the whole panel, from a little past open to past short circuit."""
+    dim = np.prod([1 - each.size for each in wrongs if each.kind == "dimmed"])
+    sound = diode_at(panel.model, irradiance_w_m2 * float(dim), cell_c)
+    at = [
+        tuple(each for each in wrongs if each.row == k and each.kind != "dimmed") for k in range(panel.rows)
+    ]
+    branches = {there: _row(panel, sound, there) for there in set(at)}
+    amps = np.unique(np.concatenate([branch[0] for branch in branches.values()]))
+    amps = amps[(amps > -0.05 * sound.light_a) & (amps < 1.3 * sound.light_a + 0.1)]
+    volts = sum(at.count(there) * np.interp(amps, *branch) for there, branch in branches.items())
+    return amps, np.asarray(volts - amps * panel.lead_ohm)
+
+
+@lru_cache(maxsize=512)
+def _row(panel: Strung, sound: Diode, wrongs: tuple[Wrong, ...]) -> Branch:
+    """Of one row with what lies beside it."""
+    kinds = {each.kind for each in wrongs}
+    if "joint open" in kinds:
+        return _beside(panel, kinds, (np.zeros(2), np.zeros(2)))
+    cells, turned, ohm = [], 0, panel.joint_ohm * panel.each
+    for each in wrongs:
+        if each.kind == "gone":
+            ohm -= panel.joint_ohm
+        elif each.kind == "resistance":
+            ohm += each.size
+        elif each.kind == "turned":
+            turned += 1
+        elif each.kind in ("cracked", "shaded", "shunt"):
+            cells.append(_hurt(sound, each))
+    left = panel.each - len(cells) - turned - ("gone" in kinds)
+    branches = [(left, cell(sound)), *((1, cell(each)) for each in cells)]
+    if turned:
+        amps, volts = cell(sound)
+        branches.append((turned, (-amps[::-1], -volts[::-1])))
+    amps = np.unique(np.concatenate([branch[0] for _, branch in branches]))
+    volts = np.asarray(sum(count * np.interp(amps, *branch) for count, branch in branches) - amps * ohm)
+    return _beside(panel, kinds, (amps, volts))
+
+
+def _hurt(sound: Diode, wrong: Wrong) -> Diode:
+    left = 1 - wrong.size
+    if wrong.kind == "shaded":
+        return replace(sound, light_a=sound.light_a * left)
+    if wrong.kind == "shunt":
+        return replace(sound, shunt_ohm=1 / (1 / sound.shunt_ohm + 1 / wrong.size))
+    return replace(  # cracked: what is left is a smaller cell
+        sound,
+        light_a=sound.light_a * left,
+        saturation_a=sound.saturation_a * left,
+        series_ohm=sound.series_ohm / left,
+        shunt_ohm=sound.shunt_ohm / left,
+        breakdown_siemens=sound.breakdown_siemens * left,
+    )
+
+
+def _beside(panel: Strung, kinds: set[str], cells: Branch) -> Branch:
+    """With the diode: its current at the cells' own voltage is added to theirs."""
+    amps, volts = cells
+    if panel.bypass is None:
+        return cells
+    diode = panel.bypass
+    drop = diode.ideality_v * np.log1p(_PASSED / diode.saturation_a) + diode.series_ohm * _PASSED
+    if "joint open" in kinds:  # the diode alone; backward nothing flows
+        if "shorted" in kinds:
+            return np.array([-1e3, 1e3]), np.array([1e3, -1e3]) * SHORTED_OHM
+        return np.concatenate([[-1e-6], _PASSED]), np.concatenate([[1e3], -drop])
+    if "shorted" in kinds:
+        return _rising(amps - volts / SHORTED_OHM, volts)
+    amps, volts = _finer(cells, drop if "diode turned" in kinds else -drop)
+    if "diode turned" in kinds:
+        return _rising(amps - np.interp(volts, drop, _PASSED), volts)
+    leaks = -diode.saturation_a * -np.expm1(-np.maximum(volts, 0.0) / diode.ideality_v)
+    return _rising(amps + np.interp(-volts, drop, _PASSED) + leaks, volts)
+
+
+def _finer(cells: Branch, levels: Array) -> Branch:
+    """With points where the diode begins to pass, which may lie within one step of the cells' own."""
+    amps, volts = cells
+    more = np.unique(np.concatenate([amps, np.interp(-levels, -volts, amps)]))
+    return more, np.asarray(np.interp(more, amps, volts))
+
+
+def _rising(amps: Array, volts: Array) -> Branch:
+    """By current."""
+    order = np.argsort(amps, kind="stable")
+    return amps[order], np.minimum.accumulate(volts[order])
