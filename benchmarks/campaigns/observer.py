@@ -34,7 +34,9 @@ _LOST = ("gone", "turned", "shorted", "diode turned", "joint open")
 RANGE = {kind: RANGES[group] for group, kinds in SINGLE.items() for kind, _ in kinds}
 _BOXES = {0: 1, 1: 16, 2: 7}  # along each strength
 _STEPS = (0.2, 0.2, 0.02)  # in deviations of light and heat, in logs of strength
-_HOPE, _MOST = 18.0, 30  # below the best, and how many boxes are followed
+_HOPE = 18.0  # below the best, where nothing counts any more
+_COUNTS, _MOST = 8.0, 60  # below the best, and how many boxes are followed there
+_NEEDLE = 400.0  # below the best, from afar, beyond which a supposition's best box is not followed either
 _ROUNDS = 3
 _REACH, _AROUND = 4.5, 3.5  # deviations of light and heat; of strengths about the best fit
 _LEGENDRE = np.polynomial.legendre.leggauss(5)
@@ -186,7 +188,10 @@ def _weighed(
     """The promising boxes followed, all summed."""
     promise = np.array([model.best(low, high)[1] for _, low, high, model in models])
     order = np.argsort(-promise)
-    follow = set(order[:_MOST].tolist()) | _best_of_each(models, order)
+    near, counts = (
+        [k for k in order.tolist() if promise[k] > promise.max() - below] for below in (_NEEDLE, _COUNTS)
+    )
+    follow = set(counts[:_MOST]) | _best_of_each(models, near)
     logs: dict[Group, list[float]] = {}
     best = -np.inf
     for k in order.tolist():
@@ -208,10 +213,10 @@ def _weighed(
     }
 
 
-def _best_of_each(models: Sequence[tuple[Supposed, Array, Array, Model]], order: Array) -> set[int]:
+def _best_of_each(models: Sequence[tuple[Supposed, Array, Array, Model]], order: Sequence[int]) -> set[int]:
     """The most promising box of every supposition: a needle may promise little from afar."""
     found: dict[Supposed, int] = {}
-    for k in order.tolist():
+    for k in order:
         found.setdefault(models[k][0], k)
     return set(found.values())
 

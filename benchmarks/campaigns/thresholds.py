@@ -3,8 +3,8 @@
 A panel is prepared once and read many times: sound, and with every kind of fault that costs a twentieth of
 Pmp or more, each drawn as `faulty` draws them, with its scatter and its errors of light and heat. The true
 curves are those of `strung`. For each threshold stands how many sound readings it calls, and how many costly
-faults it passes by, group by group. Readings whose odds are clear by single faults alone are not weighed with
-pairs.
+faults it passes by, group by group. Readings are weighed against single faults, as for what is too small to
+be called: pairs would lower the odds of healthy by a tenth or so of themselves.
 """
 
 from __future__ import annotations
@@ -17,8 +17,8 @@ from campaigns.faulty import GROUPS, HEAT_K, LIGHT, NOISE, READINGS, draw
 from campaigns.found import Deviation, Found
 from campaigns.observer import RANGE, Panel, Supposed, supposed_of
 from campaigns.strung import Array, Branch, Strung
-from panewright.bench.fault.evidence import Prepared, prepared, weigh
-from panewright.bench.fault.finding import CALLED_UNDER, of_groups, ready
+from panewright.bench.fault.evidence import prepared, suppositions, weigh
+from panewright.bench.fault.finding import CALLED_UNDER, SHARES, of_groups
 from panewright.bench.fault.foretold import Foretold
 from panewright.bench.fault.kinds import Group
 from panewright.bench.fault.readings import Common, Points
@@ -28,7 +28,6 @@ LEVELS = (0.02, 0.04, 0.06, 0.08, 0.10, 0.12, 0.15, 0.20, 0.25)
 FALSE = 0.02  #: of sound panels, by the light alone
 COSTLY = 0.05
 SOUND, EACH = 40, 8  #: readings of one panel: sound, and of every group
-_CLEAR = (0.004, 0.6)  # odds by single faults alone beyond which pairs change nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +67,9 @@ def readings(nth: int, seed: int) -> list[Told]:
     sound = key_points(case.panel(case.irradiance_w_m2, case.cell_c))
     strung = Strung(case.model, rows, each, bypass, 0.01 / amps, 0.1 / amps)
     panel = Panel(strung, case.irradiance_w_m2, case.cell_c, sound.voc_v / sound.isc_a)
-    by = ready(Foretold(case.panel, case.irradiance_w_m2, case.cell_c))
-    alone = prepared(by.foretold, tuple(s for s in by.supposed if s.group != "two faults"))
+    foretold = Foretold(case.panel, case.irradiance_w_m2, case.cell_c)
+    supposed = suppositions(foretold.network, SHARES)
+    alone = prepared(foretold, tuple(each for each in supposed if each.group != "two faults"))
     loads = tuple(factor * sound.vmp_v / sound.imp_a for factor in (0.8, 1.8))
     told: list[Told] = []
     for group in GROUPS:
@@ -78,7 +78,7 @@ def readings(nth: int, seed: int) -> list[Told]:
             branch = panel.branch(supposed, at)
             words = f"{' and '.join(supposed.kinds)} {np.exp(at[2:]).round(3)}"
             for how, points in _read(case.irradiance_w_m2, case.cell_c, branch, loads, chance):
-                told.append(Told(how, group, words, lost, _healthy(by, alone, points)))
+                told.append(Told(how, group, words, lost, of_groups(weigh(alone, points))["healthy"]))
     return told
 
 
@@ -120,13 +120,6 @@ def _read(
         common = Common(light=LIGHT, heat_k=HEAT_K)
         found.append((how, Points(volts, amps, NOISE * volts, NOISE * amps, light, heat, common)))
     return found
-
-
-def _healthy(by: Prepared, alone: Prepared, points: Points) -> float:
-    odds = of_groups(weigh(alone, points)).get("healthy", 0.0)
-    if _CLEAR[0] < odds < _CLEAR[1]:
-        return of_groups(weigh(by, points)).get("healthy", 0.0)
-    return odds
 
 
 def _many(told: list[Told], how: str) -> int:

@@ -53,7 +53,7 @@ def test_the_spot_is_drawn_and_narrowed_by_readings_that_can_be_taken_back(cold)
     assert "Added resistance" in page
     assert len(re.findall(r'class="cell suspect"', page)) == 36
     to, values = next_form(page)
-    low, high = re.search(r"([\d.]+) to ([\d.]+) % of it", page).groups()
+    low, high = re.search(r"([\d.]+) to ([\d.]+) % of current without it", page).groups()
     ratio = (float(low) + float(high)) / 200
     told = {**values, "reading-0": f"{3 * ratio:.4f}", "reading-1": "3,0 A"}
     assert cold.post(to, data={**told, "reading-1": "many"}).status_code == 422

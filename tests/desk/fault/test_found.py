@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ from panewright.bench.fault.readings import AS_BUILT
 from panewright.bench.rate import of_design
 from panewright.bench.rate.known_cells import MEASURED
 from panewright.circuit.place import CellAt
-from panewright.desk.fault import drawn, lines, recorded, settings
+from panewright.desk.fault import drawn, kept, lines, recorded, settings
 from panewright.desk.fault.by_command import tells_of
 from panewright.desk.fault.found import Tell, found
 from panewright.desk.fault.points import points
@@ -31,8 +32,11 @@ from panewright.desk.rating.rated import Panel
 from panewright.desk.rating.sources import sources
 from panewright.desk.rating.typed import typed
 from panewright.errors import BenchError
+from panewright.ledger.bench.ratings import Found
 from panewright.panel.electric.watts import wired_of
 from panewright.panel.electric.wiring import network_at
+
+NOW = datetime(2026, 6, 20, 12, 0, tzinfo=UTC)
 
 
 @pytest.fixture(scope="module")
@@ -147,6 +151,19 @@ def test_sentences_of_older_records_tell_what_was_done(cold, sentence):
     assert (made.measurement, len(made.cells), made.depth, made.at_v) == OLDER[sentence]
 
 
+def test_readings_that_were_kept_before_settings_were_still_open():
+    """Their number tells nothing any more; their sentence does."""
+    said = (
+        "Read the current at 14.2 V, cover cell 19 wholly, and read it again at the same voltage. Read: 2 A."
+    )
+    older = Found(1, "told", said, '{"advice": 2, "readings": [2.0, 2.9], "lies": "open"}', 7, "the maker", NOW)
+    done = {"measurement": "probe", "cells": [[0, 1]], "depth": 0.0, "at_v": 0.0, "load_ohm": None}
+    newer = replace(older, text=json.dumps({"setting": done, "readings": [0.6, 21.0], "lies": "open"}))
+    first, second = kept.tells_of([older, newer], 7)
+    assert (first.advice, first.setting, first.how) == (0, None, said)
+    assert (second.setting.opened, second.setting.cells) == (True, (CellAt(0, 1),))
+
+
 @pytest.mark.parametrize(
     "told",
     [None, "1", {"measurement": "strip", "cells": []}, {"measurement": "hammer", "cells": [[0, 1]]},
@@ -178,7 +195,8 @@ def test_outcomes_are_told_as_the_meter_shows_them(cold):
     page = "\n".join(lines.lines(told))
     one = first["outcomes"][0]
     assert one["reads_low"] == pytest.approx(one["low"] * first["beside"])
-    assert f"{one['reads_low']:.3g} to {one['reads_high']:.3g} A beside {first['beside']:.3g} A of" in page
+    assert f"from {one['reads_low']:.3g} to {one['reads_high']:.3g} A, " in page
+    assert f"of current without it ({first['beside']:.3g} A foretold)" in page
 
 
 def _holds(words, cell):

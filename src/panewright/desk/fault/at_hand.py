@@ -19,11 +19,14 @@ def at_hand(told: Typed, points: Points) -> tuple[AtHand, str]:
     if told.at_hand is not None:
         return told.at_hand, ""
     if points.voltage_v.size >= _SWEPT:
-        words = "a load that holds a voltage, and a supply"
-        return AtHand(), f"Taken to be at hand: {words}. What there is can be told: bench.has."
+        return AtHand(), _assumed("a load that holds a voltage, and a supply")
     loads = _loads(points)
     words = ", ".join(["a meter", *(f"{ohm:.3g} ohm" for ohm in loads)])
-    return AtHand(False, False, loads), f"Taken to be at hand: {words}. What there is can be told: bench.has."
+    return AtHand(False, False, loads), _assumed(words)
+
+
+def _assumed(words: str) -> str:
+    return f"Taken to be at hand: {words}. What there is can be told beside the curve (bench.has)."
 
 
 def _loads(points: Points) -> tuple[float, ...]:

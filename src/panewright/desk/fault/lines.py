@@ -40,11 +40,11 @@ def outcome_words(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
     Of two readings the second is foretold, and the share of it told: that is what counts.
     """
     first, *second = advice["asks"]
-    shows = f"{first['words']} {outcome['reads_low']:.3g} to {outcome['reads_high']:.3g} {first['unit']}"
+    shows = f"{first['words']} from {outcome['reads_low']:.3g} to {outcome['reads_high']:.3g} {first['unit']}"
     if second:
         shows += (
-            f" beside {advice['beside']:.3g} {second[0]['unit']} of {second[0]['words']}, "
-            f"{100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} % of it"
+            f", {100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} % of {second[0]['words']} "
+            f"({advice['beside']:.3g} {second[0]['unit']} foretold)"
         )
     return f"{shows}: {outcome['words']} ({outcome['odds']:.0%})"
 
