@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from panewright.crate.box import Crate
+from panewright.crate.carton import Carton
 from panewright.crate.crated import Crated
 from panewright.crate.pads import foam_boards
 from panewright.crate.timber import Board, Screw, Section, Stuff
@@ -18,7 +19,7 @@ class Amount:
     """So much of one stuff in one thickness."""
 
     stuff: Stuff
-    name: str  #: of a foam; "" of wood
+    name: str  #: of a foam or a board for cartons; "" of wood
     thick_mm: float
     wide_mm: float  #: of a batten; 0 of a sheet
     count: float  #: metres of batten, square metres of sheet
@@ -27,7 +28,8 @@ class Amount:
 def amounts(found: Crated) -> tuple[Amount, ...]:
     """Everything to saw and cut for one crate, the offcuts not counted."""
     sums: dict[tuple[Stuff, str, float, float], float] = defaultdict(float)
-    for kind, one in (*_wood(found.crate), *_foam(found.crate)):
+    shell = _card(found.crate) if isinstance(found.crate, Carton) else _wood(found.crate)
+    for kind, one in (*shell, *_foam(found.crate)):
         sums[kind] += one
     return tuple(Amount(*kind, count) for kind, count in sums.items())
 
@@ -52,7 +54,11 @@ def _wood(crate: Crate) -> Iterator[tuple[Kind, float]]:
             yield ("plywood", "", board.thick_mm, 0.0), _area_m2(board)
 
 
-def _foam(crate: Crate) -> Iterator[tuple[Kind, float]]:
+def _card(carton: Carton) -> Iterator[tuple[Kind, float]]:
+    yield ("card", carton.board.name, carton.board.thick_mm, 0.0), carton.card_m2
+
+
+def _foam(crate: Crate | Carton) -> Iterator[tuple[Kind, float]]:
     """Pads of each side's foam; the blocks between frames of the densest, as their mass is counted."""
     *pads, blocks = foam_boards(crate.yard, crate.stack, crate.cushions)
     densest = max((each.foam for each in crate.cushions), key=lambda foam: foam.density_kg_m3)

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from panewright.check import Check
 from panewright.crate.box import Crate
+from panewright.crate.carton import Carton
 from panewright.shelf.carriage import Carrier
 from panewright.units import against, show
 
@@ -33,7 +34,7 @@ class Offer:
         return not self.against
 
 
-def offer(carrier: Carrier, crate: Crate, system: str = "metric") -> Offer:
+def offer(carrier: Carrier, crate: Crate | Carton, system: str = "metric") -> Offer:
     """What a carrier says to a crate."""
     out, gross = crate.outside, crate.gross_kg
     dimensional = out.volume_cm3 / carrier.divisor_cm3_kg
@@ -67,15 +68,15 @@ def _price(carrier: Carrier, billed_kg: float) -> Decimal | None:
     return next(reaching, None)
 
 
-def carrier_check(offers: tuple[Offer, ...]) -> Check:
+def carrier_check(offers: tuple[Offer, ...], shell: str = "crate") -> Check:
     """Some carrier of the shelf takes the crate."""
     nearest = min((each.used for each in offers), default=None)
     return Check(
-        "crate within a carrier's limits",
+        f"{shell} within a carrier's limits",
         nearest if nearest is not None else 1.0,
         1.0 if nearest is not None else None,
         "-",
         "carriers of the shelf, each limit its own",
-        "Take fewer panels to a crate, a smaller panel, or add a carrier to the shelf that takes it.",
+        f"Take fewer panels to a {shell}, a smaller panel, or add a carrier to the shelf that takes it.",
         "crate",
     )

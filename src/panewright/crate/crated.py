@@ -9,7 +9,8 @@ from panewright.check import Check
 from panewright.crate.ask import Ask
 from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
-from panewright.crate.crating import Way, loads, ways
+from panewright.crate.carton import Carton
+from panewright.crate.crating import Shell, Way, loads, ways
 from panewright.crate.cushion import Cushion, Side, cushion_factor, least_mm
 from panewright.crate.deciding import decided
 from panewright.crate.drop import Falls
@@ -68,7 +69,12 @@ class Crated:
     weighed: tuple[Weighed, ...]
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
-    crate: Crate
+    crate: Crate | Carton
+
+    @property
+    def shell(self) -> Shell:
+        """What it travels in."""
+        return "carton" if isinstance(self.crate, Carton) else "crate"
 
     @property
     def proven(self) -> bool:

@@ -2,8 +2,9 @@
 
 Panels are shared out evenly: crates differ by one panel at most, are built alike, and where one is missing
 foam of its size stands in its place. A crate that breaks a rule, or that no carrier takes, stands behind
-all that do. Of those that do the least carriage counts, then the fewest crates. What wood, foam and an hour
-of sawing cost is not in it.
+all that do. What is rugged and has no pane goes in cartons, where one keeps its rules and a parcel carrier
+takes it. Of the rest the least carriage counts, then the fewest crates. What wood, foam and an hour of sawing
+cost is not in it.
 """
 
 from __future__ import annotations
@@ -12,11 +13,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from panewright.check import Check
 from panewright.crate.ask import Ask
 from panewright.crate.box import Crate, make_crate
 from panewright.crate.carrier import Offer, carrier_check, offer
+from panewright.crate.carton import RUGGED_G, Carton
+from panewright.crate.carton_proof import carton_checks
 from panewright.crate.cushion import Cushion, Side, choose_cushion
 from panewright.crate.drop import Falls, falls
 from panewright.crate.pads import bearing, whole_pads
@@ -24,6 +28,9 @@ from panewright.crate.proof import crate_checks
 from panewright.crate.stack import Lay, Stack
 from panewright.crate.timber import YARDS
 from panewright.order.order import Carried
+from panewright.shelf.carton import CartonBoard
+
+Shell = Literal["crate", "carton"]
 
 # all common practice, no source
 MOST: dict[Lay, int] = {"on edge": 24, "flat": 15}  #: panels on a pallet
@@ -33,14 +40,19 @@ OF_PANELS = 0.75  #: of what may be lifted, the rest is the crate
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One way to send the order: crates alike, and the carrier that takes them for least."""
+    """One way to send the order: crates or cartons alike, and the carrier that takes them for least."""
 
-    crate: Crate
+    crate: Crate | Carton
     crates: int
     falls: Falls
     offers: tuple[Offer, ...]
     taken: Offer | None  #: None where no carrier takes it
     checks: tuple[Check, ...]
+
+    @property
+    def shell(self) -> Shell:
+        """What it travels in."""
+        return "carton" if isinstance(self.crate, Carton) else "crate"
 
     @property
     def panels(self) -> int:
@@ -89,8 +101,18 @@ def loads(panels: int, crates: int) -> tuple[tuple[int, int], ...]:
 
 def ways(ask: Ask) -> tuple[Way, ...]:
     """Every way that is tried, the best first."""
-    found = tuple(way for carried in _carried(ask) for way in _of(ask, carried))
+    found = [way for carried in _carried(ask) for way in _of(ask, carried)]
+    if in_carton(ask):
+        found += [
+            carton_way(ask, board, crates) for board in ask.wish.cartons for crates in _counts(ask, "by hand")
+        ]
     return tuple(sorted(found, key=lambda way: _rank(way, ask)))
+
+
+def in_carton(ask: Ask) -> bool:
+    """Whether a carton comes into question: rugged, without a pane, by hand."""
+    rugged = ask.panel.goods == "kit" and not ask.panel.pane and ask.fragility.class_g >= RUGGED_G
+    return rugged and ask.wish.way != "pallet" and ask.wish.by != "freight"
 
 
 def _carried(ask: Ask) -> tuple[Carried, ...]:
@@ -105,24 +127,43 @@ def _carried(ask: Ask) -> tuple[Carried, ...]:
 
 def _of(ask: Ask, carried: Carried) -> Iterator[Way]:
     """One way for each number of panels to a crate that is not the same as another."""
+    return (way(ask, carried, crates) for crates in _counts(ask, carried))
+
+
+def _counts(ask: Ask, carried: Carried) -> list[int]:
+    """Numbers of crates, each once, that hold from one panel to as many as may be."""
     most = most_in_crate(ask.panel.mass_kg, ask.wish.lay, carried, ask.wish.most_kg)
     most = min(most, ask.wish.most_panels or most, ask.panels)
-    for crates in sorted({math.ceil(ask.panels / held) for held in range(1, most + 1)}):
-        yield way(ask, carried, crates)
+    return sorted({math.ceil(ask.panels / held) for held in range(1, most + 1)})
 
 
 def way(ask: Ask, carried: Carried, crates: int) -> Way:
     """So many crates of one kind, proved and offered to every carrier."""
-    wish, by_hand = ask.wish, carried == "by hand"
-    yard = YARDS[ask.units]
+    wish, by_hand, yard = ask.wish, carried == "by hand", YARDS[ask.units]
     stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], wish.lay, yard.loose_mm)
     fall = falls(stack.panels * ask.panel.mass_kg, wish.handling, by_hand, wish.drop_mm)
-    crate = make_crate(yard, stack, _cushions(ask, stack, fall), by_hand)
-    carriers = (each for each in wish.carriers if wish.by in (None, each.kind))
+    return _offered(ask, make_crate(yard, stack, _cushions(ask, stack, fall), by_hand), crates, fall)
+
+
+def carton_way(ask: Ask, board: CartonBoard, crates: int) -> Way:
+    """So many cartons of one board, lying flat, for a parcel carrier."""
+    stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], "flat", board.thick_mm)
+    fall = falls(stack.panels * ask.panel.mass_kg, ask.wish.handling, True, ask.wish.drop_mm)
+    return _offered(ask, Carton(YARDS[ask.units], stack, _cushions(ask, stack, fall), board), crates, fall)
+
+
+def _offered(ask: Ask, crate: Crate | Carton, crates: int, fall: Falls) -> Way:
+    """Proved, and offered to every carrier that is asked; a carton to those of parcels."""
+    wish, carton = ask.wish, isinstance(crate, Carton)
+    kinds = ("parcel",) if carton else ("parcel", "freight")
+    carriers = (each for each in wish.carriers if wish.by in (None, each.kind) and each.kind in kinds)
     offers = tuple(offer(each, crate, ask.units) for each in carriers)
     taken = min((each for each in offers if each.takes), key=lambda each: _dear(each, ask), default=None)
-    sent = () if wish.by == "collected" else (carrier_check(offers),)
-    checks = (*crate_checks(crate, wish.most_kg), *sent)
+    sent = () if wish.by == "collected" else (carrier_check(offers, "carton" if carton else "crate"),)
+    own = (
+        carton_checks(crate, wish.most_kg) if isinstance(crate, Carton) else crate_checks(crate, wish.most_kg)
+    )
+    checks = (*own, *sent)
     return Way(crate, crates, fall, offers, taken, checks)
 
 
@@ -145,6 +186,7 @@ def _dear(each: Offer, ask: Ask) -> tuple[bool, bool, Decimal]:
     return each.price is None, foreign, each.price or Decimal(0)
 
 
-def _rank(each: Way, ask: Ask) -> tuple[int, bool, tuple[bool, bool, Decimal], int]:
+def _rank(each: Way, ask: Ask) -> tuple[int, bool, bool, tuple[bool, bool, Decimal], int]:
     unknown, foreign, one = _dear(each.taken, ask) if each.taken else (True, True, Decimal(0))
-    return len(each.fails), each.taken is None, (unknown, foreign, one * each.crates), each.crates
+    wood = each.shell == "crate"
+    return len(each.fails), each.taken is None, wood, (unknown, foreign, one * each.crates), each.crates

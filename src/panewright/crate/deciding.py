@@ -11,7 +11,11 @@ from panewright.units import against
 
 NO_CARRIER = "no carrier takes it"
 LIFTED = "lifting"
-_OF_RULES = (("crate light enough", LIFTED), ("shock", "shock"))  #: how their names begin
+_OF_RULES = (
+    ("crate light enough", LIFTED),
+    ("carton light enough", LIFTED),
+    ("shock", "shock"),
+)  #: how their names begin
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,14 +26,14 @@ class Decided:
     words: str
 
 
-def crates_of(panels: int, crates: int, goods: str = "panel") -> str:
+def crates_of(panels: int, crates: int, goods: str = "panel", shell: str = "crate") -> str:
     """Crates with what they hold in words.
 
     >>> crates_of(3, 1), crates_of(11, 3)
     ('one crate of 3 panels', '3 crates of up to 4 panels')
     """
     most = loads(panels, crates)[0][0]
-    number = f"{crates} crates of" if crates > 1 else "one crate of"
+    number = f"{crates} {shell}s of" if crates > 1 else f"one {shell} of"
     held = f"1 {goods}" if most == 1 else f"{most} {goods}s"
     return f"{number} {held}" if crates * most == panels else f"{number} up to {held}"
 
@@ -43,6 +47,8 @@ def decided(ask: Ask, found: tuple[Way, ...]) -> Decided:
         return _not_taken(found)
     if ask.wish.by:
         return Decided("order", "as ordered")
+    if found[0].shell == "carton":
+        return _carton(found)
     other = "freight" if taken.carrier.kind == "parcel" else "parcel"
     able = [each for way in found if not way.fails for each in way.offers if each.takes]
     if not any(each.carrier.kind == other for each in able):
@@ -50,6 +56,18 @@ def decided(ask: Ask, found: tuple[Way, ...]) -> Decided:
     if taken.price is None:
         return Decided("price", "the tariff has no charge")
     return Decided("price", f"no way by {other} costs less")
+
+
+def _carton(found: tuple[Way, ...]) -> Decided:
+    """Why no crate, and what one would cost in carriage where that is less."""
+    price, words = found[0].price, f"nothing in the {found[0].goods} breaks or cuts: it needs no crate"
+    sound = [way for way in found if way.shell == "crate" and way.taken and not way.fails]
+    named = [(way.price, way.taken.carrier) for way in sound if way.taken and way.price is not None]
+    home = found[0].taken.carrier.currency if found[0].taken else ""
+    least = min((pair for pair in named if pair[1].currency == home), key=lambda pair: pair[0], default=None)
+    if price is not None and least is not None and least[0] < price:
+        words += f"; crated, by {least[1].kind}, {least[0]:.2f}\u2009{home} and its wood and work"
+    return Decided("rugged", words)
 
 
 def _not_taken(found: tuple[Way, ...]) -> Decided:
@@ -64,14 +82,14 @@ def _nobody(other: str, found: tuple[Way, ...], units: str) -> Decided:
     """Who of the other kind comes nearest, and what is in the way."""
     suited = [way for way in found if way.crate.by_hand or other == "freight"]
     if not suited:
-        one = f"one {found[0].goods} with its crate"
+        one = f"one {found[0].goods} with its {found[0].shell}"
         return Decided(LIFTED, f"a parcel is moved by hand, and {one} is too heavy for two people")
     offers = [(way, each) for way in suited for each in way.offers if each.carrier.kind == other]
     if not offers:
         return Decided(f"no {other} carrier", f"the shelf has no carrier of {other}")
     way, nearest = min(offers, key=lambda pair: (len(pair[0].fails), pair[1].used))
     if nearest.against:
-        crate = crates_of(way.panels, 1, way.goods)
+        crate = crates_of(way.panels, 1, way.goods, way.shell)
         return Decided(nearest.limit, f"{nearest.carrier.name} does not take {crate}: {nearest.against}")
     return _broken(other, way, units)
 
@@ -81,5 +99,5 @@ def _broken(other: str, way: Way, units: str) -> Decided:
     broken: Check = way.fails[0]
     by = next((word for start, word in _OF_RULES if broken.rule.startswith(start)), "a rule of the crate")
     told = " of ".join(against(broken.demand, broken.limit or 0.0, broken.unit, units))
-    crate = crates_of(way.panels, 1, way.goods)
+    crate = crates_of(way.panels, 1, way.goods, way.shell)
     return Decided(by, f"{crate} for a {other} breaks a rule ({broken.rule}: {told})")

@@ -79,7 +79,8 @@ def _steps(yard: Yard, size_mm: float) -> tuple[float, float]:
 
 def foam_boards(yard: Yard, stack: Stack, cushions: tuple[Cushion, ...]) -> tuple[Board, ...]:
     """Pads of all six sides, and the blocks between the frames."""
-    names = {"face": "pad on a face", "edge": "pad under or over", "end": "pad at an end"}
+    edge = "pad under or over" if stack.lay == "on edge" else "pad along a side"
+    names = {"face": "pad on a face", "edge": edge, "end": "pad at an end"}
     pads = []
     for cushion in cushions:
         one, side = pad(stack, cushion), cushion.asked.side

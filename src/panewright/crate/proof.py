@@ -16,11 +16,12 @@ FELL = {"face": "its face", "edge": "its long side", "end": "its short side"}
 def crate_checks(crate: Crate, most_hand_kg: float) -> tuple[Check, ...]:
     """Foam of every side, wood, weight, stand."""
     goods = crate.stack.panel.goods
-    foam = (check for cushion in crate.cushions for check in _foam(cushion, goods))
+    foam = (check for cushion in crate.cushions for check in foam_checks(cushion, goods))
     return (*foam, *_wood(crate), *_moved(crate, most_hand_kg))
 
 
-def _foam(cushion: Cushion, goods: str) -> Iterator[Check]:
+def foam_checks(cushion: Cushion, goods: str) -> Iterator[Check]:
+    """The four rules of the foam of one side."""
     asked, foam, side = cushion.asked, cushion.foam, FELL[cushion.asked.side]
     thicker = f"Take more {goods}s to a crate or fewer, another foam, a gentler handling or a lower fall."
     yield Check(
@@ -81,15 +82,7 @@ def _wood(crate: Crate) -> Iterator[Check]:
 
 def _moved(crate: Crate, most_hand_kg: float) -> Iterator[Check]:
     if crate.by_hand:
-        yield Check(
-            "crate light enough for two people",
-            crate.gross_kg,
-            most_hand_kg,
-            "kg",
-            "limit of the order; two people lift two thirds of 23 kg each (team lifting guidance, seen)",
-            f"Take fewer {crate.stack.panel.goods}s to a crate, or a pallet.",
-            ROOM,
-        )
+        yield lifted("crate", crate.gross_kg, most_hand_kg, crate.stack.panel.goods)
         return
     yield Check(
         "crate stands without tipping",
@@ -98,5 +91,18 @@ def _moved(crate: Crate, most_hand_kg: float) -> Iterator[Check]:
         "mm",
         f"{TIP_DEG:g} degrees, tip tests of ASTM D6179 (recalled)",
         "Take longer bearers.",
+        ROOM,
+    )
+
+
+def lifted(shell: str, gross_kg: float, most_hand_kg: float, goods: str) -> Check:
+    """What is moved by hand can be lifted by two."""
+    return Check(
+        f"{shell} light enough for two people",
+        gross_kg,
+        most_hand_kg,
+        "kg",
+        "limit of the order; two people lift two thirds of 23 kg each (team lifting guidance, seen)",
+        f"Take fewer {goods}s to a {shell}, or a pallet.",
         ROOM,
     )

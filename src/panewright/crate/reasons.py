@@ -7,6 +7,7 @@ from decimal import Decimal
 from panewright.crate.ask import Ask
 from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
+from panewright.crate.carton import Carton
 from panewright.crate.crating import Way
 from panewright.crate.deciding import NO_CARRIER, crates_of, decided
 from panewright.drawing.dimension import figure_digits
@@ -15,6 +16,10 @@ from panewright.panel.weighed.grid import Column, Grid
 from panewright.units import show
 
 _MOST_ROWS = 8
+_OF_CRATE = "Rules first, then the least carriage for the order, then the fewest crates."
+_OF_CARTON = (
+    "Rugged, and without a pane: a carton that keeps its rules goes before a crate, then the least carriage."
+)
 TO_BE_ASKED = "carriage to be asked"
 
 WOOD_ABROAD = (
@@ -25,6 +30,9 @@ WOOD_ABROAD = (
 WOOD_AT_HOME = (
     "Sent at home, its wood needs no treatment. Across a border sawn wood must be heat-treated and marked "
     '(ISPM 15, seen): write border = "yes" under [crate].'
+)
+NO_WOOD = (
+    "A carton has no wood in it: across a border nothing is to be treated. Keep it dry: damp board is soft."
 )
 SHAKES = (
     "Shakes on the road are not proved: a lorry shakes most at 2 to 20 Hz (recalled). Blocks between the "
@@ -43,7 +51,7 @@ UNKNOWN_PANE = (
 NARROW = "A narrow crate falls over: lean it on nothing, lay it on a side only to carry it, tie it upright."
 
 
-def size(crate: Crate, units: str) -> str:
+def size(crate: Crate | Carton, units: str) -> str:
     """Outside: along, across, up."""
     out = crate.outside
     return sizes(out, units)
@@ -63,13 +71,13 @@ def money(price: Decimal, currency: str) -> str:
 def reason(ask: Ask, found: tuple[Way, ...]) -> str:
     """One sentence: what is sent how, and why not otherwise."""
     best = found[0]
-    each = "" if best.crates == 1 else "each "
-    crate = (
-        f"{crates_of(ask.panels, best.crates, best.goods)}, {each}{size(best.crate, ask.units)} and "
-        + show(best.crate.gross_kg, "kg", ask.units)
+    each, many = (
+        "" if best.crates == 1 else "each ",
+        crates_of(ask.panels, best.crates, best.goods, best.shell),
     )
+    crate = f"{many}, {each}{size(best.crate, ask.units)} and " + show(best.crate.gross_kg, "kg", ask.units)
     if ask.wish.by == "collected":
-        return f"Collected at the workshop, no crate in the price; if one is made: {crate}."
+        return f"Collected at the workshop, no {best.shell} in the price; if one is made: {crate}."
     if best.taken is None:
         nearest = min(best.offers, key=lambda each: each.used, default=None)
         why = f"; {nearest.carrier.name}: {nearest.against}" if nearest else ""
@@ -82,14 +90,14 @@ def reason(ask: Ask, found: tuple[Way, ...]) -> str:
 def weighed(ask: Ask, found: tuple[Way, ...]) -> tuple[Weighed, Weighed]:
     """How many to a crate, and which carrier."""
     best = found[0]
-    taken = f"{best.panels} to a crate" if best.panels > 1 else "One to a crate"
+    taken = f"{best.panels if best.panels > 1 else 'One'} to a {best.shell}"
     grid = Grid(_columns(ask), found, found[:_MOST_ROWS])
-    why = _pinned(ask) or "Rules first, then the least carriage for the order, then the fewest crates."
+    why = _pinned(ask) or _OF_CARTON if best.shell == "carton" else _OF_CRATE
     carriers = Grid(_OFFERS, best.offers, best.offers)
     name = best.taken.carrier.name if best.taken else "none"
-    cheapest = "The cheapest that takes a crate so large and so heavy."
+    cheapest = f"The cheapest that takes a {best.shell} so large and so heavy."
     return (
-        grid.weighed("How many to a crate?", taken, why, ask.units),
+        grid.weighed(f"How many to a {best.shell}?", taken, why, ask.units),
         carriers.weighed("Which carrier?", name, cheapest, ask.units),
     )
 
@@ -103,8 +111,9 @@ def _pinned(ask: Ask) -> str:
 
 def _columns(ask: Ask) -> tuple[Column[Way], ...]:
     return (
-        Column("To a crate", "panels_to_a_crate", lambda way: way.panels),
-        Column("Crates", "crates", lambda way: way.crates),
+        Column("In each", "panels_to_a_crate", lambda way: way.panels),
+        Column("Number", "crates", lambda way: way.crates),
+        Column("In", "shell", lambda way: way.shell),
         Column("Moved", "moved", lambda way: "by hand" if way.crate.by_hand else "pallet"),
         Column("Outside", "outside", lambda way: size(way.crate, ask.units)),
         Column("Mass", "gross_kg", lambda way: way.crate.gross_kg, "kg"),
@@ -140,7 +149,8 @@ _OFFERS: tuple[Column[Offer], ...] = (
 def notes(ask: Ask, best: Way) -> tuple[str, ...]:
     """What to know beside the figures."""
     of_kits = OF_KITS if ask.panel.pane else OF_KITS_BARE
-    told = [WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME, of_kits if best.goods == "kit" else SHAKES]
+    wood = WOOD_ABROAD if ask.wish.border else WOOD_AT_HOME
+    told = [NO_WOOD if best.shell == "carton" else wood, of_kits if best.goods == "kit" else SHAKES]
     if best.crate.by_hand and best.crate.base_mm > best.crate.outside.across_mm:
         told.append(NARROW)
     currencies = {each.carrier.currency for each in best.offers} - {ask.currency}

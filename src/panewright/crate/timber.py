@@ -13,7 +13,7 @@ from typing import Literal
 
 from panewright.units import INCH_MM
 
-Stuff = Literal["plywood", "softwood", "foam"]
+Stuff = Literal["plywood", "softwood", "foam", "card"]
 Measure = Literal["metric", "us"]
 
 WOOD_MPA, PLY_MPA = 7.0, 13.0
@@ -169,8 +169,8 @@ class Board:
     count: int
 
     def mass_kg(self, foam_kg_m3: float = 0.0) -> float:
-        """Of all of them. [kg]"""
-        density = {"softwood": WOOD_KG_M3, "plywood": PLY_KG_M3, "foam": foam_kg_m3}[self.stuff]
+        """Of all of them; of foam and card by the density that is handed over. [kg]"""
+        density = {"softwood": WOOD_KG_M3, "plywood": PLY_KG_M3}.get(self.stuff, foam_kg_m3)
         return self.count * self.long_mm * self.wide_mm * self.thick_mm * 1e-9 * density
 
 

@@ -23,6 +23,7 @@ from panewright.order.terms import Hands, Kit, Terms
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import Carrier, CarrierKind, Foam
+from panewright.shelf.carton import CartonBoard
 from panewright.structure.contact import Isolate
 from panewright.structure.corners.corner import Corner
 from panewright.structure.mounting.wish import Mounting
@@ -176,6 +177,7 @@ class CrateWishes:
     foams: tuple[Foam, ...]  #: to choose from
     border: bool  #: whether it goes abroad
     carriers: tuple[Carrier, ...]  #: as the shelf has them
+    cartons: tuple[CartonBoard, ...] = ()  #: boards to choose from, for what needs no crate
 
 
 @dataclass(frozen=True, slots=True)

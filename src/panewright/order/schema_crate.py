@@ -83,6 +83,16 @@ CRATE = (
     Key("crate", "foam", "part", "of the pads; weighed if left out", "polyethylene foam, firm"),
     Key(
         "crate",
+        "carton",
+        "choice",
+        "whether a kit without pane and cells may go in a carton",
+        "yes",
+        default="yes",
+        reason="rails and small parts need no plywood",
+        choices=("yes", "no"),
+    ),
+    Key(
+        "crate",
         "border",
         "choice",
         "whether the crate goes abroad: rules for its wood",

@@ -36,7 +36,10 @@ def carriage(design: Design, found: Crated | None) -> Carriage | None:
 
 def crates_told(found: Crated, units: str) -> str:
     """Crates with their sizes and mass: 'one crate of 3 panels, 1799 mm × 543 mm × 1193 mm, 208 kg'."""
-    number, each = crates_of(found.panels, found.crates, found.goods), "" if found.crates == 1 else "each "
+    number, each = (
+        crates_of(found.panels, found.crates, found.goods, found.shell),
+        "" if found.crates == 1 else "each ",
+    )
     return f"{number}, {each}{sizes(found.outside, units)}, {show(found.gross_kg, 'kg', units)}"
 
 

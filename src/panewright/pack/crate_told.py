@@ -33,7 +33,7 @@ def _lines(design: Design, crated: Crated) -> Iterator[str]:
     yield f"  {loads_told(crated)}"
     for name, room in (("inside", crated.inside), ("outside", crated.outside)):
         yield f"  {name} {sizes(room, units)}"
-    yield f"  {show(crated.gross_kg, 'kg', units)}, {show(crated.tare_kg, 'kg', units)} of it crate"
+    yield f"  {show(crated.gross_kg, 'kg', units)}, {show(crated.tare_kg, 'kg', units)} of it {crated.shell}"
     yield from _foam(crated, units)
     yield from _boards(crated, units)
     yield ""
@@ -51,7 +51,7 @@ def _lines(design: Design, crated: Crated) -> Iterator[str]:
 
 def loads_told(crated: Crated) -> str:
     """How many crates hold how many."""
-    return "; ".join(f"{count(n, 'crate')} of {count(held, crated.goods)}" for held, n in crated.loads)
+    return "; ".join(f"{count(n, crated.shell)} of {count(held, crated.goods)}" for held, n in crated.loads)
 
 
 def _foam(crated: Crated, units: str) -> Iterator[str]:
@@ -64,7 +64,7 @@ def _foam(crated: Crated, units: str) -> Iterator[str]:
 
 def _boards(crated: Crated, units: str) -> Iterator[str]:
     yield ""
-    yield "To saw for one crate"
+    yield f"To {'cut' if crated.shell == 'carton' else 'saw'} for one {crated.shell}"
     for each in crated.boards:
         long = length(each.long_mm, units)
         if each.stuff == "softwood":
@@ -72,7 +72,8 @@ def _boards(crated: Crated, units: str) -> Iterator[str]:
             yield f"  {each.count} × {each.name}, {each.stuff} {section}, {long}"
         else:
             wide, thick = length(each.wide_mm, units), thin_words(each.thick_mm, units)
-            yield f"  {each.count} × {each.name}, {each.stuff} {thick}, {long} × {wide}"
+            stuff = "board" if each.stuff == "card" else each.stuff
+            yield f"  {each.count} × {each.name}, {stuff} {thick}, {long} × {wide}"
     for joint in crated.joints:
         yield f"  {joint.count} × screw {joint.screw.name}, {joint_words(joint)}"
 

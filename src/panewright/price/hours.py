@@ -36,6 +36,8 @@ Count = Literal[
     "kits",
     "crates",
     "crated panels",
+    "cartons",
+    "kits in cartons",
 ]
 
 
@@ -81,6 +83,10 @@ RATES: tuple[Rate, ...] = (
     Rate("Put the panels into the crate", Decimal(4), "crated panels"),
     Rate("Close and mark the crate", Decimal(10), "crates"),
     Rate("Weigh and measure the crate", Decimal(10), "crates"),
+    Rate("Cut and fold the carton", Decimal(20), "cartons"),
+    Rate("Cut the foam for the carton", Decimal(10), "cartons"),
+    Rate("Wrap the kits and put them into the carton", Decimal(6), "kits in cartons"),
+    Rate("Fill, tape, weigh and mark the carton", Decimal(10), "cartons"),
 )
 
 

@@ -20,28 +20,37 @@ from panewright.shelf.shelf import Row, Shelf, Sundry
 from panewright.units import THIN, show
 
 FOAM_MM = 50.0  #: thickness for which a foam's price of a square metre stands on the shelf
-WASTE = {"plywood": Decimal("0.15"), "batten": Decimal("0.10"), "foam": Decimal("0.10")}  # common practice
+WASTE = {
+    "plywood": Decimal("0.15"),
+    "batten": Decimal("0.10"),
+    "carton": Decimal("0.15"),
+    "foam": Decimal("0.10"),
+}  # common practice
 _HAIR_MM = 0.3  #: as far as what is sold may differ from what was reckoned
 _NOT_THERE = "not on the shelf in this size"
+
+
+Of = Literal["plywood", "batten", "foam", "crate screw", "carton", "void fill"]
 
 
 @dataclass(frozen=True, slots=True)
 class Material:
     """So much of one stuff for one crate."""
 
-    of: Literal["plywood", "batten", "foam", "crate screw"]
-    count: float  #: square metres, metres, or pieces
+    of: Of
+    count: float  #: square metres, metres, kilograms, or pieces
     thick_mm: float = 0.0
     wide_mm: float = 0.0  #: of a batten; how long a screw is
-    name: str = ""  #: of a foam; the size of a screw in words
+    name: str = ""  #: of a foam, a board for cartons; the size of a screw in words
 
 
 @dataclass(frozen=True, slots=True)
 class Loads:
-    """So many like crates for so many panels."""
+    """So many like crates, or cartons, for so many panels."""
 
     crates: int
     panels: int
+    shell: Literal["crate", "carton"] = "crate"
 
     def need(self, need: Need) -> Need:
         """What one crate takes, with one panel's share of it."""
@@ -54,6 +63,8 @@ class Packing:
 
     needs: tuple[Need, ...] = ()
     counts: dict[Count, Decimal] = field(default_factory=dict)
+    crates: int = 0
+    shell: Literal["crate", "carton"] = "crate"
 
 
 def packing_needs(
@@ -71,11 +82,13 @@ def packing_needs(
 def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
     if one.of == "foam":
         return _foam(one, shelf, measure)
+    if one.of == "carton":
+        return _carton(one, shelf)
     rows = tuple(row for row in shelf.sundries if row.part.use == one.of)
     row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
     count, lost = exact(one.count), WASTE.get(one.of, Decimal(0))
     if row is None:
-        by = {"plywood": "square metre", "batten": "metre"}.get(one.of, "each")
+        by = {"plywood": "square metre", "batten": "metre", "void fill": "kilogram"}.get(one.of, "each")
         return Need("crate", _named(one), count, by, None, lost, source=_NOT_THERE, use=one.of)
     return Need("crate", row.name, count, row.sold_by, row.price, lost, source=row.source, use=one.of)
 
@@ -89,13 +102,22 @@ def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundr
         elif one.of == "batten":
             fits = _alike(part.wall_mm, one.thick_mm) and _alike(part.fit_mm, one.wide_mm)
         else:
-            fits = _alike(part.fit_mm, one.thick_mm) and _alike(part.wall_mm, one.wide_mm)
+            screw = _alike(part.fit_mm, one.thick_mm) and _alike(part.wall_mm, one.wide_mm)
+            fits = one.of == "void fill" or screw
         if fits:
             yield row
 
 
 def _alike(one_mm: float, other_mm: float) -> bool:
     return abs(one_mm - other_mm) < _HAIR_MM
+
+
+def _carton(one: Material, shelf: Shelf) -> Need:
+    """Board for cartons, by its name."""
+    row = next((row for row in shelf.cartons if row.name == one.name), None)
+    need = Need("crate", one.name, exact(one.count), "square metre", None, WASTE["carton"], source=_NOT_THERE)
+    need = replace(need, use="carton", shelf_name=one.name)
+    return need if row is None else replace(need, price=row.price, source=row.source)
 
 
 def _foam(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
@@ -123,10 +145,14 @@ def _foam(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need
 def _named(one: Material) -> str:
     if one.of == "crate screw":
         return f"wood screw {one.name}"
+    if one.of == "void fill":
+        return "paper to fill hollows"
     sides = f"{one.thick_mm:g} × {one.wide_mm:g} mm" if one.wide_mm else f"{one.thick_mm:g} mm"
     return f"{one.of} {sides}"
 
 
-def packing_counts(crates: int, panels: int) -> dict[Count, Decimal]:
+def packing_counts(sent: Loads) -> dict[Count, Decimal]:
     """What the hours of packing are counted by."""
-    return {"crates": Decimal(crates), "crated panels": Decimal(panels)}
+    shells: Count = "cartons" if sent.shell == "carton" else "crates"
+    inside: Count = "kits in cartons" if sent.shell == "carton" else "crated panels"
+    return {shells: Decimal(sent.crates), inside: Decimal(sent.panels)}

@@ -28,6 +28,7 @@ from panewright.glass.pane import Interlayer, Material, Plies, Sheet, Surface, T
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import FOAM, foam
+from panewright.shelf.carton import CARTON, carton
 from panewright.shelf.columns.closing import BACK, FILM, POUR
 from panewright.shelf.columns.electric import BYPASS, BYPASS_HEAT, CELL, STRIP
 from panewright.shelf.columns.fixings import BLOCK, POST, SUNDRY, WOOD_SCREW
@@ -283,6 +284,7 @@ GROUPS: dict[str, tuple[tuple[Key, ...], Maker]] = {
     "posts": (POST, post),
     "blocks": (BLOCK, block),
     "foams": (FOAM, foam),
+    "cartons": (CARTON, carton),
     "pours": (POUR, pour),
     "films": (FILM, film),
     "backs": (BACK, back),

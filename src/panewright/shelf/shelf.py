@@ -20,6 +20,7 @@ from panewright.glass.pane import Sheet
 from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import Carrier, Foam
+from panewright.shelf.carton import CartonBoard
 from panewright.shelf.supplier import Supplier
 
 Part = TypeVar("Part")
@@ -51,6 +52,7 @@ Use = Literal[
     "batten",
     "crate screw",
     "board screw",
+    "void fill",
     "desiccant",
     "vent",
 ]
@@ -105,6 +107,7 @@ class Shelf:
     posts: tuple[Row[Post], ...]
     blocks: tuple[Row[Block], ...]
     foams: tuple[Row[Foam], ...]
+    cartons: tuple[Row[CartonBoard], ...]
     pours: tuple[Row[Silicone], ...]
     films: tuple[Row[Film], ...]
     backs: tuple[Row[Back], ...]
@@ -122,7 +125,7 @@ class Shelf:
         groups: tuple[tuple[Row[Any], ...], ...] = (
             *(self.cells, self.tabs, self.buses, self.sheets, self.rails, self.sealants),
             *(self.bypasses, self.sundries, self.wood_screws, self.posts, self.blocks),
-            *(self.foams, self.pours, self.films, self.backs),
+            *(self.foams, self.cartons, self.pours, self.films, self.backs),
         )
         return next((row for group in groups for row in group if row.name == name), None)
 

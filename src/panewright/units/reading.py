@@ -90,6 +90,11 @@ _KINDS = {
         {"cm3/kg": "1", "m3/kg": "1e6", "in3/lb": str(Fraction("16.387064") / Fraction("0.45359237"))},
     ),
     "force": _Kind("a force", '"50 N" or "11 lbf"', {"N": "1", "kN": "1000", "lbf": str(POUND_N)}),
+    "line force": _Kind(
+        "a force along a line",
+        '"8.4 kN/m" or "48 lbf/in"',
+        {"N/m": "1", "kN/m N/mm": "1000", "lbf/in lb/in": str(POUND_N / Fraction("0.0254"))},
+    ),
     "density": _Kind("a density", '"2500 kg/m3"', {"kg/m3": "1", "g/cm3": "1000", "lb/ft3": PCF}),
     "speed": _Kind(
         "a speed",
@@ -161,7 +166,8 @@ def read(text: str, kind: str) -> float:
     """The number behind what a person wrote, in the base unit of its kind.
 
     size mm, distance m, area mm2, volume ml, mass kg, specific volume cm3/kg, pressure Pa, force N,
-    density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A, resistance ohm,
+    line force N/m, density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A,
+    resistance ohm,
     area resistance ohm cm2, conductance S, power W, time s, years yr, per kelvin 1/K, share 1.
 
     >>> read("1 1/2 in", "size"), read("5 ft 3 in", "distance"), read("-14,5 °C", "temperature")

@@ -26,6 +26,7 @@ GROUPS = {
     "wood_screws": "Wood screws",
     "blocks": "Ballast blocks",
     "foams": "Foam",
+    "cartons": "Board for cartons",
     "pours": "Silicones to pour",
     "films": "Laminating films",
     "backs": "Back sheets",

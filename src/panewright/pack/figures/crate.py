@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from typing import Literal
 
 from panewright.crate.box import Crate
+from panewright.crate.carton import Carton
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
 from panewright.pack.bench import count
+from panewright.pack.figures import carton
 from panewright.pack.figures.driven import driven
 from panewright.pack.figures.stacked import Cut, Span, stacked
 from panewright.units import THIN, show
@@ -17,16 +19,26 @@ from panewright.units import THIN, show
 _WOOD: Layer = "bead"
 
 
-def crate_section(crate: Crate, cut: Cut, text_mm: float, units: str = "metric") -> Drawing:
-    """The crate cut across or along, its sizes dimensioned. [mm]"""
-    screws = (each.drawn() for each in driven(crate)) if cut == "across" else ()
-    parts = (*_wood(crate, cut), *stacked(crate, cut), *screws)
+def crate_section(crate: Crate | Carton, cut: Cut, text_mm: float, units: str = "metric") -> Drawing:
+    """The crate, or the carton, cut across or along, its sizes dimensioned. [mm]"""
+    parts = (*_shell(crate, cut), *stacked(crate, cut), *_screws(crate, cut))
     words = (*_sizes(crate, cut, text_mm), *_names(crate, cut, text_mm, units))
-    return Drawing(f"Crate cut {cut}", (*parts, *words))
+    return Drawing(f"{'Carton' if isinstance(crate, Carton) else 'Crate'} cut {cut}", (*parts, *words))
 
 
-def _wide(crate: Crate, cut: Cut) -> tuple[float, float, float]:
+def _shell(crate: Crate | Carton, cut: Cut) -> Iterator[Item]:
+    return carton.folded(crate, cut) if isinstance(crate, Carton) else _wood(crate, cut)
+
+
+def _screws(crate: Crate | Carton, cut: Cut) -> Iterator[Item]:
+    if cut == "across" and not isinstance(crate, Carton):
+        yield from (each.drawn() for each in driven(crate))
+
+
+def _wide(crate: Crate | Carton, cut: Cut) -> tuple[float, float, float]:
     """Level sizes of this cut: inside, over the plywood, over everything. [mm]"""
+    if isinstance(crate, Carton):
+        return carton.wide_mm(crate, cut)
     rooms = (crate.inside, crate.box, crate.outside)
     inside, over, all_ = (room.across_mm if cut == "across" else room.along_mm for room in rooms)
     return inside, over, all_
@@ -79,7 +91,7 @@ def _over(crate: Crate, cut: Cut, over: float) -> Iterator[Span]:
         yield Span(left, low, left + crate.lid.wide_mm, high)
 
 
-def _sizes(crate: Crate, cut: Cut, text: float) -> Iterator[Item]:
+def _sizes(crate: Crate | Carton, cut: Cut, text: float) -> Iterator[Item]:
     """Below: outside. Above: foam, then inside. At the left: outside, then foam below.
 
     Words run past the ends where no line of another one comes.
@@ -97,21 +109,22 @@ def _sizes(crate: Crate, cut: Cut, text: float) -> Iterator[Item]:
     yield Dimension((edge, top), (edge, 0.0), -2.5 * text, text, "y", "outside", outside=True)
 
 
-def _level(crate: Crate, cut: Cut) -> Literal["face", "edge", "end"]:
+def _level(crate: Crate | Carton, cut: Cut) -> Literal["face", "edge", "end"]:
     if cut == "along":
         return "end"
     return "face" if crate.stack.lay == "on edge" else "edge"
 
 
-def _upright(crate: Crate) -> Literal["face", "edge"]:
+def _upright(crate: Crate | Carton) -> Literal["face", "edge"]:
     return "edge" if crate.stack.lay == "on edge" else "face"
 
 
-def _names(crate: Crate, cut: Cut, text: float, units: str) -> Iterator[Item]:
+def _names(crate: Crate | Carton, cut: Cut, text: float, units: str) -> Iterator[Item]:
     """What each part is, at the right, a line to each."""
     _, _, outside = _wide(crate, cut)
     left = outside / 2 + 3.0 * text
-    rows = sorted(_marks(crate, cut, units), key=lambda mark: mark[0][1])
+    marks = carton.named(crate, cut) if isinstance(crate, Carton) else _marks(crate, cut, units)
+    rows = sorted(marks, key=lambda mark: mark[0][1])
     pitch = _pitch(crate, cut, text)
     for number, (point, words) in enumerate(rows):
         y = _first_row(crate, cut, text) + number * pitch
@@ -119,16 +132,18 @@ def _names(crate: Crate, cut: Cut, text: float, units: str) -> Iterator[Item]:
         yield Text((left, y), words, text)
 
 
-def _rows(crate: Crate, cut: Cut) -> int:
+def _rows(crate: Crate | Carton, cut: Cut) -> int:
+    if isinstance(crate, Carton):
+        return carton.NAMED
     screws = sum(1 for _ in driven(crate)) if cut == "across" else 0
     return (6 if crate.by_hand else 7) + screws
 
 
-def _pitch(crate: Crate, cut: Cut, text: float) -> float:
+def _pitch(crate: Crate | Carton, cut: Cut, text: float) -> float:
     return max(1.7 * text, crate.outside.up_mm / _rows(crate, cut))
 
 
-def _first_row(crate: Crate, cut: Cut, text: float) -> float:
+def _first_row(crate: Crate | Carton, cut: Cut, text: float) -> float:
     """Height of the lowest name; the highest stays below what is dimensioned over the lid. [mm]"""
     reach, top = _pitch(crate, cut, text) * (_rows(crate, cut) - 1), crate.outside.up_mm
     return min((top - reach) / 2, top - reach - 0.5 * text)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from panewright.crate.box import Crate
+from panewright.crate.carton import Carton
 from panewright.crate.pads import pad
 from panewright.crate.stack import Panel, Stack
 from panewright.drawing.drawing import Item, Layer, Path, box
@@ -42,7 +43,7 @@ class Span:
         return Span(self.left + right, self.bottom + up, self.right + right, self.top + up)
 
 
-def stacked(crate: Crate, cut: Cut) -> Iterator[Item]:
+def stacked(crate: Crate | Carton, cut: Cut) -> Iterator[Item]:
     """Foam, loose boards and panels, in the middle of the room inside. [mm]"""
     stack, inside = crate.stack, crate.inside
     wide = stack.across_mm if cut == "across" else stack.along_mm
@@ -69,7 +70,7 @@ def _beside(pads: int, long: float, deep: float, one: float, thick: float) -> It
         yield Span(left, (long - one) / 2, left + thick, (long + one) / 2)
 
 
-def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
+def _across(crate: Crate | Carton) -> Iterator[tuple[Span, Layer]]:
     """Through the depth of the stack level, up the short side: as it stands on edge."""
     stack = crate.stack
     deep, short = stack.deep_mm, stack.short_mm
@@ -84,7 +85,7 @@ def _across(crate: Crate) -> Iterator[tuple[Span, Layer]]:
         yield from _held(stack.panel, left, stack.loose_mm, stack.panel.short_mm)
 
 
-def _along(crate: Crate) -> Iterator[tuple[Span, Layer]]:
+def _along(crate: Crate | Carton) -> Iterator[tuple[Span, Layer]]:
     """Along the long side level."""
     stack, panel = crate.stack, crate.stack.panel
     end, long, up = crate.cushion("end"), stack.along_mm, stack.up_mm

@@ -7,6 +7,7 @@ from panewright.drawing.sheet import Block, Caution, Heading, Page, Words
 GLASS_EDGE = (
     "Glass edges cut. Gloves and goggles; carry a pane upright, by its long sides, never flat overhead."
 )
+KNIFE = "A knife for board is sharp: cut away from the hand, along a straight edge of metal."
 CHIPS = "Aluminium chips and burrs cut. Goggles; clamp the bar; deburr before the glass comes near."
 PLASTIC = (
     "Plastic sheet: chips fly and edges are sharp. Goggles; its film stays on; clamp it on a flat bench, for "

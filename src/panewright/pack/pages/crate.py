@@ -7,6 +7,7 @@ from functools import partial
 
 from panewright.check import Check
 from panewright.crate.box import BEARERS
+from panewright.crate.carton import Carton
 from panewright.crate.crated import Crated, Padding
 from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
@@ -36,12 +37,16 @@ from panewright.pack.figures.marks import marks_figure
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.stacked import Cut
 from panewright.pack.pages import caution
+from panewright.pack.pages.carton import carton_blocks
 from panewright.pack.pages.table import without_empty, words_table
 from panewright.pack.steps.crate import crate_steps
 from panewright.pack.wording import signs
 from panewright.panel.design import Weighed
 
-CRATE, RULES, PACKING = "Crate", "Crate: foam and rules", "Crate: saw and pack"
+TITLES = {  #: of the three pages
+    "crate": ("Crate", "Crate: foam and rules", "Crate: saw and pack"),
+    "carton": ("Carton", "Carton: foam and rules", "Carton: cut and pack"),
+}
 HEAVY_KG = 25.0  #: lifted by two; usual guidance (recalled)
 _ROOM = Size(168.0, 84.0)
 _BARS_MM = {"metric": (3000.0, 4000.0), "us": (2438.4, 3657.6)}  # 8 and 12 ft; common practice
@@ -55,8 +60,9 @@ def crate_pages(bench: Bench, crated: Crated) -> tuple[Page, ...]:
 
 def crate_book(whole: Book) -> Book:
     """The same pages out of the whole book by themselves, to go along with the crate."""
-    pages = tuple(page for page in whole.pages if page.title in (CRATE, RULES, PACKING))
-    return replace(whole, title="Crate and carriage", pages=pages, cover=None)
+    titles = {title for three in TITLES.values() for title in three}
+    pages = tuple(page for page in whole.pages if page.title in titles)
+    return replace(whole, title=f"{pages[0].title} and carriage", pages=pages, cover=None)
 
 
 def _crate(bench: Bench, crated: Crated) -> Page:
@@ -67,7 +73,7 @@ def _crate(bench: Bench, crated: Crated) -> Page:
         *_figures(bench, crated),
         *(block for choice in crated.weighed for block in _weighed(choice)),
     ]
-    return Page(CRATE, tuple(blocks))
+    return Page(TITLES[crated.shell][0], tuple(blocks))
 
 
 def _rules(bench: Bench, crated: Crated) -> Page:
@@ -78,7 +84,7 @@ def _rules(bench: Bench, crated: Crated) -> Page:
         Words("Of the foam’s four rules on each side the one nearest its limit, and every rule that fails."),
         Verdicts(shown_checks(crated)),
     ]
-    return Page(RULES, tuple(blocks))
+    return Page(TITLES[crated.shell][1], tuple(blocks))
 
 
 def shown_checks(crated: Crated) -> tuple[Check, ...]:
@@ -101,11 +107,14 @@ def _numbers(bench: Bench, crated: Crated) -> tuple[tuple[str, str], ...]:
     price = "none" if crated.price is None or crated.taken is None else f"{crated.price:.2f}"
     currency = f", {crated.taken.carrier.currency}" if crated.taken else ""
     return (
-        ("crates", str(crated.crates)),
+        (f"{crated.shell}s", str(crated.crates)),
         (f"{crated.goods}s in the fullest", str(crated.loads[0][0])),
         ("mass of one", bench.say(crated.gross_kg, "kg")),
         (f"carriage{currency}", price),
     )
+
+
+_STUFF = {"crate": "wood and foam", "carton": "board, foam and paper"}
 
 
 def _sizes(bench: Bench, crated: Crated) -> str:
@@ -115,7 +124,7 @@ def _sizes(bench: Bench, crated: Crated) -> str:
     people = {0: "a pallet truck", 1: "one person", 2: "two people"}[crated.people]
     return (
         f"Along, across and up: inside {inside}, outside {outside}. {bench.say(crated.tare_kg, 'kg')} of its "
-        f"mass is wood and foam. It is moved by {people}."
+        f"mass is {_STUFF[crated.shell]}. It is moved by {people}."
     )
 
 
@@ -164,6 +173,11 @@ def _weighed(choice: Weighed) -> tuple[Block, ...]:
 
 def _packing(bench: Bench, crated: Crated) -> Page:
     mass = bench.say(crated.gross_kg, "kg")
+    shell = crated.crate
+    if isinstance(shell, Carton):
+        notes = (Words(note) for note in crated.notes)
+        cut = (Caution(caution.KNIFE), *carton_blocks(bench, crated, shell), *notes)
+        return Page(TITLES[crated.shell][2], cut)
     blocks: list[Block] = [
         Caution(_caution(bench, crated)),
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
@@ -178,7 +192,7 @@ def _packing(bench: Bench, crated: Crated) -> Page:
         Figure(marks_figure(mass), 1.6, "Our own shapes, for what ISO 780 names", to_scale=False),
         *(Words(note) for note in crated.notes),
     ]
-    return Page(PACKING, tuple(blocks))
+    return Page(TITLES[crated.shell][2], tuple(blocks))
 
 
 def _caution(bench: Bench, crated: Crated) -> str:

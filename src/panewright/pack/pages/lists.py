@@ -113,8 +113,10 @@ def _crated(bench: Bench) -> list[Block]:
     lines = tuple(line for line in bench.quote.lines if line.per_crate is not None)
     if not lines:
         return []
-    told = f"{count(bench.quote.crates, 'crate')} for {count(bench.quote.panels, bench.quote.goods)}"
-    return [Heading(f"Crating: {told}"), _bought(bench, lines, "crate")]
+    told = (
+        f"{count(bench.quote.crates, bench.quote.shell)} for {count(bench.quote.panels, bench.quote.goods)}"
+    )
+    return [Heading(f"Packing: {told}"), _bought(bench, lines, bench.quote.shell)]
 
 
 def _bought(bench: Bench, lines: tuple[Line, ...], goods: str) -> Table:

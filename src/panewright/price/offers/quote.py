@@ -69,7 +69,8 @@ class Quote:
     listings: tuple[Listing, ...]  #: parts, cuts, glass, ribbon, work
     brought: tuple[Line, ...] = ()  #: what the customer brings; in no sum
     customer_work: tuple[Work, ...] = ()  #: what the builder of a kit does, over the whole order; in no sum
-    crates: int = 0  #: whose wood, foam and screws are among the lines
+    crates: int = 0  #: whose wood or board, foam and screws are among the lines
+    shell: str = "crate"  #: or a carton
 
     @property
     def without_price(self) -> tuple[str, ...]:
@@ -149,7 +150,8 @@ def quote(
         listings=listings(design, made.lines, made.cuts, made.work, job.currency),
         brought=bill(tuple(replace(need, price=None) for need in made.theirs), job.panels),
         customer_work=hours_by_step(work_of_customer(made.counted, kit), paces),
-        crates=int(packed.counts["crates"]) if packed and packed.counts else 0,
+        crates=packed.crates if packed else 0,
+        shell=packed.shell if packed else "crate",
     )
 
 
