@@ -19,7 +19,7 @@ SEAM_FLUX_L = 0.0002  #: flux for one ribbon along one busbar
 SEAM_SOLDER_KG = 0.00005  #: solder added where the ribbon's own coat does not do
 JOINT_SOLDER_KG = 0.0004  #: solder on a bus joint
 BACK_WASTE, FILM_WASTE, POUR_WASTE = 0.05, 0.10, 0.0  # the pour's own waste is in its mass
-BOX_DIODES = 2  #: diodes that the first box on the shelf takes; a larger box follows it
+BOX_DIODES = (2, 4, 6)  #: diodes that the boxes of the shelf take, the smallest first
 THIN_LEAD_A = 25.0  #: what the first lead on the shelf carries in a bundle in the sun
 WELD_FILLER_KG = 0.006  #: filler rod in one corner
 CORNER_JOINT = joint("screw M5")
@@ -117,10 +117,17 @@ def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
     return tuple(each for each in found if each.quantity > 0)
 
 
+def _box(diodes: int) -> Taken:
+    """The smallest box that takes the diodes; by its name alone where the shelf has none so large."""
+    place = sum(diodes > most for most in BOX_DIODES)
+    name = "" if place < len(BOX_DIODES) else f"junction box, {diodes} diodes"
+    return Taken("box", {"each": 1}, place=place, name=name)
+
+
 def taken(amounts: Amounts) -> Iterator[Taken]:
     """Every use of one panel."""
     yield from _fixed(amounts)
-    yield Taken("box", {"each": 1}, place=int(amounts.diodes > BOX_DIODES))
+    yield _box(amounts.diodes)
     yield Taken("lead", {"metre": LEADS_M}, place=int(amounts.isc_a > THIN_LEAD_A))
     yield from _closed(amounts)
     flux_l = amounts.seams * SEAM_FLUX_L

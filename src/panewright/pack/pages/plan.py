@@ -170,7 +170,7 @@ def _table(plan: Plan, start: date | None) -> Table:
             day_words(plan, each.work_day, start),
             *((f"{each.person + 1}",) if two else ()),
             each.said,
-            f"{each.hours:.1f}\u2009h",
+            hands_words(each.hours),
         )
         for each in turns(plan)
     )
@@ -178,6 +178,15 @@ def _table(plan: Plan, start: date | None) -> Table:
     widths = (0.18, *((0.07,) if two else ()), 0.65 if two else 0.72, 0.1)
     align: tuple[Align, ...] = ("left", "left", "left", "right") if two else ("left", "left", "right")
     return Table(head, rows[:_MOST_ROWS], widths, align)
+
+
+def hands_words(hours: float) -> str:
+    """Hours of hands, in minutes where they are few.
+
+    >>> hands_words(7.98), hands_words(0.03)
+    ('8.0\u2009h', '2\u2009min')
+    """
+    return f"{hours:.1f}\u2009h" if hours >= 1 else f"{hours * 60:.0f}\u2009min"
 
 
 def _last_day(plan: Plan, done: Done) -> int:
