@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 from itertools import pairwise
@@ -14,6 +15,7 @@ from panewright.crate.ask import Ask
 from panewright.crate.crated import crated
 from panewright.crate.crating import loads, most_in_crate, way, ways
 from panewright.crate.fragility import fragility
+from panewright.crate.reasons import sizes
 from panewright.crate.screws import WALL
 from panewright.crate.stack import Panel
 from panewright.crate.timber import WOOD_MPA
@@ -78,6 +80,12 @@ def test_an_order_is_crated_whole_and_what_is_taken_keeps_the_carriers_limits(as
     assert made.gross_kg <= carrier.most_kg
     assert made.taken.billed_kg == pytest.approx(max(made.gross_kg, out.volume_cm3 / carrier.divisor_cm3_kg))
     assert made.by_hand or carrier.kind == "freight"
+
+
+def test_outside_sizes_in_inches_have_whole_millimetres_beside():
+    crate = crated(replace(ask(), units="us"))
+    told = sizes(crate.outside, "us")
+    assert re.fullmatch(r"(\d+( \d+/\d+)?\u2009in \(\d+\u2009mm\)( × )?){3}", told), told
 
 
 @given(st.floats(0.5, 200.0), st.floats(1.0, 4.0), st.sampled_from(["by hand", "pallet"]))

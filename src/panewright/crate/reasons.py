@@ -60,7 +60,12 @@ def size(crate: Crate | Carton, units: str) -> str:
 def sizes(room: Room, units: str) -> str:
     """Along, across, up, no digit that says nothing."""
     each = (room.along_mm, room.across_mm, room.up_mm)
-    return " × ".join(show(size_mm, "mm", units, figure_digits(size_mm)) for size_mm in each)
+    return " × ".join(show(size_mm, "mm", units, _digits(size_mm, units)) for size_mm in each)
+
+
+def _digits(size_mm: float, units: str) -> int:
+    """Beside inches whole millimetres will do."""
+    return 3 if units == "us" else figure_digits(size_mm)
 
 
 def money(price: Decimal, currency: str) -> str:

@@ -135,5 +135,5 @@ def _comb_items(comb: Comb, text: float, system: str) -> Iterator[Item]:
     last, root = comb.middles_mm[-1], tip - (comb.tooth_mm - comb.foot_mm) / 2
     width = Dimension((last - half, root), (last + half, root), 0.0, text, note="wide", outside=True)
     yield width
-    clear = item_bounds(width, system).right - last + 1.2 * text
+    clear = item_bounds(width, system).right - last + 2.2 * text
     yield Dimension((last + half, SPINE_MM), (last + half, tip), half - clear, text, "y")
