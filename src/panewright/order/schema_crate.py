@@ -85,10 +85,8 @@ CRATE = (
         "crate",
         "carton",
         "choice",
-        "whether a kit without pane and cells may go in a carton",
-        "yes",
-        default="yes",
-        reason="rails and small parts need no plywood",
+        "no: a kit without pane and cells goes in a crate too; in a carton if left out",
+        "no",
         choices=("yes", "no"),
     ),
     Key(

@@ -31,5 +31,7 @@ def read_crate(answers: Answers, shelf: Shelf, parts: Parts) -> CrateWishes:
         foams=(foam,) if foam else tuple(row.part for row in shelf.foams),
         border=answers.word("crate.border") == "yes",
         carriers=shelf.carriers,
-        cartons=tuple(row.part for row in shelf.cartons) if answers.word("crate.carton") == "yes" else (),
+        cartons=()
+        if answers.sound_word("crate.carton") == "no"
+        else tuple(row.part for row in shelf.cartons),
     )
