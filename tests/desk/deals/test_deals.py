@@ -47,6 +47,26 @@ def test_the_watts_are_those_of_the_order_s_circuit_with_these_cells(dealt):
         assert panel.own_w == pytest.approx(sum(lot.power_w[where[mark]] for mark in panel.cells))
 
 
+def test_mismatch_is_told_apart_from_what_ribbon_and_leads_take(dealt):
+    network, said = dealt.design.electrical.network, "\n".join(told.of_deal(dealt.deal))
+    for panel in dealt.deal.panels:
+        mismatch, ribbon = told.lost(panel)
+        assert mismatch in said
+        assert ribbon in said
+        whole = panel.own_w - panel.power_w
+        assert panel.own_w > panel.bare_w > panel.power_w
+        joints = sum(ohm for part in network.strings[0].substrings for ohm in part.joints_ohm)
+        series = joints + network.strings[0].tail_ohm + network.lead_ohm
+        assert len(network.strings) == 1
+        heat_w = panel.imp_a**2 * series  # Joule's law at the best point
+        assert panel.bare_w - panel.power_w == pytest.approx(heat_w, rel=0.05)
+        assert told.per_cent(whole / panel.own_w) not in (mismatch, ribbon)
+    again = from_text(as_text(dealt.deal))
+    assert told.lost(again.panels[0]) == told.lost(dealt.deal.panels[0])
+    before = replace(dealt.deal.panels[0], bare_w=0.0)
+    assert told.lost(before)[0].endswith(" with ribbon")
+
+
 def test_a_cover_takes_light_and_nothing_else(dealt):
     lot = dealt.matched.lot
     behind = covered(lot, 0.9)
@@ -135,7 +155,10 @@ def test_a_deal_that_is_cut_off_is_told(dealt, share):
 
 def test_a_deal_of_before_is_still_read(dealt):
     told = json.loads(as_text(dealt.deal))
-    before = replace(dealt.deal, sd_w=(), common_share=0.0)
+    panels = tuple(replace(each, bare_w=0.0) for each in dealt.deal.panels)
+    before = replace(dealt.deal, sd_w=(), common_share=0.0, panels=panels)
+    for each in told["panels"]:
+        del each["bare_w"]
     for name in ("sd_w", "common_share"):
         del told[name]
     del told["wish"]["sure"]
@@ -143,7 +166,7 @@ def test_a_deal_of_before_is_still_read(dealt):
     del told["as_matched"]
     assert from_text(json.dumps({**told, "written_as": 1})) == before
     assert doubted(before) == (None, None)
-    assert dealing.revived(before, dealt.design).panels == dealt.matched.panels
+    assert dealing.revived(before, dealt.design).left == dealt.matched.left
 
 
 def test_a_deal_s_panels_are_told_with_how_well_they_are_known(dealt):

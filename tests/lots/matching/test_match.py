@@ -128,6 +128,7 @@ def test_the_panels_told_are_those_of_the_circuit():
         assert panel.points.power_w == pytest.approx(exact.power_w, rel=1e-9)
         assert (panel.points.isc_a, panel.points.voc_v) == pytest.approx((exact.isc_a, exact.voc_v), rel=1e-6)
         assert 0 < panel.loss < 0.1
+        assert 0 < panel.mismatch < panel.loss
         assert panel.own_w == pytest.approx(sum(lot.power_w[k] for k in seats))
 
 

@@ -31,6 +31,7 @@ class DealtPanel:
     voc_v: float
     imp_a: float
     price: str = ""  #: by the price steps; '' where there are none
+    bare_w: float = 0.0  #: its cells together without joints and leads; 0 in a deal kept before it was told
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,11 +141,11 @@ def _deal(told: Written) -> Deal:
         wish=wish(told.part("wish"), written),
         marks=names,
         figures=figures,
-        panels=tuple(_panel(each) for each in told.parts("panels")),
+        panels=tuple(_panel(each, written) for each in told.parts("panels")),
         against=_against(told.part("against")),
         swaps=tuple(_swap(each) for each in told.parts("swaps")),
         said=told.row("said", text_of),
-        as_matched=tuple(_panel(each) for each in told.parts("as_matched")) if written > 1 else (),
+        as_matched=tuple(_panel(each, written) for each in told.parts("as_matched")) if written > 1 else (),
         sd_w=told.numbers("sd_w") if written > 2 else (),
         common_share=told.number("common_share") if written > 2 else 0.0,
     )
@@ -152,9 +153,11 @@ def _deal(told: Written) -> Deal:
     return made
 
 
-def _panel(told: Written) -> DealtPanel:
+def _panel(told: Written, written: int) -> DealtPanel:
     told.only(DealtPanel)
     figures = {name: told.number(name, _LEAST) for name in ("power_w", "own_w", "isc_a", "voc_v", "imp_a")}
+    if written > 2:
+        figures["bare_w"] = told.number("bare_w")
     return DealtPanel(told.row("cells", text_of), price=price(told), **figures)
 
 

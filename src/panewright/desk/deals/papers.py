@@ -55,7 +55,7 @@ def picked(deal: Deal, number: int, known: Doubted | None) -> PickedPanel:
     """One panel of it in words."""
     each = deal.panels[number - 1]
     price = told.money(each.price, deal.currency) if each.price else ""
-    figures = told.watts(each.power_w), told.watts(each.own_w), told.lost(each.power_w, each.own_w)
+    figures = told.watts(each.power_w), told.watts(each.own_w), *told.lost(each)
     doubt = (known.own, known.common, known.reaches) if known else ("", "", "")
     return PickedPanel(number, each.cells, *figures, *doubt, price)
 

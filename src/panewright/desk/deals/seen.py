@@ -81,7 +81,7 @@ def _panel(kept: KeptDeal, number: int, known: Doubted | None) -> SeenPanel:
         number,
         told.watts(each.power_w),
         told.watts(each.own_w),
-        told.lost(each.power_w, each.own_w),
+        told.lost_words(each),
         known_words(known),
         told.money(each.price, deal.currency) if each.price else "",
         kept.serials.get(number, ""),

@@ -8,7 +8,7 @@ from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING
 
-from panewright.desk.deals.deal import Against, Deal, Swap
+from panewright.desk.deals.deal import Against, Deal, DealtPanel, Swap
 from panewright.desk.deals.doubted import doubt_words, doubted
 from panewright.errors import Problem, RecordError
 from panewright.price.money import amount
@@ -50,9 +50,21 @@ def per_cent(share: float) -> str:
     return f"{100 * share:.2f} %"
 
 
-def lost(panel_w: float, own_w: float) -> str:
-    """What the cells lose together and in ribbon and leads."""
-    return per_cent(1 - panel_w / own_w)
+def lost(panel: DealtPanel) -> tuple[str, str]:
+    """What the cells lose by not being alike, and in ribbon and leads, as shares of their own watts.
+
+    Of a deal that was kept before they were told apart both together stand in the first place.
+    """
+    if not panel.bare_w:
+        return f"{per_cent(1 - panel.power_w / panel.own_w)} with ribbon", ""
+    ribbon = (panel.bare_w - panel.power_w) / panel.own_w
+    return per_cent(1 - panel.bare_w / panel.own_w), per_cent(ribbon)
+
+
+def lost_words(panel: DealtPanel) -> str:
+    """The same in a line."""
+    mismatch, ribbon = lost(panel)
+    return f"lost {mismatch} by mismatch, {ribbon} in ribbon and leads" if ribbon else f"lost {mismatch}"
 
 
 def score_words(deal: Deal, score: tuple[float, ...]) -> str:
@@ -137,6 +149,7 @@ def of_deal(deal: Deal) -> Iterator[str]:
     yield sentence(deal)
     if deal.panels:
         yield from _table(deal)
+        yield "Mismatch is what its cells lose by not being alike, ribbon what is lost in joints and leads."
         yield from doubt_words(deal)
     width = max(len(each.value) for each in compared(deal))
     yield from (f"  {each.what:13} {each.value:>{width}}  ({each.note})" for each in compared(deal))
@@ -148,7 +161,8 @@ def _table(deal: Deal) -> Iterator[str]:
         (12, "gives", [watts(each.power_w) for each in deal.panels]),
         *_doubts(deal),
         (14, "cells alone", [watts(each.own_w) for each in deal.panels]),
-        (9, "lost", [lost(each.power_w, each.own_w) for each in deal.panels]),
+        (11, "mismatch", [lost(each)[0] for each in deal.panels]),
+        (9, "ribbon", [lost(each)[1] for each in deal.panels]),
     ]
     if any(each.price for each in deal.panels):
         columns.append((14, "price", [money(each.price, deal.currency) for each in deal.panels]))

@@ -15,7 +15,8 @@ from panewright.cell.key_points import KeyPoints
 from panewright.cell.root import Array
 from panewright.circuit.trials import currents_a, most_power, voltages_v
 from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostReaching, MostWatts
-from panewright.lots.matching.deal import Rules, chosen, own_points
+from panewright.lots.matching.bare import bare
+from panewright.lots.matching.deal import Rules, chosen, exact_w, own_points
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
 from panewright.lots.matching.plans import making, small
@@ -244,8 +245,9 @@ def _told(
 
 def panels_with(lot: Standing, asked: Asked, seats: Whole) -> tuple[Panel, ...]:
     """Panels with these cells of the lot in their seats, by the exact circuit."""
-    points = _points(asked, lot, seats)
-    return tuple(_panel(lot, asked, row, each) for row, each in zip(seats.tolist(), points, strict=True))
+    points, bare_w = _points(asked, lot, seats), exact_w(bare(asked.network), lot.cells, seats)
+    both = zip(points, bare_w.tolist(), strict=True)
+    return tuple(_panel(lot, asked, row, each) for row, each in zip(seats.tolist(), both, strict=True))
 
 
 def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:
@@ -259,7 +261,8 @@ def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:
     return [KeyPoints(*row) for row in table.tolist()]
 
 
-def _panel(lot: Standing, asked: Asked, cells: list[int], points: KeyPoints) -> Panel:
-    seats = Seats.of(asked.network)
+def _panel(lot: Standing, asked: Asked, cells: list[int], found: tuple[KeyPoints, float]) -> Panel:
+    (points, bare_w), seats = found, Seats.of(asked.network)
     places = tuple(Seat(seats.place(k), lot.marks[c]) for k, c in enumerate(cells))
-    return Panel(places, points, float(lot.power_w[cells].sum()), price(asked.aim, points.power_w))
+    own_w, told = float(lot.power_w[cells].sum()), price(asked.aim, points.power_w)
+    return Panel(places, points, own_w, bare_w, told)

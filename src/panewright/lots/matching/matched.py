@@ -30,12 +30,18 @@ class Panel:
     seats: tuple[Seat, ...]
     points: KeyPoints  #: Isc, Voc and greatest power, by the exact circuit
     own_w: float  #: its cells, each by itself
+    bare_w: float  #: its cells together, where joints, buses and leads take nothing
     price: Decimal | None = None  #: where there are price steps
 
     @property
     def power_w(self) -> float:
         """Greatest power. [W]"""
         return self.points.power_w
+
+    @property
+    def mismatch(self) -> float:
+        """What cells lose because they are not alike, as a share of their own watts. [-]"""
+        return 1 - self.bare_w / self.own_w
 
     @property
     def loss(self) -> float:

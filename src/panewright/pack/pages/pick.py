@@ -33,7 +33,8 @@ class PickedPanel:
     cells: tuple[str, ...]
     gives: str
     alone: str
-    lost: str
+    mismatch: str  #: lost by cells that are not alike
+    ribbon: str  #: lost in joints and leads
     own: str = ""  #: how far its watts may be off by its own cells' readings
     common: str = ""  #: and by what all readings have in common
     reaches: str = ""  #: the chance of what it counts for
@@ -109,16 +110,18 @@ def _summary(picks: Picks) -> Table:
     rows = zip(*([each or "–" for each in column] for _, column in shown), strict=True)
     numbered = tuple((str(each.number), *row) for each, row in zip(picks.panels, rows, strict=True))
     heads = ("Panel", *(head for head, _ in shown))
-    return words_table(heads, numbered, "Lost: what unequal cells, ribbon and leads take.")
+    return words_table(heads, numbered, _LOST)
 
 
+_LOST = "Mismatch: what cells lose by not being alike. Ribbon: what is lost in joints and leads."
 _SUMMED = (
     ("Gives", "gives"),
     ("Own sd", "own"),
     ("Common sd", "common"),
     ("Reaches", "reaches"),
     ("Its cells alone", "alone"),
-    ("Lost", "lost"),
+    ("Mismatch", "mismatch"),
+    ("Ribbon", "ribbon"),
     ("Price", "price"),
 )
 
@@ -190,7 +193,12 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     heads = ("Place", "Cell", "String, diode", "On the bench", "Pmp, W", "Imp, A")
     shares = (0.1, 0.3, 0.2, 0.2, 0.1, 0.1)
     table = Table(heads, rows, shares, ("right", "left", "left", "left", "right", "right"), ticks=True)
-    numbers = [("gives", panel.gives), ("its cells alone", panel.alone), ("lost", panel.lost)]
+    numbers = [
+        ("gives", panel.gives),
+        ("its cells alone", panel.alone),
+        ("mismatch", panel.mismatch),
+        ("ribbon, leads", panel.ribbon),
+    ]
     numbers += [("reaches what it counts for", panel.reaches)] if panel.reaches else []
     numbers += [("price", panel.price)] if panel.price else []
     return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
@@ -254,9 +262,20 @@ def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[
 
 
 def _panels_listed(picks: Picks) -> Listing:
-    names = ("panel", "gives", "own sd", "common sd", "reaches", "its cells alone", "lost", "price")
+    names = (
+        "panel",
+        "gives",
+        "own sd",
+        "common sd",
+        "reaches",
+        "its cells alone",
+        "mismatch",
+        "ribbon",
+        "price",
+    )
     heads = tuple(Column(name) for name in names)
     rows = tuple(
-        (str(p.number), p.gives, p.own, p.common, p.reaches, p.alone, p.lost, p.price) for p in picks.panels
+        (str(p.number), p.gives, p.own, p.common, p.reaches, p.alone, p.mismatch, p.ribbon, p.price)
+        for p in picks.panels
     )
     return Listing("panels", heads, rows)
