@@ -134,6 +134,13 @@ def test_papers_are_taken_along_and_say_the_same(client, dealt):
     told = [(row["place"], row["cell"]) for row in rows if row["panel"] == "1"]
     assert told == places(client, where)
     assert client.get(f"{where}/papers/picks.pdf").content.startswith(b"%PDF")
+    points = list(csv.DictReader(io.StringIO(client.get(f"{where}/papers/curves.csv").text)))
+    first = [each for each in points if each["panel"] == "1"]
+    page = unescape(client.get(f"{where}/1").text)
+    isc = float(re.search(r"<dt>Isc</dt><dd>([\d.]+)", page).group(1))
+    assert float(first[0]["current, A"]) == pytest.approx(isc, abs=1e-3)
+    assert "Predicted curve" in page
+    assert "data-points" in page
     assert client.get(f"{where}/papers/labels.pdf").content.startswith(b"%PDF")
     assert client.get(f"{where}/papers/picks.xlsx").content.startswith(b"PK")
     for name in ("picks.doc", "other.pdf"):

@@ -8,10 +8,13 @@ from dataclasses import replace
 from pathlib import Path
 from statistics import NormalDist
 
+import numpy as np
 import pytest
 
+from panewright.cell.curve import voltage_v
 from panewright.circuit.trials import most_power
 from panewright.desk.deals import by_command, dealing, papers, swapping, told
+from panewright.desk.deals.curves import KeyFigures
 from panewright.desk.deals.deal import as_text, from_text
 from panewright.desk.deals.doubted import doubted
 from panewright.desk.deals.soldered import from_text as soldered_text
@@ -65,6 +68,27 @@ def test_mismatch_is_told_apart_from_what_ribbon_and_leads_take(dealt):
     assert told.lost(again.panels[0]) == told.lost(dealt.deal.panels[0])
     before = replace(dealt.deal.panels[0], bare_w=0.0)
     assert told.lost(before)[0].endswith(" with ribbon")
+
+
+def test_each_panel_s_curve_is_that_of_its_cells_in_series_and_its_points_are_listed(dealt):
+    lot, network = dealt.matched.lot, dealt.design.electrical.network
+    where = {mark: k for k, mark in enumerate(lot.marks)}
+    rows = dealt.files()["curves.csv"].decode().splitlines()
+    assert len(rows) == 1 + sum(len(panel.curve) for panel in dealt.deal.panels)
+    said = "\n".join(told.of_deal(dealt.deal))
+    joints = [ohm for part in network.strings[0].substrings for ohm in part.joints_ohm]
+    series = sum(joints) + network.strings[0].tail_ohm + network.lead_ohm
+    for panel in dealt.deal.panels:
+        ends = panel.curve[0][1], panel.curve[-1][0]
+        assert ends == pytest.approx((panel.isc_a, panel.voc_v), rel=1e-4)
+        cells = lot.cells.at(np.array([where[mark] for mark in panel.cells]))
+        for volts, amps in panel.curve:
+            if 0 < amps < 0.97 * panel.isc_a:  # no cell runs backward: all carry the same current
+                sum_v = float(voltage_v(cells, np.full(36, amps)).sum())
+                assert sum_v - amps * series == pytest.approx(volts, abs=2e-3)
+        assert max(v * i for v, i in panel.curve) == pytest.approx(panel.power_w, rel=1e-4)
+        assert KeyFigures.of(panel).vmp in said
+        assert KeyFigures.of(panel).isc in said
 
 
 def test_a_cover_takes_light_and_nothing_else(dealt):
@@ -127,6 +151,9 @@ def put(told, where, value):
         (("wish", "steps"), [["95 W"]], "wish.steps[1] = "),
         (("against", "score"), None, "against.score"),
         (("against", "bound"), float("inf"), "against.bound = Infinity: "),
+        (("panels", 0, "curve", 3), [1.0], "panels[1].curve[4] = [1.0]: "),
+        (("panels", 0, "curve", 3), [1.0, -2.0], "panels[1].curve[4] = [1.0, -2.0]: "),
+        (("sd_w",), [0.1], "sd_w: This is no deal of cells: every cell has one deviation"),
         (("swaps",), [{"panel": 9, "place": 1, "out": "K001", "into": "K002", "why": ""}], "swaps[1]: "),
     ],
 )
@@ -155,10 +182,10 @@ def test_a_deal_that_is_cut_off_is_told(dealt, share):
 
 def test_a_deal_of_before_is_still_read(dealt):
     told = json.loads(as_text(dealt.deal))
-    panels = tuple(replace(each, bare_w=0.0) for each in dealt.deal.panels)
+    panels = tuple(replace(each, bare_w=0.0, curve=()) for each in dealt.deal.panels)
     before = replace(dealt.deal, sd_w=(), common_share=0.0, panels=panels)
     for each in told["panels"]:
-        del each["bare_w"]
+        del each["bare_w"], each["curve"]
     for name in ("sd_w", "common_share"):
         del told[name]
     del told["wish"]["sure"]

@@ -11,7 +11,7 @@ from dataclasses import asdict, dataclass, field, replace
 from typing import Any
 
 from panewright.desk.deals.wish import Wish
-from panewright.desk.deals.written import MOST, Written, Wrong, cell, marks, part, price, text_of, wish
+from panewright.desk.deals.written import MOST, Written, Wrong, cell, marks, pair, part, price, text_of, wish
 from panewright.errors import Problem, SheetError
 
 WRITTEN_AS = 3  #: how the JSON is written
@@ -32,6 +32,12 @@ class DealtPanel:
     imp_a: float
     price: str = ""  #: by the price steps; '' where there are none
     bare_w: float = 0.0  #: its cells together without joints and leads; 0 in a deal kept before it was told
+    curve: tuple[tuple[float, float], ...] = ()  #: volts and amperes, from short to open circuit
+
+    @property
+    def vmp_v(self) -> float:
+        """Voltage of the most power. [V]"""
+        return self.power_w / self.imp_a
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +164,8 @@ def _panel(told: Written, written: int) -> DealtPanel:
     figures = {name: told.number(name, _LEAST) for name in ("power_w", "own_w", "isc_a", "voc_v", "imp_a")}
     if written > 2:
         figures["bare_w"] = told.number("bare_w")
-    return DealtPanel(told.row("cells", text_of), price=price(told), **figures)
+    curve = told.row("curve", pair) if written > 2 else ()
+    return DealtPanel(told.row("cells", text_of), price=price(told), curve=curve, **figures)
 
 
 def _swap(told: Written) -> Swap:

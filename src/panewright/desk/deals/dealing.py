@@ -84,9 +84,8 @@ def panel_of(panel: Panel) -> DealtPanel:
     points = panel.points
     told = "" if panel.price is None else f"{panel.price:f}"
     cells = tuple(seat.mark for seat in panel.seats)
-    return DealtPanel(
-        cells, points.power_w, panel.own_w, points.isc_a, points.voc_v, points.imp_a, told, panel.bare_w
-    )
+    key = points.isc_a, points.voc_v, points.imp_a
+    return DealtPanel(cells, points.power_w, panel.own_w, *key, told, panel.bare_w, panel.curve)
 
 
 def _rounded(lot: Standing) -> Standing:
@@ -189,4 +188,4 @@ def revived(deal: Deal, design: Design) -> Matched:
 def _panel(each: DealtPanel, seats: Seats, aim: Aim) -> Panel:
     seated = tuple(Seat(seats.place(k), mark) for k, mark in enumerate(each.cells))
     points = KeyPoints(each.isc_a, each.voc_v, each.imp_a, each.power_w / each.imp_a)
-    return Panel(seated, points, each.own_w, each.bare_w, price(aim, each.power_w))
+    return Panel(seated, points, each.own_w, each.bare_w, price(aim, each.power_w), each.curve)

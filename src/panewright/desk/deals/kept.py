@@ -86,7 +86,9 @@ def _exchanged(deal: Deal, each: Any) -> Deal:
     """A deal with one exchange that was kept."""
     before = deal.panels[each.panel - 1]
     cells = (*before.cells[: each.place - 1], each.mark_in, *before.cells[each.place :])
-    fresh = DealtPanel(cells, **json.loads(each.figures))
+    figures = json.loads(each.figures)
+    curve = tuple((volts, amps) for volts, amps in figures.pop("curve", ()))
+    fresh = DealtPanel(cells, **figures, curve=curve)
     return deal.with_panel(fresh, Swap(each.panel, each.place, each.mark_out, each.mark_in, each.reason))
 
 

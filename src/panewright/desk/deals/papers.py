@@ -7,6 +7,7 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Literal
 
 from panewright.desk.deals import told
+from panewright.desk.deals.curves import KeyFigures, chart_of, points_listed
 from panewright.desk.deals.deal import Deal, as_text
 from panewright.desk.deals.doubted import Doubted, doubt_words, doubted
 from panewright.pack.leaf import BookLeaf, CsvLeaf, Leaf, SvgLeaf, WorkbookLeaf
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 DEAL = "deal.json"
 PICKS, LABELS, BOOK, LIST = "picks.pdf", "labels.pdf", "picks.xlsx", "picks.csv"
+POINTS = "curves.csv"
 _LETTER_MM = 25.0
 _MOST_DRAWN = 40  #: panels that get drawings in files of their own; the list has all of them
 
@@ -57,7 +59,9 @@ def picked(deal: Deal, number: int, known: Doubted | None) -> PickedPanel:
     price = told.money(each.price, deal.currency) if each.price else ""
     figures = told.watts(each.power_w), told.watts(each.own_w), *told.lost(each)
     doubt = (known.own, known.common, known.reaches) if known else ("", "", "")
-    return PickedPanel(number, each.cells, *figures, *doubt, price)
+    key = KeyFigures.of(each)
+    points = key.isc, key.voc, key.imp, key.vmp
+    return PickedPanel(number, each.cells, *figures, *doubt, price, points, chart_of(each))
 
 
 def leaves(design: Design, deal: Deal, matched: Matched) -> dict[str, Callable[[], Leaf]]:
@@ -67,8 +71,9 @@ def leaves(design: Design, deal: Deal, matched: Matched) -> dict[str, Callable[[
     makers: dict[str, Callable[[], Leaf]] = {
         PICKS: lambda: BookLeaf(PICKS, pick_book(design, picks())),
         LABELS: lambda: BookLeaf(LABELS, label_book(design, picks())),
-        BOOK: lambda: WorkbookLeaf(BOOK, listings()),
+        BOOK: lambda: WorkbookLeaf(BOOK, (*listings(), points_listed(deal))),
         LIST: lambda: CsvLeaf(LIST, listings()[0]),
+        POINTS: lambda: CsvLeaf(POINTS, points_listed(deal)),
     }
     begin = beginning([mark for panel in deal.panels for mark in panel.cells])
     for n, panel in enumerate(deal.panels[:_MOST_DRAWN], 1):

@@ -13,6 +13,7 @@ import numpy as np
 from panewright.cell.diodes import Diodes
 from panewright.cell.peak import peak
 from panewright.desk.deals import told
+from panewright.desk.deals.curves import KeyFigures, picture_of
 from panewright.desk.deals.deal import Deal, as_text, from_text
 from panewright.desk.deals.doubted import Doubted, doubt_words, doubted
 
@@ -138,6 +139,8 @@ class PanelSeen:
     serial: str
     gives: str
     places: tuple[Place, ...]
+    key: KeyFigures
+    chart: str  #: its predicted curve; '' where it was not kept
 
     @property
     def laid(self) -> int:
@@ -178,8 +181,9 @@ def panel_seen(kept: KeptDeal, number: int, made: Made) -> PanelSeen:
         part = f"string {cell.string + 1}, diode {diode}" if plan.strings > 1 else f"diode {diode}"
         lies = there[cell.number].cell if cell.number in there else ""
         places.append(Place(cell.number, mark, part, lies))
-    gives = told.watts(kept.deal.panels[number - 1].power_w)
-    return PanelSeen(number, kept.serials.get(number, ""), gives, tuple(places))
+    panel = kept.deal.panels[number - 1]
+    shown = tuple(places), KeyFigures.of(panel), picture_of(panel, number)
+    return PanelSeen(number, kept.serials.get(number, ""), told.watts(panel.power_w), *shown)
 
 
 def picture(

@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING
 
+from panewright.desk.deals.curves import KeyFigures
 from panewright.desk.deals.deal import Against, Deal, DealtPanel, Swap
 from panewright.desk.deals.doubted import doubt_words, doubted
 from panewright.errors import Problem, RecordError
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 MOST_WHYS, _FEW_WHYS = 12, 3  #: of the cells left over, the strongest: it is of those that one asks
 _MANY_SEATS = 1000  # each reason tries every seat: of more seats fewer are told unasked
+_KEYS = ("Isc", "Voc", "Imp", "Vmp")
 _WATTS = 5  # digits of a panel's power: what matching brings is a few thousandths
 
 
@@ -149,6 +151,7 @@ def of_deal(deal: Deal) -> Iterator[str]:
     yield sentence(deal)
     if deal.panels:
         yield from _table(deal)
+        yield from _curves(deal)
         yield "Mismatch is what its cells lose by not being alike, ribbon what is lost in joints and leads."
         yield from doubt_words(deal)
     width = max(len(each.value) for each in compared(deal))
@@ -169,6 +172,14 @@ def _table(deal: Deal) -> Iterator[str]:
     widths = [width for width, _, _ in columns]
     for row in zip(*((head, *column) for _, head, column in columns), strict=True):
         yield "".join(f"{each:>{width}}" for each, width in zip(row, widths, strict=True))
+
+
+def _curves(deal: Deal) -> Iterator[str]:
+    """Where each panel's curve begins, bends and ends."""
+    yield "".join(f"{head:>{width}}" for head, width in zip(("panel", *_KEYS), (7, *[10] * 4), strict=True))
+    for number, each in enumerate(deal.panels, 1):
+        key = KeyFigures.of(each)
+        yield f"{number:>7}" + "".join(f"{words:>10}" for words in (key.isc, key.voc, key.imp, key.vmp))
 
 
 def _doubts(deal: Deal) -> Iterator[tuple[int, str, list[str]]]:

@@ -151,6 +151,14 @@ def cell(told: Any, key: str) -> tuple[float, ...]:
     return found
 
 
+def pair(told: Any, key: str) -> tuple[float, float]:
+    """Volts and amperes of a point."""
+    found = _row(told, key, _number)
+    if len(found) != 2 or not all(isfinite(each) and each >= 0 for each in found):
+        raise Wrong("a point of a curve is volts and amperes, zero or more.", key, told)
+    return found[0], found[1]
+
+
 def price(told: Written) -> str:
     """A panel's price, or none."""
     found = told.words("price")

@@ -16,6 +16,7 @@ from panewright.cell.root import Array
 from panewright.circuit.trials import currents_a, most_power, voltages_v
 from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostReaching, MostWatts
 from panewright.lots.matching.bare import bare
+from panewright.lots.matching.curves import Curve, curves_of
 from panewright.lots.matching.deal import Rules, chosen, exact_w, own_points
 from panewright.lots.matching.matched import Matched, Panel, Seat
 from panewright.lots.matching.pieces import Pieces, Whole
@@ -246,8 +247,9 @@ def _told(
 def panels_with(lot: Standing, asked: Asked, seats: Whole) -> tuple[Panel, ...]:
     """Panels with these cells of the lot in their seats, by the exact circuit."""
     points, bare_w = _points(asked, lot, seats), exact_w(bare(asked.network), lot.cells, seats)
-    both = zip(points, bare_w.tolist(), strict=True)
-    return tuple(_panel(lot, asked, row, each) for row, each in zip(seats.tolist(), both, strict=True))
+    curves = curves_of(asked.network, lot.cells, seats, points)
+    found = zip(points, bare_w.tolist(), curves, strict=True)
+    return tuple(_panel(lot, asked, row, each) for row, each in zip(seats.tolist(), found, strict=True))
 
 
 def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:
@@ -261,8 +263,8 @@ def _points(asked: Asked, lot: Standing, seats: Whole) -> list[KeyPoints]:
     return [KeyPoints(*row) for row in table.tolist()]
 
 
-def _panel(lot: Standing, asked: Asked, cells: list[int], found: tuple[KeyPoints, float]) -> Panel:
-    (points, bare_w), seats = found, Seats.of(asked.network)
+def _panel(lot: Standing, asked: Asked, cells: list[int], found: tuple[KeyPoints, float, Curve]) -> Panel:
+    (points, bare_w, curve), seats = found, Seats.of(asked.network)
     places = tuple(Seat(seats.place(k), lot.marks[c]) for k, c in enumerate(cells))
     own_w, told = float(lot.power_w[cells].sum()), price(asked.aim, points.power_w)
-    return Panel(places, points, own_w, bare_w, told)
+    return Panel(places, points, own_w, bare_w, told, curve)

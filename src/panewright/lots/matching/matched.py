@@ -32,6 +32,7 @@ class Panel:
     own_w: float  #: its cells, each by itself
     bare_w: float  #: its cells together, where joints, buses and leads take nothing
     price: Decimal | None = None  #: where there are price steps
+    curve: tuple[tuple[float, float], ...] = ()  #: volts and amperes from short to open circuit
 
     @property
     def power_w(self) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import takewhile
 
+from panewright.drawing.chart import Chart, draw_chart
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.drawing.sheet import Block, Book, Figure, Heading, Numbers, Page, Table, Words
@@ -22,6 +23,8 @@ from panewright.panel.design import Design
 
 _WORDS_MM = 20.0 + STRIP_MM
 _BOTH: tuple[Seen, ...] = ("behind", "front")
+_KEYS = ("Isc", "Voc", "Imp", "Vmp")
+_CURVE_MM = 160.0
 _WORTH, _LONG = 3, 8  # letters that are worth leaving out, of marks longer than that
 
 
@@ -39,6 +42,8 @@ class PickedPanel:
     common: str = ""  #: and by what all readings have in common
     reaches: str = ""  #: the chance of what it counts for
     price: str = ""
+    points: tuple[str, ...] = ("", "", "", "")  #: Isc, Voc, Imp, Vmp
+    chart: Chart | None = None  #: its predicted curve
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +68,7 @@ def pick_book(design: Design, picks: Picks) -> Book:
     begin = beginning([mark for panel in picks.panels for mark in panel.cells])
     for panel in picks.panels:
         seen = [_seen(design, panel, side, begin) for side in _BOTH]
-        pages += [*seen, _rows(design, picks, panel)]
+        pages += [*seen, _rows(design, picks, panel), *_curve(panel)]
     return _book(design, "Which cell goes where", pages)
 
 
@@ -201,7 +206,18 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     ]
     numbers += [("reaches what it counts for", panel.reaches)] if panel.reaches else []
     numbers += [("price", panel.price)] if panel.price else []
+    numbers += [each for each in zip(_KEYS, panel.points, strict=True) if each[1]]
     return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
+
+
+def _curve(panel: PickedPanel) -> Iterator[Page]:
+    """Its curve as it is predicted, to lay beside the one that is measured."""
+    if panel.chart is None:
+        return
+    numbers = Numbers(tuple(zip(_KEYS, panel.points, strict=True)))
+    words = Words("In full sun at 25\u2009°C, behind the cover.")
+    drawn = Figure(draw_chart(panel.chart, _CURVE_MM, _CURVE_MM * 0.6), 1.0, to_scale=False)
+    yield Page(f"Panel {panel.number}, predicted curve", (words, numbers, drawn))
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,20 +278,9 @@ def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[
 
 
 def _panels_listed(picks: Picks) -> Listing:
-    names = (
-        "panel",
-        "gives",
-        "own sd",
-        "common sd",
-        "reaches",
-        "its cells alone",
-        "mismatch",
-        "ribbon",
-        "price",
-    )
-    heads = tuple(Column(name) for name in names)
+    heads = tuple(Column(name) for name in ("panel", *(head.lower() for head, _ in _SUMMED), *_KEYS))
     rows = tuple(
-        (str(p.number), p.gives, p.own, p.common, p.reaches, p.alone, p.mismatch, p.ribbon, p.price)
-        for p in picks.panels
+        (str(each.number), *(getattr(each, name) for _, name in _SUMMED), *each.points)
+        for each in picks.panels
     )
     return Listing("panels", heads, rows)
