@@ -173,7 +173,9 @@ def fault(matched: Matched) -> str:
             return "too many leaky cells in a substring"
         if (rules.pieces.most_cells[panel] < np.array(rules.seats.driven)[part]).any():
             return "a weak cell is driven too far"
-    return "" if matched.bound.kind == "exhausted" or proven(matched) else "the bound is not proven"
+    return (
+        "" if matched.bound.kind in ("exhausted", "tried") or proven(matched) else "the bound is not proven"
+    )
 
 
 @dataclass(slots=True)

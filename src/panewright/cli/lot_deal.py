@@ -44,7 +44,7 @@ light_option = click.option(
     type=click.IntRange(0, 10_000),
     help="No more panels than these; 0: as many as there are cells for.  [default: as the order says]",
 )
-@click.option("--spares", default=0, type=click.IntRange(0), help="Cells to keep back.")
+@click.option("--spares", default=0, type=click.IntRange(0), help="Cells to keep back that fit any place.")
 @click.option("--leaky-below", "leaky", default="", help="A cell with less shunt, such as '5 ohm', is leaky.")
 @click.option(
     "--most-leaky",

@@ -217,6 +217,17 @@ def test_a_deal_s_panels_are_told_with_how_well_they_are_known(dealt):
     assert {"own sd", "common sd", "reaches"} <= set(names)
 
 
+def test_spares_are_named_and_what_a_break_costs_with_them(cells_file):
+    wish = Wish(aim="reach", rating="88 W", spares=4, reverse=True, leaky="5 ohm")
+    made = by_command.match(KIOSK, by_command.Lot(cells_file), wish, panels=2)
+    (said,) = [each for each in made.deal.said if each.startswith("Spares that fit any place")]
+    named = said.partition(": ")[2].partition(".")[0].split(", ")
+    assert len(named) >= 4
+    assert set(named) <= set(made.deal.left)
+    assert "Panels that then miss what they count for: " in said
+    assert said in "\n".join(told.of_deal(made.deal))
+
+
 @pytest.mark.parametrize(
     "wish",
     [

@@ -25,6 +25,7 @@ from panewright.lots.matching.plans.making import Made
 from panewright.lots.matching.plans.scoring import Steps, price
 from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.matching.seats import Seats
+from panewright.lots.matching.spares import breaks, spares_of
 from panewright.lots.standing.covered import covered
 from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
@@ -34,6 +35,7 @@ _DIGITS = 10
 _STOOD = 40  # percent of the work are done when cells go to panels
 # further from the order's cell a lot's middle current is of other cells, or of another unit
 _LIKE = 0.6, 1.6
+_NAMED = 12  # spares that are named
 _NOTHING_BARRED = Barred()
 
 
@@ -72,7 +74,7 @@ def proven_deal(
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
-        said=(*_said(design, stood, barred), *_raised(wish, asked.aim)),
+        said=(*_said(design, stood, barred), *_raised(wish, asked.aim), *_spares(wish, matched)),
         sd_w=tuple(doubt.own_w.tolist()),
         common_share=doubt.common_share,
     )
@@ -162,6 +164,27 @@ def _raised(wish: Wish, aim: Aim) -> Iterator[str]:
         yield (
             f"To reach that with {wish.sure}, panels were dealt for {dealt}: as much more as the readings of "
             "the worst known cells, and all readings together, may be off."
+        )
+
+
+def _spares(wish: Wish, matched: Matched) -> Iterator[str]:
+    """Which of the cells left over are spares, and what a break costs with them."""
+    if not wish.spares or not matched.panels:
+        return
+    there = [matched.lot.marks[k] for k in spares_of(matched)]
+    if len(there) < wish.spares:
+        yield (
+            f"Spares wished: {wish.spares}. Of the cells left over only {len(there)} may take any place; the "
+            "others leak, are soldered, or would break down."
+        )
+    costs = breaks(matched)
+    if costs:
+        worst = min(costs, key=lambda each: each.change_w)
+        missed = sum(not each.earns for each in costs)
+        yield (
+            f"Spares that fit any place, the strongest first: {', '.join(there[:_NAMED])}. Where a cell of "
+            f"middling watts breaks, the best of them costs {-worst.change_w:.3f}\u2009W at most (panel "
+            f"{worst.panel + 1}). Panels that then miss what they count for: {missed} of {len(costs)}."
         )
 
 

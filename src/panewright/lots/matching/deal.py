@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
@@ -37,6 +38,14 @@ class Rules:
         """Pieces of one kind may change places without a question."""
         table = np.stack([self.size, self.leaks, np.minimum(self.largest, max(self.seats.driven))])
         return np.asarray(np.unique(table, axis=1, return_inverse=True)[1], dtype=np.int64).reshape(-1)
+
+    @property
+    def anywhere(self) -> NDArray[np.bool_]:
+        """Which cells may take any seat: loose, not leaky, and no other cells break them down."""
+        pieces = self.pieces
+        loose = np.zeros(len(pieces.leaky), dtype=bool)
+        loose[[members[0] for members in pieces.members if len(members) == 1]] = True
+        return np.asarray(loose & ~pieces.leaky & (pieces.most_cells >= max(self.seats.driven)))
 
     def open(self) -> Filling:
         """An empty panel."""

@@ -43,7 +43,9 @@ from panewright.lots.matching.proof.prove import (
 from panewright.lots.matching.proof.relaxed import Column
 from panewright.lots.matching.proof.sets import Room
 from panewright.lots.matching.seats import Seats
+from panewright.lots.matching.spares import reserve, whole
 from panewright.lots.matching.vectors import Vectors
+from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
 
 _ENOUGH, _ALL = 0.05, 2e-7  # of what is gained on sorting, of all: a bound so near is not lowered
@@ -56,8 +58,22 @@ def match(
 ) -> Matched:
     """Put a lot's cells into panels; the seed is of the random deals it is compared with.
 
-    `far` is told which share of the work is about done, from 0 to 1.
+    `far` is told which share of the work is about done, from 0 to 1. Where too few of the cells left over may
+    take any seat, spares are set apart first and the rest is dealt; the bound is that of the whole lot.
     """
+    if not asked.spares:
+        return _matched(lot, asked, seed, far)
+    first = _matched(lot, asked, seed, lambda share: far(share / 2))
+    back = reserve(first)
+    rest = replace(asked, spares=asked.spares - len(back))
+    made = (
+        whole(first, _matched(without(lot, back), rest, seed, lambda s: far(0.5 + s / 2))) if back else first
+    )
+    far(1.0)
+    return made
+
+
+def _matched(lot: Standing, asked: Asked, seed: int, far: Callable[[float], None]) -> Matched:
     maker = replace(bench(lot, asked), far=far)
     plain = maker.made(maker.sorted_deal())
     found = _every_way(maker) if small.few(maker.rules) else None
@@ -73,15 +89,17 @@ def bench(lot: Standing, asked: Asked) -> Maker:
     pieces, seats = Pieces.of(lot, asked), Seats.of(asked.network)
     own_w, imp_a = own_points(pieces, asked.network)
     rules = Rules.of(pieces, seats, asked.limits.most_leaky)
-    most = most_panels_of(rules, len(lot.marks) - asked.spares)
+    most = most_panels_of(rules, len(lot.marks) - asked.spares, asked.spares)
     most = min(most, *([asked.panels] if asked.panels else []), *_asked_panels(asked), most)
     vectors = Vectors.of(pieces, asked.network, imp_a)
     return Maker(rules, asked.network, asked.aim, imp_a, own_w, vectors, most)
 
 
-def most_panels_of(rules: Rules, cells: int) -> int:
-    """No more panels than this have cells enough, of so many, that may sit in them."""
+def most_panels_of(rules: Rules, cells: int, spares: int = 0) -> int:
+    """No more panels than this have cells enough, of so many, and leave spares that fit any seat."""
     seats, open_to = rules.seats, rules.largest >= min(rules.seats.driven)
+    fits = rules.anywhere[[members[0] for members in rules.pieces.members]] & (rules.size == 1)
+    open_to[np.flatnonzero(fits)[:spares]] = False
     size, leaks = rules.size[open_to], rules.leaks[open_to]
     densest = np.argsort(-size / np.maximum(leaks, 1), kind="stable")
     densest = densest[leaks[densest] > 0]

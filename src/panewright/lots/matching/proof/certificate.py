@@ -50,7 +50,7 @@ class Certificate:
     """A value that no deal exceeds, and what proves it."""
 
     value: float
-    kind: str  #: watts, panels, money, remainder or exhausted
+    kind: str  #: watts, panels, money, remainder or exhausted; tried: of all ways, of which not all were open
     ratings_w: tuple[float, ...]
     earns: tuple[int, ...]  #: of a panel of each rating: 1, or money in hundredths
     panels: int  #: no more panels than this
@@ -60,7 +60,7 @@ class Certificate:
 
 def holds(certificate: Certificate, pieces: Pieces, network: Network, room: Room) -> bool:
     """Reckon a certificate again, apart from what found it; whether its value is proven."""
-    if certificate.kind == "exhausted":
+    if certificate.kind in ("exhausted", "tried"):
         return False  # nothing to check but to try every way again
     if certificate.kind == "watts":
         proven = _cases_hold(certificate, pieces, network, room)
