@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -53,7 +54,9 @@ def test_a_broken_cell_gets_another_and_the_papers_are_written_anew(dealt):
     assert f"Panel 1, place 1: {best} instead of {first} (corner off)." in taken.output
     assert f"1,1,{best}," in (folder / "picks.csv").read_text()
     assert "was taken out of panel 1, place 1: corner off." in run("why", folder, first).output
-    assert "sits in panel 1" in run("why", folder / "deal.json", best).output
+    said = run("why", folder / "deal.json", best).output
+    assert "sits in panel 1" in said
+    assert "Of exchanges with other panels the best, with " in said
 
 
 def test_mistakes_are_told_without_a_traceback(dealt, tmp_path):
@@ -80,6 +83,10 @@ def test_fewer_panels_than_asked_answers_1(tmp_path):
     result = run(*words, "--to", tmp_path / "deal")
     assert result.exit_code == 1, result.output
     assert "No panel can be made so." in result.output
+    short = re.search(
+        r"one more panel of ([\d.]+)\u2009W, ([\d.]+)\u2009W short of 170\u2009W", result.output
+    )
+    assert float(short[1]) + float(short[2]) == pytest.approx(170, abs=2e-3)
     assert (tmp_path / "deal" / "picks.pdf").exists()
 
 

@@ -24,6 +24,7 @@ from panewright.lots.matching.explain import in_string, why
 from panewright.lots.matching.filled import filled
 from panewright.lots.matching.match import match
 from panewright.lots.matching.substitute import substitute
+from panewright.lots.matching.unmade import unmade
 
 LOT = matching.standing(matching.cells(50, 11, matching.Drawn(leaky=0.1, weak=0.1)))
 
@@ -95,6 +96,42 @@ def test_a_broken_cell_gets_the_least_that_keeps_what_the_panel_earns(few, kind)
     for each in found:
         assert each.own_w == power[each.mark]
         assert each.left_w == pytest.approx(left - power[each.mark])
+
+
+def test_a_seated_cell_is_held_against_its_seat_in_every_other_panel(few):
+    first, second = few.panels
+    mark = first.seats[2].mark
+    found = why(few, mark)
+    other = found.other
+    assert other is not None
+    assert other.panel == 1
+    marks = [[seat.mark for seat in panel.seats] for panel in few.panels]
+
+    def gain(seat):
+        rows = [list(row) for row in marks]
+        rows[0][2], rows[1][seat] = rows[1][seat], rows[0][2]
+        cells = [[LOT.marks.index(each) for each in row] for row in rows]
+        return [key_points(filled(few.asked.network, LOT.cells, row)).power_w for row in cells]
+
+    before = first.power_w + second.power_w
+    sums = [sum(gain(seat)) - before for seat in range(8)]
+    assert other.both_w == pytest.approx(max(sums), abs=1e-6)
+    here = gain(marks[1].index(other.mark))[0] - first.power_w
+    assert other.here_w == pytest.approx(here, abs=1e-6)
+    assert f"with {other.mark} of panel 2, " in found.told(in_string)
+    assert other.both_w < 1e-3  # else they would have been dealt so
+
+
+def test_cells_of_a_panel_that_is_not_made_are_told_with_what_it_lacks(few):
+    found = unmade(few)
+    assert found is not None
+    assert set(found.marks) <= set(few.left)
+    cells = [LOT.marks.index(mark) for mark in found.marks]
+    assert found.power_w == pytest.approx(key_points(filled(few.asked.network, LOT.cells, cells)).power_w)
+    aimed = replace(few, asked=replace(few.asked, aim=MostReaching(found.power_w + 1)))
+    assert unmade(aimed).lacks_w == pytest.approx(1)
+    assert unmade(replace(few, left=few.left[:7])) is None
+    assert unmade(replace(few, asked=replace(few.asked, spares=40))) is None
 
 
 def test_a_place_that_is_not_there_is_refused(matched):

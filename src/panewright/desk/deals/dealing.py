@@ -26,6 +26,7 @@ from panewright.lots.matching.plans.scoring import Steps, price
 from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.matching.seats import Seats
 from panewright.lots.matching.spares import breaks, spares_of
+from panewright.lots.matching.unmade import unmade
 from panewright.lots.standing.covered import covered
 from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
@@ -74,7 +75,12 @@ def proven_deal(
         panels=tuple(panel_of(each) for each in matched.panels),
         against=_against(matched),
         currency=design.order.job.currency if wish.aim == "money" else "",
-        said=(*_said(design, stood, barred), *_raised(wish, asked.aim), *_spares(wish, matched)),
+        said=(
+            *_said(design, stood, barred),
+            *_raised(wish, asked.aim),
+            *_spares(wish, matched),
+            *_unmade(matched),
+        ),
         sd_w=tuple(doubt.own_w.tolist()),
         common_share=doubt.common_share,
     )
@@ -186,6 +192,18 @@ def _spares(wish: Wish, matched: Matched) -> Iterator[str]:
             f"middling watts breaks, the best of them costs {-worst.change_w:.3f}\u2009W at most (panel "
             f"{worst.panel + 1}). Panels that then miss what they count for: {missed} of {len(costs)}."
         )
+
+
+def _unmade(matched: Matched) -> Iterator[str]:
+    """The panel that is not made of what is left over, and why."""
+    found = unmade(matched)
+    if found is None:
+        return
+    words = f"The strongest of the cells left over would make one more panel of {found.power_w:.3f}\u2009W"
+    if found.lacks_w and found.rating_w:
+        yield f"{words}, {found.lacks_w:.3f}\u2009W short of {found.rating_w:.5g}\u2009W."
+    else:
+        yield f"{words}; no more panels were asked for."
 
 
 def revived(deal: Deal, design: Design) -> Matched:

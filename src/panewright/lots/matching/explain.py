@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.circuit.place import CellAt
+from panewright.lots.matching.across import Across, across
 from panewright.lots.matching.asked import BestRemainder, MostWatts
 from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.plans.scoring import Steps
@@ -37,6 +38,7 @@ class Why:
     place: CellAt | None
     best: Exchange | None  #: None where no exchange is allowed
     reason: str  #: in sentences that say nothing of where it is
+    other: Across | None = None  #: the best exchange with a cell of another panel
 
     def told(self, placed: Placed) -> str:
         """The whole in words, its place in those of `placed`."""
@@ -48,7 +50,7 @@ class Why:
     def told_reason(self, placed: Placed) -> str:
         """The reason in words."""
         if self.panel is not None or self.best is None:
-            return self.reason
+            return f"{self.reason} {_across_words(self.other, placed)}" if self.other else self.reason
         instead = f"panel {self.best.panel + 1}, {placed(self.best.place)}, instead of {self.best.out}"
         return f"Its best place would be {instead}: {self.reason}"
 
@@ -94,13 +96,22 @@ def _seated(matched: Matched, mark: str) -> Why:
     cell = matched.lot.marks.index(mark)
     panel, seat = (int(each[0]) for each in np.nonzero(matched.made.seats == cell))
     place = matched.rules.seats.place(seat)
-    others = substitute(matched, panel, place)
+    others, other = substitute(matched, panel, place), across(matched, panel, seat)
     if not others:
-        return Why(mark, panel, place, None, "Nothing that is left may take its place.")
+        return Why(mark, panel, place, None, "Nothing that is left may take its place.", other)
     most = max(others, key=lambda each: each.power_w)
     best = Exchange(panel, place, mark, most.mark, most.change_w)
     reason = f"Most of what is left would give {best.into} in its place: {_brings(matched, best)}"
-    return Why(mark, panel, place, best, reason)
+    return Why(mark, panel, place, best, reason, other)
+
+
+def _across_words(other: Across, placed: Placed) -> str:
+    """What the best exchange with another panel would bring to both."""
+    where = f"{other.mark} of panel {other.panel + 1}, {placed(other.place)}"
+    words = f"Of exchanges with other panels the best, with {where}, would bring {other.here_w:+.3f} W here"
+    if abs(other.here_w) < _NOTHING and abs(other.there_w) < _NOTHING:
+        return f"Of exchanges with other panels the best, with {where}, would change nothing."
+    return f"{words} and {other.there_w:+.3f} W there, {other.both_w:+.3f} W in all."
 
 
 def _brings(matched: Matched, best: Exchange) -> str:
