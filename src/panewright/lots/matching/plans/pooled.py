@@ -21,6 +21,7 @@ from panewright.lots.matching.plans.small import best_of, reckoned_ways, ways_am
 from panewright.lots.matching.proof.pricing import Shop
 
 SETS, _POOL = 250_000, 8_000
+_WAYS = 1_000_000  # arrangements of all of them: some thirty cells under two diodes have more each
 _AT_ONCE = 8_000
 
 
@@ -34,12 +35,21 @@ def pooled(bench: tuple[Rules, Network, Shop], prices: Array, panels: int, known
     most = max(0.0, float(worth.max()))
     gap = float(prices.sum()) + panels * most - known_w
     kept = sets[most - _worth(shop, prices, sets) <= gap]
-    if len(kept) > _POOL:
+    if len(kept) > _POOL or len(kept) * _arrangements(rules, sets.shape[1]) > _WAYS:
         return None
     held = [way for row in kept.tolist() for way in ways_among(rules, (), row)]
     ways = reckoned_ways(rules, network, held)
     chosen, settled = best_of(ways, MostWatts(), panels) if ways.sets else ([], True)
     return ways.strings[chosen] if settled else None
+
+
+def _arrangements(rules: Rules, pieces: int) -> int:
+    """In how many ways so many pieces may be spread over the substrings, at most."""
+    ways, least = 1, int(rules.size.min())
+    for room in rules.seats.substrings:
+        count = min(pieces, room // least)
+        ways, pieces = ways * comb(pieces, count), pieces - count
+    return ways
 
 
 def _sets(shop: Shop) -> Whole | None:
