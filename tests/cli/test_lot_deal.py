@@ -128,3 +128,27 @@ def test_cells_of_which_nobody_knows_the_light_are_asked_for_and_then_told_on_ev
     for told in (result.output, (tmp_path / "deal" / "deal.json").read_text()):
         assert "Nobody knows in which light the cells were read." in told
         assert "All cells together may be off by" in told
+
+
+def test_soft_cells_are_suspected_and_by_reverse_they_sit_nowhere(tmp_path):
+    amps = {n: (9.0 if n in (3, 9) else 0.4 + 0.01 * (n % 9)) for n in range(40)}
+    rows = [
+        f"K{n:02},{5.62 + 0.003 * n:.3f},0.62,{5.3 + 0.003 * n:.3f},0.518,{amp}" for n, amp in amps.items()
+    ]
+    head = "Read at STC\nCell,Isc [A],Voc [V],Imp [A],Vmp [V],Irev @ -10 V [A]\n"
+    (tmp_path / "soft.csv").write_text(head + "\n".join(rows))
+    words = (EXAMPLES / "kiosk.toml", tmp_path / "soft.csv", "--panels", "1")
+    read = run("read", tmp_path / "soft.csv", "--cell", "125 mm mono", "--to", tmp_path / "cells.csv")
+    assert [line.split()[0] for line in read.output.splitlines() if ", reverse: " in line] == ["K03", "K09"]
+    assert "breaks down at" in (tmp_path / "cells.csv").read_text("utf-8-sig")
+    kept = run("match", *words, "--reverse", "--to", tmp_path / "kept")
+    assert kept.exit_code == 0, kept.output
+    assert not {"K03", "K09"} & seated(tmp_path / "kept")
+    assert "K09 is left over. In reverse it bears no substring of this panel" in kept.output
+    few = run("match", *words, "--reverse-most", "0.01 W", "--to", tmp_path / "none")
+    assert few.exit_code == 1
+    assert "No panel can be made so." in few.output
+
+
+def seated(folder: Path) -> set[str]:
+    return {line.split(",")[2] for line in (folder / "picks.csv").read_text().splitlines()[1:]}

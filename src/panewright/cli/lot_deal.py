@@ -53,6 +53,9 @@ light_option = click.option(
     help="Leaky cells that one diode may span.  [default: 0]",
 )
 @click.option("--reverse", is_flag=True, help="No cell where the others could break it down in the shade.")
+@click.option(
+    "--reverse-most", default="", help="Nor where they could drive more through it in the dark, as '15 W'."
+)
 @click.option("--soldered", type=_PATH, help="Strings that are soldered already: a file of [[string]].")
 @click.option("--soldered-column", "column", default="", help="The same, by a column of CELLS.")
 @click.option("--leave-out", multiple=True, metavar="MARK", help="A cell that is not to be used.")
@@ -82,6 +85,7 @@ def match(
     leaky: str,
     most_leaky: int,
     reverse: bool,
+    reverse_most: str,
     soldered: Path | None,
     column: str,
     leave_out: tuple[str, ...],
@@ -113,6 +117,7 @@ def match(
             leaky=leaky,
             most_leaky=most_leaky,
             reverse=reverse,
+            reverse_most=reverse_most,
             seed=seed,
             sure=sure,
         )

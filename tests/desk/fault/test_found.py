@@ -156,7 +156,9 @@ def test_readings_that_were_kept_before_settings_were_still_open():
     said = (
         "Read the current at 14.2 V, cover cell 19 wholly, and read it again at the same voltage. Read: 2 A."
     )
-    older = Found(1, "told", said, '{"advice": 2, "readings": [2.0, 2.9], "lies": "open"}', 7, "the maker", NOW)
+    older = Found(
+        1, "told", said, '{"advice": 2, "readings": [2.0, 2.9], "lies": "open"}', 7, "the maker", NOW
+    )
     done = {"measurement": "probe", "cells": [[0, 1]], "depth": 0.0, "at_v": 0.0, "load_ohm": None}
     newer = replace(older, text=json.dumps({"setting": done, "readings": [0.6, 21.0], "lies": "open"}))
     first, second = kept.tells_of([older, newer], 7)

@@ -31,6 +31,7 @@ def wish_of(typed: Mapping[str, str]) -> Wish:
         leaky=" ".join(typed.get("leaky", "").split())[:40],
         reverse=typed.get("reverse") == "yes",
         sure=" ".join(typed.get("sure", "").split())[:40] if aim != "watts" else "",
+        reverse_most=" ".join(typed.get("reverse_most", "").split())[:40],
         soldered=soldered,
         **numbers,
     )

@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, Literal, TypeVar, get_args
 
+from panewright.cell.key_points import key_points
 from panewright.errors import Problem, SheetError
 from panewright.lots.matching.asked import (
     Aim,
@@ -41,6 +42,7 @@ _FROM = Key("", "step", "power", "", "95 W", least="0.001 W", most="100000 W")
 _PRICE = Key("", "step", "money", "", "80.00")
 _SURE = Key("", "sure", "share", "", "90 %", least="50 %", most="99.9 %")
 _LEAKY = Key("", "leaky", "resistance", "", "5 ohm", least="0 ohm", most="100000 ohm")
+_MOST = Key("", "reverse most", "power", "", "15 W", least="0.001 W", most="1000 W")
 T = TypeVar("T")
 
 
@@ -61,6 +63,7 @@ class Wish:
     sure: str = (
         ""  #: the chance with which each panel shall reach its rating or step; '' for as it is reckoned
     )
+    reverse_most: str = ""  #: watts that may go into a dark cell; '' for no limit but breakdown
 
     @property
     def words(self) -> str:
@@ -195,16 +198,19 @@ class _Reader:
         return Limits(
             (bare or 0.0) / design.electrical.light,
             max(0, wish.most_leaky),
-            _reverse(design) if wish.reverse else None,
+            self.reverse(wish, design) if wish.reverse or wish.reverse_most.strip() else None,
         )
 
+    def reverse(self, wish: Wish, design: Design) -> Reverse:
+        """The others of a substring on the coldest morning, as for the diodes of the design."""
+        from panewright.enclosure.bypass import FIRST_DROP_V
+        from panewright.panel.electric.electrical import read_cells
 
-def _reverse(design: Design) -> Reverse:
-    """The others of a substring on the coldest morning, as for the diodes of the design."""
-    from panewright.enclosure.bypass import FIRST_DROP_V
-    from panewright.panel.electric.electrical import read_cells
-
-    return Reverse(read_cells(design.order).cold_voc_v, FIRST_DROP_V)
+        most = self.value(_MOST, wish.reverse_most, float) if wish.reverse_most.strip() else None
+        given = key_points(design.electrical.network.strings[0].substrings[0].cells[0]).isc_a
+        return Reverse(
+            read_cells(design.order).cold_voc_v, FIRST_DROP_V, given, float("inf") if most is None else most
+        )
 
 
 def _soldered_problems(soldered: Sequence[Sequence[str]], marks: set[str], seats: Seats) -> Iterator[Problem]:

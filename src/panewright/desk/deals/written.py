@@ -189,6 +189,7 @@ def wish(told: Written, written: int) -> Wish:
         told.row("soldered", marks),
         told.count("seed"),
         told.words("sure") if written > _UNSURE else "",
+        told.words("reverse_most") if "reverse_most" in told.told else "",  # a deal of before it was asked
     )
 
 

@@ -23,13 +23,17 @@ _FIGURES = (
 def listing(stood: Stood) -> Listing:
     """A row for each cell; `known to` is one standard deviation, the next two hold 95 %."""
     lot = stood.standing
-    arrays = [getattr(lot, name) for _, _, name in _FIGURES] + [lot.cells.shunt_ohm, lot.readings]
+    broken = -lot.cells.breakdown_v
+    dark = [lot.cells.shunt_ohm, broken, broken * lot.breakdown_sd]
+    arrays = [getattr(lot, name) for _, _, name in _FIGURES] + [*dark, lot.readings]
     said: dict[str, str] = {}
     for each in stood.suspects:
         said[each.mark] = " ".join(filter(None, (said.get(each.mark, ""), f"{each.kind}: {each.reason}")))
     columns = [Column("cell"), *(Column(name, unit, "number") for name, unit, _ in _FIGURES)]
     columns += [
         Column("shunt", "ohm", "number"),
+        Column("breaks down at", "V", "number"),
+        Column("known to", "V", "number"),
         Column("figures read", kind="count"),
         Column("suspected of"),
     ]

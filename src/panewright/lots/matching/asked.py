@@ -77,13 +77,14 @@ class Reverse:
 
     cold_voc_v: float  #: of one cell
     drop_v: float = 0.5
+    others_a: float = float(
+        "inf"
+    )  #: what the panel gives: a cell that passes as much backwards blocks nothing
+    most_w: float = float("inf")  #: what may go into a dark cell
 
-    def most_cells(self, breakdown_v: float, most: int) -> int:
-        """Cells of the largest substring in which a cell stays out of breakdown, 0 for none up to `most`."""
-        fits = (
-            n for n in range(most, 0, -1) if reverse_cell_v(n, self.cold_voc_v, self.drop_v) <= -breakdown_v
-        )
-        return next(fits, 0)
+    def driven_v(self, cells: int) -> float:
+        """The voltage to which a substring of so many cells drives one of them backwards. [V]"""
+        return reverse_cell_v(cells, self.cold_voc_v, self.drop_v)
 
 
 @dataclass(frozen=True, slots=True)

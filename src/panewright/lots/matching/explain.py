@@ -132,7 +132,9 @@ def _barred(matched: Matched, cell: int) -> str:
     """Which limit keeps a cell out of every seat."""
     pieces = matched.rules.pieces
     if pieces.most_cells[cell] < min(matched.rules.seats.driven):
-        return "In reverse it bears no substring of this panel."
+        return (
+            "In reverse it bears no substring of this panel: the others could drive it too far in the shade."
+        )
     if pieces.leaky[cell]:
         return "It is leaky, and every substring holds as many leaky cells as it may."
     return "No seat that may take it is free or holds a loose cell."

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
 from panewright.lots.matching.asked import Asked
+from panewright.lots.matching.backward import largest_borne
 from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.standing import Standing
 
@@ -36,9 +37,11 @@ class Pieces:
             raise ValueError("a soldered string has a cell or more, and no cell is in two of them")
         loose = sorted(set(range(len(lot.marks))) - set(taken))
         longest = max(Seats.of(asked.network).driven)
-        most = [_most(asked, float(v), longest) for v in np.asarray(lot.cells.breakdown_v)]
+        most = np.full(len(lot.marks), longest, dtype=np.int64)
+        if asked.limits.reverse is not None:
+            most = largest_borne(asked.limits.reverse, lot.cells, longest)
         leaky = np.asarray(lot.cells.shunt_ohm < asked.limits.leaky_ohm)
-        return cls((*joined, *((k,) for k in loose)), lot.cells, lot.power_w, leaky, np.array(most))
+        return cls((*joined, *((k,) for k in loose)), lot.cells, lot.power_w, leaky, most)
 
     @property
     def count(self) -> int:
@@ -76,8 +79,3 @@ def _at(place: dict[str, int], mark: str) -> int:
     if mark not in place:
         raise ValueError(f"a soldered string names cell {mark}, which is not in the lot")
     return place[mark]
-
-
-def _most(asked: Asked, breakdown_v: float, longest: int) -> int:
-    reverse = asked.limits.reverse
-    return longest if reverse is None else reverse.most_cells(breakdown_v, longest)

@@ -19,6 +19,7 @@ from panewright.cell.key_points import key_points
 from panewright.cell.model import CellModel, diode_at
 from panewright.cell.peak import Peak, peak
 from panewright.intake.cells import CellRows
+from panewright.lots.standing.backward import Backward, backward, soft
 from panewright.lots.standing.band import band
 from panewright.lots.standing.figures import LIGHT, SHUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
@@ -31,7 +32,7 @@ from panewright.lots.standing.suspects.slips import slips
 from panewright.lots.standing.suspects.strangers import rows_of, strangers
 from panewright.lots.standing.suspects.turned import beyond, turned
 from panewright.lots.standing.suspects.twice import twice
-from panewright.lots.standing.table import Level, Table, table_of
+from panewright.lots.standing.table import REVERSE, Level, Table, table_of
 from panewright.lots.standing.trust import Moment, Trust
 from panewright.lots.standing.usual import Usual
 
@@ -56,11 +57,14 @@ def _estimate(rows: CellRows, kin: Kin, asked: Asked) -> Standing:
     table, doubts = _screened(read, kin, asked.trust, rows.row_numbers)
     lot = settled(table, kin, asked.trust, asked.usual)
     found = likeliest(table, kin, asked.trust, lot)
-    standing = _standing(table, (kin, asked.trust), (lot, found))
+    shunt_sd = np.sqrt(found.covariance[:, SHUNT, SHUNT])
+    back = backward(read, cells_of(found.theta, kin), shunt_sd, (kin, asked.trust, asked.usual))
+    standing = _standing(table, (kin, asked.trust), (lot, found, back))
     after = _after(standing, (table, read), (lot, found), rows.row_numbers)
     share = _common_share(kin, asked, read.level)
     told = (*said, _common_said(share, read.level))
-    suspects = (*turned(rows), *doubts, *after)
+    weak = soft(read, back, asked.trust.reverse_share, rows_of(read, rows.row_numbers))
+    suspects = (*turned(rows), *doubts, *weak, *after)
     return replace(standing, suspects=suspects, said=told, common_share=share)
 
 
@@ -77,7 +81,10 @@ def _screened(
 
 
 def _after(
-    standing: Standing, tables: tuple[Table, Table], known: tuple[Lot, Likeliest], numbers: NDArray[np.int64]
+    standing: Standing,
+    tables: tuple[Table, Table],
+    known: tuple[Lot, Likeliest],
+    numbers: NDArray[np.int64],
 ) -> Iterator[Suspect]:
     """What the estimate itself shows, and what comes twice in the rows as read."""
     table, read = tables
@@ -91,9 +98,9 @@ def _after(
         yield Suspect(standing.marks[cell], "unread", reason, rows.get(int(cell), ()))
 
 
-def _standing(table: Table, by: tuple[Kin, Trust], known: tuple[Lot, Likeliest]) -> Standing:
-    (kin, trust), (lot, found) = by, known
-    cells = cells_of(found.theta, kin)
+def _standing(table: Table, by: tuple[Kin, Trust], known: tuple[Lot, Likeliest, Backward]) -> Standing:
+    (kin, trust), (lot, found, back) = by, known
+    cells = back.cells
     covariance = whole_covariance(found, lot)
     top, rest = peak(cells), np.zeros(len(table.marks))
     width = rehearsed(band(found.theta, covariance, kin), top.power_w, (table, kin, trust, lot))
@@ -110,7 +117,8 @@ def _standing(table: Table, by: tuple[Kin, Trust], known: tuple[Lot, Likeliest])
         power_high_w=width.high_w,
         imp_sd_a=width.imp_sd_a,
         shunt_sd=np.sqrt(covariance[:, SHUNT, SHUNT]),
-        readings=table.summed(table.used.sum(axis=1).astype(float)),
+        readings=table.summed(np.delete(table.used, REVERSE, axis=1).sum(axis=1).astype(float)) + back.read,
+        breakdown_sd=back.breakdown_sd,
     )
 
 

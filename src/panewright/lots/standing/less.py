@@ -19,7 +19,7 @@ def without(lot: Standing, marks: Collection[str]) -> Standing:
     arrays = {
         each.name: getattr(lot, each.name)[stays]
         for each in fields(Standing)
-        if isinstance(getattr(lot, each.name), np.ndarray)
+        if isinstance(getattr(lot, each.name), np.ndarray) and getattr(lot, each.name).size == stays.size
     }
     kept = tuple(mark for mark in lot.marks if mark not in gone)
     suspects = tuple(each for each in lot.suspects if each.mark not in gone)

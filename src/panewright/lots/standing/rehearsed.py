@@ -20,7 +20,7 @@ from panewright.lots.standing.band import TAIL, Band, band
 from panewright.lots.standing.figures import COUNT, Kin, cells_of
 from panewright.lots.standing.likeliest import Likeliest, Lot, likeliest
 from panewright.lots.standing.seen import COMMON, predicted
-from panewright.lots.standing.table import Index, Table
+from panewright.lots.standing.table import DARK, Index, Table
 from panewright.lots.standing.trust import Trust
 
 _DRAWN = 3000  # cells of each sort
@@ -97,7 +97,9 @@ def _drawn(table: Table, asked: tuple[Kin, Trust, Lot], dice: np.random.Generato
     sheet = predicted(true, table, kin, trust)
     common = (sheet.common @ noise[:, own:, None])[:, :, 0]
     off = noise[:, :own] + common - sheet.off
-    return true, replace(table, value=table.value + off * table.sd)
+    value = table.value + off * table.sd
+    value[:, DARK] = table.value[:, DARK] * np.exp((off * table.sd)[:, DARK])
+    return true, replace(table, value=value)
 
 
 def _even(dice: np.random.Generator, shape: tuple[int, int]) -> Array:

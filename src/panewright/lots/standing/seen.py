@@ -22,6 +22,7 @@ from panewright.lots.standing.points import Reading
 from panewright.lots.standing.table import (
     AT,
     COLUMNS,
+    DARK,
     IMP,
     ISC,
     PMP,
@@ -84,7 +85,7 @@ def predicted(theta: Array, table: Table, kin: Kin, trust: Trust) -> Sheet:
     for columns, which in _groups(table):
         if not which.size:
             continue
-        dark = columns[0] in (SHUNT_OHM, REVERSE)
+        dark = columns[0] in DARK
         cells = stc.at(table.cell[which]) if dark else lit.at(which)
         _fill(sheet, columns, which, _read(columns, which, cells, (table, trust)), (theta, table, kin))
         if not dark:
@@ -135,9 +136,15 @@ def _fill(
     own = theta[table.cell[which]]
     for column, reading in zip(columns, found[0], strict=True):
         sd = np.where(table.used[which, column], table.sd[which, column], np.inf)
-        sheet.off[which, column] = (np.nan_to_num(table.value[which, column]) - reading.value) / sd
-        sheet.slopes[which, column] = in_theta(reading.by_log, own, kin) / sd[:, None]
-        if column not in (SHUNT_OHM, REVERSE):
+        if column in DARK:
+            off = np.log(np.nan_to_num(table.value[which, column], nan=1.0) / reading.value)
+            size = reading.value[:, None]
+        else:
+            off = np.nan_to_num(table.value[which, column]) - reading.value
+            size = np.ones((which.size, 1))
+        sheet.off[which, column] = off / sd
+        sheet.slopes[which, column] = in_theta(reading.by_log, own, kin) / size / sd[:, None]
+        if column not in DARK:
             light, heat = by_light_and_heat(reading.by_log, kin.model, table.cell_c[which])
             sheet.common[which, column, 0] = light * table.light_sd[which] / sd
             sheet.common[which, column, 1] = heat * table.heat_sd[which] / sd

@@ -5,13 +5,17 @@ Element k of every array belongs to the cell `marks[k]`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
+
+import numpy as np
 
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
 
-Doubt = Literal["impossible", "unit", "light", "duplicate", "again", "shunt", "outlier", "drift", "unread"]
+Doubt = Literal[
+    "impossible", "unit", "light", "duplicate", "again", "shunt", "reverse", "outlier", "drift", "unread"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,4 +47,7 @@ class Standing:
     readings: Array  #: how many figures were read of the cell; 0: only its lot is known
     suspects: tuple[Suspect, ...] = ()
     said: tuple[str, ...] = ()  #: what was assumed for the whole lot
+    breakdown_sd: Array = field(
+        default_factory=lambda: np.zeros(0)
+    )  #: of its logarithm; empty if nobody asks
     common_share: float = 0.0  #: standard deviation by which all powers may be off together; not in the bands

@@ -14,10 +14,13 @@ from panewright.cell.model import CellModel
 from panewright.cell.root import Array
 from panewright.intake.cells import CellRows
 from panewright.lots.standing.trust import Moment, Trust
+from panewright.lots.standing.usual import BREAKDOWN_SPREAD
 
 #: the figures that the estimate takes, as columns of a table
 COLUMNS = ("isc_a", "voc_v", "at_a", "imp_a", "vmp_v", "pmp_w", "shunt_ohm", "reverse_a")
 ISC, VOC, AT, IMP, VMP, PMP, SHUNT_OHM, REVERSE = range(8)
+_CLOSE = 0.95  # of the breakdown voltage
+DARK = (SHUNT_OHM, REVERSE)  #: read in the dark, or taken so; their logarithms are weighed
 _DARK = (
     "Nobody knows in which light the cells were read. Their middle is set to the nameplate of their kind, as "
     "in {:.0f} W/m2: which cell is better than another is known; how good the lot is, is not."
@@ -50,7 +53,7 @@ class Table:
     at_v: Array  #: the voltage of the current under load
     reverse_v: Array
     value: Array  #: (rows, columns), nan where nothing was read
-    sd: Array  #: one standard deviation of each
+    sd: Array  #: one standard deviation of each; of a shunt and a reverse current, of its logarithm
     level: Level  #: what nobody said of all rows
 
     @property
@@ -110,7 +113,7 @@ def table_of(rows: CellRows, kind: CellModel, trust: Trust, moment: Moment) -> t
         "at_v": _of(read, "at_v", light.size),
         "reverse_v": _of(read, "reverse_v", light.size),
         "value": value,
-        "sd": _deviations(value, trust),
+        "sd": _deviations(value, trust, _by_breakdown(_of(read, "reverse_v", light.size), kind)),
     }
     level = Level(not unread.all(), not cold.all())
     return Table(marks, **{name: each[order] for name, each in columns.items()}, level=level), said
@@ -141,14 +144,24 @@ def _values(read: Mapping[str, Array], light: Array, area_mm2: float) -> Array:
     return np.where(value > 0, value, np.nan)
 
 
-def _deviations(value: Array, trust: Trust) -> Array:
-    """One standard deviation of each figure."""
+def _deviations(value: Array, trust: Trust, by_breakdown: Array) -> Array:
+    """One standard deviation of each figure, read in the dark of its logarithm: those differ by factors."""
     amp, volt = trust.current_share, trust.voltage_share
     share = np.array([amp, volt, amp, amp, volt, np.hypot(amp, volt), trust.shunt_share, trust.reverse_share])
     digit = np.zeros(len(COLUMNS))
     digit[[ISC, AT, IMP]] = trust.current_digit_a
     digit[[VOC, VMP]] = trust.voltage_digit_v
-    return np.asarray(np.hypot(share * np.nan_to_num(value, nan=1.0), digit))
+    size = np.nan_to_num(value, nan=1.0)
+    size[:, list(DARK)] = 1.0
+    sd = np.asarray(np.hypot(share * size, digit))
+    sd[:, REVERSE] = np.hypot(sd[:, REVERSE], by_breakdown)
+    return sd
+
+
+def _by_breakdown(reverse_v: Array, kind: CellModel) -> Array:
+    """What the cell's own breakdown leaves open of the logarithm of a reverse current: close to it, all."""
+    near = np.minimum(np.nan_to_num(reverse_v) / -kind.stc.breakdown_v, _CLOSE)
+    return np.asarray(kind.stc.breakdown_exponent * near / (1 - near) * BREAKDOWN_SPREAD)
 
 
 def _lit(

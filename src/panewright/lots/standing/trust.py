@@ -18,8 +18,8 @@ class Trust:
     light_share: float = 0.005  #: of the light, from row to row
     heat_k: float = 0.5  #: of the cell's heat, from row to row [K]
     top_share: float = 0.005  #: by which Imp is read too high and Vmp as much too low: the top is flat
-    shunt_share: float = 0.2  #: of a shunt resistance as read
-    reverse_share: float = 0.3  #: of a reverse current as read; the law itself is rough there
+    shunt_share: float = 0.2  #: of a shunt resistance, as a factor
+    reverse_share: float = 0.3  #: of a reverse current, as a factor; the law itself is rough there
     current_digit_a: float = 0.0  #: last digit of a current, as a standard deviation
     voltage_digit_v: float = 0.0
     meter_ohm: float = 0.0  #: of the ammeter and its leads while Isc was read

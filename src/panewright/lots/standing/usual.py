@@ -14,6 +14,8 @@ from panewright.cell.root import Array
 
 #: how many cells the usual spread is worth against what a lot's own cells say
 WORTH = 10.0
+#: of the logarithm of a breakdown voltage, of a cell about its kind and about its lot
+BREAKDOWN_SPREAD = 0.3
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,19 @@ if TYPE_CHECKING:
 
 _MOST_OPEN = 200
 _BLANK = dict.fromkeys(
-    ("rating", "sure", "panels", "steps", "spares", "leaky", "most_leaky", "soldered", "reverse"), ""
+    (
+        "rating",
+        "sure",
+        "panels",
+        "steps",
+        "spares",
+        "leaky",
+        "most_leaky",
+        "soldered",
+        "reverse",
+        "reverse_most",
+    ),
+    "",
 )
 _BLANK |= {"aim": "watts"}
 NOT_READ = Problem("The cells of this lot are not read yet.", "Settle its columns first.", key="lot")

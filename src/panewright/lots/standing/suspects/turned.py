@@ -27,13 +27,16 @@ def turned(rows: CellRows) -> Iterator[Suspect]:
 
 
 def beyond(table: Table, stc: Diode, row_numbers: NDArray[np.int64]) -> Found:
-    """Reverse readings at or past the kind's breakdown; currents at a voltage that no cell has."""
+    """Currents at a voltage that no cell has; and what is read backwards past the kind's breakdown.
+
+    The latter is no fault: the six figures of a cell hold its breakdown to be the kind's; `backward` finds
+    the cell's own.
+    """
     aside = np.zeros(table.value.shape, dtype=bool)
     aside[:, AT] = table.used[:, AT] & (table.at_v > MOST_VOC_V)
     if stc.breakdown_siemens > 0:
         aside[:, REVERSE] = table.used[:, REVERSE] & (table.reverse_v >= -_PAST * stc.breakdown_v)
-    past = _past(table, row_numbers, np.flatnonzero(aside[:, REVERSE]), stc)
-    return Found((*_above(table, row_numbers, np.flatnonzero(aside[:, AT])), *past), aside)
+    return Found(tuple(_above(table, row_numbers, np.flatnonzero(aside[:, AT]))), aside)
 
 
 def _above(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp]) -> Iterator[Suspect]:
@@ -42,15 +45,6 @@ def _above(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp]) ->
             f"A current is read at {table.at_v[row]:.3g} V, more than one silicon cell has. It is left aside."
         )
         yield Suspect(table.marks[table.cell[row]], "impossible", reason, (int(numbers[table.row[row]]),))
-
-
-def _past(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp], stc: Diode) -> Iterator[Suspect]:
-    for row in which:
-        reason = (
-            f"It bears {table.reverse_v[row]:.3g} V backwards, where its kind breaks down at "
-            f"{-stc.breakdown_v:.3g} V. The reading is left aside."
-        )
-        yield Suspect(table.marks[table.cell[row]], "outlier", reason, (int(numbers[table.row[row]]),))
 
 
 def _number(rows: CellRows, row: np.intp) -> tuple[int, ...]:
