@@ -148,3 +148,40 @@ def test_a_light_that_is_none_is_told(tmp_path, light, said):
     result = run(tmp_path / "b.csv", "--light", light)
     assert result.exit_code == 2
     assert said in result.output
+
+
+def known_to(result: Result) -> float:
+    return float(result.output.split("The watts of a cell are known to ")[1].split()[0])
+
+
+def test_a_coarse_meter_widens_the_band_and_stands_in_the_kept_file(tmp_path):
+    file, kept = tmp_path / "lot.csv", tmp_path / "columns.toml"
+    file.write_text(dark())
+    words = (file, "--cell", "156 mm mono", "--light", "STC")
+    fine = run(*words)
+    coarse = run(*words, "--error", "current=3%", "--error", "voltage_digit=10 mV", "--keep", kept)
+    assert known_to(coarse) > 2 * known_to(fine)
+    assert "Errors as said: current 3 %, voltage_digit 0.01 V." in coarse.output
+    assert 'current = "3 %"' in kept.read_text()
+    assert known_to(run(file, "--cell", "156 mm mono", "--mapping", kept)) == known_to(coarse)
+    gain = run(*words, "--error", "light_gain = 8 %")
+    assert "All cells together may be off by 8." in gain.output
+
+
+@pytest.mark.parametrize(
+    ("error", "said"),
+    [
+        ("amps=3%", "error.amps: There is no such error of a reading. Write one of: current, "),
+        (
+            "current=0%",
+            'error.current = 0%: This is no error of a reading. Write it with its unit, such as "0.5 %".',
+        ),
+        ("heat=3", "error.heat = 3: "),
+        ("ammeter=-2 ohm", "error.ammeter = -2 ohm: "),
+    ],
+)
+def test_an_error_that_is_none_is_told(tmp_path, error, said):
+    (tmp_path / "lot.csv").write_text(dark())
+    result = run(tmp_path / "lot.csv", "--light", "STC", "--error", error)
+    assert result.exit_code == 2
+    assert said in result.output

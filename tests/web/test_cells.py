@@ -167,3 +167,19 @@ def test_the_light_is_asked_for_where_no_column_says_it_and_asked_again_of_the_n
     assert "Look: no column says it" in client.get("/cells/D2").text
     assert client.post("/cells/D2/columns", data={"seen": "1", "light": "unknown"}).status_code == 303
     assert "Nobody knows in which light the cells were read. Their middle is set" in shown(client, "D2")
+
+
+def test_the_meters_errors_are_said_on_the_page_and_widen_the_band(client):
+    dropped(client, "sound.csv", "E1", OPEN.replace("Temp", "T [degC]").replace(";7", ";2").encode())
+    before = known_to(shown(client, "E1"))
+    wrong = client.post("/cells/E1/columns", data={"seen": "1", "error-current": "many"})
+    assert wrong.status_code == 422
+    assert "This is no error of a reading." in wrong.text
+    assert client.post("/cells/E1/columns", data={"seen": "1", "error-current": "4 %"}).status_code == 303
+    page = shown(client, "E1")
+    assert known_to(page) > 1.05 * before  # of Isc and Voc alone the resistances blur most
+    assert 'name="error-current" value="4 %"' in page
+
+
+def known_to(page):
+    return float(re.search(r"are known to ([\d.]+)", page).group(1))

@@ -29,8 +29,17 @@ def lot() -> None:
     "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the nearest]"
 )
 @lot_deal.light_option
+@lot_deal.error_option
 @click.option("--to", type=_PATH, help="Write every cell as it stands: a CSV or XLSX file.")
-def read(file: Path, mapping: Path | None, keep: Path | None, cell: str, light: str, to: Path | None) -> None:
+def read(
+    file: Path,
+    mapping: Path | None,
+    keep: Path | None,
+    cell: str,
+    light: str,
+    error: tuple[str, ...],
+    to: Path | None,
+) -> None:
     """Read a table of cells: columns with reasons, bad rows, how the cells spread, which are suspected.
 
     Answers 0 where every row was read and no cell is suspected, else 1.
@@ -40,7 +49,7 @@ def read(file: Path, mapping: Path | None, keep: Path | None, cell: str, light: 
         from panewright.desk.lots import listed, stood, table, told
 
         kept = table.mapping_text(mapping) if mapping else ""
-        looked = table.look(table.file_bytes(file), file.name, kept, str(mapping), light)
+        looked = table.look(table.file_bytes(file), file.name, kept, str(mapping), table.Beside(light, error))
         _tell(told.of_table(looked))
         if keep:
             write_new(keep, looked.text.encode())

@@ -17,6 +17,14 @@ light_option = click.option(
     help="The light they were read in where no column says it: STC of a seller's flash list, such as "
     "'850 W/m2', or unknown.",
 )
+error_option = click.option(
+    "--error",
+    multiple=True,
+    metavar="NAME=SIZE",
+    help="How far readings may be off, one deviation: current=0.5%, voltage=0.2%, light=1%, heat=1K, each "
+    "with _gain for what all rows share; current_digit=10mA, voltage_digit=1mV, ammeter=20mohm; top, shunt, "
+    "reverse.",
+)
 
 
 @click.command()
@@ -64,6 +72,7 @@ light_option = click.option(
     "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
 )
 @light_option
+@error_option
 @click.option(
     "--seed",
     default=1,
@@ -92,6 +101,7 @@ def match(
     mapping: Path | None,
     cell: str,
     light: str,
+    error: tuple[str, ...],
     seed: int,
     proof: Path | None,
     folder: Path,
@@ -106,9 +116,10 @@ def match(
         from panewright.desk.deals import by_command, told
         from panewright.desk.deals.wish import Wish
         from panewright.desk.folder import write_all
+        from panewright.desk.lots import table
 
         steps = by_command.steps_of(step)
-        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column, light)
+        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column, table.Beside(light, error))
         wish = Wish(
             aim,  # type: ignore[arg-type]
             rating,

@@ -7,7 +7,7 @@ file is either read, or bad with its reason, or passed over with its reason; non
 from __future__ import annotations
 
 from collections.abc import Mapping, Sized
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 import numpy as np
@@ -70,6 +70,7 @@ class CellRows:
     grades: tuple[str, ...] = ()  #: lot, grade or bin as written; empty when no column says it
     times: tuple[str, ...] = ()  #: when it was read, as written; empty when no column says it
     notes: tuple[str, ...] = ()  #: what was settled on the way, told to the person
+    errors: Mapping[str, float] = field(default_factory=dict)  #: what is said of them, as `accuracy` keeps it
 
     def __post_init__(self) -> None:
         rows = len(self.marks)

@@ -54,6 +54,7 @@ class Mapping:
     light: str = (
         ""  #: UNKNOWN where a person says so; '' where a column or `given` tells it, or nobody was asked
     )
+    errors: Table[str, float] = field(default_factory=dict)  #: of the readings, as `accuracy` keeps them
 
     def __post_init__(self) -> None:
         if self.light not in ("", UNKNOWN):

@@ -9,6 +9,7 @@ from typing import Any
 import tomlkit
 
 from panewright.errors import Problem, SheetError
+from panewright.intake.accuracy import accuracies_of, accuracy_words
 from panewright.intake.light import in_light
 from panewright.intake.mapping import GIVEN, Bound, Mapping
 from panewright.intake.measure import UNITS
@@ -38,6 +39,8 @@ def as_toml(mapping: Mapping) -> str:
         text["light"] = tomlkit.string(mapping.light).comment(_LIGHT)
     if mapping.given:
         text["given"] = dict(mapping.given)
+    if mapping.errors:
+        text["errors"] = dict(accuracy_words(mapping.errors))
     columns = tomlkit.aot()
     for each in mapping.bound:
         table = tomlkit.table()
@@ -64,7 +67,8 @@ def from_toml(text: str, file: str = "") -> Mapping:
     columns = table.get("column", [])
     bound = tuple(_bound(place, each) for place, each in enumerate(columns, start=1))
     given = {name: float(value) for name, value in table.get("given", {}).items()}
-    mapping = Mapping(bound, table.get("decimal_mark", "."), given)
+    errors, _ = accuracies_of(table.get("errors", {}), "errors", file)
+    mapping = Mapping(bound, table.get("decimal_mark", "."), given, errors=errors)
     return in_light(mapping, table["light"], file) if table.get("light") else mapping
 
 
@@ -77,7 +81,7 @@ def _bound(place: int, each: dict[str, Any]) -> Bound:
 
 
 def _problems(table: dict[str, Any], file: str) -> Iterator[Problem]:
-    if strange := sorted(set(table) - {"decimal_mark", "light", "given", "column"}):
+    if strange := sorted(set(table) - {"decimal_mark", "light", "given", "errors", "column"}):
         yield Problem("No such key of a mapping.", "Leave it out.", file=file, key=strange[0])
     if table.get("decimal_mark", ".") not in (".", ","):
         said = str(table["decimal_mark"])
@@ -91,6 +95,11 @@ def _problems(table: dict[str, Any], file: str) -> Iterator[Problem]:
     if not isinstance(table.get("light", ""), str):
         cure = f"Write {_LIGHT}."
         yield Problem("The light is words.", cure, file=file, key="light", value=str(table["light"])[:40])
+    errors = table.get("errors", {})
+    if isinstance(errors, dict):
+        yield from accuracies_of(errors, "errors", file)[1]
+    else:
+        yield Problem("Errors are a table.", "Write them under [errors].", file=file, key="errors")
     yield from _given_problems(table.get("given", {}), file)
     columns = table.get("column", [])
     if not isinstance(columns, list) or not columns:

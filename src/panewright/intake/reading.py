@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panewright.errors import SheetError
+from panewright.intake.accuracy import accuracy_words
 from panewright.intake.cells import FIGURES, BadRow, CellRows
 from panewright.intake.mapping import (
     GIVEN,
@@ -66,6 +67,7 @@ def read_cells(sheet: Sheet, mapping: Mapping) -> CellRows:
         _words(sheet, mapping, "grade", row_of),
         _words(sheet, mapping, "time", row_of),
         (*sheet.notes, *_notes(sheet, mapping, read)),
+        mapping.errors,
     )
 
 
@@ -179,6 +181,8 @@ def _notes(sheet: Sheet, mapping: Mapping, read: dict[Bound, Figures]) -> list[s
     if not any(each.quantity == "mark" for each in mapping.bound):
         told.append("No column says the cell's mark; cells go by the number of their row.")
     said = [f"{name} {value:g}" for name, value in mapping.given.items()]
+    errors = [f"{name} {words}" for name, words in accuracy_words(mapping.errors)]
+    told += [f"Errors as said: {', '.join(errors)}."] * bool(errors)
     told += [f"Taken for every row that does not say it: {', '.join(said)}."] * bool(said)
     return told + ["Nobody knows in which light the cells were read."] * (mapping.light == UNKNOWN)
 

@@ -14,7 +14,9 @@ ROWS = "Cell,Isc [A],Voc [V],Imp [A],Vmp [V]\n" + "".join(
 
 
 def test_the_other_cells_stand_as_before():
-    lot = stand(table.look(ROWS.encode(), "lot.csv", light="STC").read(), "156 mm mono").standing
+    lot = stand(
+        table.look(ROWS.encode(), "lot.csv", beside=table.Beside("STC")).read(), "156 mm mono"
+    ).standing
     less = without(lot, {"c3", "c7", "nobody"})
     stays = [k for k, mark in enumerate(lot.marks) if mark not in ("c3", "c7")]
     assert less.marks == tuple(lot.marks[k] for k in stays)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,7 +34,7 @@ class Lot:
     left_out: tuple[str, ...] = ()
     soldered: Path | None = None
     column: str = ""  #: of strings that are soldered already
-    light: str = ""  #: that the cells were read in, where no column says it
+    beside: table.Beside = field(default_factory=table.Beside)  #: what is said of light and errors
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt
 def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
     """The rows, and the strings that are soldered already."""
     kept = table.mapping_text(lot.mapping) if lot.mapping else ""
-    looked = table.look(table.file_bytes(lot.file), lot.file.name, kept, str(lot.mapping), lot.light)
+    looked = table.look(table.file_bytes(lot.file), lot.file.name, kept, str(lot.mapping), lot.beside)
     rows = looked.read()
     if missing := [mark for mark in lot.left_out if mark not in set(rows.marks)]:
         cure = "Write a mark as the table has it."

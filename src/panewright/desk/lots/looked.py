@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from panewright.desk.lots.table import look
 from panewright.errors import PanewrightError, Problem, SheetError
+from panewright.intake.accuracy import ACCURACIES, accuracies_of, accuracy_words
 from panewright.intake.cells import CellRows
 from panewright.intake.light import STC, STC_CELL_C, STC_LIGHT_W_M2, in_light
 from panewright.intake.mapping import GIVEN, UNKNOWN, Bound, Mapping
@@ -127,6 +128,14 @@ def anew(text: str, proposed: str) -> str:
     return as_toml(replace(before, given={**given, **fresh.given}, light=""))
 
 
+def errors(text: str) -> tuple[tuple[str, str, str, str], ...]:
+    """What may be said of the readings' errors: key, words, an example, and what was said."""
+    said = dict(accuracy_words(from_toml(text).errors))
+    return tuple(
+        (name, words, example, said.get(name, "")) for name, (_, _, example, _, words) in ACCURACIES.items()
+    )
+
+
 def settled(text: str, typed: Typed[str, str]) -> str:
     """A mapping with what a form says of its columns; every mistake in it at once."""
     mapping, problems = from_toml(text), list[Problem]()
@@ -139,6 +148,11 @@ def settled(text: str, typed: Typed[str, str]) -> str:
         mapping = _with_given(mapping, typed)
     except PanewrightError as mistake:
         problems += mistake.problems
+    said = {name: typed.get(f"error-{name}", "") for name in ACCURACIES}
+    figures, wrong = accuracies_of({name: words for name, words in said.items() if words.strip()}, "error")
+    problems += wrong
+    if any(f"error-{name}" in typed for name in ACCURACIES):
+        mapping = replace(mapping, errors=figures)
     if problems:
         raise SheetError(problems)
     if typed.get("decimal_mark", "") in (".", ","):

@@ -12,8 +12,9 @@ from panewright.desk.lots import kinds
 from panewright.desk.lots.settled import Settled, applied, open_suspects
 from panewright.errors import Problem, RecordError
 from panewright.intake.cells import CellRows
-from panewright.lots.standing.estimate import estimate
+from panewright.lots.standing.estimate import Asked, estimate
 from panewright.lots.standing.standing import Standing, Suspect
+from panewright.lots.standing.trust import Trust
 
 SHARES = (0.0, 0.05, 0.5, 0.95, 1.0)
 SHARE_WORDS = ("least", "5 %", "middle", "95 %", "most")
@@ -63,7 +64,7 @@ def stand(rows: CellRows, kind: str = "", settled: Sequence[Settled] = ()) -> St
         cure = "See the bad rows, and what was left out."
         raise RecordError([Problem("No row of this lot counts.", cure, key="rows")])
     name = kind or kinds.nearest(counted)
-    standing = estimate(counted, kinds.model(name))
+    standing = estimate(counted, kinds.model(name), Asked(trust=Trust(**counted.errors)))
     left_out = len(set(rows.marks)) - len(set(counted.marks))
     return Stood(name, not kind, standing, open_suspects(standing.suspects, settled), max(0, left_out))
 

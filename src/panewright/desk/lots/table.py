@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from panewright.errors import FolderError, Problem
+from panewright.errors import FolderError, Problem, SheetError
+from panewright.intake.accuracy import accuracies_of
 from panewright.intake.bounds import MOST_BYTES
 from panewright.intake.cells import CellRows
 from panewright.intake.light import in_light
@@ -33,14 +34,31 @@ class Table:
         return read_cells(self.sheet, self.mapping)
 
 
-def look(data: bytes, name: str, mapping: str = "", kept_in: str = "the mapping", light: str = "") -> Table:
-    """The table in a file, with the mapping of that text, or with a proposed one where there is none.
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What a person says beside a table and its mapping."""
 
-    `light` is what a person says of the light that its cells were read in; '' where nothing is said.
-    """
+    light: str = ""  #: that its cells were read in; '' where nothing is said
+    errors: tuple[str, ...] = ()  #: of its readings, such as 'current = 0.5 %'
+
+    def told(self, mapping: Mapping) -> Mapping:
+        """The mapping with it."""
+        found = [each.partition("=") for each in self.errors]
+        said = {name.strip(): words.strip() for name, _, words in found}
+        errors, problems = accuracies_of(said, "error")
+        if problems:
+            raise SheetError(problems)
+        with_errors = replace(mapping, errors={**mapping.errors, **errors})
+        return in_light(with_errors, self.light) if self.light.strip() else with_errors
+
+
+def look(
+    data: bytes, name: str, mapping: str = "", kept_in: str = "the mapping", beside: Beside | None = None
+) -> Table:
+    """The table in a file, with the mapping of that text, or with a proposed one where there is none."""
     sheet = read_sheet(data, name)
     settled = from_toml(mapping, kept_in) if mapping.strip() else propose(sheet)
-    return Table(sheet, in_light(settled, light) if light.strip() else settled)
+    return Table(sheet, (beside or Beside()).told(settled))
 
 
 def file_bytes(path: Path) -> bytes:

@@ -161,6 +161,7 @@ def readings(ledger: Ledger, mapping: CellMapping) -> CellRows | None:
         grades=named["grade"] if any(named["grade"]) else (),
         times=named["time"] if any(named["time"]) else (),
         notes=tuple(told["notes"]),
+        errors=told.get("errors", {}),
     )
 
 
@@ -211,6 +212,7 @@ def _told(rows: CellRows | None) -> str:
         "all_bad": len(rows.bad),
         "passed": [asdict(each) for each in rows.passed[:MOST_BAD]],
         "notes": list(rows.notes),
+        "errors": dict(rows.errors),
     }
     return json.dumps(told, ensure_ascii=False)
 

@@ -82,6 +82,7 @@ async def _known(
         "quantities": looked.quantities(),
         "units": looked.units(),
         "given": looked.given(kept_text),
+        "errors": looked.errors(kept_text),
         "light": looked.light(kept_text),
         "light_open": looked.light_open(kept_text),
         "decimal_mark": "," if 'decimal_mark = ","' in kept_text else ".",
