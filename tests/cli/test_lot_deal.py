@@ -130,6 +130,22 @@ def test_cells_of_which_nobody_knows_the_light_are_asked_for_and_then_told_on_ev
         assert "All cells together may be off by" in told
 
 
+def test_remarked_cells_are_told_with_their_deal_and_left_out_where_asked(tmp_path):
+    rows = [
+        f"K{n:02},{5.6 + 0.003 * n:.3f},0.62,{'Cracked corner' if n in (3, 9) else ''}" for n in range(40)
+    ]
+    (tmp_path / "marked.csv").write_text("At STC\nCell,Isc [A],Voc [V],Remark\n" + "\n".join(rows))
+    words = ("match", EXAMPLES / "kiosk.toml", tmp_path / "marked.csv", "--panels", "1")
+    assert "No remark says this." in run(*words, "--leave-out-remark", "crakced").output
+    told = run(*words, "--to", tmp_path / "told")
+    assert "Cell K03: Its row says: Cracked corner. It stays in." in told.output
+    assert "Its row says: Cracked corner." in run("why", tmp_path / "told", "K03").output
+    without = run(*words, "--leave-out-remark", "cracked", "--to", tmp_path / "without")
+    assert without.exit_code == 0, without.output
+    assert "38 cells, taken for" in without.output
+    assert not {"K03", "K09"} & seated(tmp_path / "without")
+
+
 def test_soft_cells_are_suspected_and_by_reverse_they_sit_nowhere(tmp_path):
     amps = {n: (9.0 if n in (3, 9) else 0.4 + 0.01 * (n % 9)) for n in range(40)}
     rows = [

@@ -67,6 +67,13 @@ error_option = click.option(
 @click.option("--soldered", type=_PATH, help="Strings that are soldered already: a file of [[string]].")
 @click.option("--soldered-column", "column", default="", help="The same, by a column of CELLS.")
 @click.option("--leave-out", multiple=True, metavar="MARK", help="A cell that is not to be used.")
+@click.option(
+    "--leave-out-remark",
+    "remark",
+    multiple=True,
+    metavar="WORDS",
+    help="Nor one whose remark has these words.",
+)
 @click.option("--mapping", type=_PATH, help="Read the columns as this file says, kept by `lot read --keep`.")
 @click.option(
     "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
@@ -98,6 +105,7 @@ def match(
     soldered: Path | None,
     column: str,
     leave_out: tuple[str, ...],
+    remark: tuple[str, ...],
     mapping: Path | None,
     cell: str,
     light: str,
@@ -119,7 +127,9 @@ def match(
         from panewright.desk.lots import table
 
         steps = by_command.steps_of(step)
-        lot = by_command.Lot(cells, mapping, cell, leave_out, soldered, column, table.Beside(light, error))
+        lot = by_command.Lot(
+            cells, mapping, cell, leave_out, remark, soldered, column, table.Beside(light, error)
+        )
         wish = Wish(
             aim,  # type: ignore[arg-type]
             rating,

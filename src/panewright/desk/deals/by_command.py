@@ -32,6 +32,7 @@ class Lot:
     mapping: Path | None = None
     cell: str = ""  #: their kind on the shelf; '' for the order's
     left_out: tuple[str, ...] = ()
+    remarked: tuple[str, ...] = ()  #: words of remarks whose cells are left out
     soldered: Path | None = None
     column: str = ""  #: of strings that are soldered already
     beside: table.Beside = field(default_factory=table.Beside)  #: what is said of light and errors
@@ -67,7 +68,8 @@ def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt
     count = design.order.job.panels if panels is None else panels
     told_wish = replace(wish, panels=count, soldered=soldered or wish.soldered)
     kind = lot.cell or (design.order.cell.name if design.order.cell.name in kinds.names() else "")
-    standing = stood.stand(rows, kind, [Settled(mark, "leave out") for mark in lot.left_out])
+    out = [Settled(mark, "leave out") for mark in (*lot.left_out, *_remarked(rows, lot))]
+    standing = stood.stand(rows, kind, out)
     made, bound = dealing.proven_deal(design, order.name, (lot.file.name, standing), told_wish)
     return Dealt(made, design, dealing.revived(made, design), bound)
 
@@ -84,6 +86,19 @@ def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
     if lot.soldered:
         return rows, soldered_text(table.mapping_text(lot.soldered), str(lot.soldered))
     return rows, from_column(looked.sheet, rows, lot.column) if lot.column else ()
+
+
+def _remarked(rows: CellRows, lot: Lot) -> tuple[str, ...]:
+    """Cells whose remark has one of these words in it; `SheetError` for words that no remark has."""
+    found: dict[str, None] = {}
+    for word in lot.remarked:
+        pairs = zip(rows.marks, rows.remarks, strict=True)
+        those = [mark for mark, remark in pairs if word.casefold() in remark.casefold()]
+        if not those or not word.strip():
+            cure = "Write a part of a remark as the table has it."
+            raise SheetError([Problem("No remark says this.", cure, key="leave out remark", value=word[:40])])
+        found |= dict.fromkeys(those)
+    return tuple(found)
 
 
 def opened(place: Path) -> tuple[Dealt, Path]:

@@ -33,6 +33,7 @@ from panewright.lots.standing.standing import Standing
 from panewright.panel.design import Design
 
 _DIGITS = 10
+_REMARKS = 40  # of a lot that are told with a deal
 _STOOD = 40  # percent of the work are done when cells go to panels
 # further from the order's cell a lot's middle current is of other cells, or of another unit
 _LIKE = 0.6, 1.6
@@ -161,6 +162,10 @@ def _said(design: Design, stood: Stood, barred: Barred) -> Iterator[str]:
     if stood.suspects:
         count = len({each.mark for each in stood.suspects})
         yield f"Cells that are suspected of something: {count}. They are taken as they stand."
+        remarks = [each for each in stood.suspects if each.kind == "remark"]
+        yield from (f"Cell {each.mark}: {each.reason}" for each in remarks[:_REMARKS])
+        if len(remarks) > _REMARKS:
+            yield f"And {len(remarks) - _REMARKS} more cells are remarked: the list of the lot has them all."
 
 
 def _raised(wish: Wish, aim: Aim) -> Iterator[str]:

@@ -243,7 +243,8 @@ def of_cell(deal: Deal, matched: Matched, mark: str) -> str:
         if each.out == mark and mark in deal.gone:
             why_out = f": {each.why}" if each.why else ""
             return f"Cell {mark} was taken out of panel {each.panel}, place {each.place}{why_out}."
-    return why_words(matched, mark)
+    remarks = [f" {each}" for each in deal.said if each.startswith(f"Cell {mark}: ")]
+    return "".join([why_words(matched, mark), *remarks])
 
 
 def swap_words(swap: Swap) -> str:

@@ -35,10 +35,21 @@ def listing(stood: Stood) -> Listing:
         Column("breaks down at", "V", "number"),
         Column("known to", "V", "number"),
         Column("figures read", kind="count"),
+        Column("grade"),
+        Column("remark"),
         Column("suspected of"),
     ]
+    blank = ("",) * len(lot.marks)
+    grades, remarks = stood.grades or blank, stood.remarks or blank
     rows: tuple[tuple[Cell, ...], ...] = tuple(
-        (mark, *(float(f"{array[k]:.5g}") for array in arrays[:-1]), int(lot.readings[k]), said.get(mark, ""))
+        (
+            mark,
+            *(float(f"{array[k]:.5g}") for array in arrays[:-1]),
+            int(lot.readings[k]),
+            grades[k],
+            remarks[k],
+            said.get(mark, ""),
+        )
         for k, mark in enumerate(lot.marks)
     )
     return Listing("cells", tuple(columns), rows)

@@ -70,6 +70,7 @@ class LotSeen:
     known_to: str
     heads: tuple[str, ...]
     spreads: tuple[SeenSpread, ...]
+    grades: tuple[tuple[str, int, tuple[str, ...]], ...]  #: each with its cells and parts of its watts
     suspects: tuple[SeenSuspect, ...]
     more: int  #: suspect cells that are not shown yet
 
@@ -113,6 +114,10 @@ def seen(stood: Stood, rows: CellRows) -> LotSeen:
         show(stood.known_to_w, "W"),
         SHARE_WORDS,
         tuple(_spread(each, drawn=each.said in ("Pmp", "Imp")) for each in stood.spreads),
+        tuple(
+            (grade or "none", cells, tuple(figure(value, 4) for value in each.parts))
+            for grade, cells, each in stood.by_grade
+        ),
         tuple(
             SeenSuspect(mark, tuple(marks[mark]), tuple(_row(rows, k) for k in found.get(mark, ())))
             for mark in shown

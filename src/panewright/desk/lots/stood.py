@@ -14,8 +14,10 @@ from panewright.errors import Problem, RecordError
 from panewright.intake.cells import CellRows
 from panewright.lots.standing.estimate import Asked, estimate
 from panewright.lots.standing.standing import Standing, Suspect
+from panewright.lots.standing.suspects.remarked import by_cell
 from panewright.lots.standing.trust import Trust
 
+MOST_GRADES = 20  #: more are no grades but marks
 SHARES = (0.0, 0.05, 0.5, 0.95, 1.0)
 SHARE_WORDS = ("least", "5 %", "middle", "95 %", "most")
 
@@ -39,6 +41,8 @@ class Stood:
     standing: Standing
     suspects: tuple[Suspect, ...]  #: that are not settled
     left_out: int  #: cells that a maker left out
+    grades: tuple[str, ...] = ()  #: of each cell as the table has it; empty where no column says any
+    remarks: tuple[str, ...] = ()  #: likewise
 
     @property
     def spreads(self) -> tuple[Spread, ...]:
@@ -50,6 +54,16 @@ class Stood:
             _spread("Isc", "A", lot.isc_a),
             _spread("Voc", "V", lot.voc_v),
         )
+
+    @property
+    def by_grade(self) -> tuple[tuple[str, int, Spread], ...]:
+        """Each grade that the table names, its cells, and how their watts spread; nothing of one alone."""
+        found = list(dict.fromkeys(sorted(self.grades)))
+        if not 1 < len(found) <= MOST_GRADES:
+            return ()
+        grades, watts = np.array(self.grades, dtype=object), self.standing.power_w
+        parts = [(grade, watts[grades == grade]) for grade in found]
+        return tuple((grade, some.size, _spread("Pmp", "W", some)) for grade, some in parts)
 
     @property
     def known_to_w(self) -> float:
@@ -66,7 +80,11 @@ def stand(rows: CellRows, kind: str = "", settled: Sequence[Settled] = ()) -> St
     name = kind or kinds.nearest(counted)
     standing = estimate(counted, kinds.model(name), Asked(trust=Trust(**counted.errors)))
     left_out = len(set(rows.marks)) - len(set(counted.marks))
-    return Stood(name, not kind, standing, open_suspects(standing.suspects, settled), max(0, left_out))
+    grades, remarks = (
+        by_cell(standing.marks, counted.marks, words) for words in (counted.grades, counted.remarks)
+    )
+    suspects = open_suspects(standing.suspects, settled)
+    return Stood(name, not kind, standing, suspects, max(0, left_out), grades, remarks)
 
 
 def _spread(said: str, unit: str, values: Array) -> Spread:

@@ -42,9 +42,20 @@ def of_lot(stood: Stood) -> Iterator[str]:
     for spread in stood.spreads:
         row = "".join(f"{figure(value, 4):>10}" for value in spread.parts)
         yield f"  {f'{spread.said}, {spread.unit}':8}{row}"
+    yield from _by_grade(stood)
     yield f"The watts of a cell are known to {show(stood.known_to_w, 'W')} (one standard deviation)."
     yield f"Suspects: {len(stood.suspects)}." if stood.suspects else "No suspects."
     yield from _first([f"  {suspect_line(each)}" for each in stood.suspects])
+
+
+def _by_grade(stood: Stood) -> Iterator[str]:
+    """How the watts spread in each grade that the table names."""
+    graded = stood.by_grade
+    if graded:
+        yield "By grade, Pmp in W:"
+    for grade, cells, spread in graded:
+        row = "".join(f"{figure(value, 4):>10}" for value in spread.parts)
+        yield f"  {(grade or 'none')[:8]:8}{row}  of {cells} cell{'s' * (cells > 1)}"
 
 
 def suspect_line(each: Suspect) -> str:

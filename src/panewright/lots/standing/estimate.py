@@ -28,6 +28,7 @@ from panewright.lots.standing.settled import settled
 from panewright.lots.standing.standing import Standing, Suspect
 from panewright.lots.standing.suspects.drift import drift
 from panewright.lots.standing.suspects.impossible import impossible_rows
+from panewright.lots.standing.suspects.remarked import remarked
 from panewright.lots.standing.suspects.slips import slips
 from panewright.lots.standing.suspects.strangers import rows_of, strangers
 from panewright.lots.standing.suspects.turned import beyond, turned
@@ -64,7 +65,7 @@ def _estimate(rows: CellRows, kin: Kin, asked: Asked) -> Standing:
     share = _common_share(kin, asked, read.level)
     told = (*said, _common_said(share, read.level))
     weak = soft(read, back, asked.trust.reverse_share, rows_of(read, rows.row_numbers))
-    suspects = (*turned(rows), *doubts, *weak, *after)
+    suspects = (*turned(rows), *doubts, *weak, *after, *remarked(rows))
     return replace(standing, suspects=suspects, said=told, common_share=share)
 
 

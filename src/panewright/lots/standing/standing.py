@@ -14,7 +14,17 @@ from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
 
 Doubt = Literal[
-    "impossible", "unit", "light", "duplicate", "again", "shunt", "reverse", "outlier", "drift", "unread"
+    "impossible",
+    "unit",
+    "light",
+    "duplicate",
+    "again",
+    "shunt",
+    "reverse",
+    "outlier",
+    "drift",
+    "unread",
+    "remark",
 ]
 
 
