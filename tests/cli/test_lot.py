@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import openpyxl
 import pytest
 from click.testing import CliRunner, Result
 
@@ -190,3 +191,20 @@ def test_an_error_that_is_none_is_told(tmp_path, error, said):
     result = run(tmp_path / "lot.csv", "--light", "STC", "--error", error)
     assert result.exit_code == 2
     assert said in result.output
+
+
+def test_every_bad_row_beyond_those_printed_stands_in_the_lists(tmp_path):
+    rows = [f"{n};9,{n % 10}1;{'chip' if n % 2 else 610 + n % 9};1000;25" for n in range(1, 121)]
+    (tmp_path / "lot.csv").write_text(
+        "No;Isc [A];Uoc [mV];E [W/m2];T [degC]\n" + "\n".join([*rows, "", "Mean;9,1"])
+    )
+    result = run(tmp_path / "lot.csv", "--to", tmp_path / "cells.csv")
+    assert "and 20 more; --to lists them all" in result.output
+    lines = (tmp_path / "cells-not-read.csv").read_text("utf-8-sig").splitlines()
+    assert lines[0].split(",") == ["row", "column", "value", "reason", "cure"]
+    assert sum("chip" in line for line in lines) == 60
+    assert sum("no cell: " in line for line in lines) == 2
+    assert "cells-not-read.csv" in result.output
+    assert run(tmp_path / "lot.csv", "--to", tmp_path / "cells.xlsx").exit_code == 1
+    book = openpyxl.load_workbook(tmp_path / "cells.xlsx")
+    assert len(list(book["rows not read"].rows)) == 63

@@ -119,6 +119,9 @@ def test_every_cell_is_taken_along(client, barn):
     assert "B056" in listed.text
     assert client.get("/cells/B7/cells.xlsx").content.startswith(b"PK")
     assert client.get("/cells/B7/cells.doc").status_code == 404
+    bad = client.get("/cells/B7/not-read.csv").text.splitlines()
+    assert any(line.startswith("41,Isc (mA),OL,") for line in bad)
+    assert client.get("/cells/none/not-read.csv").status_code == 404
 
 
 @pytest.mark.parametrize("data", [b"", b"\xd0\xcf\x11\xe0" + bytes(600), b"PK\x03\x04broken", b"\0" * 4000])

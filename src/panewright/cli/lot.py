@@ -30,7 +30,9 @@ def lot() -> None:
 )
 @lot_deal.light_option
 @lot_deal.error_option
-@click.option("--to", type=_PATH, help="Write every cell as it stands: a CSV or XLSX file.")
+@click.option(
+    "--to", type=_PATH, help="Write every cell as it stands, every row not read, every suspect: CSV or XLSX."
+)
 def read(
     file: Path,
     mapping: Path | None,
@@ -59,8 +61,11 @@ def read(
         lot_now = stood.stand(rows, cell)
         _tell(told.of_lot(lot_now))
         if to:
-            write_all(to.parent, {to.name: listed.content(lot_now, to.name)})
+            files = listed.files(lot_now, rows, to.name)
+            write_all(to.parent, files)
             click.echo(f"{to} lists every cell.")
+            if others := ", ".join(name for name in files if name != to.name):
+                click.echo(f"Beside it, what is not read or suspected: {others}.")
     sys.exit(1 if rows.bad or lot_now.suspects else 0)
 
 

@@ -284,6 +284,14 @@ def cells_listed(kept: bytes, name: str) -> bytes:
     return content(stood_of(kept), name)
 
 
+def cells_not_read(data: bytes, name: str, mapping: str, to: str) -> bytes:
+    """Every row of a table that was not read, as a list; of the table itself, as records keep only some."""
+    from panewright.desk.lots.listed import bad_content
+    from panewright.desk.lots.table import look
+
+    return bad_content(look(data, name, mapping).read(), to)
+
+
 def deal_made(order: tuple[str, str], lot: str, kept: bytes, wish: Wish, barred: Barred) -> str:
     """A weighed lot, less the cells barred, dealt to the panels of an order, as a deal is kept."""
     from panewright.desk.deals.deal import as_text

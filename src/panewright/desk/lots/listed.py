@@ -5,6 +5,7 @@ from __future__ import annotations
 from panewright.desk.lots.stood import Stood
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.errors import FolderError, Problem
+from panewright.intake.cells import CellRows
 from panewright.pack.leaf import CsvLeaf, WorkbookLeaf
 from panewright.paper.leaf import render
 
@@ -55,11 +56,49 @@ def listing(stood: Stood) -> Listing:
     return Listing("cells", tuple(columns), rows)
 
 
+def bad_listing(rows: CellRows) -> Listing:
+    """Every row that was not read: where, what stands there, why, and what to do; then those of no cell."""
+    heads = Column("row", kind="count"), *(Column(name) for name in ("column", "value", "reason", "cure"))
+    bad = [(each.row, each.column, each.value, each.reason, each.cure) for each in rows.bad]
+    passed = [(each.row, "", "", f"no cell: {each.reason}", "") for each in rows.passed]
+    return Listing("rows not read", heads, (*bad, *passed))
+
+
+def suspect_listing(stood: Stood) -> Listing:
+    """Every suspect; one without a cell is of the whole lot."""
+    heads = tuple(Column(name) for name in ("cell", "rows", "kind", "reason"))
+    rows = tuple(
+        (each.mark, ", ".join(map(str, dict.fromkeys(each.rows))), each.kind, each.reason)
+        for each in stood.suspects
+    )
+    return Listing("suspects", heads, rows)
+
+
 def content(stood: Stood, name: str) -> bytes:
-    """The list as a file of that name: CSV or XLSX."""
-    kind = name.lower().rpartition(".")[2]
-    if kind == "csv":
+    """The cells as a file of that name: CSV, or XLSX with the suspects on a sheet of their own."""
+    if _kind(name) == "csv":
         return render(CsvLeaf(name, listing(stood)))
-    if kind == "xlsx":
-        return render(WorkbookLeaf(name, (listing(stood),)))
-    raise FolderError([Problem("A list is a CSV or XLSX file.", "Name it so.", file=name)])
+    return render(WorkbookLeaf(name, (listing(stood), suspect_listing(stood))))
+
+
+def bad_content(rows: CellRows, name: str) -> bytes:
+    """The rows not read as a CSV file of that name."""
+    return render(CsvLeaf(name, bad_listing(rows)))
+
+
+def files(stood: Stood, rows: CellRows, name: str) -> dict[str, bytes]:
+    """All of it by the names of its files: a workbook of three sheets; or a CSV, and others beside it."""
+    if _kind(name) == "xlsx":
+        sheets = listing(stood), suspect_listing(stood), bad_listing(rows)
+        return {name: render(WorkbookLeaf(name, tuple(each for each in sheets if each.rows)))}
+    stem = name[: -len(".csv")]
+    more = {f"{stem}-suspects.csv": suspect_listing(stood), f"{stem}-not-read.csv": bad_listing(rows)}
+    found = {other: render(CsvLeaf(other, each)) for other, each in more.items() if each.rows}
+    return {name: content(stood, name), **found}
+
+
+def _kind(name: str) -> str:
+    kind = name.lower().rpartition(".")[2]
+    if kind not in ("csv", "xlsx"):
+        raise FolderError([Problem("A list is a CSV or XLSX file.", "Name it so.", file=name)])
+    return kind

@@ -10,7 +10,7 @@ from panewright.intake.cells import CellRows
 from panewright.lots.standing.standing import Suspect
 from panewright.units.showing import figure, show
 
-_MOST = 40  #: lines of one list; all of them stand in the files that are written
+_MOST = 40  #: lines of one list; `lot read --to` writes all of them (`listed`)
 
 
 def of_table(table: Table) -> Iterator[str]:
@@ -68,4 +68,4 @@ def suspect_line(each: Suspect) -> str:
 def _first(lines: list[str]) -> Iterator[str]:
     yield from lines[:_MOST]
     if len(lines) > _MOST:
-        yield f"  and {len(lines) - _MOST} more"
+        yield f"  and {len(lines) - _MOST} more; --to lists them all"

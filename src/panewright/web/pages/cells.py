@@ -199,10 +199,24 @@ async def listed(request: Request) -> Response:
     return Response(content, media_type=_MEDIA[kind], headers=head)
 
 
+async def not_read(request: Request) -> Response:
+    """Every row that was not read, to take along."""
+    from panewright.desk.lots import kept
+
+    here, found = floor(request), await _found(request)
+    if found is None or not found.read:
+        raise RecordError([Problem("There is no such list.", "Take one that the page offers.")])
+    data = await here.asks(kept.file_of, here.shop.ledger, found)
+    content = await here.bounded("cells_not_read", data, found.table.name, found.mapping.text, "not-read.csv")
+    head = {"cache-control": "no-store", "content-disposition": 'attachment; filename="not-read.csv"'}
+    return Response(content, media_type=_MEDIA["csv"], headers=head)
+
+
 ROUTES = [
     Route("/cells/take", take, methods=["POST"]),
     Route("/cells/{mark:name}", cells),
     Route("/cells/{mark:name}/columns", columns, methods=["POST"]),
     Route("/cells/{mark:name}/settle", settle, methods=["POST"]),
     Route("/cells/{mark:name}/cells.{kind}", listed),
+    Route("/cells/{mark:name}/not-read.csv", not_read),
 ]
