@@ -208,3 +208,34 @@ def test_every_bad_row_beyond_those_printed_stands_in_the_lists(tmp_path):
     assert run(tmp_path / "lot.csv", "--to", tmp_path / "cells.xlsx").exit_code == 1
     book = openpyxl.load_workbook(tmp_path / "cells.xlsx")
     assert len(list(book["rows not read"].rows)) == 63
+
+
+def needed(*words: str) -> Result:
+    return CliRunner().invoke(cli, ["lot", "need", *words])
+
+
+def test_how_many_to_buy_is_told_without_an_offer():
+    """By hand, the binomial law: each passes with 0.98 x 0.97; of 40 four may fail, of 39 three."""
+    told = needed("36", "--lost", "arrival: 2 %", "--lost", "bench: 3 %")
+    assert told.exit_code == 0, told.output
+    assert "For 36 good cells, enough with 95 %: buy 40 cells." in told.output
+    assert "of     39 cells:   87.49%" in told.output
+    assert "of     40 cells:   95.4" in told.output
+    counted = needed("36", "--lost", "soldering: 3 of 100", "--pack", "25", "--sure", "99 %")
+    assert "buy 50 cells in 2 packs of 25." in counted.output
+    assert "soldering loses 3.47% (by 3 of 100, itself uncertain)" in counted.output
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("36", "--lost", "9 of 3"), "lost = 9 of 3: More are lost than there were."),
+        (("36", "--lost", "some"), "lost = some: "),
+        (("36", "--sure", "100 %"), "sure = 100 %: "),
+        (("0",), "0"),
+    ],
+)
+def test_a_need_that_is_none_is_told(words, said):
+    told = needed(*words)
+    assert told.exit_code == 2
+    assert said in told.output

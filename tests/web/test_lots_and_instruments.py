@@ -127,3 +127,16 @@ def test_stock_is_taken_back_once_and_sums_come_right(client):
     assert "<b>-5</b> m" in gone.text
     assert tapped(client, "/shelf/back", "w", number=number).status_code == 422
     assert tapped(client, "/shelf/back", "x", number="9999").status_code == 422
+
+
+def test_how_many_cells_to_buy_is_asked_without_an_offer(client):
+    assert 'href="/need"' in client.get("/offers").text
+    assert "How many?" in client.get("/need").text
+    asked = {"good": "36", "lost": "arrival: 2 %\r\nbench: 3 %", "sure": "95 %", "pack": "10"}
+    answer = client.get("/need", params=asked)
+    assert answer.status_code == 200
+    assert "buy 40 cells in 4 packs of 10." in answer.text
+    wrong = client.get("/need", params={**asked, "lost": "9 of 3", "sure": "<b>"})
+    assert wrong.status_code == 422
+    assert "More are lost than there were." in wrong.text
+    assert "<b>: " not in wrong.text

@@ -112,6 +112,26 @@ def offers(
             click.echo(f"{to} lists them.")
 
 
+@lot.command()
+@click.argument("good", type=click.IntRange(1, 1_000_000))
+@click.option(
+    "--lost",
+    multiple=True,
+    metavar="LOSS",
+    help="What a step loses: 'soldering: 3 of 100' as counted, or '2 %' where it is known. Once for each.",
+)
+@click.option("--sure", default="95 %", show_default=True, help="That they are enough.")
+@click.option(
+    "--pack", default=1, show_default=True, type=click.IntRange(1, 1_000_000), help="Cells in a pack."
+)
+def need(good: int, lost: tuple[str, ...], sure: str, pack: int) -> None:
+    """Say how many cells to buy so that GOOD ones are left after all that is lost."""
+    with told_plainly():
+        from panewright.desk.lots import need as needs
+
+        _tell(needs.told(needs.need(good, lost, sure, pack)))
+
+
 for _command in (lot_deal.match, lot_deal.swap, lot_deal.why, lot_deal.check):
     lot.add_command(_command)
 

@@ -27,7 +27,6 @@ current_spread = "2 %"     # one standard deviation
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -37,6 +36,7 @@ from typing import Any
 from panewright.cell.model import CellModel, diode_at
 from panewright.circuit.mismatch.spread import Spread
 from panewright.desk.lots import kinds
+from panewright.desk.lots.need import rate_of
 from panewright.errors import Problem, SheetError
 from panewright.lots.buying.offer import Grade, Offer
 from panewright.lots.buying.order import Want
@@ -83,7 +83,6 @@ share = "30 %"
 current = "-12 %"
 current_spread = "3 %"
 """
-_COUNT = re.compile(r"(\d{1,7})\s+of\s+(\d{1,7})")
 _LOST = {"kind": "text", "example": "2 %"}
 _SHARE: dict[str, Any] = {"kind": "share", "least": "-90 %", "most": "100 %", "example": "-4 %"}
 _WIDE: dict[str, Any] = {"kind": "share", "least": "0 %", "most": "90 %", "example": "2 %"}
@@ -206,16 +205,10 @@ class _Reader:
 
     def rate(self, name: str, typed: str, key: str) -> Rate | None:
         """'2 %' or '3 of 100'."""
-        counted = _COUNT.fullmatch(typed)
         try:
-            if counted:
-                return Rate.counted(name, int(counted[1]), int(counted[2]))
-            share = Key("", "lost", "share", "", "2 %", least="0 %", most="99 %").read(typed or "0 %")
-            return Rate.known(name, float(share))
+            return rate_of(name, typed)
         except Fault as fault:
             self.tell(key, fault, typed)
-        except ValueError:
-            self.tell(key, Fault("More are lost than there were.", 'Write it as "3 of 100".'), typed)
         return None
 
     def offers(self, table: dict[str, Any]) -> Iterator[Offer]:
