@@ -19,7 +19,7 @@ does not buckle, and the first thickness that does is taken.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
 from typing import Literal
@@ -156,14 +156,31 @@ def choose_cushion(
     foams = tuple(foams)
     if not foams:
         raise ValueError("no foam to choose from")
-    fitting = []
-    for thick, foam, pads in product(thick_mm, foams, asked.pads):
-        ideal = best_area(foam, asked, thick, pads)
-        for made in cut(ideal) if ideal else ():
-            if made.does:
-                return made
-            fitting.append(made)
-    if fitting:
-        return min(fitting, key=lambda made: (not made.bears, made.shock_g))
+    ways = tuple(product(thick_mm, foams, asked.pads))
+    gentle = (way for way in ways if gentlest_g(way[1], asked, way[0]) <= asked.fragile_g * _NEAR)
+    found = next((made for made in _cut_of(gentle, asked, cut) if made.does), None)
+    if found:
+        return found
     most = Cushion(asked, foams[-1], thick_mm[-1], asked.room_mm2, asked.pads[-1])
-    return next(iter(cut(most)))
+    return _gentlest(_cut_of(ways, asked, cut), most, cut)
+
+
+def gentlest_g(foam: Foam, asked: Bearing, thickness_mm: float) -> float:
+    """What such foam passes on at least, whatever its area. [g]
+
+    Where the fall's energy is the foam's own, there the curve of the shock over the area is lowest. [B]
+    """
+    return cushion_factor(foam) * asked.fall_mm / (CREPT * thickness_mm)
+
+
+def _cut_of(ways: Iterable[tuple[float, Foam, int]], asked: Bearing, cut: Cut) -> Iterator[Cushion]:
+    """Pads of every way that has an area at all, as they can be cut."""
+    for thick, foam, pads in ways:
+        ideal = best_area(foam, asked, thick, pads)
+        yield from cut(ideal) if ideal else ()
+
+
+def _gentlest(made: Iterable[Cushion], most: Cushion, cut: Cut) -> Cushion:
+    """The gentlest where none does; where none has room, as much foam as there is room for."""
+    gentle = min(made, key=lambda each: (not each.bears, each.shock_g), default=None)
+    return gentle or next(iter(cut(most)))
