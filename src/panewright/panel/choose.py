@@ -51,6 +51,7 @@ _SIZES = 4  # an end for rounds in which the size and the wind on it chase each 
 _POINTS = 101  # of each curve
 NO_LINE = Curve((), ())  #: of a curve that nobody draws
 Designed = tuple[Design, Taken, tuple[Network, ...]]  #: with what was settled, and the circuit in each state
+Condition = tuple[Literal["STC", "hot", "low light"], float, float]
 
 
 def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) -> Design:
@@ -77,7 +78,8 @@ def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) ->
 def design_briefly(order: Order, shelf: Shelf) -> Design:
     """The same choices and the same verdict, without what only pages show: for many designs at once.
 
-    Left empty are the revision, the lines of the curves, type tests of the pane, and what was weighed. Checks
+    Left empty are the revision, the lines of the curves, type tests of the pane, and what was weighed; of the
+    curves only that at STC is there. Checks
     of hands and knees are left out where a pane is sure to hold them by far, or where another check fails by
     more than they can.
     """
@@ -143,7 +145,7 @@ def _designed_once(asked: Asked, unlike: tuple[Unlike, ...], settled: tuple[Aske
     order, shelf = asked.order, asked.shelf
     asked, taken = settled
     wired = _wired(asked, taken, unlike)
-    curves, networks = _curves(wired, taken.weather.heat.hot_cell_c)
+    curves, networks = _curves(wired, _conditions(asked, taken))
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)
     pour = poured[0].pour if poured else None
     frame, amounts, closing = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
@@ -216,9 +218,10 @@ def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
     return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
 
 
-def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], tuple[Network, ...]]:
+def _curves(
+    wired: Wired, conditions: tuple[Condition, ...]
+) -> tuple[tuple[PanelCurve, ...], tuple[Network, ...]]:
     """The panel's key points in each condition, their lines not yet drawn, and its circuits."""
-    conditions = _conditions(hot_c)
     networks = tuple(network_at(wired, sun, cell_c) for _, sun, cell_c in conditions)
     curves = tuple(
         PanelCurve(*condition, key_points(network), NO_LINE)
@@ -227,9 +230,11 @@ def _curves(wired: Wired, hot_c: float) -> tuple[tuple[PanelCurve, ...], tuple[N
     return curves, networks
 
 
-def _conditions(hot_c: float) -> tuple[tuple[Literal["STC", "hot", "low light"], float, float], ...]:
-    """Name, irradiance [W/m2] and heat of the cells [degC]; STC first."""
-    stc_c, full = electrical.STC_C, electrical.STC_W_M2
+def _conditions(asked: Asked, taken: Taken) -> tuple[Condition, ...]:
+    """Name, irradiance [W/m2] and heat of the cells [degC]; STC first, and alone where that is enough."""
+    stc_c, full, hot_c = electrical.STC_C, electrical.STC_W_M2, taken.weather.heat.hot_cell_c
+    if asked.brief:
+        return (("STC", full, stc_c),)
     return ("STC", full, stc_c), ("hot", full, hot_c), ("low light", LOW_LIGHT_W_M2, stc_c)
 
 
