@@ -93,8 +93,17 @@ def combine(
     and its rails each ask for the loads on the same sheet.
     """
     drift = None if slope_mm is None else pile_up(site, snow, slope_mm)
-    if drift is not None:
-        snow = _with_drift(snow, drift)
+    if drift is None:
+        return _together(site, wind, snow, mass_kg_m2)
+    return replace(_together(site, wind, _with_drift(snow, drift), mass_kg_m2), drift=drift)
+
+
+@lru_cache(maxsize=64)
+def _together(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> Loads:
+    """All combinations, the pile at the low edge in the snow.
+
+    Kept apart: where nothing piles up, panels of every length have the same.
+    """
     tilt, whole = math.radians(site.tilt_deg), mass_kg_m2 * GRAVITY_M_S2
     across, along = whole * math.cos(tilt), whole * math.sin(tilt)
     plain = _cases(site, wind, snow, across)
@@ -113,8 +122,7 @@ def combine(
         design_up,
         wind.edge_up * wind.up_pa,
         snow.along_pa + along,
-        drift,
-        along,
+        weight_along_pa=along,
     )
 
 
