@@ -97,8 +97,7 @@ class Faces:
         """Both faces searched at once."""
         at = _grid_tables(self.aspect, self.counts)
         membrane, bending = self.membrane(at), self.bending(at)
-        away, _ = _principal(membrane + bending)
-        pressed, _ = _principal(membrane - bending)
+        away, pressed = _larger(membrane + bending), _larger(membrane - bending)
         return Extremes(float(away[0, 0]), _top(away), _top(pressed))
 
     def tables_at(self, x: Array, y: Array) -> Tables:
@@ -131,6 +130,20 @@ def _principal(stress: Array) -> tuple[Array, Array]:
     long, short, shear = stress
     mean, radius = (long + short) / 2, np.sqrt(((long - short) / 2) ** 2 + shear**2)
     return mean + radius, mean - radius
+
+
+def _larger(stress: Array) -> Array:
+    """The larger principal stress alone; `stress` is worked in, and no more of what it was."""
+    long, short, shear = stress
+    mean = long + short
+    mean /= 2
+    long -= short
+    long /= 2
+    long *= long
+    shear *= shear
+    long += shear
+    np.sqrt(long, out=long)
+    return np.asarray(mean + long)
 
 
 def _top(stress: Array) -> Peak:

@@ -124,11 +124,11 @@ def choose_frame(
 
 def fewest_brackets(rail: Rail, task: Task, from_end_mm: float | None) -> FrameChoice:
     """One rail on the fewest brackets that pass; more of them are asked only where fewer do not."""
-    rows: list[FrameRow] = []
-    for count in COUNTS:
-        rows += _weighed(rail, task, (count,), from_end_mm)
-        if rows[-1].passed:
-            break
+    rows = _weighed(rail, task, COUNTS[:1], from_end_mm)
+    if not rows[0].passed:
+        more = _weighed(rail, task, COUNTS[1:], from_end_mm)  # all at once, as they share their mesh
+        passing = next((place for place, row in enumerate(more) if row.passed), len(more))
+        rows += more[: passing + 1]
     return _chosen(tuple(rows))
 
 

@@ -9,7 +9,7 @@ lowest place, from the line through the pane's two corners. Twist of the rail ti
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -46,12 +46,19 @@ class Figures:
     shear_mpa: Array  #: shear of the forces across and sideways, in the wall that bears each
 
 
+def table(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Array:
+    """The same figures side by side, axes (conditions, frames, runs, figures in their order)."""
+    if compiled.loaded() and not whole:
+        return _told_in_degrees(build, stood, runs)
+    found = figures(build, stood, runs, whole=whole)
+    return np.stack([getattr(found, field.name) for field in fields(Figures)], axis=-1)
+
+
 def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Figures:
     """Largest figures of runs that are alike in all frames but for their places."""
     if compiled.loaded() and not whole:
-        told = _told(build, stood, runs, sag_only=False)
-        sag, sideways, twist, stress, torsion, shear = (told[..., figure] for figure in range(6))
-        return Figures(sag, sideways, np.degrees(twist), stress, torsion, shear)
+        told = _told_in_degrees(build, stood, runs)
+        return Figures(*(told[..., figure] for figure in range(told.shape[-1])))
     beside = stood.moved[..., 1] - build.bead_mm[1] * stood.moved[..., 3]
     return Figures(
         sag_mm=sag_mm(build, stood, runs, whole=whole),
@@ -68,6 +75,12 @@ def sag_mm(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) ->
     if compiled.loaded() and not whole:
         return np.asarray(_told(build, stood, runs, sag_only=True)[..., looks.SAG])
     return _wave(edge_mm(build, stood), looks_mm(stood), runs, whole=whole)
+
+
+def _told_in_degrees(build: Build, stood: Stood, runs: tuple[Run, ...]) -> Array:
+    told = _told(build, stood, runs, sag_only=False)
+    told[..., looks.TWIST] = np.degrees(told[..., looks.TWIST])
+    return told
 
 
 def _told(build: Build, stood: Stood, runs: tuple[Run, ...], *, sag_only: bool) -> Array:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -88,13 +89,19 @@ def _more(run: Run, rail: Rail) -> tuple[float, ...]:
 
 
 def _seat(place: list[float], rail: Rail) -> list[float]:
+    if not rail.stiff_mm:
+        return [1.0] * (len(place) - 1)
     beyond = place[-1] - rail.stiff_mm if rail.whole else math.inf
     middles = ((before + after) / 2 for before, after in pairwise(place))
     return [_STIFF if middle < rail.stiff_mm or middle > beyond else 1.0 for middle in middles]
 
 
 def _nearest(place: list[float], at: float) -> int:
-    return min(range(len(place)), key=lambda node: abs(place[node] - at))
+    """The node nearest to a place, of two as near the first; nodes are in order."""
+    after = bisect_left(place, at)
+    if after in (0, len(place)):
+        return min(after, len(place) - 1)
+    return after - 1 if abs(place[after - 1] - at) <= abs(place[after] - at) else after
 
 
 def _held(run: Run, place: list[float]) -> list[bool]:
@@ -115,5 +122,8 @@ def _alone(place: list[float], held: list[bool], rail: Rail) -> list[bool]:
     """Brackets that neither another nor a corner comes near to."""
     end, others = place[-1], [at for at, bracket in zip(place, held, strict=True) if bracket]
     beyond = [0.0, end] if rail.whole else [0.0, *(2 * end - at for at in others if at < end)]
-    near = (sum(abs(other - at) < rail.room_mm for other in others + beyond) for at in place)
-    return [bracket and count == 1 for bracket, count in zip(held, near, strict=True)]
+    near = [*others, *beyond]
+    alone = [False] * len(place)
+    for node, bracket in enumerate(held):
+        alone[node] = bracket and sum(abs(other - place[node]) < rail.room_mm for other in near) == 1
+    return alone

@@ -7,12 +7,10 @@ between; the solver's members are exact at their nodes, so a few are enough.
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, pairwise
-from operator import itemgetter
 
 import numpy as np
 
@@ -59,22 +57,26 @@ def _half(run: Run) -> Run:
 
 def line_n_mm(run: Run, place: Sequence[float]) -> tuple[list[float], list[float]]:
     """Load at both ends of each member. [N/mm]"""
-    table, first, last = run.load, [], []
-    at = [_line_at(table, each) for each in place]
-    for number, (here, there) in enumerate(pairwise(place)):
-        under = table[0][0] < (here + there) / 2 < table[-1][0]
-        first.append(at[number] if under else 0.0)
-        last.append(at[number + 1] if under else 0.0)
+    at = _line_at(run.load, place)
+    start, end = run.load[0][0], run.load[-1][0]
+    under = [start < (here + there) / 2 < end for here, there in pairwise(place)]
+    first = [line if within else 0.0 for line, within in zip(at, under, strict=False)]
+    last = [line if within else 0.0 for line, within in zip(at[1:], under, strict=True)]
     return first, last
 
 
-def _line_at(table: tuple[tuple[float, float], ...], place: float) -> float:
-    """Load at a place, straight between those told."""
-    after = bisect_right(table, place, key=itemgetter(0))
-    if after in (0, len(table)):
-        return table[min(after, len(table) - 1)][1]
-    (start, low), (end, high) = table[after - 1], table[after]
-    return (high - low) / (end - start) * (place - start) + low
+def _line_at(table: tuple[tuple[float, float], ...], place: Sequence[float]) -> list[float]:
+    """Load at places in order, straight between those told."""
+    found, after, last = [], 0, len(table)
+    for each in place:
+        while after < last and table[after][0] <= each:
+            after += 1
+        if after in (0, last):
+            found.append(table[min(after, last - 1)][1])
+            continue
+        (start, low), (end, high) = table[after - 1], table[after]
+        found.append((high - low) / (end - start) * (each - start) + low)
+    return found
 
 
 def kinks(run: Run, more: tuple[float, ...] = ()) -> list[float]:

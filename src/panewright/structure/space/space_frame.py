@@ -15,8 +15,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache, reduce
-from typing import Literal, TypeVar
+from functools import cache, lru_cache, reduce
+from typing import Any, Literal, TypeVar
 
 import numpy as np
 
@@ -29,7 +29,7 @@ from panewright.seal.sealant import Bead
 from panewright.structure.drilling.mount import Leg, mount_place
 from panewright.structure.rails.edge_load import EdgeLoad, Edges, Table, split_at_45
 from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
-from panewright.structure.space.figures import Figures, bracket_forces_n, corner_forces, figures, slides_mm
+from panewright.structure.space.figures import bracket_forces_n, corner_forces, slides_mm, table
 from panewright.structure.space.legs import Legs, bolt_mm_n
 from panewright.structure.space.member import Array, Point, member
 from panewright.structure.space.ring import Build, Stood, stand_quarters, stand_ring
@@ -43,7 +43,7 @@ _EVEN_MM = 1e-6  # places alike from both ends
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """The worst of one side under one way of the pane's hold."""
+    """The worst of one side under one way of the pane's hold; in the order of `figures.Figures`."""
 
     sag_mm: float  #: of the pane's edge at the bead's line, from straight
     sideways_mm: float  #: of that line
@@ -137,9 +137,16 @@ class SpaceFrame:
 Sizes = TypeVar("Sizes", Bound, Force, AtCorner, SideFigures, SpaceFrame)
 
 
+@cache
+def _names(kind: type[Any]) -> tuple[str, ...]:
+    """Of a record's figures."""
+    return tuple(field.name for field in fields(kind))
+
+
 def worse(one: Sizes, other: Sizes) -> Sizes:
     """The larger of every figure of two: each may come from another load."""
-    pairs = ((getattr(one, field.name), getattr(other, field.name)) for field in fields(one))
+    kind: Any = type(one)
+    pairs = ((getattr(one, name), getattr(other, name)) for name in _names(kind))
     return type(one)(*(max(a, b) if isinstance(a, float) else worse(a, b) for a, b in pairs))
 
 
@@ -313,8 +320,8 @@ def _read(
     build: Build, stood: Stood, runs: tuple[Run, ...], ways: tuple[Condition, ...], *, whole: bool
 ) -> tuple[SpaceFrame, ...]:
     """All frames; `runs` are those of any one of them."""
-    found = figures(build, stood, runs, whole=whole)
-    bounds = [_worst_of(_rows(ways, sideways), found) for sideways in ("free", "bead", "held")]
+    found = table(build, stood, runs, whole=whole)
+    bounds = [found[_rows(ways, sideways)].max(axis=0) for sideways in ("free", "bead", "held")]
     held = _held(build, stood, ways, whole=whole)
     corners = np.abs(corner_forces(stood)).max(axis=0)
     return tuple(
@@ -335,12 +342,6 @@ def _held(build: Build, stood: Stood, ways: tuple[Condition, ...], *, whole: boo
 
 def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
     return [row for row, way in enumerate(ways) if way.sideways == sideways]
-
-
-def _worst_of(rows: list[int], found: Figures) -> Array:
-    """Worst of all conditions of one kind, axes (frames, runs, figures)."""
-    parts = (getattr(found, field.name) for field in fields(Bound))
-    return np.stack([part[rows].max(axis=0) for part in parts], axis=-1)
 
 
 def _side(bounds: list[Array], brackets: Array, corners: Array, side: int) -> SideFigures:
