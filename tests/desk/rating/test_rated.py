@@ -14,6 +14,7 @@ from panewright.bench.predicted import stc
 from panewright.desk.rating import kept, lines, papers, recorded
 from panewright.desk.rating.measured import read
 from panewright.desk.rating.rated import rated
+from panewright.desk.rating.seen import seen
 from panewright.desk.rating.typed import typed
 from panewright.errors import BenchError, SkyError
 from panewright.panel.electric.own import Rated
@@ -137,6 +138,15 @@ def test_the_record_holds_everything_and_is_json(of_sweep):
     assert np.sum([term["share"] for term in power["budget"]]) == pytest.approx(1)
     assert {"rule", "demand", "limit", "unit", "source", "cure", "passed"} == set(told["checks"][0])
     assert told["instruments"][0]["due"] == "2026-07-01"
+
+
+def test_a_rating_kept_before_its_guard_was_told_is_still_shown(of_sweep):
+    told = json.loads(json.dumps(recorded.of_rating(of_sweep)))
+    now, before = seen(told), {key: told[key] for key in told if key not in ("guard", "borne", "cells_known")}
+    assert (now.guard, now.borne[:21]) == ("0", "By its own power it w")
+    old = seen(before)
+    assert (old.guard, old.label) == ("", now.label)
+    assert old.borne == "By its own power it would bear 76.0\u2009W at an even risk."
 
 
 def test_the_report_is_a_pdf_of_three_pages_and_the_same_bytes_again(of_sweep):

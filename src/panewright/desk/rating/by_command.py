@@ -11,7 +11,7 @@ from panewright.desk.curves.asked import file_bytes, mapping_text
 from panewright.desk.rating import measured
 from panewright.desk.rating.bench_text import BenchText, read_bench
 from panewright.desk.rating.rated import Panel, PanelRated, rated
-from panewright.desk.rating.shop_words import shop_words
+from panewright.desk.rating.shop_words import is_share, shop_words, without_shares
 from panewright.desk.rating.typed import typed
 
 if TYPE_CHECKING:
@@ -32,7 +32,8 @@ class Asked:
     def words_with(self, bench: BenchText) -> dict[str, str]:
         """All that was said: by the shop, over it by the file, over both by options."""
         own = shop_words(self.shop) if self.shop else {}
-        return {**own, **bench.words, **self.words}
+        said = {**bench.words, **self.words}
+        return {**own, **said} if not any(map(is_share, said)) else {**without_shares(own), **said}
 
 
 def of_order(order: Path, asked: Asked) -> PanelRated:

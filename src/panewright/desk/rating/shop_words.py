@@ -8,6 +8,7 @@ curve goes before them.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from panewright.desk.rating.bench_text import read_bench
@@ -15,7 +16,8 @@ from panewright.desk.rating.typed import refuse_wrong_rules
 from panewright.errors import BenchError, Problem
 
 FILE = "bench.toml"
-OWN = ("label.", "shares.")  #: how keys of a shop begin
+SHARES = "shares."
+OWN = ("label.", SHARES)  #: how keys of a shop begin
 
 
 def shop_words(folder: Path) -> dict[str, str]:
@@ -35,4 +37,19 @@ def shop_words(folder: Path) -> dict[str, str]:
 
 def shares_words(folder: Path) -> dict[str, str]:
     """What of it tells how many panels have which fault."""
-    return {key: text for key, text in shop_words(folder).items() if key.startswith(OWN[1])}
+    return {key: text for key, text in shop_words(folder).items() if is_share(key)}
+
+
+def with_shares(words: Mapping[str, str], own: Mapping[str, str]) -> dict[str, str]:
+    """Words kept with a rating, by the shares that the shop says now; of two sets of shares none is mixed."""
+    return {**(without_shares(words) if own else words), **own}
+
+
+def without_shares(words: Mapping[str, str]) -> dict[str, str]:
+    """The rest of them."""
+    return {key: text for key, text in words.items() if not is_share(key)}
+
+
+def is_share(key: str) -> bool:
+    """Whether a key tells how many panels have which fault."""
+    return key.startswith(SHARES)

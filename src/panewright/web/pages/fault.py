@@ -105,7 +105,7 @@ async def _look(
     import json
 
     from panewright.desk.rating.kept import shop_instruments, told_of
-    from panewright.desk.rating.shop_words import shares_words
+    from panewright.desk.rating.shop_words import shares_words, with_shares
 
     here, serial = floor(request), request.path_params["serial"]
     told, ledger = json.loads(kept.rating.text), here.shop.ledger
@@ -117,7 +117,7 @@ async def _look(
     shop = await here.asks(shop_instruments, ledger)
     tells, lies, lot = how
     further = tells, lies, await _spares(request, at_bench, lot) if lot else None
-    words = {**told["words"], **await here.asks(shares_words, here.shop.folder)}
+    words = with_shares(told["words"], await here.asks(shares_words, here.shop.folder))
     return await here.workers.ask("fault_found", panel, looked.read, words, shop, further)
 
 
