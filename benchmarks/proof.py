@@ -71,7 +71,7 @@ CAMPAIGNS = (
     Campaign(matching.campaign, 60, 4),
     Campaign(ratings.campaign, 300, 60),
     Campaign(faults.campaign, 2_000, 14, "ngspice"),
-    Campaign(thresholds.campaign, 40, 5),
+    Campaign(thresholds.campaign, 40, 2),
     Campaign(placed.campaign, 400, 24),
     Campaign(packs.campaign, 100),  # of as many examples as there are
     Campaign(orders.campaign, 2_000),

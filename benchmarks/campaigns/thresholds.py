@@ -28,6 +28,7 @@ LEVELS = (0.02, 0.04, 0.06, 0.08, 0.10, 0.12, 0.15, 0.20, 0.25)
 FALSE = 0.02  #: of sound panels, by the light alone
 COSTLY = 0.05
 SOUND, EACH = 40, 8  #: readings of one panel: sound, and of every group
+_TRIES = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,10 @@ def readings(nth: int, seed: int) -> list[Told]:
     told: list[Told] = []
     for group in GROUPS:
         for _ in range(SOUND if group == "healthy" else EACH):
-            supposed, at, lost = _drawn(panel, group, chance)
+            drawn = _drawn(panel, group, chance)
+            if drawn is None:
+                break
+            supposed, at, lost = drawn
             branch = panel.branch(supposed, at)
             words = f"{' and '.join(supposed.kinds)} {np.exp(at[2:]).round(3)}"
             for how, points in _read(case.irradiance_w_m2, case.cell_c, branch, loads, chance):
@@ -82,12 +86,15 @@ def readings(nth: int, seed: int) -> list[Told]:
     return told
 
 
-def _drawn(panel: Panel, group: Group, chance: np.random.Generator) -> tuple[Supposed, Array, float]:
-    """What is wrong, with light and heat off by chance; it costs a twentieth or more."""
+def _drawn(panel: Panel, group: Group, chance: np.random.Generator) -> tuple[Supposed, Array, float] | None:
+    """What is wrong, with light and heat off by chance; it costs a twentieth or more.
+
+    None where nothing of that group does: one dead cell of sixty does not cost that much.
+    """
     among = [each for each in supposed_of(panel.strung) if each.group == group]
     shares = np.array([each.share for each in among])
     healthy = next(supposed_of(panel.strung))
-    while True:
+    for _ in range(_TRIES):
         supposed = among[int(chance.choice(len(among), p=shares / shares.sum()))]
         ranges = [RANGE[kind] for kind in supposed.kinds if kind in RANGE]
         strengths = [chance.uniform(*np.log(ends)) for ends in ranges]
@@ -95,6 +102,7 @@ def _drawn(panel: Panel, group: Group, chance: np.random.Generator) -> tuple[Sup
         lost = 1 - _power(panel.branch(supposed, at)) / _power(panel.branch(healthy, at[:2]))
         if group == "healthy" or lost >= COSTLY:
             return supposed, at, lost
+    return None
 
 
 def _power(branch: Branch) -> float:
