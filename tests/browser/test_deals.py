@@ -2,33 +2,15 @@
 
 from __future__ import annotations
 
-import random
+import shutil
 
 import pytest
 from faults import faults
-from served import PHONE, TABLET, take
+from lot_taken_in import dropped
+from served import PHONE, TABLET, Served, take
 
 pytestmark = pytest.mark.peer("chromium")
 OFFERED = "/offers"
-
-
-def lot_csv(cells=84, seed=5):
-    """INVENTED cells of 125 mm, read in full sun."""
-    dice = random.Random(seed)
-    lines = ["Cell,Isc [A],Voc [V],Imp [A],Vmp [V],E [W/m2],T [degC]"]
-    for n in range(1, cells + 1):
-        isc, voc = 5.7 * (1 + dice.gauss(0, 0.02)), 0.62 * (1 + dice.gauss(0, 0.004))
-        lines.append(f"K{n:03},{isc:.3f},{voc:.4f},{isc * 0.945:.3f},{voc * 0.835:.4f},1000,25")
-    return ("\n".join(lines) + "\n").encode()
-
-
-def dropped(page, served):
-    """A lot taken in; the page of its cells."""
-    page.goto(f"{served.url}/lots")
-    page.locator("#c-lot").fill("K1")
-    page.locator("#c-file").set_input_files({"name": "lot.csv", "mimeType": "text/csv", "buffer": lot_csv()})
-    page.get_by_role("button", name="Take it in").click()
-    page.wait_for_url("**/cells/K1")
 
 
 def matched(page, served):
@@ -54,9 +36,39 @@ def begun(page, served):
     page.locator(".nextcell").wait_for(timeout=60_000)
 
 
+@pytest.fixture(scope="module")
+def as_begun(browser, tmp_path_factory):
+    """The folder of a shop that matched a lot and began its first panel; each test goes on from a copy."""
+    shop = Served(tmp_path_factory.mktemp("deal") / "shop")
+    shop.open()
+    try:
+        page = browser.new_page(viewport=TABLET)
+        matched(page, shop)
+        begun(page, shop)
+        page.context.close()
+    finally:
+        shop.close()
+    return shop.folder
+
+
+@pytest.fixture
+def served(as_begun, tmp_path):
+    """That shop on another day."""
+    shop = Served(tmp_path / "shop")
+    shutil.copytree(as_begun, shop.folder)
+    shop.open()
+    yield shop
+    shop.close()
+
+
+def at_the_bench(page, served):
+    """The first panel as it is laid; a shop that was just opened has all to load for it."""
+    page.goto(f"{served.url}/deals/1/1", timeout=120_000)
+    page.locator(".nextcell").wait_for(timeout=60_000)
+
+
 def test_a_lot_is_matched_laid_by_thumb_and_keyboard_and_a_broken_cell_exchanged(page, served):
-    matched(page, served)
-    begun(page, served)
+    at_the_bench(page, served)
     first = page.locator(".nextcell .expect").inner_text()
     page.get_by_role("button", name="It is laid").click()
     page.get_by_text(f"{first} laid at place 1").wait_for()
@@ -83,25 +95,8 @@ def test_a_lot_is_matched_laid_by_thumb_and_keyboard_and_a_broken_cell_exchanged
     assert broken in page.locator("section[aria-labelledby=its-cells]").inner_text()
 
 
-def test_a_long_match_is_stopped_while_the_tablet_goes_on(page, served):
-    take(page, served, "kiosk")
-    page.locator("#seen .verdict:not(.wait)").wait_for(timeout=60_000)
-    dropped(page, served)
-    page.get_by_role("link", name="Match them").click()
-    page.locator("#m-panels").fill("2")
-    page.get_by_role("button", name="Match them").click()
-    page.locator("#matching progress").wait_for(timeout=30_000)
-    page.goto(f"{served.url}/shelf")
-    page.get_by_role("heading", name="Shelf").first.wait_for(timeout=5_000)
-    page.goto(f"{served.url}/cells/K1/match")
-    page.get_by_role("button", name="Stop").click()
-    page.get_by_text("No cell was dealt.").wait_for(timeout=30_000)
-    assert page.locator("#past").count() == 0
-
-
 def test_another_tablet_sees_a_cell_as_it_is_laid(page, served, browser):
-    matched(page, served)
-    begun(page, served)
+    at_the_bench(page, served)
     other = browser.new_context(viewport=TABLET).new_page()
     other.goto(f"{served.url}/deals/1/1")
     other.get_by_text("0 of 36 laid").wait_for()
@@ -111,9 +106,9 @@ def test_another_tablet_sees_a_cell_as_it_is_laid(page, served, browser):
 
 
 def test_no_page_of_a_lot_has_a_fault_at_either_size(page, served):
-    matched(page, served)
+    page.goto(f"{served.url}/deals/1", timeout=120_000)
     left = page.locator(".chips b").first.inner_text()
-    begun(page, served)
+    at_the_bench(page, served)
     page.get_by_role("button", name="It is laid").click()
     page.get_by_text("1 of 36 laid").wait_for()
     seated = page.locator("#p-5 .what b").inner_text()
@@ -151,8 +146,7 @@ def test_no_page_of_a_lot_has_a_fault_at_either_size(page, served):
 
 
 def test_every_page_of_a_deal_works_without_its_script(served, page, browser):
-    matched(page, served)
-    begun(page, served)
+    at_the_bench(page, served)
     plain = browser.new_context(viewport=TABLET, java_script_enabled=False).new_page()
     plain.goto(f"{served.url}/deals/1/1")
     plain.get_by_role("button", name="It is laid").click()
