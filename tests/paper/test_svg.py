@@ -9,7 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.drawing.drawing import Arc, Drawing, Layer, Path, Text, box
+from panewright.drawing.lettering import text_width_mm
+from panewright.pack.leaf import SvgLeaf
 from panewright.paper.ink import INKS, PAPER
+from panewright.paper.leaf import render
 from panewright.paper.svg import frame, svg
 
 NS = "{http://www.w3.org/2000/svg}"
@@ -123,3 +126,14 @@ def test_numbers_stay_readable_on_a_filled_cell():
 
 def test_every_layer_has_its_look():
     assert set(INKS) == set(get_args(Layer))
+
+
+def test_words_of_a_file_that_leaves_the_house_keep_their_length_in_another_face():
+    drawing = Drawing("Label", (Text((4.0, -5.0), "Live whenever light falls on it.", 3.0, bold=True),))
+    (fitted,) = re.findall(r"<text[^>]*>", svg(drawing, fitted=True))
+    length = text_width_mm("Live whenever light falls on it.", 3.0, bold=True)
+    assert f'textLength="{length:.4f}'[:18] in fitted
+    assert 'lengthAdjust="spacingAndGlyphs"' in fitted
+    assert "textLength" not in svg(drawing)
+    leaf = render(SvgLeaf("label.svg", drawing)).decode()
+    assert "textLength" in leaf

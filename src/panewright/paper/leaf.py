@@ -34,7 +34,7 @@ def render(leaf: Leaf) -> bytes:
         case SvgLeaf():
             from panewright.paper.svg import FACE, svg
 
-            return svg(leaf.drawing, face=f"{FACE}, sans-serif").encode("utf-8")
+            return svg(leaf.drawing, face=f"{FACE}, sans-serif", fitted=True).encode("utf-8")
         case _:
             return _listing(leaf)
 

@@ -16,6 +16,7 @@ from itertools import groupby
 from panewright.drawing.bounds import Bounds, bounds
 from panewright.drawing.dimension import explode
 from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Layer, Path, Text
+from panewright.drawing.lettering import text_width_mm
 from panewright.paper.ink import INKS, THICK
 from panewright.paper.words import printable
 
@@ -37,10 +38,12 @@ def svg(
     *,
     window: Bounds | None = None,
     face: str = FACE,
+    fitted: bool = False,
 ) -> str:
     """The drawing as an SVG document; `scale` 10 prints ten millimetres as one.
 
-    `window` shows only that part of the drawing. [mm of the drawing]
+    `window` shows only that part of the drawing. [mm of the drawing] Words that are `fitted` keep their
+    length where a program lacks the face and takes another.
     """
     if not (math.isfinite(scale) and scale > 0):
         raise ValueError(f"a scale is a number above 0, got {scale}")
@@ -54,7 +57,7 @@ def svg(
     lines = [head, f"<title>{escape(printable(drawing.name))}</title>"]
     if drawing.side:
         lines.append(f"<desc>{drawing.side}</desc>")
-    lines += _groups(drawing, scale, system)
+    lines += _groups(drawing, scale, system, fitted)
     return "\n".join([*lines, "</svg>", ""])
 
 
@@ -71,14 +74,14 @@ def number(value: float) -> str:
     return "0" if words == "-0" else words
 
 
-def _groups(drawing: Drawing, scale: float, system: str) -> Iterator[str]:
+def _groups(drawing: Drawing, scale: float, system: str, fitted: bool) -> Iterator[str]:
     """Items back to front; neighbours on one layer share a group that carries the layer's name."""
     seen: dict[str, int] = {}
     for layer, items in groupby(flat(drawing, system), key=lambda item: item.layer):
         seen[layer] = seen.get(layer, 0) + 1
         name = layer if seen[layer] == 1 else f"{layer}-{seen[layer]}"
         yield f'<g id="{name}" class="{layer}"{_group_style(layer, scale)}>'
-        yield from (_item(item) for item in items)
+        yield from (_item(item, fitted) for item in items)
         yield "</g>"
 
 
@@ -106,10 +109,18 @@ def _group_style(layer: Layer, scale: float) -> str:
     return f' stroke="{ink.stroke}" stroke-width="{number(ink.width_mm * scale)}"{dashes}'
 
 
-def _item(item: Flat) -> str:
+def _item(item: Flat, fitted: bool) -> str:
     if isinstance(item, Text):
-        return shape(item, f' stroke="none" fill="{INKS[item.layer].letters}"')
+        return shape(
+            item, f' stroke="none" fill="{INKS[item.layer].letters}"{_length(item) if fitted else ""}'
+        )
     return shape(item, _fill(item))
+
+
+def _length(text: Text) -> str:
+    """How long the words are in the one face."""
+    length = text_width_mm(text.words, text.height_mm, text.bold)
+    return f' textLength="{number(length)}" lengthAdjust="spacingAndGlyphs"' if length else ""
 
 
 def shape(item: Flat, look: str) -> str:
