@@ -167,7 +167,7 @@ def words(plan: Plan) -> str:
     from panewright.pack.pages.cutting import left_words, sides
 
     sure, item = dict(said(plan)), ""
-    lines = [*orders_words(plan.orders, dict(plan.revisions)), *unproven_words(plan.unproven)]
+    lines = [*unproven_words(plan.unproven), *orders_words(plan.orders, dict(plan.revisions))]
     for row in cut_rows.rows(plan):
         if row.source.item != item:
             item = row.source.item

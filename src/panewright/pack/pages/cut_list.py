@@ -89,7 +89,7 @@ def list_page(plan: CutSheets) -> Page:
     """The shopping list, and what is taken from the racks."""
     found = taken(plan)
     bought, there = [each for each in found if not each.place], [each for each in found if each.place]
-    first = (*orders_words(plan.orders, plan.revisions), *unproven_words(plan.unproven))
+    first = (*unproven_words(plan.unproven), *orders_words(plan.orders, plan.revisions))
     blocks = [Words(in_all(plan), "lead"), *map(Words, first)]
     tables = []
     if bought:
