@@ -113,6 +113,10 @@ class Maker:
                 table, worth = again, other
         return table.strings
 
+    def bettered(self, strings: Whole, goal: Goal) -> Whole:
+        """A deal bettered by exchanges, and no more: shaken deals of most watts come back to the same."""
+        return self._bettered(strings, goal)[0].strings
+
     def coupled(self, strings: Whole, goal: Goal) -> Whole:
         """A deal bettered by two exchanges at once, then by single ones, as long as that pays."""
         if self.rules.pieces.count > _COUPLED or not len(strings):
@@ -176,11 +180,11 @@ def more_watts(maker: Maker, plain: Made) -> Made:
 def _more_watts(maker: Maker, start: Whole, currents: Array | None) -> Made:
     goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
     if maker.rules.pieces.count > _ASSIGNED:
-        return maker.made(maker.exchanged(start, goal))
-    dealt = maker.exchanged(reassigned(maker.vectors, maker.rules, start, currents), goal)
+        return maker.made(maker.bettered(start, goal))
+    dealt = maker.bettered(reassigned(maker.vectors, maker.rules, start, currents), goal)
     again = regrouped(maker.vectors, dealt)
     made = maker.made(dealt)
-    return made if again is dealt else better(made, maker.made(maker.exchanged(again, goal)))
+    return made if again is dealt else better(made, maker.made(maker.bettered(again, goal)))
 
 
 def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> Made:
