@@ -86,9 +86,10 @@ def _as_thick(pane: Pane, thickness_mm: float, nominal_mm: float) -> Pane:
 def safe_speed_m_s(pane: Pane, site: Site, known_m_s: float = 0.0, *, sides: Sides = "four sides") -> float:
     """Highest wind speed at which the pane keeps every rule; 0 where it keeps them at none. [m/s]
 
-    `known_m_s` is a speed it is known to bear. Found to a hundredth, from below.
+    `known_m_s` is a speed it is known to bear. Found to a hundredth, from below. What loads a pane in a
+    calm does so in every wind: a calm is asked for only where the first wind is too much.
     """
-    low, high = _Tried(known_m_s, _used(pane, site, known_m_s, sides)), None
+    low, high = _Tried(known_m_s, _used(pane, site, known_m_s, sides) if known_m_s else 0.0), None
     if low.used > 1:
         return 0.0
     tried = [low]
@@ -96,6 +97,9 @@ def safe_speed_m_s(pane: Pane, site: Site, known_m_s: float = 0.0, *, sides: Sid
         speed = _next_m_s(tried, low, high)
         tried.append(now := _Tried(speed, _used(pane, site, speed, sides)))
         if now.used > 1:
+            calm = high is None and low.speed_m_s == 0  # not asked so far: whoever bears a wind bears it
+            if calm and _used(pane, site, 0.0, sides) > 1:
+                return 0.0
             high = now
         elif speed >= MOST_M_S:
             return MOST_M_S
