@@ -190,10 +190,10 @@ def _sags(
     build = frame_build(rail, pane, bead, "ASCE", question.joint)
     lengths = question.length_mm(short=False), question.length_mm(short=True)
     loads, halves = question.edges or (split_at_45(pane, 1.0),), []
+    held = [tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True)) for halved in frames]
     for load in loads:
-        for halved in frames:
-            held = tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True))
-            long, short = frame_runs(rail, pane, bead, (held[0], held[1]), load)
+        for long_mm, short_mm in held:
+            long, short = frame_runs(rail, pane, bead, (long_mm, short_mm), load)
             halves.append((long.half(), short.half()))
     stood = stand_quarters(build, tuple(halves), _ways(question))
     sags = sag_mm(build, stood, halves[0], whole=False).max(axis=0)

@@ -193,16 +193,19 @@ def judge_sides(
     """Both rails of a frame that stands on its brackets under 1 Pa, loaded by the worst of these edges."""
     length = outer_mm(pane.long_mm, rail, bead)
     judged = partial(_proof, rail, pane, bead, loads)
-    long, short = judged(side="long", figures=frame.long), judged(side="short", figures=frame.short)
-    mounted = judge_mount(rail, mount_place(rail, bead, pane), hold_of(long.design), loads.family)
+    (long, long_design), (short, short_design) = (
+        judged(side="long", figures=frame.long),
+        judged(side="short", figures=frame.short),
+    )
+    mounted = judge_mount(rail, mount_place(rail, bead, pane), hold_of(long_design), loads.family)
     apart = max(after - before for before, after in pairwise((0.0, *brackets.places_mm(length), length)))
     tips = partial(tipping_check, rail=rail, family=loads.family)
     line = edge_peak_n_mm(edges or (split_at_45(pane, 1.0),)) * max(loads.design_down_pa, loads.design_up_pa)
     return (
-        _with_checks(long, (tips("long", long.design, apart), *mounted, *bracket_checks(brackets, length))),
+        _with_checks(long, (tips("long", long_design, apart), *mounted, *bracket_checks(brackets, length))),
         _with_checks(
             short,
-            (tips("short", short.design, short.length_mm), *_seat_checks(rail, pane, bead, loads, line)),
+            (tips("short", short_design, short.length_mm), *_seat_checks(rail, pane, bead, loads, line)),
         ),
     )
 
@@ -256,17 +259,18 @@ def edge_limit_mm(edge_mm: float, family: Family) -> tuple[float, str]:
 
 def _proof(
     rail: Rail, pane: Pane, bead: Bead, loads: Loads, *, side: Side, figures: SideFigures
-) -> RailProof:
+) -> tuple[RailProof, SideFigures]:
+    """The rail's own checks, and its figures at the level of strength."""
     edge = pane.long_mm if side == "long" else pane.short_mm
     plain = RailProof(side, outer_mm(edge, rail, bead), (), figures, loads)
-    moved = most_moved(figures, loads, bead)
+    moved, design = most_moved(figures, loads, bead), plain.design
     checks = (
         _sag_check(side, edge, moved.sag_mm, loads.family),
-        *strength_checks(side, rail, plain.design, loads.family),
+        *strength_checks(side, rail, design, loads.family),
         _twist_check(side, bead, moved.twist_deg),
         *peel_checks(side, pane, bead, loads, figures),
     )
-    return _with_checks(plain, checks)
+    return _with_checks(plain, checks), design
 
 
 def _with_checks(proof: RailProof, more: tuple[Check, ...]) -> RailProof:
