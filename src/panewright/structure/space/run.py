@@ -48,11 +48,17 @@ class Run:
 @lru_cache(maxsize=2048)
 def _half(run: Run) -> Run:
     middle = run.length_mm / 2
-    table = [one for one in run.load if one[0] < middle - _SAME_MM]
-    line = (*table, (middle, float(np.interp(middle, *np.transpose(run.load)))))
+    line = _half_load(run.load, middle)
     held = tuple(place for place in run.held_mm if place < middle + _SAME_MM)
     points = tuple(one for one in run.points if one[0] < middle - _SAME_MM)
     return Run(middle, line, tuple(min(place, middle) for place in held), points)
+
+
+@lru_cache(maxsize=256)
+def _half_load(load: tuple[tuple[float, float], ...], middle: float) -> tuple[tuple[float, float], ...]:
+    """A load up to the middle; runs with brackets in other places have it in common."""
+    table = [one for one in load if one[0] < middle - _SAME_MM]
+    return (*table, (middle, float(np.interp(middle, *np.transpose(load)))))
 
 
 def line_n_mm(run: Run, place: Sequence[float]) -> tuple[list[float], list[float]]:

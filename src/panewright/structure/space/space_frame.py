@@ -291,10 +291,17 @@ def frame_runs(
 def _run(length: float, start: float, table: Table, corner_n: float, held: tuple[float, ...]) -> Run:
     """One side; the force of a pane's corner is shared by its two rails."""
     inside = tuple(min(max(place, _CORNER_MM), length - _CORNER_MM) for place in held)
+    load, points = _loaded(length, start, table, corner_n)
+    return Run(length, load, inside, points)
+
+
+@lru_cache(maxsize=256)
+def _loaded(length: float, start: float, table: Table, corner_n: float) -> tuple[Table, Table]:
+    """Load along one side and at its corners; kept, for brackets are tried in many places under it."""
     load, beyond = _within(tuple((start + at, line) for at, line in table), length)
     corners = beyond + corner_n
     ends = load[0][0], load[-1][0]
-    return Run(length, load, inside, tuple((end, corners) for end in ends) if corners else ())
+    return load, tuple((end, corners) for end in ends) if corners else ()
 
 
 def _within(load: Table, length: float) -> tuple[Table, float]:
