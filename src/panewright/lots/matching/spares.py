@@ -16,7 +16,7 @@ from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.plans.making import Made
 from panewright.lots.matching.plans.scoring import Score, Steps, score
-from panewright.lots.matching.substitute import best_first, with_others_w
+from panewright.lots.matching.substitute import with_others_w
 
 _MOST = 40  #: panels of which it is told what a break costs
 
@@ -72,7 +72,7 @@ def _more_left(matched: Matched, found: Score, kept_w: float) -> Score:
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """The middle cell of a panel breaks: the spare that serves best, and what is lost. Panels from 0."""
+    """The middle cell of a panel breaks: the spare with which least is lost. Panels from 0."""
 
     panel: int
     into: str
@@ -92,7 +92,7 @@ def _break(matched: Matched, panel: int, spares: Whole) -> Break:
     loose = [k for k, cell in enumerate(seats.tolist()) if lot.marks[cell] not in joined] or [0]
     seat = sorted(loose, key=lambda k: float(lot.power_w[seats[k]]))[len(loose) // 2]
     watts = with_others_w(matched, panel, seat, spares)
-    best = int(best_first(matched, spares, watts)[0])
+    best = int(np.argmax(watts))
     before = float(matched.made.power_w[panel])
     earned = Steps.of(matched.asked.aim).earned(np.array([before, watts[best]]))
     return Break(panel, lot.marks[spares[best]], float(watts[best]) - before, bool(earned[1] >= earned[0]))
