@@ -194,8 +194,8 @@ def _spares(wish: Wish, matched: Matched) -> Iterator[str]:
         missed = sum(not each.earns for each in costs)
         yield (
             f"Spares that fit any place, the strongest first: {', '.join(there[:_NAMED])}. Where a cell of "
-            f"middling watts breaks, the panel loses {-worst.change_w:.3f}\u2009W at most with the best of "
-            f"them (panel {worst.panel + 1}). Panels that then miss what they count for: {missed} of {len(costs)}."
+            f"middling watts breaks, a panel loses {-worst.change_w:.3f}\u2009W at most with the best "
+            f"(panel {worst.panel + 1}). Panels that then miss what they count for: {missed} of {len(costs)}."
         )
 
 
