@@ -21,7 +21,7 @@ from panewright.lots.matching.proof.sets import Best
 from panewright.lots.matching.proof.windows import Windows
 
 _ROUNDS = 40
-_WORK = 200  # open places to solve for in all, for every piece
+_WORK = 300  # open places to solve for in all, for every piece
 _PAYS = 1e-7  # watts
 _INSIDE = 0.5  # of a stretch: where its strings are said to work
 _NEAR = 1e-7  # of the bound: nothing pays more
