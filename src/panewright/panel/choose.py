@@ -1,12 +1,14 @@
 """One order becomes one design: rooms judge, this room ranks and picks."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from panewright.check import Check
 from panewright.circuit.trace import trace
 from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
 from panewright.panel.composed import Designed, composed
-from panewright.panel.corner_ways import broken_at_corners, corner_checks, holds_better, other_ways
+from panewright.panel.corner_ways import breaks, broken_at_corners, corner_checks, holds_better, other_ways
 from panewright.panel.design import Design
 from panewright.panel.electric.wiring import Unlike
 from panewright.panel.holding.touched import doubtful_touches
@@ -75,25 +77,29 @@ def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> Designed:
     first = settled(asked)
     usual = _behind(asked, unlike, first)
     broken = broken_at_corners(usual[0].checks)
-    if not broken:
-        return usual
-    for order in other_ways(asked.order, broken[0]):
-        way = replace(asked, order=order)
-        again = _settled_again(way, first, usual[0])
-        mass_kg, fastener = usual[0].structural.mass.total_kg, order.parts.corner_fastener
-        if broken_at_corners(corner_checks(again[1].held, fastener, mass_kg, asked.shelf)):
-            continue  # it is not worth the rest of a design
-        tried = _behind(way, unlike, again)
+    if not broken or not first[1].held.frame.passed or breaks(usual[0].checks):
+        return usual  # a pane or a rail that fails by itself is to be mended first
+    for way, on in _other_corners(asked, first, usual[0], broken[0]):
+        tried = _behind(way, unlike, on)
         if holds_better(tried[0].checks, usual[0].checks):
             return tried
     return usual
 
 
-def _settled_again(way: Asked, first: tuple[Asked, Taken], usual: Design) -> tuple[Asked, Taken]:
-    """Another fastener changes nothing of what is settled; lapped rails bend otherwise."""
-    if way.order.parts.corner == usual.order.parts.corner:
-        return replace(first[0], order=way.order), first[1]
-    return settled(way)
+def _other_corners(
+    asked: Asked, first: tuple[Asked, Taken], usual: Design, worst: Check
+) -> Iterator[tuple[Asked, tuple[Asked, Taken]]]:
+    """Other ways to join corners that would hold, each with what is settled: lapped rails bend otherwise,
+    another fastener changes nothing of it."""
+    known, mass_kg = {usual.order.parts.corner: first}, usual.structural.mass.total_kg
+    for order in other_ways(asked.order, worst):
+        way, parts = replace(asked, order=order), order.parts
+        if parts.corner not in known:
+            known[parts.corner] = settled(way)
+        on, taken = known[parts.corner]
+        checks = corner_checks(taken.held, parts.corner_fastener, mass_kg, asked.shelf)
+        if not broken_at_corners(checks):
+            yield way, (replace(on, order=order), taken)
 
 
 def _behind(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) -> Designed:

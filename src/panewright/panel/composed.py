@@ -1,11 +1,13 @@
 """One design on what was settled: its circuit, frame, corners and closing, and every check."""
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Literal
 
 from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import Curve
+from panewright.climate.heat import Encapsulation, Temperatures
 from panewright.enclosure.bypass import choose_bypass
 from panewright.enclosure.junction import Bypassing, judge_junction
 from panewright.enclosure.rating import label_fuse_a
@@ -41,13 +43,13 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
     order, shelf = asked.order, asked.shelf
     asked, taken = on
     wired = _wired(asked, taken, unlike)
-    curves, networks = _curves(wired, _conditions(asked, taken))
+    heat, behind = taken.weather.heat, order.parts.encapsulation
+    curves, networks, hot = _at_work(wired, _conditions(asked, taken), heat, behind)
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)
     pour = poured[0].pour if poured else None
     frame, amounts, closing = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
     bracket = _bracket(asked, taken, wired, frame, amounts)
     amounts = with_bracket(amounts, bracket, shelf)
-    hot = judge_hot(wired, networks[0], taken.weather.heat, order.parts.encapsulation)
     proved = _proved(asked, taken, wired, frame, closing, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
     design = Design(
@@ -79,6 +81,15 @@ def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
     run = electrical.tab_run(order, plan.cell_gap_mm)
     tab, bus = taken.tabs[0].strip, taken.buses[0].strip
     return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
+
+
+@lru_cache(maxsize=2)
+def _at_work(
+    wired: Wired, conditions: tuple[Condition, ...], heat: Temperatures, behind: Encapsulation
+) -> tuple[tuple[PanelCurve, ...], tuple[Network, ...], Hot]:
+    """Its curves, circuits and hottest cell; kept, for other corners change none of it."""
+    curves, networks = _curves(wired, conditions)
+    return curves, networks, judge_hot(wired, networks[0], heat, behind)
 
 
 def _curves(

@@ -23,6 +23,12 @@ def broken_at_corners(checks: Iterable[Check]) -> tuple[Check, ...]:
     return tuple(sorted(failing, key=lambda check: -check.utilisation))
 
 
+def breaks(checks: Iterable[Check]) -> bool:
+    """Whether the pane itself fails in weather."""
+    weather = ("glass deflection", "glass strength in ")
+    return any(not check.passed and check.rule.startswith(weather) for check in checks)
+
+
 def holds_better(tried: Iterable[Check], usual: Iterable[Check]) -> bool:
     """Whether corners hold in what was tried, and no rule fails there that held the usual way."""
     failing = {check.rule for check in tried if not check.passed}
