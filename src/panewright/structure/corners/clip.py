@@ -40,7 +40,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from panewright.check import Check
 from panewright.climate.site import Family
@@ -129,10 +129,7 @@ def ways(clipped: Clipped, force: CornerForce, family: Family) -> tuple[CornerFo
     if clipped.leg == "seat":
         return force, force
     kept, half = kept_turn_nmm(clipped, force, family), (clipped.rail.seat_mm - clipped.rail.wall_mm) / 2
-    stiff, loose = (
-        replace(force, turn_nmm=turn, pull_n=force.pull_n + (force.turn_nmm - turn) / half)
-        for turn in (kept, 0.0)
-    )
+    stiff, loose = (force.turned(turn, force.pull_n + (force.turn_nmm - turn) / half) for turn in (kept, 0.0))
     return stiff, loose
 
 

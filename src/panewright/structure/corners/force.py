@@ -51,6 +51,12 @@ class CornerForce:
         if min(*forces, *moments) < 0:
             raise ValueError(f"forces in a corner are given by their size, got {self}")
 
+    def turned(self, turn_nmm: float, pull_n: float) -> CornerForce:
+        """The same with another turn and pull; asked for each clip of each corner."""
+        return CornerForce(
+            self.case, self.shear_n, pull_n, self.apart_n, self.twist_nmm, self.tilt_nmm, turn_nmm
+        )
+
 
 def weather_force(side: Side, rail: AtCorner) -> CornerForce:
     """Wind, snow and own weight: what the corner passes to the long or the short rail."""
