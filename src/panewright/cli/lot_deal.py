@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from functools import reduce
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -27,59 +29,88 @@ error_option = click.option(
 )
 
 
+_WISHED = (  # what a deal is for, and what it may not do
+    click.option(
+        "--aim",
+        type=click.Choice(["watts", "reach", "money", "remainder"]),
+        default="watts",
+        show_default=True,
+        help="Most watts; most panels that reach --rating; most money by --step; --panels that reach "
+        "--rating with the best cells left over.",
+    ),
+    click.option("--rating", default="", help="What a panel must give, such as '95 W'."),
+    click.option(
+        "--step", multiple=True, help="From so many watts on, this price: '95 W = 80.00'. Once for each."
+    ),
+    click.option(
+        "--sure",
+        default="",
+        help="The chance with which each panel shall reach its rating or step: '90 %'.  "
+        "[default: as reckoned]",
+    ),
+    click.option(
+        "--panels",
+        type=click.IntRange(0, 10_000),
+        help="No more panels than these; 0: as many as there are cells for.  [default: as the order says]",
+    ),
+    click.option(
+        "--spares", default=0, type=click.IntRange(0), help="Cells to keep back that fit any place."
+    ),
+    click.option(
+        "--leaky-below", "leaky", default="", help="A cell with less shunt, such as '5 ohm', is leaky."
+    ),
+    click.option(
+        "--most-leaky",
+        default=0,
+        type=click.IntRange(0),
+        help="Leaky cells that one diode may span.  [default: 0]",
+    ),
+    click.option(
+        "--reverse", is_flag=True, help="No cell where the others could break it down in the shade."
+    ),
+    click.option(
+        "--reverse-most",
+        default="",
+        help="Nor where they could drive more through it in the dark, as '15 W'.",
+    ),
+)
+_OF_LOT = (  # which cells there are, beside their readings
+    click.option("--soldered", type=_PATH, help="Strings that are soldered already: a file of [[string]]."),
+    click.option("--soldered-column", "column", default="", help="The same, by a column of CELLS."),
+    click.option(
+        "--leave-out", "left_out", multiple=True, metavar="MARK", help="A cell that is not to be used."
+    ),
+    click.option(
+        "--leave-out-remark",
+        "remarked",
+        multiple=True,
+        metavar="WORDS",
+        help="Nor one whose remark has these words.",
+    ),
+    click.option(
+        "--mapping", type=_PATH, help="Read the columns as this file says, kept by `lot read --keep`."
+    ),
+    click.option(
+        "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
+    ),
+    light_option,
+    error_option,
+)
+
+
+_NAMED = ("soldered", "column", "left_out", "remarked", "mapping", "cell")  #: of them as a lot has them
+
+
+def _with(options: tuple[Callable[[Any], Any], ...]) -> Callable[[Any], Any]:
+    """A command with these options, told in this order."""
+    return lambda command: reduce(lambda made, option: option(made), reversed(options), command)
+
+
 @click.command()
 @click.argument("order_file", metavar="ORDER", type=_PATH)
 @click.argument("cells", metavar="CELLS", type=_PATH)
-@click.option(
-    "--aim",
-    type=click.Choice(["watts", "reach", "money", "remainder"]),
-    default="watts",
-    show_default=True,
-    help="Most watts; most panels that reach --rating; most money by --step; --panels that reach --rating "
-    "with the best cells left over.",
-)
-@click.option("--rating", default="", help="What a panel must give, such as '95 W'.")
-@click.option(
-    "--step", multiple=True, help="From so many watts on, this price: '95 W = 80.00'. Once for each."
-)
-@click.option(
-    "--sure",
-    default="",
-    help="The chance with which each panel shall reach its rating or step: '90 %'.  [default: as reckoned]",
-)
-@click.option(
-    "--panels",
-    type=click.IntRange(0, 10_000),
-    help="No more panels than these; 0: as many as there are cells for.  [default: as the order says]",
-)
-@click.option("--spares", default=0, type=click.IntRange(0), help="Cells to keep back that fit any place.")
-@click.option("--leaky-below", "leaky", default="", help="A cell with less shunt, such as '5 ohm', is leaky.")
-@click.option(
-    "--most-leaky",
-    default=0,
-    type=click.IntRange(0),
-    help="Leaky cells that one diode may span.  [default: 0]",
-)
-@click.option("--reverse", is_flag=True, help="No cell where the others could break it down in the shade.")
-@click.option(
-    "--reverse-most", default="", help="Nor where they could drive more through it in the dark, as '15 W'."
-)
-@click.option("--soldered", type=_PATH, help="Strings that are soldered already: a file of [[string]].")
-@click.option("--soldered-column", "column", default="", help="The same, by a column of CELLS.")
-@click.option("--leave-out", multiple=True, metavar="MARK", help="A cell that is not to be used.")
-@click.option(
-    "--leave-out-remark",
-    "remark",
-    multiple=True,
-    metavar="WORDS",
-    help="Nor one whose remark has these words.",
-)
-@click.option("--mapping", type=_PATH, help="Read the columns as this file says, kept by `lot read --keep`.")
-@click.option(
-    "--cell", default="", help="The kind of cell, by its name on the shelf.  [default: the order's]"
-)
-@light_option
-@error_option
+@_with(_WISHED)
+@_with(_OF_LOT)
 @click.option(
     "--seed",
     default=1,
@@ -90,29 +121,7 @@ error_option = click.option(
 @click.option("--proof", type=_PATH, help="Write what proves the bound to this file, for `lot check`.")
 @click.option("--to", "folder", type=_PATH, default="deal", show_default=True, help="Where its papers go.")
 def match(
-    order_file: Path,
-    cells: Path,
-    aim: str,
-    rating: str,
-    step: tuple[str, ...],
-    sure: str,
-    panels: int | None,
-    spares: int,
-    leaky: str,
-    most_leaky: int,
-    reverse: bool,
-    reverse_most: str,
-    soldered: Path | None,
-    column: str,
-    leave_out: tuple[str, ...],
-    remark: tuple[str, ...],
-    mapping: Path | None,
-    cell: str,
-    light: str,
-    error: tuple[str, ...],
-    seed: int,
-    proof: Path | None,
-    folder: Path,
+    order_file: Path, cells: Path, panels: int | None, proof: Path | None, folder: Path, **said: Any
 ) -> None:
     """Say which of CELLS goes to which place of ORDER's panels, and write the list to follow.
 
@@ -126,22 +135,9 @@ def match(
         from panewright.desk.folder import write_all
         from panewright.desk.lots import table
 
-        steps = by_command.steps_of(step)
-        lot = by_command.Lot(
-            cells, mapping, cell, leave_out, remark, soldered, column, table.Beside(light, error)
-        )
-        wish = Wish(
-            aim,  # type: ignore[arg-type]
-            rating,
-            steps,
-            spares=spares,
-            leaky=leaky,
-            most_leaky=most_leaky,
-            reverse=reverse,
-            reverse_most=reverse_most,
-            seed=seed,
-            sure=sure,
-        )
+        beside = table.Beside(said.pop("light"), said.pop("error"))
+        lot = by_command.Lot(cells, beside=beside, **{name: said.pop(name) for name in _NAMED})
+        wish = Wish(steps=by_command.steps_of(said.pop("step")), **said)
         dealt = by_command.match(order_file, lot, wish, panels)
         files = dealt.files()
         write_all(folder, files)
