@@ -62,7 +62,7 @@ def pytest_collection_finish() -> None:
     """What is collected stays to the end: to look it through for rubbish took a tenth of the time."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(100_000, 20, 100)
+    gc.set_threshold(10_000, 10, 10)
 
 
 @pytest.fixture(scope="session")

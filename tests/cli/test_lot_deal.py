@@ -168,3 +168,11 @@ def test_soft_cells_are_suspected_and_by_reverse_they_sit_nowhere(tmp_path):
 
 def seated(folder: Path) -> set[str]:
     return {line.split(",")[2] for line in (folder / "picks.csv").read_text().splitlines()[1:]}
+
+
+def test_cells_of_another_size_are_not_bent_to_the_order_s(tmp_path):
+    found = run("match", EXAMPLES / "kiosk.toml", EXAMPLES / "lots" / "scheune.csv", "--to", tmp_path / "deal")
+    assert found.exit_code == 2
+    assert "The middle cell gives 8.6 A in full sun, 125 mm mono 5.42 A." in found.output
+    assert "The nearest on the shelf is 156 mm poly" in found.output
+    assert not (tmp_path / "deal").exists()

@@ -14,6 +14,7 @@ from panewright.cell.root import Array
 from panewright.desk.deals.deal import Against, Deal, DealtPanel
 from panewright.desk.deals.held import Barred
 from panewright.desk.deals.wish import Wish, asked_of
+from panewright.desk.lots import kinds
 from panewright.desk.lots.stood import Stood
 from panewright.desk.progress import at
 from panewright.errors import Problem, SheetError
@@ -35,8 +36,6 @@ from panewright.panel.design import Design
 _DIGITS = 10
 _REMARKS = 40  # of a lot that are told with a deal
 _STOOD = 40  # percent of the work are done when cells go to panels
-# further from the order's cell a lot's middle current is of other cells, or of another unit
-_LIKE = 0.6, 1.6
 _NAMED = 12  # spares that are named
 _NOTHING_BARRED = Barred()
 
@@ -132,7 +131,7 @@ def _enough(design: Design, lot: Standing, wish: Wish, barred: Barred) -> None:
     need, spared = len(design.layup.cells), f" with {wish.spares} to spare" if wish.spares else ""
     theirs = float(np.median(lot.isc_a))
     ours = key_points(design.electrical.network.strings[0].substrings[0].cells[0]).isc_a
-    if not _LIKE[0] < theirs / ours < _LIKE[1]:
+    if not kinds.LIKE[0] < theirs / ours < kinds.LIKE[1]:
         why = f"The lot's cells give {theirs:.3g} A behind the cover, those of the order {ours:.3g} A."
         cure = "Name the order that these cells are for, or settle the unit of their currents."
         raise SheetError([Problem(why, cure, key="cells")])

@@ -16,6 +16,7 @@ from panewright.errors import Problem, RecordError
 from panewright.intake.cells import CellRows
 
 FULL_SUN_W_M2 = 1000.0
+LIKE = 0.72, 1.39  #: a lot whose middle current is further off is of other cells; common practice, no source
 
 
 def names() -> tuple[str, ...]:
@@ -55,6 +56,24 @@ def nearest(rows: CellRows) -> str:
         return sum(off)
 
     return min(_kinds().values(), key=far).name
+
+
+def far_off(rows: CellRows, name: str) -> Problem | None:
+    """Where a lot's middle current in full sun cannot be that of such cells: its figures would be bent to
+    theirs. None where nobody knows the light, or no current was read."""
+    light, kind = _middle(rows.figures, "irradiance_w_m2"), _kinds()[name]
+    plate, sun = kind.nameplate, light / FULL_SUN_W_M2
+    for figure, each in (("isc_a", plate.isc_a), ("imp_a", plate.imp_a)):
+        read = _middle(rows.figures, figure)
+        if not (read and sun):
+            continue
+        theirs, ours = read / sun, each / kind.parts
+        if LIKE[0] < theirs / ours < LIKE[1]:
+            return None
+        why = f"The middle cell gives {theirs:.3g} A in full sun, {name} {ours:.3g} A."
+        cure = f"The nearest on the shelf is {nearest(rows)}; or settle the unit of the currents."
+        return Problem(why, cure, key="cell", value=name)
+    return None
 
 
 def _middle(figures: Mapping[str, NDArray[np.float64]], name: str) -> float:

@@ -78,7 +78,10 @@ def stand(rows: CellRows, kind: str = "", settled: Sequence[Settled] = ()) -> St
         cure = "See the bad rows, and what was left out."
         raise RecordError([Problem("No row of this lot counts.", cure, key="rows")])
     name = kind or kinds.nearest(counted)
-    standing = estimate(counted, kinds.model(name), Asked(trust=Trust(**counted.errors)))
+    cell = kinds.model(name)
+    if kind and (wrong := kinds.far_off(counted, name)):
+        raise RecordError([wrong])
+    standing = estimate(counted, cell, Asked(trust=Trust(**counted.errors)))
     left_out = len(set(rows.marks)) - len(set(counted.marks))
     grades, remarks = (
         by_cell(standing.marks, counted.marks, words) for words in (counted.grades, counted.remarks)
