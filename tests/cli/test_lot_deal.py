@@ -171,7 +171,9 @@ def seated(folder: Path) -> set[str]:
 
 
 def test_cells_of_another_size_are_not_bent_to_the_order_s(tmp_path):
-    found = run("match", EXAMPLES / "kiosk.toml", EXAMPLES / "lots" / "scheune.csv", "--to", tmp_path / "deal")
+    found = run(
+        "match", EXAMPLES / "kiosk.toml", EXAMPLES / "lots" / "scheune.csv", "--to", tmp_path / "deal"
+    )
     assert found.exit_code == 2
     assert "The middle cell gives 8.6 A in full sun, 125 mm mono 5.42 A." in found.output
     assert "The nearest on the shelf is 156 mm poly" in found.output

@@ -22,6 +22,7 @@ from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 
 CRATED = ("Build the crate", "Cut the foam", "Put the panels", "Close and mark", "Weigh and measure")
+CRATED += ("Cut and fold the carton", "Wrap the kits", "Fill, tape")
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 KIOSK = next(path for path in EXAMPLES if path.stem == "kiosk")
 SHELF = load_shelf()

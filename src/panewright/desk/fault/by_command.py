@@ -56,7 +56,7 @@ def tells_of(texts: Sequence[str], lies: Lies) -> tuple[Tell, ...]:
     """Further readings as they are typed: '1: 3.21 3.55'.
 
     >>> tells_of(["2: 3,21 3.55"], "closed")
-    (Tell(advice=2, readings=(3.21, 3.55), lies='closed'),)
+    (Tell(advice=2, readings=(3.21, 3.55), lies='closed', setting=None, how=''),)
     """
     return tuple(_tell(text, lies) for text in texts)
 
