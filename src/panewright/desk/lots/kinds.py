@@ -16,7 +16,7 @@ from panewright.errors import Problem, RecordError
 from panewright.intake.cells import CellRows
 
 FULL_SUN_W_M2 = 1000.0
-LIKE = 0.72, 1.39  #: a lot whose middle current is further off is of other cells; common practice, no source
+LIKE = 0.65, 1.45  #: a lot whose middle current is further off is of other cells; common practice, no source
 
 
 def names() -> tuple[str, ...]:
