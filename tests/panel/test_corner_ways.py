@@ -5,6 +5,7 @@ from functools import cache
 
 import pytest
 
+from panewright.frame.joining.fastener import FASTENERS
 from panewright.order.parse import parse_order
 from panewright.panel.built import build
 from panewright.panel.choose import design_briefly, design_panel
@@ -101,3 +102,15 @@ def test_a_pane_that_fails_by_itself_is_mended_before_corners_are_looked_at():
     thin = designed("33 m/s", glass="4 mm")
     assert any(check.rule == "glass deflection" and not check.passed for check in thin.checks)
     assert ways(thin) == ("mitred", "screw M5")
+
+
+@pytest.mark.parametrize("wind", ["20 m/s", "28 m/s", "33 m/s"])
+def test_what_is_weighed_of_the_fastener_taken_is_what_the_checks_say(wind):
+    design = designed(wind)
+    (told,) = (each for each in design.weighed if each.question == "How do rails meet?")
+    (row,) = (row for row in told.rows_si if row[0] == design.order.parts.corner_fastener)
+    share, rule = row[1], row[2]
+    (check,) = (check for check in design.checks if check.rule == rule)
+    assert share == check.utilisation
+    assert all(row[3] in ("yes", "no") for row in told.rows_si)
+    assert len(told.rows_si) == len(FASTENERS)

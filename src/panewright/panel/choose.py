@@ -1,5 +1,7 @@
 """One order becomes one design: rooms judge, this room ranks and picks."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -8,9 +10,16 @@ from panewright.circuit.trace import trace
 from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
 from panewright.panel.composed import Designed, composed
-from panewright.panel.corner_ways import breaks, broken_at_corners, corner_checks, holds_better, other_ways
+from panewright.panel.corner_ways import (
+    broken_at_corners,
+    corner_checks,
+    holds_better,
+    other_ways,
+    pane_fails,
+)
 from panewright.panel.design import Design
 from panewright.panel.electric.wiring import Unlike
+from panewright.panel.holding.cornered import held_by
 from panewright.panel.holding.touched import doubtful_touches
 from panewright.panel.layers import is_as_usual
 from panewright.panel.revision import revision
@@ -39,7 +48,7 @@ def design_panel(order: Order, shelf: Shelf, unlike: tuple[Unlike, ...] = ()) ->
         structural=replace(brief.structural, pane_tests=tests),
         weighed=(
             *weighed(order, taken.study, taken.held, taken.tabs, taken.buses),
-            weighed_corners(brief.order, taken.held, brief.structural.mass.total_kg, shelf),
+            weighed_corners(brief, taken.held, shelf),
             *weighed_closing(order, brief.closing),
         ),
     )
@@ -77,7 +86,7 @@ def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> Designed:
     first = settled(asked)
     usual = _behind(asked, unlike, first)
     broken = broken_at_corners(usual[0].checks)
-    if not broken or not first[1].held.frame.passed or breaks(usual[0].checks):
+    if not broken or not first[1].held.frame.passed or pane_fails(usual[0].checks):
         return usual  # a pane or a rail that fails by itself is to be mended first
     for way, on in _other_corners(asked, first, usual[0], broken[0]):
         tried = _behind(way, unlike, on)
@@ -97,8 +106,8 @@ def _other_corners(
         if parts.corner not in known:
             known[parts.corner] = settled(way)
         on, taken = known[parts.corner]
-        checks = corner_checks(taken.held, parts.corner_fastener, mass_kg, asked.shelf)
-        if not broken_at_corners(checks):
+        joint = held_by(parts.corner_fastener, taken.held, mass_kg, asked.shelf)
+        if not broken_at_corners(corner_checks(taken.held, joint, mass_kg)):
             yield way, (replace(on, order=order), taken)
 
 

@@ -1,5 +1,7 @@
 """One design on what was settled: its circuit, frame, corners and closing, and every check."""
 
+from __future__ import annotations
+
 from dataclasses import replace
 from functools import lru_cache
 from typing import Literal

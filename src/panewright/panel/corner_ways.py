@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from panewright.check import Check
 from panewright.order.order import Assumption, CornerWay, Order
-from panewright.panel.holding.cornered import handled, joint_of, with_holding_clip
+from panewright.panel.holding.cornered import handled
 from panewright.panel.holding.held import Held
-from panewright.shelf.shelf import Shelf
 from panewright.structure.corners.handled import handled_checks
+from panewright.structure.drilling.fixing import Joint
 
 
 def _of_corners(check: Check) -> bool:
@@ -23,22 +23,21 @@ def broken_at_corners(checks: Iterable[Check]) -> tuple[Check, ...]:
     return tuple(sorted(failing, key=lambda check: -check.utilisation))
 
 
-def breaks(checks: Iterable[Check]) -> bool:
+def pane_fails(checks: Iterable[Check]) -> bool:
     """Whether the pane itself fails in weather."""
     weather = ("glass deflection", "glass strength in ")
     return any(not check.passed and check.rule.startswith(weather) for check in checks)
 
 
-def holds_better(tried: Iterable[Check], usual: Iterable[Check]) -> bool:
+def holds_better(tried: tuple[Check, ...], usual: tuple[Check, ...]) -> bool:
     """Whether corners hold in what was tried, and no rule fails there that held the usual way."""
     failing = {check.rule for check in tried if not check.passed}
     before = {check.rule for check in usual if not check.passed}
     return not broken_at_corners(tried) and failing <= before
 
 
-def corner_checks(held: Held, fastener: str | None, mass_kg: float, shelf: Shelf) -> tuple[Check, ...]:
-    """Every rule of the corners of a panel of that mass, on the lightest clip that holds."""
-    joint = with_holding_clip(held, joint_of(fastener, shelf), mass_kg, shelf)
+def corner_checks(held: Held, joint: Joint | None, mass_kg: float) -> tuple[Check, ...]:
+    """Every rule of the corners of a panel of that mass."""
     asked = handled_checks(handled(held, joint, mass_kg))
     return tuple(check for check in asked if _of_corners(check))
 

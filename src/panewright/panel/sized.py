@@ -1,5 +1,7 @@
 """The lay-up settled under the wind on its own size."""
 
+from __future__ import annotations
+
 from dataclasses import replace
 from functools import lru_cache
 

@@ -39,6 +39,11 @@ def with_holding_clip(held: Held, first: Joint | None, mass_kg: float, shelf: Sh
     return replace(first, clip=clip_of(handled(held, first, mass_kg), clips_for(shelf, first)))
 
 
+def held_by(fastener: str | None, held: Held, mass_kg: float, shelf: Shelf) -> Joint | None:
+    """That fastener with the lightest clip that holds."""
+    return with_holding_clip(held, joint_of(fastener, shelf), mass_kg, shelf)
+
+
 def with_clip(amounts: Amounts, shelf: Shelf) -> Amounts:
     """The same amounts, with the joint's own clip of the shelf's."""
     if amounts.joint is None:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from panewright.check import Check
 from panewright.frame.joining.fastener import FASTENERS
-from panewright.order.order import Order
 from panewright.panel.corner_ways import corner_checks
-from panewright.panel.design import Weighed
+from panewright.panel.design import Design, Weighed
+from panewright.panel.holding.cornered import held_by
 from panewright.panel.holding.held import Held
 from panewright.panel.weighed.grid import Column, Grid, ordered, sentences
 from panewright.shelf.shelf import Shelf
@@ -37,9 +37,9 @@ _CORNERS: tuple[Column[CornerRow], ...] = (
 )
 
 
-def weighed_corners(order: Order, held: Held, mass_kg: float, shelf: Shelf) -> Weighed:
+def weighed_corners(design: Design, held: Held, shelf: Shelf) -> Weighed:
     """How rails meet, and why not the usual way where the order left it open."""
-    parts = order.parts
+    order, parts = design.order, design.order.parts
     taken = ", ".join(word for word in (parts.corner, parts.corner_fastener) if word)
     open_ = {each.key: each.reason for each in order.assumptions if each.key in _KEYS}
     pins = (
@@ -47,14 +47,16 @@ def weighed_corners(order: Order, held: Held, mass_kg: float, shelf: Shelf) -> W
         ("fastener", None if _KEYS[1] in open_ else parts.corner_fastener),
     )
     said = (f"{each[:1].upper()}{each[1:]}." for each in dict.fromkeys(open_.values()))
-    rows = tuple(_rows(order.parts.corner_fastener, held, mass_kg, shelf))
+    rows = tuple(_rows(design, held, shelf))
     why = sentences(ordered(pins), *said)
     return Grid(_CORNERS, rows, rows).weighed("How do rails meet?", taken, why, order.job.units)
 
 
-def _rows(taken: str | None, held: Held, mass_kg: float, shelf: Shelf) -> Iterator[CornerRow]:
+def _rows(design: Design, held: Held, shelf: Shelf) -> Iterator[CornerRow]:
     """Every fastener on its lightest clip that holds; a weld alone, for its rails bend otherwise."""
-    names = (None,) if taken is None else tuple(FASTENERS)
-    for name in names:
-        checks = corner_checks(held, name, mass_kg, shelf)
+    taken, mass_kg = design.order.parts.corner_fastener, design.structural.mass.total_kg
+    for name in (None,) if taken is None else tuple(FASTENERS):
+        own = design.structural.frame.joint
+        joint = own if name == taken else held_by(name, held, mass_kg, shelf)
+        checks = corner_checks(held, joint, mass_kg)
         yield CornerRow(name or "weld", max(checks, key=lambda check: check.utilisation))
