@@ -178,3 +178,10 @@ def test_cells_of_another_size_are_not_bent_to_the_order_s(tmp_path):
     assert "The middle cell gives 8.6 A in full sun, 125 mm mono 5.42 A." in found.output
     assert "The nearest on the shelf is 156 mm poly" in found.output
     assert not (tmp_path / "deal").exists()
+
+
+def test_where_sorting_is_the_best_there_is_the_deal_is_not_praised(tmp_path):
+    words = ("--aim", "reach", "--rating", "230 W", "--to", tmp_path / "deal")
+    found = run("match", EXAMPLES / "workshop.toml", EXAMPLES / "lots" / "barn-roof.csv", *words)
+    assert "plain sorting comes to the bound already" in found.output
+    assert "% of the way" not in found.output

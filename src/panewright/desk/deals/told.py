@@ -123,6 +123,8 @@ def compared(deal: Deal) -> tuple[Compared, ...]:
 def _closed(against: Against) -> str:
     if against.bound_kind == "exhausted":
         return "every way was tried: there is no better one"
+    if against.closed == 1 and against.score == against.sorting:
+        return "plain sorting comes to the bound already"
     return f"{against.closed:.0%} of the way from sorting to the bound"
 
 

@@ -206,7 +206,8 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     ]
     numbers += [("reaches what it counts for", panel.reaches)] if panel.reaches else []
     numbers += [("price", panel.price)] if panel.price else []
-    numbers += [each for each in zip(_KEYS, panel.points, strict=True) if each[1]]
+    if panel.chart is None:  # else they stand beside the curve
+        numbers += [each for each in zip(_KEYS, panel.points, strict=True) if each[1]]
     return Page(f"Panel {panel.number}, cell by cell", (Numbers(tuple(numbers)), table))
 
 
