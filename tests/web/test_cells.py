@@ -113,6 +113,16 @@ def test_another_kind_of_cell_is_taken_as_told(client, barn):
     assert "Taken for 156 mm poly." in shown(client)
 
 
+def test_a_kind_of_another_size_is_refused_and_the_nearest_is_named(client, barn):
+    nearest = re.search(r"Taken for ([^,]+), the nearest", barn)[1]
+    client.post("/cells/B7/columns", data={"seen": "1", "kind": "125 mm mono"})
+    answer = client.get("/cells/B7?wait=1")
+    assert answer.status_code == 200
+    told = unescape(answer.text)
+    assert "in full sun, 125 mm mono 5.42 A." in told
+    assert f"The nearest on the shelf is {nearest};" in told
+
+
 def test_every_cell_is_taken_along(client, barn):
     assert barn
     listed = client.get("/cells/B7/cells.csv")

@@ -8,10 +8,21 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict, dataclass, field, replace
-from typing import Any
 
 from panewright.desk.deals.wish import Wish
-from panewright.desk.deals.written import MOST, Written, Wrong, cell, marks, pair, part, price, text_of, wish
+from panewright.desk.deals.written import (
+    MOST,
+    Written,
+    Wrong,
+    cell,
+    loaded,
+    marks,
+    pair,
+    part,
+    price,
+    text_of,
+    wish,
+)
 from panewright.errors import Problem, SheetError
 
 WRITTEN_AS = 3  #: how the JSON is written
@@ -118,20 +129,10 @@ def as_text(deal: Deal) -> str:
 def from_text(text: str, file: str = "the deal") -> Deal:
     """The very same deal; `SheetError` where the text is none, with the key that is wrong."""
     try:
-        return _deal(part(_loaded(text)))
+        return _deal(part(loaded(text)))
     except Wrong as wrong:
         why = f"This is no deal of cells: {wrong.reason}"
         raise SheetError([Problem(why, _CURE, file=file, key=wrong.key, value=wrong.value)]) from wrong
-
-
-def _loaded(text: str) -> Any:
-    try:
-        return json.loads(text)
-    except json.JSONDecodeError as broken:
-        reason = f"it is cut off, or no JSON, at line {broken.lineno}, letter {broken.colno}."
-        raise Wrong(reason) from broken
-    except (RecursionError, ValueError) as broken:
-        raise Wrong("it is no JSON that can be read.") from broken
 
 
 def _deal(told: Written) -> Deal:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from panewright.desk.deals.written import Written, Wrong, part
+from panewright.desk.deals.written import Written, Wrong, loaded, part
 from panewright.errors import Problem, SheetError
 from panewright.lots.matching.asked import BestRemainder, MostWatts
 from panewright.lots.matching.deal import exact_w
@@ -62,17 +62,10 @@ def _listed(proof: Proof) -> dict[str, Any]:
 def from_text(text: str, file: str = "the proof") -> Certificate:
     """The very same proof; `SheetError` where the text is none, with the key that is wrong."""
     try:
-        return _certificate(part(_loaded(text)))
+        return _certificate(part(loaded(text)))
     except Wrong as wrong:
         why = f"This is no proof of a bound: {wrong.reason}"
         raise SheetError([Problem(why, _CURE, file=file, key=wrong.key, value=wrong.value)]) from wrong
-
-
-def _loaded(text: str) -> Any:
-    try:
-        return json.loads(text)
-    except (RecursionError, ValueError) as broken:
-        raise Wrong("it is cut off, or no JSON.") from broken
 
 
 def _certificate(told: Written) -> Certificate:

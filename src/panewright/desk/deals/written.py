@@ -103,6 +103,17 @@ class Written:
             raise Wrong("there is no such key.", self.key(strange[0][:_DEEP]))
 
 
+def loaded(text: str) -> Any:
+    """What the text holds; `Wrong` where it is no JSON."""
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as broken:
+        reason = f"it is cut off, or no JSON, at line {broken.lineno}, letter {broken.colno}."
+        raise Wrong(reason) from broken
+    except (RecursionError, ValueError) as broken:
+        raise Wrong("it is no JSON that can be read.") from broken
+
+
 def part(told: Any, place: str = "") -> Written:
     """What holds keys."""
     if not isinstance(told, dict):
