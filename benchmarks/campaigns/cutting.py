@@ -110,7 +110,7 @@ class _Tally:
             "all of them",
         )
         notes = (
-            f"The longest took {longest:.2f} s of the processor, from racks and shop {max(racks)[0]:.2f} s.",
+            f"The longest took {longest:.2f} s of the processor, from racks and shop {max(racks)[0]:.2f} s",
         )
         against = "its bound; small ones a model of single pieces in CP-SAT"
         return Found(
