@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from panewright.catalogue.family import Family, Member
 from panewright.catalogue.row import Asked, Row, row_of
+from panewright.circuit.hot import lit
 from panewright.structure.space import compiled
 
 Told = Callable[[int, int], None]  #: how many sizes are done, of how many
@@ -56,9 +57,10 @@ def _part(family: Family, number: int, placed: list[tuple[int, Member]]) -> Part
 
 
 def part_done(part: Part, asked: Asked) -> Done:
-    """One part, done here; of a great range with frames solved by compiled loops."""
+    """One part, done here; of a great range with frames and hot spots solved by compiled loops."""
     if asked.many:
         compiled.load()
+        lit.load()
     return part.number, tuple(row_of(member, text, asked) for member, text in part.sizes)
 
 

@@ -28,6 +28,7 @@ from panewright.cell.root import Array
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.hot.around import around
 from panewright.circuit.hot.highest import highest
+from panewright.circuit.hot.lit import heat_of
 from panewright.circuit.hot.shades import Shades
 from panewright.circuit.inside import CellState, cell_states
 from panewright.circuit.maxima import key_points
@@ -131,7 +132,7 @@ def _on_the_line(
     dark = _string_a(shaded(network, place, most_shade), place.string, terminal_v)
     if not lit - dark > _NARROW * abs(lit):
         return None
-    hot_a = highest(lambda string_a: line.at(terminal_v, string_a).absorbed_w, dark, lit)
+    hot_a = highest(heat_of(line, terminal_v), dark, lit)
     found = line.at(terminal_v, np.array([hot_a]))
     shade = most_shade if hot_a == dark else float(np.clip(found.shade[0], 0.0, most_shade))
     return shade, float(found.voltage_v[0]), float(found.current_a[0])

@@ -38,6 +38,7 @@ class Column(Protocol):
 class Table(Protocol):
     """A list or an array of columns."""
 
+    def __len__(self) -> int: ...
     def __getitem__(self, place: int, /) -> Column: ...
 
 

@@ -90,8 +90,12 @@ def most_c(encapsulation: Encapsulation) -> float:
     return FILM_GIVES_WAY_C if encapsulation == "film" else SOLDER_MELTS_C
 
 
+@lru_cache(maxsize=64)
 def _under_a_diode(cell: Diode, count: int) -> HotSpot:
-    """The worst shade of one of so many cells, driven by the others and by the diode's drop."""
+    """The worst shade of one of so many cells, driven by the others and by the diode's drop.
+
+    Kept, for the same cell is asked for again behind panes that shed its heat otherwise.
+    """
     run = Substring((cell,) * count, (0.0,) * count)
     return hottest(Network((String((run,)),)), CellAt(0, 1), at=-FIRST_DROP_V)
 
