@@ -1,9 +1,11 @@
 """The long campaigns, and what they found: `python benchmarks/proof.py`.
 
 Writes docs/proof/README.md. `--share 0.1` runs a tenth of every campaign; `--only circuits` that one alone,
-whose results then take the place of the last; `--seed` and `--day` are written down with the results. Ends
-with 1 where something failed, or where a campaign could not run because a program is missing and PEERS=none
-was not said.
+whose results then take the place of the last; `--seed` and `--day` are written down with the results. A
+campaign that takes nights is run in slices: `--only faults --share 0.05 --first 300` answers panels 300 to
+399, keeps a row of each in docs/proof, and reckons its section from all rows that are kept. Ends with 1
+where something failed, or where a campaign could not run because a program is missing and PEERS=none was not
+said.
 """
 
 from __future__ import annotations
@@ -16,8 +18,8 @@ import re
 import shutil
 import sys
 import time
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import clock  # first: it sets the number of threads before numpy is loaded
@@ -27,6 +29,7 @@ from campaigns import (
     diodes,
     faults,
     greatest,
+    kept,
     killed,
     killed_restore,
     killed_shop,
@@ -48,6 +51,23 @@ REPORT = Path(__file__).parents[1] / "docs" / "proof" / "README.md"
 
 
 @dataclass(frozen=True, slots=True)
+class Sliced:
+    """How the panels of a slice are answered, what is told of all, and where their rows are kept."""
+
+    answers: Callable[[int, int, int], Iterator[tuple[faults.Answer, ...]]]
+    told_of: Callable[[Sequence[faults.Answer]], Found]
+    file: str
+
+    def done(self, part: kept.Slice) -> Done:
+        """A slice answered and added to those that are kept."""
+        answered = self.answers(part.count, part.seed, part.first)
+        rows = kept.keep(part, answered, REPORT.parent / self.file)
+        found = self.told_of([row.answer for row in rows])
+        notes = (*found.notes, *(f"Slice: {each}" for each in kept.slices(rows)))
+        return Done(replace(found, notes=notes), sum(row.seconds for row in rows))
+
+
+@dataclass(frozen=True, slots=True)
 class Campaign:
     """One campaign with its usual number of cases."""
 
@@ -55,12 +75,14 @@ class Campaign:
     count: int
     fewest: int = 5  #: cases, however small a share is asked for
     needs: str = ""  #: a program without which it says nothing
+    sliced: Sliced | None = None  #: answers slices that are kept
 
     def cases(self, share: float) -> int:
         """A share of the usual number, but never so few that they would say nothing."""
         return max(min(self.count, self.fewest), round(self.count * share))
 
 
+NAMED = Sliced(faults.answers, faults.told_of, "faults_named.csv")
 CAMPAIGNS = (
     Campaign(diodes.campaign, 10_000, 10_000),
     Campaign(nameplates.campaign, 2_000, 2_000),
@@ -72,7 +94,7 @@ CAMPAIGNS = (
     Campaign(matching.campaign, 60, 4),
     Campaign(matching_beside.campaign, 20, 4),
     Campaign(ratings.campaign, 300, 60),
-    Campaign(faults.campaign, 2_000, 14, "ngspice"),
+    Campaign(faults.campaign, 2_000, 14, "ngspice", NAMED),
     Campaign(thresholds.campaign, 40, 2),
     Campaign(placed.campaign, 400, 24),
     Campaign(packs.campaign, 100),  # of as many examples as there are
@@ -101,7 +123,7 @@ def main(arguments: list[str]) -> int:
         if campaign.needs and shutil.which(campaign.needs) is None:
             print(f"NOT RUN: {campaign.run.__module__}; {campaign.needs} is not installed", flush=True)
             continue
-        done.append(_timed(campaign, campaign.cases(asked.share), asked.seed))
+        done.append(_timed(campaign, asked))
         print(_line(done[-1]), flush=True)
     REPORT.parent.mkdir(parents=True, exist_ok=True)
     text = again(REPORT.read_text("utf-8"), done, asked) if asked.only else report(done, asked)
@@ -122,14 +144,19 @@ def _asked(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--share", type=float, default=1.0, help="of each campaign's usual number of cases")
     parser.add_argument("--only", default="", help="a campaign's file in benchmarks/campaigns, without .py")
+    parser.add_argument("--first", type=int, default=0, help="number of the first panel of a slice")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--day", default=datetime.datetime.now(tz=datetime.UTC).date().isoformat())
     return parser.parse_args(arguments)
 
 
-def _timed(campaign: Campaign, count: int, seed: int) -> Done:
+def _timed(campaign: Campaign, asked: argparse.Namespace) -> Done:
+    count = campaign.cases(asked.share)
+    if campaign.sliced:
+        part = kept.Slice(asked.first, count, asked.seed, asked.day, _command(asked))
+        return campaign.sliced.done(part)
     start = time.perf_counter()
-    found = campaign.run(count, seed)
+    found = campaign.run(count, asked.seed)
     return Done(found, time.perf_counter() - start)
 
 
@@ -179,7 +206,8 @@ def again(text: str, done: list[Done], asked: argparse.Namespace) -> str:
 
 def _command(asked: argparse.Namespace) -> str:
     only = f" --only {asked.only}" if asked.only else ""
-    return f"make proof (python benchmarks/proof.py --share {asked.share:g}{only} --seed {asked.seed})"
+    first = f" --first {asked.first}" if getattr(asked, "first", 0) else ""
+    return f"make proof (python benchmarks/proof.py --share {asked.share:g}{only}{first} --seed {asked.seed})"
 
 
 def _row(done: Done) -> str:

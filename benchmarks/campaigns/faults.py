@@ -12,10 +12,11 @@ true; how many healthy panels are called faulty; whether every fault that costs 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Literal
 
 import numpy as np
 
@@ -33,54 +34,68 @@ BEHIND, CALIBRATION, FALSE = 0.02, 0.05, 0.02  #: asked of the bench
 COSTLY = 0.05  #: share of Pmp from which on every fault is called
 _BINS = 10
 
-Odds = Mapping[Group, float]
+How = Literal["curve", "meter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What one says of a panel."""
+
+    first: Group  #: ranked first
+    odds: float  #: of that
+    healthy: float  #: odds of it
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     """One panel, read one way: what it is, what we say, what the observer says."""
 
+    number: int  #: of the panel, which its chance hangs on
+    how: How
     group: Group
     words: str
     lost: float  #: share of Pmp
-    ours: Odds
-    observer: Odds
-    plain: Odds  #: the observer's, of readings without error
+    ours: Verdict
+    observer: Verdict
+    plain: Group  #: what the observer ranks first in readings without error
 
     @property
     def shows(self) -> bool:
         """Whether it is above the noise."""
-        return first(self.plain) == self.group
+        return self.plain == self.group
 
     @property
     def called(self) -> bool:
         """Whether we call it faulty."""
-        return self.ours["healthy"] < CALLED_UNDER
+        return self.ours.healthy < CALLED_UNDER
 
 
-def first(odds: Odds) -> Group:
+def first(odds: observer.Odds) -> Group:
     """The group ranked first."""
     return max(odds, key=odds.__getitem__)
 
 
 def campaign(count: int, seed: int) -> Found:
     """So many panels, every group as often, each read as a curve and with a meter alone."""
-    return told_of(*answers(count, seed))
+    return told_of([each for both in answers(count, seed) for each in both])
 
 
-def told_of(curves: Sequence[Answer], meters: Sequence[Answer]) -> Found:
+def told_of(told: Sequence[Answer]) -> Found:
     """What they say of each panel."""
-    told = [*_deviations("curve", curves), *_deviations("meter", meters)]
-    notes = (*_notes("curve", curves), *_notes("meter", meters))
-    failures = (*_missed("curve", curves), *_missed("meter", meters))
-    against = "an observer who knows how they were drawn; circuits by ngspice"
-    return Found("faults named", against, len(curves), {}, tuple(told), failures, notes)
+    ways = [[each for each in told if each.how == how] for how in ("curve", "meter")]
+    return Found(
+        "faults named",
+        "an observer who knows how they were drawn; circuits by ngspice",
+        len(ways[0]),
+        {},
+        tuple(each for way in ways for each in _deviations(way)),
+        tuple(each for way in ways for each in _missed(way)),
+        tuple(each for way in ways for each in _notes(way)),
+    )
 
 
-def answers(count: int, seed: int, first_one: int = 0) -> tuple[list[Answer], list[Answer]]:
+def answers(count: int, seed: int, first_one: int = 0) -> Iterator[tuple[Answer, Answer]]:
     """Of so many panels: by curve, and by meter alone. Each panel has a chance of its own, by its number."""
-    curves: list[Answer] = []
-    meters: list[Answer] = []
     with TemporaryDirectory() as folder:
         for nth in range(first_one, first_one + count):
             chance = np.random.default_rng((seed, nth))
@@ -88,12 +103,23 @@ def answers(count: int, seed: int, first_one: int = 0) -> tuple[list[Answer], li
             curve, meter = read(case, chance, Path(folder))
             by = ready(Foretold(case.panel, case.irradiance_w_m2, case.cell_c))
             known = _observed(case, (curve, meter))
-            for told, readings, (observer, plain) in zip(
-                (curves, meters), (curve, meter), known, strict=True
-            ):
-                ours = of_groups(weigh(by, readings.seen))
-                told.append(Answer(case.group, case.words, case.lost, ours, observer, plain))
-    return curves, meters
+            ours = [of_groups(weigh(by, readings.seen)) for readings in (curve, meter)]
+            yield (
+                _answer(nth, case, "curve", ours[0], known[0]),
+                _answer(nth, case, "meter", ours[1], known[1]),
+            )
+
+
+def _answer(
+    nth: int, case: Case, how: How, ours: observer.Odds, known: tuple[observer.Odds, observer.Odds]
+) -> Answer:
+    seen, plain = known
+    return Answer(nth, how, case.group, case.words, case.lost, _verdict(ours), _verdict(seen), first(plain))
+
+
+def _verdict(odds: observer.Odds) -> Verdict:
+    likeliest = first(odds)
+    return Verdict(likeliest, odds[likeliest], odds["healthy"])
 
 
 def observed(case: Case) -> observer.Panel:
@@ -104,7 +130,7 @@ def observed(case: Case) -> observer.Panel:
     return observer.Panel(strung, case.irradiance_w_m2, case.cell_c, sound.voc_v / sound.isc_a)
 
 
-def _observed(case: Case, ways: Sequence[Readings]) -> list[tuple[Odds, Odds]]:
+def _observed(case: Case, ways: Sequence[Readings]) -> list[tuple[observer.Odds, observer.Odds]]:
     """What the observer says of each way of reading, and of the same without error."""
     seen = [
         observer.Seen(points.voltage_v, points.current_a, way.loads_ohm)
@@ -116,11 +142,11 @@ def _observed(case: Case, ways: Sequence[Readings]) -> list[tuple[Odds, Odds]]:
 
 
 def _right(told: Sequence[Answer], observer: bool) -> np.ndarray:
-    return np.array([first(each.observer if observer else each.ours) == each.group for each in told])
+    return np.array([(each.observer if observer else each.ours).first == each.group for each in told])
 
 
-def _deviations(how: str, told: Sequence[Answer]) -> list[Deviation]:
-    shown = [each for each in told if each.shows]
+def _deviations(told: Sequence[Answer]) -> list[Deviation]:
+    how, shown = told[0].how, [each for each in told if each.shows]
     ours, best = _right(shown, False), _right(shown, True)
     healthy = [each.called for each in told if each.group == "healthy"]
     where = f"{len(shown)} of {len(told)} {how}s above the noise"
@@ -133,8 +159,11 @@ def _deviations(how: str, told: Sequence[Answer]) -> list[Deviation]:
 
 def calibration(told: Sequence[Answer]) -> float:
     """Expected calibration error: by how much stated odds miss what came true, in bins of a tenth."""
-    stated = np.array([max(each.ours.values()) for each in told])
-    return _error(stated, _right(told, False))
+    return _error(_stated(told), _right(told, False))
+
+
+def _stated(told: Sequence[Answer]) -> np.ndarray:
+    return np.array([each.ours.odds for each in told])
 
 
 def _error(stated: np.ndarray, right: np.ndarray) -> float:
@@ -146,7 +175,7 @@ def _error(stated: np.ndarray, right: np.ndarray) -> float:
 
 def chance_error(told: Sequence[Answer]) -> float:
     """The error that odds which are wholly true would show of so few panels, by chance alone."""
-    chance, stated = np.random.default_rng(1), np.array([max(each.ours.values()) for each in told])
+    chance, stated = np.random.default_rng(1), _stated(told)
     return float(np.mean([_error(stated, chance.random(stated.size) < stated) for _ in range(200)]))
 
 
@@ -155,36 +184,57 @@ def _unsure(ours: np.ndarray, best: np.ndarray) -> float:
     return float(np.std(best.astype(float) - ours.astype(float)) / np.sqrt(max(ours.size, 1)))
 
 
-def _missed(how: str, told: Sequence[Answer]) -> list[str]:
+def _missed(told: Sequence[Answer]) -> list[str]:
     """Costly faults that are not called."""
     return [
-        f"by {how}: {each.words} costs {each.lost:.1%} of Pmp and is not called; healthy with "
-        f"{each.ours['healthy']:.3f}, by the observer {each.observer['healthy']:.3f}"
+        f"by {each.how}, panel {each.number}: {each.words} costs {each.lost:.1%} of Pmp and is not called; "
+        f"healthy with {each.ours.healthy:.3f}, by the observer {each.observer.healthy:.3f}"
         for each in told
         if each.lost >= COSTLY and not each.called
     ]
 
 
-def _notes(how: str, told: Sequence[Answer]) -> tuple[str, ...]:
-    shown = [each for each in told if each.shows]
+def _notes(told: Sequence[Answer]) -> list[str]:
+    how, shown = told[0].how, [each for each in told if each.shows]
     ours, best = _right(shown, False), _right(shown, True)
-    costly = [each for each in told if each.lost >= COSTLY]
     by_group = ", ".join(
         f"{group} {ours[[each.group == group for each in shown]].mean():.2f}"
         for group in GROUPS
         if any(each.group == group for each in shown)
     )
-    missed = ", ".join(
-        f"{group} {sum(not each.called for each in mine)} of {len(mine)}"
-        for group in GROUPS
-        if (mine := [each for each in costly if each.group == group])
-    )
-    return (
+    return [
         f"By {how}, above the noise: {ours.mean():.3f} named first, the observer {best.mean():.3f}; of each "
         f"group {by_group}",
         f"By {how}, all: {_right(told, False).mean():.3f} named first, the observer "
         f"{_right(told, True).mean():.3f}; odds that are wholly true would show a calibration error of "
         f"{chance_error(told):.3f} by chance",
-        f"By {how}: {len(costly)} cost a twentieth of Pmp or more; not called of each group: {missed}",
         f"By {how}, the share behind the observer is known to {_unsure(ours, best):.3f} (one deviation)",
+        *_of_calling(told),
+    ]
+
+
+def _of_calling(told: Sequence[Answer]) -> Iterator[str]:
+    """Costly ones missed, by group and beside what the observer could do; healthy ones called."""
+    how, costly = told[0].how, [each for each in told if each.lost >= COSTLY]
+    missed = ", ".join(
+        f"{group} {sum(not each.called for each in mine)} of {len(mine)}"
+        for group in GROUPS
+        if (mine := [each for each in costly if each.group == group])
     )
+    yield f"By {how}: {len(costly)} cost a twentieth of Pmp or more; not called of each group: {missed}"
+    called = [each for each in told if each.group == "healthy" and each.called]
+    words = ", ".join(f"panel {each.number} with {each.ours.healthy:.3f}" for each in called)
+    yield f"By {how}, healthy ones called: {words or 'none'}"
+    ours, best = (_missed_alike(told, observer) for observer in (False, True))
+    yield (
+        f"By {how}, from the odds on at which {FALSE:.0%} of the healthy ones at most are called: {ours[1]} "
+        f"costly ones not called by us (under {ours[0]:.3f}), {best[1]} by the observer (under {best[0]:.3f})"
+    )
+
+
+def _missed_alike(told: Sequence[Answer], observer: bool) -> tuple[float, int]:
+    """The level under which the allowed share of healthy ones is called, and how many costly ones are not."""
+    odds = [((each.observer if observer else each.ours).healthy, each) for each in told]
+    healthy = sorted(healthy for healthy, each in odds if each.group == "healthy")
+    level = healthy[int(FALSE * len(healthy))] if healthy else 0.0
+    return level, sum(healthy >= level for healthy, each in odds if each.lost >= COSTLY)

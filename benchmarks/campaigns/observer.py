@@ -23,6 +23,7 @@ from campaigns.faulty import HEAT_K, LIGHT, NOISE, RANGES
 from campaigns.strung import Array, Branch, Strung, Wrong, curve
 from panewright.bench.fault.kinds import Group
 
+Odds = dict[Group, float]
 Kind = tuple[str, float]  #: with its share within its group
 SINGLE: dict[Group, tuple[Kind, ...]] = {
     "weak cell": (("shaded", 2 / 3), ("cracked", 1 / 3)),
@@ -159,9 +160,7 @@ class Model:
         return start
 
 
-def odds_of(
-    panel: Panel, seen: Sequence[Seen], among: Iterable[Supposed] | None = None
-) -> list[dict[Group, float]]:
+def odds_of(panel: Panel, seen: Sequence[Seen], among: Iterable[Supposed] | None = None) -> list[Odds]:
     """Odds of every group, for each way of reading; the first curves are shared by all ways."""
     boxes: list[list[tuple[Supposed, Array, Array, Model]]] = [[] for _ in seen]
     for supposed in among or supposed_of(panel.strung):
@@ -182,9 +181,7 @@ def _boxes(supposed: Supposed) -> Iterator[tuple[Array, Array]]:
         )
 
 
-def _weighed(
-    panel: Panel, seen: Seen, models: Sequence[tuple[Supposed, Array, Array, Model]]
-) -> dict[Group, float]:
+def _weighed(panel: Panel, seen: Seen, models: Sequence[tuple[Supposed, Array, Array, Model]]) -> Odds:
     """The promising boxes followed, all summed."""
     promise = np.array([model.best(low, high)[1] for _, low, high, model in models])
     order = np.argsort(-promise)
