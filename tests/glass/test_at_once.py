@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import tracemalloc
+
 import numpy as np
 import pytest
 
@@ -68,6 +70,17 @@ def test_what_bends_too_far_is_not_told():
     path, load, farthest = asked(pane, 30e3, MIDDLE)
     assert state_at(path, load, farthest) is None
     assert not bend_supported(Supported(pane), Pressing(0.0, (Patch(30e3),))).known
+
+
+def test_a_strip_longer_than_the_theory_is_asked_for_takes_no_more_room_than_a_pane():
+    """Its functions once grew with its length: 80 to 1 took gigabytes, to say that it is not known."""
+    strip = Plate(80 * 300, 300, 4.0, GLASS)
+    tracemalloc.start()
+    try:
+        assert not bend_supported(Supported(strip), Pressing(100.0, (Patch(750.0),))).known
+        assert tracemalloc.get_traced_memory()[1] < 100e6
+    finally:
+        tracemalloc.stop()
 
 
 def test_where_it_does_not_settle_the_path_is_walked(monkeypatch):

@@ -4,7 +4,8 @@ A path in few functions is walked quickly. Its state, with what the few miss of 
 balance in many by less than a hundredth of the load. From there one tangent serves every step of Newton's
 method: most leave a tenth of the last excess or less. Nothing is told where that does not happen, where the
 tangent says that the plate gives way, or where one stretch of the path is enough: then the path is walked in
-many functions. So is that of plates with a free side, whose state may be another one than the few say.
+many functions. So is that of plates with a free side, whose state may be another one than the few say, and of
+plates longer than the theory is asked for: the few, which grow with the length, would be no fewer there.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import numpy as np
 from panewright.glass.plate.basis import Array
 from panewright.glass.plate.held_path import HeldPath, few_functions
 from panewright.glass.plate.inverse import inverse_root
+from panewright.glass.plate.path import WIDEST
 from panewright.glass.plate.stretch import BALANCE, Equations, State, tangent_at
 
 _CORRECTIONS = 12  # three to seven are the rule
@@ -24,7 +26,7 @@ _SLOWEST = 0.8  # of the excess may be left by a step
 def state_at(path: HeldPath, load: float, farthest: float) -> State | None:
     """The path's state at a load; None where the path is to be walked."""
     shape = path.equations.shape
-    if not (shape.patches and all(shape.held)):
+    if not (shape.patches and all(shape.held) and shape.aspect <= WIDEST):
         return None
     few = HeldPath(shape, few_functions(shape))
     near, reached = few.at_load(load, farthest)
