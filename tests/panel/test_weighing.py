@@ -12,7 +12,9 @@ from panewright.panel.choose import design_panel
 from panewright.panel.design import Design
 from panewright.shelf.load import load_shelf
 
-JETTY = (Path(__file__).parents[2] / "examples" / "jetty.toml").read_text("utf-8")
+EXAMPLES = Path(__file__).parents[2] / "examples"
+JETTY = (EXAMPLES / "jetty.toml").read_text("utf-8")
+FROST = (EXAMPLES / "frost-sensor.toml").read_text("utf-8")
 LAYOUT = "columns = 6\nrows = 12\nbypass_diodes = 3"
 PARTS = """
 [parts]
@@ -208,6 +210,17 @@ def test_brackets_alike_from_both_ends_are_judged_alike_whichever_way_they_are_o
     other = designed(f'[parts]\n{rail}bracket_places = "300 mm, {long_mm - 300:g} mm"').structural.rail_proof
     assert other.service.bead.sag_mm == pytest.approx(one.service.bead.sag_mm, rel=1e-6)
     assert other.design.free.stress_mpa == pytest.approx(one.design.free.stress_mpa, rel=1e-6)
+
+
+def test_a_bypass_diode_that_is_ordered_is_built_in_though_the_cells_would_bear_without():
+    few = FROST.replace("[layout]\n", "[layout]\ncolumns = 2\nbypass_diodes = {}\n")
+    shelf = load_shelf()
+    bare = design_panel(parse_order(few.replace("bypass_diodes = {}\n", ""), "frost.toml", shelf), shelf)
+    ordered = design_panel(parse_order(few.format(1), "frost.toml", shelf), shelf)
+    assert bare.electrical.bypass is None
+    assert bare.amounts.diodes == 0
+    assert ordered.electrical.bypass is not None
+    assert ordered.amounts.diodes == 1
 
 
 def test_brackets_past_the_rail_are_a_mistake_of_the_order():

@@ -71,13 +71,13 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
 
 
 def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
-    """The lay-up with its ribbons, and a bypass diode wherever one is needed or there are several."""
+    """The lay-up with its ribbons, and a bypass diode where one is needed or ordered, or there are several."""
     order, plan = asked.order, taken.layup.plan
     asks = _bypassing(asked, taken)
     bypass = choose_bypass(
         tuple(row.part for row in asked.shelf.bypasses),
         electrical.guarded(asked.cells, plan.cells_a_diode),
-        always=plan.substrings > 1,
+        always=plan.substrings > 1 or order.wishes.substrings is not None,
         cool=lambda diode: all(each.passed for each in judge_junction(diode, asks).checks),
     )
     run = electrical.tab_run(order, plan.cell_gap_mm)
