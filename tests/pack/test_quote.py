@@ -6,7 +6,9 @@ from decimal import Decimal
 
 import pytest
 
+from panewright.pack.pages.lists import _counted, _share
 from panewright.price.cuts import rail_pieces
+from panewright.price.hours import Work
 from panewright.price.money import cents
 
 
@@ -72,3 +74,21 @@ def test_the_parts_weigh_about_what_the_design_weighs(made):
     """Screws, brackets and clips are on the parts list only; what carries the mass is on both."""
     listed = sum(line.mass_kg for line in made.quote.lines)
     assert listed == pytest.approx(made.design.label.mass_kg, rel=0.08)
+
+
+@pytest.mark.parametrize(
+    ("number", "per", "words"),
+    [
+        (1, "trial patches", "1 trial patch"),
+        (2, "trial patches", "2 trial patches"),
+        (1, "rails", "1 rail"),
+        (1, "kits in cartons", "1 kit in a carton"),
+    ],
+)
+def test_what_work_is_counted_in_has_its_singular(number, per, words):
+    assert _counted(Work("x", Decimal(number), per, Decimal(1)), "metric") == words
+
+
+@pytest.mark.parametrize(("share", "words"), [("0.125", "12.5 %"), ("0.15", "15 %"), ("0", "0 %")])
+def test_a_share_of_the_price_is_told_as_ordered(share, words):
+    assert _share(Decimal(share)) == words

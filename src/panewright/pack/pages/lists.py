@@ -17,7 +17,7 @@ from panewright.price.bill import PIECES, Line
 from panewright.price.hours import Work
 from panewright.price.money import amount
 from panewright.structure.panes.cut_glass import HEATED
-from panewright.units import THIN
+from panewright.units import THIN, written
 
 
 def lists_pages(bench: Bench) -> tuple[Page, ...]:
@@ -133,6 +133,11 @@ _TURNED = (
     "of one are rounded, costs are not."
 )
 _PER = {"metres of bead": ("metre", "of bead"), "kilograms of pour": ("kilogram", "of pour")}
+_ONE = {
+    "trial patches": "trial patch",
+    "kits in cartons": "kit in a carton",
+    "seats cut back": "seat cut back",
+}
 
 
 def _mass_rows(bench: Bench) -> tuple[tuple[str, ...], ...]:
@@ -167,7 +172,7 @@ def _counted(work: Work, units: Units) -> str:
         sold_by, words = _PER[work.per]
         by = measure(sold_by, units)
         return f"{by.amount(work.count):f}{THIN}{by.name} {words}"
-    per = work.per[:-1] if work.count == 1 and work.per.endswith("s") else work.per
+    per = _ONE.get(work.per, work.per.removesuffix("s")) if work.count == 1 else work.per
     return f"{work.count.normalize():f} {per}"
 
 
@@ -177,6 +182,11 @@ def _each(work: Work, units: Units) -> str:
         return f"{work.each_minutes}"
     minutes = measure(_PER[work.per][0], units).price(work.each_minutes)
     return f"{minutes.quantize(Decimal('0.01')).normalize():f}"
+
+
+def _share(share: Decimal) -> str:
+    """As the order says it: 12.5 % is not 12."""
+    return written(float(share), "share")
 
 
 def _money(bench: Bench) -> Page:
@@ -198,8 +208,8 @@ def _money(bench: Bench) -> Page:
     sums = (
         ("Parts", _plain(quote.parts)),
         (f"Labour, {quote.hours} h at {rate}", _plain(quote.labour)),
-        (f"Overhead, {money.overhead:.0%} of parts and labour", _plain(quote.overhead)),
-        (f"Margin, {money.margin:.0%} of all of these", _plain(quote.margin)),
+        (f"Overhead, {_share(money.overhead)} of parts and labour", _plain(quote.overhead)),
+        (f"Margin, {_share(money.margin)} of all of these", _plain(quote.margin)),
         (f"Price of {count(quote.panels, quote.goods)}", _plain(quote.price_order)),
         (f"Price of one {quote.goods}", _plain(quote.price_each)),
         *((("Price of one watt", _plain(quote.price_per_watt)),) if quote.goods == "panel" else ()),
