@@ -71,7 +71,7 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
 
 
 def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
-    """The lay-up with its ribbons, and a bypass diode where one is needed or ordered, or there are several."""
+    """The lay-up with its ribbons; a bypass diode where one is needed or ordered, or there are several."""
     order, plan = asked.order, taken.layup.plan
     asks = _bypassing(asked, taken)
     bypass = choose_bypass(
