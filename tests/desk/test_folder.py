@@ -1,6 +1,7 @@
 """Files are written whole or not at all."""
 
 import os
+import resource
 from pathlib import Path
 
 import pytest
@@ -82,3 +83,22 @@ def test_what_a_pulled_plug_left_is_cleared_after_a_day_and_not_before(tmp_path)
     os.utime(old, (0, 0))
     folder.write_all(tmp_path, {"book.pdf": b"new"})
     assert sorted(path.name for path in tmp_path.iterdir()) == [".writing-young", "book.pdf"]
+
+
+def test_a_new_file_that_the_disk_cannot_hold_leaves_nothing_behind(tmp_path):
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1000, before[1]))
+    try:
+        with pytest.raises(FolderError, match="File too large"):
+            folder.write_new(tmp_path / "new.toml", b"x" * 5000)
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_what_is_no_plain_file_is_not_written_over(tmp_path):
+    os.mkfifo(tmp_path / "book.pdf")
+    with pytest.raises(FolderError, match="no file to write over"):
+        folder.write_all(tmp_path, {"book.pdf": b"new"})
+    assert [each.name for each in tmp_path.iterdir()] == ["book.pdf"]
+    assert (tmp_path / "book.pdf").is_fifo()

@@ -30,14 +30,21 @@ def read(path: Path) -> bytes:
 
 
 def write_new(path: Path, content: bytes) -> None:
-    """Write a file that is not there yet."""
+    """Write a file that is not there yet, whole or not at all."""
+    cure = "Choose a place that can be written."
     try:
-        with path.open("xb") as file:
-            file.write(content)
+        file = path.open("xb")
     except FileExistsError as reason:
         raise _mistake(path, "is there already.", "Choose another name; nothing was changed.") from reason
     except (OSError, ValueError) as reason:
-        raise _mistake(path, _why(reason), "Choose a place that can be written.") from reason
+        raise _mistake(path, _why(reason), cure) from reason
+    try:
+        with file:
+            file.write(content)
+    except OSError as reason:
+        with suppress(OSError):
+            path.unlink()  # a full disk would leave its beginning, and the name taken
+        raise _mistake(path, _why(reason), cure) from reason
 
 
 def write_all(folder: Path, files: Mapping[str, bytes], gone: Iterable[str] = ()) -> None:
@@ -69,10 +76,17 @@ def _fresh(folder: Path, files: Mapping[str, bytes]) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
         if taken := [name for name in files if (folder / name).is_dir()]:
             raise _mistake(folder / taken[0], "is a folder; a file of the pack bears its name.", cure)
+        if taken := [name for name in files if _no_file(folder / name)]:
+            raise _mistake(folder / taken[0], "is a device or the like, no file to write over.", cure)
         _clear_forgotten(folder)
         return Path(tempfile.mkdtemp(prefix=_FRESH, dir=folder))
     except (OSError, ValueError) as reason:
         raise _mistake(folder, _why(reason), cure) from reason
+
+
+def _no_file(path: Path) -> bool:
+    """Something is there that is no plain file: what is moved over a device would take its place."""
+    return path.exists() and not path.is_file()
 
 
 def _clear_forgotten(folder: Path) -> None:
