@@ -62,6 +62,14 @@ def test_with_cells_brought_the_shop_sorts_none(design):
     assert any(work.step.startswith("Look over") for work in kit.customer_work)
 
 
+def test_cells_are_told_as_many_as_the_boxes_hold(design):
+    kit = quote(as_kit(design), SHELF)
+    (cells,) = (line for line in kit.lines if line.group == "cells")
+    assert kit.cells_bought == cells.buy
+    whole, theirs = quote(design, SHELF), quote(brings(design, "cells", sold_as="finished panel"), SHELF)
+    assert theirs.cells_bought == whole.cells_bought > 0
+
+
 def test_what_is_bought_for_kits_fills_their_boxes(design):
     """Ten kits: of every part but bars, as much is bought as the quote puts into ten boxes."""
     job = replace(design.order.job, panels=10)

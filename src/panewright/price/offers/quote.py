@@ -26,7 +26,7 @@ from panewright.price.hours import RATES, Count, Work, hours, hours_by_step
 from panewright.price.kit import in_boxes, left, work_of_customer, work_of_shop
 from panewright.price.lists import listings
 from panewright.price.money import cents, exact
-from panewright.price.needs import cells_bought, counts, needs
+from panewright.price.needs import counts, needs
 from panewright.price.packing import Packing
 from panewright.shelf.shelf import Shelf
 
@@ -52,7 +52,7 @@ class Quote:
 
     currency: str
     panels: int
-    cells_bought: int  #: for the whole order, spares counted
+    cells_bought: int  #: for the whole order or all its boxes, spares counted
     lines: tuple[Line, ...]
     work: tuple[Work, ...]
     hours: Decimal  #: for the whole order
@@ -120,6 +120,11 @@ def priced(
     return Priced(lines, tuple(theirs), counted, work, spent, money, each, watt, cuts)
 
 
+def _cells(lines: tuple[Line, ...]) -> int:
+    """What shop or customer buys: a kit's box holds its own spares, so boxes take more than one order."""
+    return sum(int(line.buy) for line in lines if line.use == "cell")
+
+
 def quote(
     design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
 ) -> Quote:
@@ -130,10 +135,11 @@ def quote(
     made, job, kit = priced(design, shelf, actuals, packed), design.order.job, design.order.kit
     money, paces = made.money, rates(actuals) if actuals else RATES
     told = notes(made.unpriced, job.currency, shelf.currency, made.cuts)
+    brought = bill(tuple(replace(need, price=None) for need in made.theirs), job.panels)
     return Quote(
         currency=job.currency,
         panels=job.panels,
-        cells_bought=cells_bought(design, shelf, actuals),
+        cells_bought=_cells((*made.lines, *brought)),
         lines=made.lines,
         work=made.work,
         hours=made.hours,
@@ -148,7 +154,7 @@ def quote(
         notes=(*told, *notes_of(actuals)),
         cuts=made.cuts,
         listings=listings(design, made.lines, made.cuts, made.work, job.currency),
-        brought=bill(tuple(replace(need, price=None) for need in made.theirs), job.panels),
+        brought=brought,
         customer_work=hours_by_step(work_of_customer(made.counted, kit), paces),
         crates=packed.crates if packed else 0,
         shell=packed.shell if packed else "crate",
