@@ -51,6 +51,9 @@ def test_the_pour_is_mixed_in_the_batches_that_were_reckoned(made, bench):
     first = made.design.closing.pour.card.batches[0]
     assert f"within {first.lies_by_min:.0f} minutes of mixing" in step.check  # as the mix card says
     assert f"{pour.batch_min:.0f} minutes are expected" in step.check
+    assert step.minutes == pytest.approx(
+        pour.batches * pour.batch_min, abs=1.0
+    )  # price and plan say the same
 
 
 def test_a_column_reads_the_volts_of_its_cells(made, bench):

@@ -231,6 +231,7 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "board holes": board_holes(design),
         "metres of bead": 2 * (pane.long_mm + pane.short_mm) * MM,
         "brackets": holes(design, "bracket"),
+        "batches of pour": pour.batches if pour else 0,
         "kilograms of pour": pour.mix_kg if pour else 0.0,
         "kits": 1 if design.order.kit.is_kit else 0,
     }

@@ -135,6 +135,7 @@ _TURNED = (
 _PER = {"metres of bead": ("metre", "of bead"), "kilograms of pour": ("kilogram", "of pour")}
 _ONE = {
     "trial patches": "trial patch",
+    "batches of pour": "batch of pour",
     "kits in cartons": "kit in a carton",
     "seats cut back": "seat cut back",
 }
