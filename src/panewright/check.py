@@ -43,6 +43,8 @@ class Check:
     @property
     def utilisation(self) -> float:
         """Share of the limit that is used, 1 at the limit; infinite where nothing is left or known."""
+        if self.limit is not None and self.limit > 0 and (used := self.demand / self.limit) >= 0:
+            return used  # the rule, told first: this is asked of every check
         if self.limit is None or math.isnan(self.demand) or math.isnan(self.limit):
             return math.inf
         if self.limit <= 0:

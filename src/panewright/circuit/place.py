@@ -7,7 +7,7 @@ counts them.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from numbers import Integral
 
 from panewright.circuit.network import Network, String
@@ -46,9 +46,12 @@ class StringAt:
 
 
 def _whole(place: CellAt | DiodeAt | StringAt) -> None:
-    numbers = [getattr(place, field.name) for field in fields(place)]
-    if not all(isinstance(each, Integral) and not isinstance(each, bool) for each in numbers):
+    if not all(_is_whole(getattr(place, name)) for name in place.__slots__):
         raise ValueError(f"{place}: strings, cells and substrings are counted in whole numbers")
+
+
+def _is_whole(number: object) -> bool:
+    return type(number) is int or (isinstance(number, Integral) and not isinstance(number, bool))
 
 
 Place = CellAt | DiodeAt | StringAt

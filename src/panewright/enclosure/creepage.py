@@ -17,6 +17,7 @@ out, and the pane's edge is where water comes in.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -64,6 +65,7 @@ def basic_mm(system_v: float, pollution: Pollution = 2, group: Group = "III") ->
     return float(np.interp(system_v, _VOLTS, _BASIC_MM[pollution, group]))
 
 
+@lru_cache(maxsize=64)
 def needed_mm(system_v: float, pollution: Pollution = 2, group: Group = "III") -> float:
     """Creepage of reinforced insulation, from live metal to a frame one can touch. [mm] [664]
 

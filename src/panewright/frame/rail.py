@@ -40,6 +40,10 @@ class Rail:
         if self.outline_mm and (found := flaw(self.outline_mm, self.holes_mm, self._size)):
             raise ValueError(f"{found.reason} {found.cure}")
 
+    def __hash__(self) -> int:
+        """Of its sizes: rails of one name and other alloys, or bars, are few."""
+        return hash((self.seat_mm, self.upright_mm, self.wall_mm, self.name))
+
     @property
     def _size(self) -> Size:
         return Size(self.seat_mm, self.upright_mm, self.wall_mm)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from panewright.cell.kind import CellKind
 from panewright.cell.shape import Shape
@@ -34,6 +35,7 @@ class Pins:
     end_margin_mm: float | None = None
 
 
+@lru_cache(maxsize=256)
 def candidates(
     kind: CellKind,
     in_series: int,

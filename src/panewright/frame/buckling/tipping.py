@@ -90,6 +90,7 @@ def stiff_modulus_mm3(rail: Rail) -> float:
     return whole.imax_mm4 / far
 
 
+@lru_cache(maxsize=1024)
 def tipping_limit_mpa(rail: Rail, family: Family, held_mm: float) -> float | None:
     """Stress a rail bears before it tips between such holds; None where the alloy is not listed. [MPa]
 

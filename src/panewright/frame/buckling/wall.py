@@ -25,6 +25,7 @@ As every wall of a rail is thinned by the worst rho here, its modulus shrinks by
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from panewright.frame.buckling.flat_wall import FlatWall, Held, flat_walls
 from panewright.frame.metals.aluminium import OMEGA_YIELD, Family, alloy, bending_limit_mpa, young_pa
@@ -68,6 +69,7 @@ def en_share(proof_mpa: float, wall: FlatWall, name: Alloy) -> float:
     return 1.0 if beta <= most else c1 / beta - c2 / beta**2
 
 
+@lru_cache(maxsize=256)
 def pressed_limit_mpa(rail: Rail, family: Family) -> float | None:
     """Stress along a rail that its walls bear; None where the family does not list the alloy. [MPa]
 

@@ -121,9 +121,12 @@ def _alike(network: Network) -> tuple[tuple[CellAt, ...], ...]:
     for s, string in enumerate(network.strings):
         number = 1
         for substring in string.substrings:
+            last, places = None, list[CellAt]()
             for k, cell in enumerate(substring.cells):
-                kind = (cell, len(substring.cells), substring.bypass, len(string.substrings))
-                found.setdefault(kind, []).append(CellAt(s, number + k))
+                if cell is not last:  # mostly they are one
+                    kind = (cell, len(substring.cells), substring.bypass, len(string.substrings))
+                    last, places = cell, found.setdefault(kind, [])
+                places.append(CellAt(s, number + k))
             number += len(substring.cells)
     return tuple(tuple(places) for places in found.values())
 

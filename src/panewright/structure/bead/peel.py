@@ -70,6 +70,7 @@ def peel_share(pane: Pane, bead: Bead, loads: Loads, per_pa: SideFigures) -> flo
     return (pulled + turned) / bead.sealant.design_pa
 
 
+@lru_cache(maxsize=256)
 def bite_for_turn_mm(sealant: Sealant, suction_bite_mm: float, glue_line_mm: float) -> float:
     """The least bite of whole millimetres that suction and the allowance for a turn leave whole. [mm]
 

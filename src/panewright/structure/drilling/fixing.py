@@ -7,6 +7,7 @@ narrower than they are thick.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from panewright.frame.joining.bolt import M5, M6
@@ -75,6 +76,7 @@ def joint(name: str) -> Joint:
     return Joint(fastener, metal, USUAL[clip], Fixing("corner", use, fastener.hole_mm))
 
 
+@lru_cache(maxsize=128)
 def clips_for(shelf: Shelf, usual: Joint) -> tuple[Clip, ...]:
     """Clips of the shelf whose width and thickness are told and that a joint may take; else the usual one.
 
@@ -93,6 +95,7 @@ def clips_for(shelf: Shelf, usual: Joint) -> tuple[Clip, ...]:
     return reached or (usual.clip,)
 
 
+@lru_cache(maxsize=1024)
 def rows_that_fit(
     shelf: Shelf, use: Use, gap_mm: float, hole_mm: float | None = None
 ) -> tuple[Row[Sundry], ...]:

@@ -180,12 +180,14 @@ def _on_blocks(
 
 def _line(low: LowRail, places: tuple[float, ...]) -> LineLoad:
     """One newton on the blocks, shared evenly; the rail has length 1."""
-    inset = (low.length_mm - low.edge_mm) / 2
-    return LineLoad(points=tuple(((inset + at) / low.length_mm, 1 / len(places)) for at in places))
+    length, share = low.length_mm, 1 / len(places)
+    inset = (length - low.edge_mm) / 2
+    return LineLoad(points=tuple(((inset + at) / length, share) for at in places))
 
 
 def _holds(low: LowRail) -> tuple[float, ...]:
-    return tuple(place / low.length_mm for place in low.held_mm)
+    length = low.length_mm
+    return tuple(place / length for place in low.held_mm)
 
 
 def sag_mm_n(low: LowRail, places: tuple[float, ...]) -> float:

@@ -13,7 +13,7 @@ the bead's even line the same reckoning leaves 0.001 mm for each N/mm, which is 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 import numpy as np
 
@@ -49,7 +49,7 @@ class Legs:
 @lru_cache(maxsize=512)
 def bolt_mm_n(legs: Legs, at_mm: float) -> float:
     """What a force across the leg moves its own place, beyond the rail's twist. [mm/N]"""
-    point, weight = np.polynomial.legendre.leggauss(_WAVES)
+    point, weight = _gauss(_WAVES)
     angle = (point + 1) * np.pi / 4
     wave = np.maximum(np.tan(angle), _LONGEST) / legs.loaded_mm
     span = weight * np.pi / 4 / np.cos(angle) ** 2 / legs.loaded_mm
@@ -66,6 +66,12 @@ def _beyond_twist(legs: Legs, at_mm: float, wave: Array) -> Array:
     load[line] = 1.0
     moved = np.linalg.solve(np.tensordot(power, matrices, 1), load)[:, line, 0]
     return np.asarray(moved - at_mm**2 / (legs.twist_nmm2 * wave**2))
+
+
+@cache
+def _gauss(points: int) -> tuple[Array, Array]:
+    """Places and weights of Gauss and Legendre; finding them costs more than using them."""
+    return np.polynomial.legendre.leggauss(points)
 
 
 def _even(low: float, high: float) -> Array:
@@ -90,7 +96,7 @@ def _strips(loaded: Array, other: Array) -> Array:
 
 def _strip(width: float) -> Array:
     """One strip: w''w'', twist and Poisson's part, and w w. [C]"""
-    at, weight = np.polynomial.legendre.leggauss(_GAUSS)
+    at, weight = _gauss(_GAUSS)
     x, w = (at + 1) / 2, weight / 2 * width
     value = np.stack(
         [1 - 3 * x**2 + 2 * x**3, width * (x - 2 * x**2 + x**3), 3 * x**2 - 2 * x**3, width * (x**3 - x**2)]

@@ -55,8 +55,14 @@ class Member:
     @property
     def stress_rows(self) -> Array:
         """Stress at each fibre for a unit of pull, of moment sideways, of moment across; a row each."""
-        bend = -self.young_mpa * np.array(self.fibres_mm) @ np.linalg.inv(self.tensor_nmm2)
-        return np.column_stack([np.full(len(bend), 1 / self.area_mm2), bend])
+        return _stress_rows(self)
+
+
+@lru_cache(maxsize=512)
+def _stress_rows(member: Member) -> Array:
+    """Kept, for a search of places reads them off the same member again and again."""
+    bend = -member.young_mpa * np.array(member.fibres_mm) @ np.linalg.inv(member.tensor_nmm2)
+    return np.column_stack([np.full(len(bend), 1 / member.area_mm2), bend])
 
 
 @lru_cache(maxsize=512)
