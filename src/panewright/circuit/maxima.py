@@ -7,6 +7,8 @@ that, and the highest in any case.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from panewright.cell.key_points import KeyPoints
 from panewright.circuit.network import Network
 from panewright.circuit.solver.panel import Panel
@@ -22,7 +24,7 @@ def key_points(network: Network) -> KeyPoints:
     A panel whose poles are the wrong way round gives nothing here: its Isc and Voc are told as 0.
     """
     panel = Panel.of(network)
-    isc, voc = _ends(panel)
+    isc, voc = short_circuit_a(network), panel.volt(0.0)
     if not (isc > 0 and voc > 0):
         return KeyPoints(max(isc, 0.0), max(voc, 0.0), 0.0, 0.0)
     pool, best = panel.greatest(_LEVEL)
@@ -34,7 +36,7 @@ def key_points(network: Network) -> KeyPoints:
 def power_maxima(network: Network) -> tuple[KeyPoints, ...]:
     """All maxima of a panel's power, the greatest first; in the dark one of nothing."""
     panel = Panel.of(network)
-    isc, voc = _ends(panel)
+    isc, voc = short_circuit_a(network), panel.volt(0.0)
     if not (isc > 0 and voc > 0):
         return (KeyPoints(max(isc, 0.0), max(voc, 0.0), 0.0, 0.0),)
     tops = _tops(panel)
@@ -46,9 +48,10 @@ def power_maxima(network: Network) -> tuple[KeyPoints, ...]:
     return tuple(KeyPoints(isc, voc, current, volt) for _, current, volt in kept)
 
 
-def _ends(panel: Panel) -> tuple[float, float]:
-    """Short-circuit current and open-circuit voltage. [A, V]"""
-    return panel.held(0.0)[1], panel.volt(0.0)
+@lru_cache(maxsize=32)
+def short_circuit_a(network: Network) -> float:
+    """Current of a panel whose leads are joined; kept, for its shaded cells are judged by it too. [A]"""
+    return Panel.of(network).held(0.0)[1]
 
 
 def _tops(panel: Panel) -> list[tuple[float, float, float]]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 
 from panewright.price.bill import PIECES, Group, Need
 from panewright.price.money import exact
@@ -42,8 +43,9 @@ GROUP: dict[Use, Group] = {
 }
 
 
+@lru_cache(maxsize=16)
 def sundry_needs(amounts: Amounts, shelf: Shelf) -> tuple[Need, ...]:
-    """Sundries of one panel, priced where the shelf has them."""
+    """Sundries of one panel, priced where the shelf has them; kept for other numbers of panels."""
     return tuple(replace(_need(each), once=_once(each, amounts)) for each in sold(amounts, shelf))
 
 

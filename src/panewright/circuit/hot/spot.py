@@ -31,7 +31,7 @@ from panewright.circuit.hot.highest import highest
 from panewright.circuit.hot.lit import heat_of
 from panewright.circuit.hot.shades import Shades
 from panewright.circuit.inside import CellState, cell_states
-from panewright.circuit.maxima import key_points
+from panewright.circuit.maxima import key_points, short_circuit_a
 from panewright.circuit.network import Network, Substring
 from panewright.circuit.place import CellAt, all_cells, within
 from panewright.circuit.solve import current_a
@@ -141,7 +141,7 @@ def _on_the_line(
 @lru_cache(maxsize=8)
 def _string_a(network: Network, string: int, terminal_v: float) -> float:
     """Current of one string; the lit panel's is asked for again and again. [A]"""
-    whole = current_a(network, terminal_v)
+    whole = current_a(network, terminal_v) if terminal_v else short_circuit_a(network)
     if len(network.strings) == 1:
         return whole
     bus = terminal_v + whole * network.lead_ohm

@@ -96,8 +96,9 @@ class Faces:
     def extremes(self) -> Extremes:
         """Both faces searched at once."""
         at = _grid_tables(self.aspect, self.counts)
-        membrane, bending = self.membrane(at), self.bending(at)
-        away, pressed = _larger(membrane + bending), _larger(membrane - bending)
+        pairs = tuple(zip(self._membrane(at), self._bending(at), strict=True))
+        away = _larger(*(half + bent for half, bent in pairs))
+        pressed = _larger(*(half - bent for half, bent in pairs))
         return Extremes(float(away[0, 0]), _top(away), _top(pressed))
 
     def tables_at(self, x: Array, y: Array) -> Tables:
@@ -106,19 +107,25 @@ class Faces:
 
     def membrane(self, at: Tables) -> Array:
         """Stress along the long side, along the short side and in shear, half way through. [-]"""
+        return np.stack(self._membrane(at))
+
+    def _membrane(self, at: Tables) -> tuple[Array, Array, Array]:
         f = self.state.f.reshape(self.counts) * self.scale**2
         long = at.gx[0] @ f @ at.gy[2].T
         short = at.gx[2] @ f @ at.gy[0].T
-        return np.stack((long, short, -at.gx[1] @ f @ at.gy[1].T))
+        return long, short, -at.gx[1] @ f @ at.gy[1].T
 
     def bending(self, at: Tables) -> Array:
         """The same from bending alone, at the tension face. [-]"""
+        return np.stack(self._bending(at))
+
+    def _bending(self, at: Tables) -> tuple[Array, Array, Array]:
         w, nu = self.state.w.reshape(self.counts) * self.scale, self.poisson
         long = at.x[2] @ w @ at.y[0].T
         short = at.x[0] @ w @ at.y[2].T
         twist = at.x[1] @ w @ at.y[1].T
         stiff = -1 / (2 * (1 - nu**2))
-        return stiff * np.stack((long + nu * short, short + nu * long, (1 - nu) * twist))
+        return stiff * (long + nu * short), stiff * (short + nu * long), stiff * ((1 - nu) * twist)
 
     def principal(self, at: Tables, side: float = _TENSION) -> tuple[Array, Array]:
         """Larger and smaller principal stress at a face. [-]"""
@@ -132,9 +139,8 @@ def _principal(stress: Array) -> tuple[Array, Array]:
     return mean + radius, mean - radius
 
 
-def _larger(stress: Array) -> Array:
-    """The larger principal stress alone; `stress` is worked in, and no more of what it was."""
-    long, short, shear = stress
+def _larger(long: Array, short: Array, shear: Array) -> Array:
+    """The larger principal stress alone; all three are worked in, and no more of what they were."""
     mean = long + short
     mean /= 2
     long -= short

@@ -18,6 +18,7 @@ reckoning. Plastics are covered by neither book and are not bent for it.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from panewright.check import Check
 from panewright.glass.load import PatchLoad
@@ -120,8 +121,9 @@ def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[
     return (0.0, 0.0), (0.0, max(pane.short_mm / 2 - 1.5 * side_mm, 0.0))
 
 
+@lru_cache(maxsize=64)
 def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
-    """The touch where it pulls the pane hardest."""
+    """The touch where it pulls the pane hardest; kept, for panels of other cells lie behind the same pane."""
     places = _worse_places(held, pane, touch, weight_pa)
     tried = (bend_supported(held, _pressing(pane, touch, place, weight_pa)) for place in places)
     return max(tried, key=lambda bent: bent.worst_mpa)

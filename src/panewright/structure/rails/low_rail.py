@@ -151,10 +151,11 @@ def judge_low(low: LowRail, loads: Loads, need: Need, per_pa: SideFigures) -> Lo
     """
     if not low.blocks:
         return LowProof(low.side, (), _lip_checks(low, loads))
-    tried = []
+    tried, anywhere = [], (*_lip_checks(low, loads), *_upright_checks(low, loads))
     for outer in outer_places_mm(low.edge_mm, low.blocks):
         places = block_places(low.edge_mm, low.blocks, outer)
-        tried.append(_on_blocks(low, places, loads, need, per_pa))
+        here = _block_checks(low, places, loads, need, per_pa)
+        tried.append(LowProof(low.side, places, (*here, *anywhere)))
         if tried[-1].passed:
             return tried[-1]
     return min(tried, key=_worst_use)
@@ -164,18 +165,17 @@ def _worst_use(proof: LowProof) -> float:
     return max(check.utilisation for check in proof.checks)
 
 
-def _on_blocks(
+def _block_checks(
     low: LowRail, places: tuple[float, ...], loads: Loads, need: Need, per_pa: SideFigures
-) -> LowProof:
-    checks = (
+) -> tuple[Check, ...]:
+    """What hangs on the places of the blocks."""
+    sag = sag_mm_n(low, places)
+    return (
         _stress_check(low, places, loads, per_pa),
-        _weight_check(low, places, loads),
-        _sag_check(low, places, loads, need),
-        *_bead_checks(low, places, loads),
-        *_lip_checks(low, loads),
-        *_upright_checks(low, loads),
+        _weight_check(low, sag, loads),
+        _sag_check(low, sag, loads, need),
+        *_bead_checks(low, sag, loads),
     )
-    return LowProof(low.side, places, checks)
 
 
 def _line(low: LowRail, places: tuple[float, ...]) -> LineLoad:
@@ -230,18 +230,18 @@ def weight_sag_limit_mm(low: LowRail, family: Family) -> tuple[float, str]:
     return min(most, low.span_mm / 500), "EN 13830, length/500, 3 mm (recalled)"
 
 
-def _weight_check(low: LowRail, places: tuple[float, ...], loads: Loads) -> Check:
+def _weight_check(low: LowRail, sag_mm_n: float, loads: Loads) -> Check:
     weight = _on_pane_n(low, loads.weight_along_pa)
     limit, source = weight_sag_limit_mm(low, loads.family)
-    sag = weight * sag_mm_n(low, places)
+    sag = weight * sag_mm_n
     return Check("low rail sag under the pane's weight", sag, limit, "mm", source, _CURE, "frame")
 
 
-def _sag_check(low: LowRail, places: tuple[float, ...], loads: Loads, need: Need) -> Check:
+def _sag_check(low: LowRail, sag_mm_n: float, loads: Loads, need: Need) -> Check:
     """Weight and snow less what the bead may hold for ever."""
     left = max(0.0, pull_n(low.pane, loads) - low.bead.sealant.dead_load_pa * _MPA * low.bead_mm2)
     limit, source = _sag_limit_mm(low, loads.family, need)
-    sag = left * sag_mm_n(low, places)
+    sag = left * sag_mm_n
     return Check("low rail sag under weight and snow", sag, limit, "mm", source, _CURE, "frame")
 
 
@@ -256,9 +256,9 @@ def _sag_limit_mm(low: LowRail, family: Family, need: Need) -> tuple[float, str]
     )
 
 
-def _bead_checks(low: LowRail, places: tuple[float, ...], loads: Loads) -> tuple[Check, Check]:
+def _bead_checks(low: LowRail, sag_mm_n: float, loads: Loads) -> tuple[Check, Check]:
     """The bead's share by stiffness: of all at once, and of the weight for ever."""
-    sealant, share = low.bead.sealant, bead_share(low, places) / low.bead_mm2
+    sealant, share = low.bead.sealant, bead_share(low, sag_mm_n) / low.bead_mm2
     at_once = SHEAR_SHARE[loads.family] * sealant.design_pa * _MPA if sealant.structural else 0.0
     for_ever = sealant.dead_load_pa * _MPA
     words = "of the sealant; the bead's share by stiffness"
@@ -285,10 +285,10 @@ def _bead_checks(low: LowRail, places: tuple[float, ...], loads: Loads) -> tuple
     )
 
 
-def bead_share(low: LowRail, places: tuple[float, ...]) -> float:
+def bead_share(low: LowRail, sag_mm_n: float) -> float:
     """What an elastic bead takes of the pull, beside the rail under its blocks. [-]"""
     bead = bead_spring_mpa(low.bead) * low.bead_mm2 / low.bead.bite_mm
-    return bead / (bead + 1 / sag_mm_n(low, places))
+    return bead / (bead + 1 / sag_mm_n)
 
 
 def _lip_checks(low: LowRail, loads: Loads) -> tuple[Check, ...]:

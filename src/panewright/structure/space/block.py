@@ -127,14 +127,18 @@ def chained(
     push: Array,
     points: Array,
     held: Array,
-    may: Array,
-    give: Array,
+    alone: Array,
+    gives: Array,
+    along: bool,
     bolt: Array,
     own: Array,
     beside: Array,
     load: Array,
 ) -> None:
-    """Blocks of a run by the movements its nodes are solved by: of each, of each with the next, and loads."""
+    """Blocks of a run by the movements its nodes are solved by: of each, of each with the next, and loads.
+
+    With brackets that hold `along` the rail or do not; what may move else, as in `holds`.
+    """
     nodes = held.shape[0]
     for n in range(nodes):
         for i in range(N):
@@ -161,8 +165,12 @@ def chained(
             load[n, 5] += bolt[0] * load[n, 0]
             load[n, 3] += bolt[1] * load[n, 1] - bolt[0] * load[n, 2]
         for i in range(N):
-            own[n, i, i] += give[n, i]
-            if not may[n, i]:
+            give = gives[i - 1] if i == 1 or i == 2 else 0.0
+            bends = give != 0.0 and alone[n]
+            if bends:
+                own[n, i, i] += (0.5 if n == nodes - 1 else 1.0) / give
+            stopped = held[n] and ((i == 0 and along) or ((i == 1 or i == 2) and not bends))
+            if stopped or (n == nodes - 1 and (i == 0 or i > 3)):
                 load[n, i] = 0.0
                 for j in range(N):
                     own[n, i, j] = own[n, j, i] = 0.0
@@ -261,8 +269,8 @@ def stood(
     push: Array,
     points: Array,
     held: Array,
-    may: Array,
-    give: Array,
+    alone: Array,
+    gives: Array,
     bolt: Array,
     spring_of: Array,
     turn: Array,
@@ -292,8 +300,9 @@ def stood(
                         push[s, r],
                         points[r],
                         held[r],
-                        may[a, r],
-                        give[r],
+                        alone[r],
+                        gives,
+                        a == 1,
                         bolt,
                         own,
                         beside,

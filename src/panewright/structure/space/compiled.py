@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from panewright.compiling import code_folder, in_turn
-from panewright.structure.space import block, holds, looks
+from panewright.structure.space import block, looks
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import TURNED, Members, loads_of, shapes_of
 from panewright.structure.space.joining import Rows, maps
@@ -90,8 +90,8 @@ def solved_by_nodes(
         parts.push,
         points,
         net.held,
-        _may(net, gives),
-        holds.given(net, gives),
+        net.alone,
+        np.array(gives),
         np.array(place),
         rows.ways,
         np.array([way.turn_nmm for way in ways]),
@@ -121,14 +121,6 @@ def read_by_loops(
     told = np.zeros((*stood[1].shape[:3], 6))
     _here["read"](*stood, under, mixed, rail, shape, sag_only, told)
     return told
-
-
-def _may(net: Mesh, gives: Point) -> Array:
-    """What may move: brackets free along the rail, and holding it."""
-    free = holds.free(net, gives)
-    held = free.copy()
-    held[..., 0] &= ~net.held
-    return np.stack([free, held])
 
 
 def _rooms(springs: int, net: Mesh) -> tuple[Array, ...]:
