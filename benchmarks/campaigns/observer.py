@@ -15,12 +15,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations, product
 
 import numpy as np
 
 from campaigns.faulty import HEAT_K, LIGHT, NOISE, RANGES
 from campaigns.strung import Array, Branch, Strung, Wrong, curve
+from campaigns.strung_loops import met
 from panewright.bench.fault.kinds import Group
 
 Odds = dict[Group, float]
@@ -45,13 +47,21 @@ _HERMITE = np.polynomial.hermite_e.hermegauss(3)
 _LEAST = 1e-4  # of the greatest reading: as sure as any reading is
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen:
     """Readings of one way: a sweep, or a meter at open, short and known loads."""
 
     volts: Array
     amps: Array
     loads_ohm: tuple[float, ...] = ()  #: of a meter's readings after open and short; none for a sweep
+
+    @cached_property
+    def errors(self) -> tuple[Array, Array]:
+        """Standard deviations of volts and amperes."""
+        volts, amps = (
+            np.maximum(NOISE * np.abs(each), _LEAST * np.abs(each).max()) for each in (self.volts, self.amps)
+        )
+        return volts, amps
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +123,7 @@ def _lost(panel: Strung) -> tuple[Kind, ...]:
     return tuple((kind, 1 / len(kinds)) for kind in kinds)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Model:
     """Distances of readings, straight in all unknowns about one point."""
 
@@ -136,28 +146,31 @@ class Model:
 
     def spread(self) -> Array:
         """Covariance of all unknowns."""
-        return np.linalg.pinv(self.slopes.T @ self.slopes + self._prior())
+        return np.linalg.pinv(self._normal)
 
     def of_light_and_heat(self) -> Array:
         """Covariance of these two where the strengths are given."""
-        part = self.slopes[:, :2]
-        return np.asarray(np.linalg.inv(part.T @ part + np.eye(2)))
+        return np.asarray(np.linalg.inv(self._normal[:2, :2]))
 
-    def _prior(self) -> Array:
-        return np.diag([1.0, 1.0, *([1e-6] * (self.at.size - 2))])
+    @cached_property
+    def _normal(self) -> Array:
+        """Of least squares, with the prior of light and heat."""
+        prior = np.diag([1.0, 1.0, *([1e-6] * (self.at.size - 2))])
+        return np.asarray(self.slopes.T @ self.slopes + prior)
+
+    @cached_property
+    def _pull(self) -> Array:
+        pull = self.slopes.T @ self.off
+        pull[:2] += self.at[:2]
+        return np.asarray(pull)
 
     def solved(self, strengths: Array, free: bool) -> Array:
         """Least squares, with the strengths free or held."""
         count = self.at.size if free else 2
-        start = self.at.copy()
-        start[2:] = strengths
-        off = self.off + self.slopes @ (start - self.at)
-        slopes, prior = self.slopes[:, :count], self._prior()[:count, :count]
-        pull = np.zeros(count)
-        pull[:2] = start[:2]
-        step = np.linalg.solve(slopes.T @ slopes + prior, -(slopes.T @ off) - pull)
-        start[:count] += step
-        return start
+        away = np.concatenate([np.zeros(2), strengths - self.at[2:]])
+        pull = self._pull[:count] + self._normal[:count, 2:] @ away[2:]
+        away[:count] -= np.linalg.solve(self._normal[:count, :count], pull)
+        return np.asarray(self.at + away)
 
 
 def odds_of(panel: Panel, seen: Sequence[Seen], among: Iterable[Supposed] | None = None) -> list[Odds]:
@@ -296,28 +309,14 @@ def _exact(panel: Panel, supposed: Supposed, point: Array, seen: Seen) -> tuple[
 
 def distances(branch: Branch, seen: Seen) -> tuple[Array, float]:
     """Of readings from a curve, in their own deviations, and the log of the places' density."""
-    volts = np.maximum(NOISE * np.abs(seen.volts), _LEAST * np.abs(seen.volts).max())
-    amps = np.maximum(NOISE * np.abs(seen.amps), _LEAST * np.abs(seen.amps).max())
+    volts, amps = seen.errors
     if seen.loads_ohm:
         return _metered(branch, seen, volts, amps), 0.0
-    met_v, met_i, along_v, along_i = _met(branch, seen.volts, seen.amps)
+    met_v, met_i, along_v, along_i = met(branch, (seen.volts, seen.amps))
     length = np.hypot(along_i * volts, along_v * amps) + 1e-300
     off = (along_i * (seen.volts - met_v) - along_v * (seen.amps - met_i)) / length
     dense = np.log(np.maximum(np.abs(along_v), 1e-9) * amps / length)
     return off, float(dense.sum())
-
-
-def _met(branch: Branch, volts: Array, amps: Array) -> tuple[Array, Array, Array, Array]:
-    """Where lines of load through the readings meet the curve, and which way it runs there."""
-    i, v = branch
-    scale_v, scale_i = np.abs(volts).max(), np.abs(amps).max()
-    angle = np.arctan2(i / scale_i, v / scale_v)
-    k = np.clip(np.searchsorted(angle, np.arctan2(amps / scale_i, volts / scale_v)), 1, i.size - 1)
-    along_v, along_i = v[k] - v[k - 1], i[k] - i[k - 1]
-    across = volts * along_i - amps * along_v
-    part = (amps * v[k - 1] - volts * i[k - 1]) / np.where(np.abs(across) > 1e-300, across, 1e-300)
-    part = np.clip(part, 0.0, 1.0)
-    return v[k - 1] + part * along_v, i[k - 1] + part * along_i, along_v, along_i
 
 
 def _metered(branch: Branch, seen: Seen, volts: Array, amps: Array) -> Array:

@@ -16,6 +16,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from campaigns.strung_loops import between, finer, in_series, passing, rising
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel, diode_at
 from panewright.enclosure.bypass import Bypass
@@ -61,21 +62,38 @@ def cell(of: Diode) -> Branch:
         - of.saturation_a * np.expm1(junction / of.ideality_v)
         - junction * (1 / of.shunt_ohm + leak)
     )
-    return _rising(amps, junction - amps * of.series_ohm)
+    return rising(amps, junction - amps * of.series_ohm)
 
 
 def curve(panel: Strung, wrongs: Sequence[Wrong], irradiance_w_m2: float, cell_c: float) -> Branch:
     """Of the whole panel, from a little past open to past short circuit."""
     dim = np.prod([1 - each.size for each in wrongs if each.kind == "dimmed"])
-    sound = diode_at(panel.model, irradiance_w_m2 * float(dim), cell_c)
+    sound = _sound(panel.model, irradiance_w_m2 * float(dim), cell_c)
     at = [
         tuple(each for each in wrongs if each.row == k and each.kind != "dimmed") for k in range(panel.rows)
     ]
     branches = {there: _row(panel, sound, there) for there in set(at)}
-    amps = np.unique(np.concatenate([branch[0] for branch in branches.values()]))
-    amps = amps[(amps > -0.05 * sound.light_a) & (amps < 1.3 * sound.light_a + 0.1)]
-    volts = sum(at.count(there) * np.interp(amps, *branch) for there, branch in branches.items())
-    return amps, np.asarray(volts - amps * panel.lead_ohm)
+    amps, volts = between(
+        _in_series([(at.count(there), branch) for there, branch in branches.items()]),
+        -0.05 * sound.light_a,
+        1.3 * sound.light_a + 0.1,
+    )
+    return amps, volts - amps * panel.lead_ohm
+
+
+@lru_cache(maxsize=512)
+def _sound(model: CellModel, irradiance_w_m2: float, cell_c: float) -> Diode:
+    return diode_at(model, irradiance_w_m2, cell_c)
+
+
+def _in_series(parts: Sequence[tuple[int, Branch]]) -> Branch:
+    """So many of each branch that carry one current."""
+    count, whole = parts[0]
+    if len(parts) == 1:
+        return whole[0], count * whole[1]
+    for more, branch in parts[1:]:
+        whole, count = in_series(whole, float(count), branch, float(more)), 1
+    return whole
 
 
 @lru_cache(maxsize=512)
@@ -99,9 +117,8 @@ def _row(panel: Strung, sound: Diode, wrongs: tuple[Wrong, ...]) -> Branch:
     if turned:
         amps, volts = cell(sound)
         branches.append((turned, (-amps[::-1], -volts[::-1])))
-    amps = np.unique(np.concatenate([branch[0] for _, branch in branches]))
-    volts = np.asarray(sum(count * np.interp(amps, *branch) for count, branch in branches) - amps * ohm)
-    return _beside(panel, kinds, (amps, volts))
+    amps, volts = _in_series(branches)
+    return _beside(panel, kinds, (amps, volts - amps * ohm))
 
 
 def _hurt(sound: Diode, wrong: Wrong) -> Diode:
@@ -132,22 +149,10 @@ def _beside(panel: Strung, kinds: set[str], cells: Branch) -> Branch:
             return np.array([-1e3, 1e3]), np.array([1e3, -1e3]) * SHORTED_OHM
         return np.concatenate([[-1e-6], _PASSED]), np.concatenate([[1e3], -drop])
     if "shorted" in kinds:
-        return _rising(amps - volts / SHORTED_OHM, volts)
-    amps, volts = _finer(cells, drop if "diode turned" in kinds else -drop)
+        return rising(amps - volts / SHORTED_OHM, volts)
     if "diode turned" in kinds:
-        return _rising(amps - np.interp(volts, drop, _PASSED), volts)
-    leaks = -diode.saturation_a * -np.expm1(-np.maximum(volts, 0.0) / diode.ideality_v)
-    return _rising(amps + np.interp(-volts, drop, _PASSED) + leaks, volts)
-
-
-def _finer(cells: Branch, levels: Array) -> Branch:
-    """With points where the diode begins to pass, which may lie within one step of the cells' own."""
-    amps, volts = cells
-    more = np.unique(np.concatenate([amps, np.interp(-levels, -volts, amps)]))
-    return more, np.asarray(np.interp(more, amps, volts))
-
-
-def _rising(amps: Array, volts: Array) -> Branch:
-    """By current."""
-    order = np.argsort(amps, kind="stable")
-    return amps[order], np.minimum.accumulate(volts[order])
+        amps, volts = finer(cells, drop[::-1])
+        return rising(amps - np.interp(volts, drop, _PASSED), volts)
+    amps, volts = finer(cells, -drop)
+    leaks = diode.saturation_a * np.expm1(-np.maximum(volts, 0.0) / diode.ideality_v)
+    return passing((amps + leaks, volts), (_PASSED, drop))
