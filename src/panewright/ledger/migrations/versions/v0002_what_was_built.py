@@ -15,9 +15,12 @@ def upgrade() -> None:
     _customers()
     _lots()
     _built()
+    _deviating()
     _files()
     _readings()
     _stock()
+    _remnants()
+    _hours()
     _repairs()
     with op.batch_alter_table("serial") as table:
         table.create_unique_constraint(op.f("uq_serial_order_id_number"), ["order_id", "number"])
@@ -132,6 +135,10 @@ def _built() -> None:
         _text("note"),
         _id(),
     )
+
+
+def _deviating() -> None:
+    """What was used for it, what in place of something else, and what is otherwise."""
     op.create_table(
         "used",
         _to("built.id", "built_id", index=True),
@@ -249,6 +256,9 @@ def _stock() -> None:
         sa.Index(None, "reason", "id"),
         sa.Index(None, "item", "unit", "lot_id"),
     )
+
+
+def _remnants() -> None:
     op.create_table(
         "remnant",
         sa.Column("mark", sa.Text, nullable=False, unique=True),
@@ -271,6 +281,9 @@ def _stock() -> None:
         sa.UniqueConstraint("remnant_id", "version"),
         sa.CheckConstraint("version > 0", name="counted"),
     )
+
+
+def _hours() -> None:
     op.create_table(
         "hours",
         _to("orders.id", "order_id", null=True, index=True),
