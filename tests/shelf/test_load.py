@@ -160,6 +160,13 @@ def test_names_in_letters_that_print_are_taken_and_no_others(tmp_path, name):
 def test_a_table_that_is_not_text_is_told(tmp_path):
     (tmp_path / "rails.toml").write_bytes(b"\xff\xfe\0\0")
     assert "cannot be read" in problems_in(tmp_path)[0]
+    assert "codec" not in problems_in(tmp_path)[0]
+
+
+def test_a_wrong_amount_is_told_by_what_was_written_not_by_the_rows_name(own):
+    path = own / "cells.toml"
+    path.write_text(path.read_text("utf-8").replace('pack = "10"', 'pack = "0"', 1), "utf-8")
+    assert "cells[1].pack = 0: 0 is no amount above zero." in problems_in(own)[0]
 
 
 def test_a_table_with_a_name_of_no_group_is_told(tmp_path):

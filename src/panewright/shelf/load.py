@@ -105,11 +105,16 @@ def _opened(name: str, folder: Path | None, problems: list[Problem]) -> tuple[_T
     table = _Table(str(path) if path is own else path.name, problems)
     try:
         return table, tomllib.loads(path.read_text("utf-8"))
+    except UnicodeDecodeError:
+        table.tell(
+            name,
+            Fault("It cannot be read: it is not written in UTF-8.", "Save the table as plain text in UTF-8."),
+        )
     except (OSError, ValueError, RecursionError) as mistake:
         table.tell(
             name, Fault(f"It cannot be read: {mistake}.", "Mend the table or take it out of the folder.")
         )
-        return table, {}
+    return table, {}
 
 
 def _rows(
@@ -215,7 +220,9 @@ def _made(table: _Table, place: str, reading: Reading, make: Callable[[str, Read
         fault = (
             mistake if isinstance(mistake, Fault) else Fault(f"{mistake}.", "Mend the figures of the row.")
         )
-        table.tell(f"{place}.{fault.key}" if fault.key else place, fault, name)
+        told = reading.values.get(fault.key)
+        value = told if isinstance(told, str) else name
+        table.tell(f"{place}.{fault.key}" if fault.key else place, fault, value)
         return None
 
 
