@@ -17,7 +17,7 @@ from panewright.circuit.maxima import key_points
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
 from panewright.lots.matching.filled import filled
 from panewright.lots.matching.match import bench, match
-from panewright.lots.matching.plans import pooled, small
+from panewright.lots.matching.plans import making, pooled, small
 from panewright.lots.matching.plans.assigning import apart, reassigned
 from panewright.lots.matching.proof.fills import fills_of, most_strings
 from panewright.lots.matching.proof.sets import Room, dearest
@@ -130,6 +130,18 @@ def test_the_panels_told_are_those_of_the_circuit():
         assert 0 < panel.loss < 0.1
         assert 0 < panel.mismatch < panel.loss
         assert panel.own_w == pytest.approx(sum(lot.power_w[k] for k in seats))
+
+
+def test_shaking_strings_side_by_side_never_loses_and_loses_no_piece():
+    lot = lot_of(40, 2)
+    maker = bench(lot, Asked(matching.wiring(8, 2, 1), MostWatts()))
+    plain = maker.made(maker.sorted_deal())
+    shaken = making.shaken_up(maker, plain)
+    assert shaken.score > plain.score
+    assert np.unique(shaken.seats).size == shaken.seats.size == plain.seats.size
+    alone = bench(lot, Asked(matching.wiring(8, 1, 1), MostWatts()))
+    single = alone.made(alone.sorted_deal())
+    assert making.shaken_up(alone, single) is single
 
 
 def test_the_same_lot_gives_the_same_deal():

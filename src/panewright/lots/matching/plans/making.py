@@ -23,6 +23,7 @@ _ROUNDS = 12
 _MANY = 4000  #: pieces from which on exchanges go round once only
 _COUPLED, _AT_ONCE = 600, 40  # pieces up to which two exchanges are made at once; so many of them
 _SHAKES, _PAIRS, _FEW = 24, 3, 150  # of so few pieces
+_ABREAST = 16  # shakes of strings side by side
 _ASSIGNED = 1600  #: pieces up to which all are dealt anew at once
 _SHIFTS = (0.5, 0.2, 0.8)  # of a string
 
@@ -198,6 +199,21 @@ def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> M
     for shift in _SHIFTS:
         place = np.searchsorted(ends, np.arange(count) + shift).clip(max=order.size - 1)
         best = better(best, _more_watts(maker, start, current_a[order[place]]))
+    return best
+
+
+def shaken_up(maker: Maker, best: Made) -> Made:
+    """Most watts of strings side by side: shaken a few times, bettered, and whole strings exchanged.
+
+    Their voltages hinder single exchanges, so that a deal may stand where others near by give more. One
+    string by itself comes back to the same.
+    """
+    if len(maker.network.strings) == 1 or maker.rules.pieces.count > _COUPLED or not len(best.strings):
+        return best
+    goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
+    for turn in range(_ABREAST):
+        moved = maker.bettered(shaken(best.strings, maker.rules.kinds, turn), goal)
+        best = better(best, maker.made(maker.bettered(regrouped(maker.vectors, moved), goal)))
     return best
 
 
