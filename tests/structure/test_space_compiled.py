@@ -15,6 +15,8 @@ from panewright.structure.rails.edge_load import split_at_45
 from panewright.structure.space import compiled
 from panewright.structure.space.conditions import conditions
 from panewright.structure.space.figures import figures, sag_mm
+from panewright.structure.space.mesh import Rail as CutRail
+from panewright.structure.space.mesh import mesh
 from panewright.structure.space.ring import stand_quarters
 from panewright.structure.space.space_frame import frame_build, frame_runs, outer_mm
 
@@ -50,6 +52,20 @@ def stood_by(loops, build, frames):
     """The frames by the loops."""
     with loaded(loops):
         return stand_quarters(build, frames, WAYS)
+
+
+@settings(max_examples=40, deadline=None)
+@given(profiles, st.tuples(st.floats(20, 60), st.floats(300, 2500)), st.integers(1, 6), joints)
+def test_rails_are_cut_by_loops_as_they_are_by_lists(profile, size, count, joint):
+    build, runs = frame(profile, size, count, 0.11, joint)
+    rail = CutRail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole=False)
+    with loaded(WRITTEN):
+        ours = compiled.mesh_by_loops(runs, rail)
+    lists = mesh(runs, rail)
+    for name in ("place_mm", "points_n", "held", "alone", "seat"):
+        assert getattr(ours, name).tolist() == getattr(lists, name).tolist(), name
+    for here, there in zip(ours.line_n_mm, lists.line_n_mm, strict=True):
+        assert here.tolist() == there.tolist()
 
 
 def assert_alike(one, other):

@@ -7,24 +7,33 @@ long chain of short members costs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence, Sized
 from functools import cache, lru_cache
+from itertools import accumulate
 from pathlib import Path
 from types import FunctionType, ModuleType
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.compiling import code_folder, in_turn
-from panewright.structure.space import block, looks
+from panewright.structure.space import block, cuts, looks
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import TURNED, Members, loads_of, shapes_of
 from panewright.structure.space.joining import Rows, maps
 from panewright.structure.space.member import Array, Member, Point
-from panewright.structure.space.mesh import Mesh
+from panewright.structure.space.mesh import LEAST, Mesh, Rail
+from panewright.structure.space.run import Run
 
 Loops = dict[str, Callable[..., object]]
-ENTRIES = {"membered": block, "stood": block, "read": looks}  #: loops that are called, and where they stand
+ENTRIES = {
+    "cut": cuts,
+    "membered": block,
+    "stood": block,
+    "read": looks,
+}  #: loops that are called, and where they stand
+_MODULES = cuts, block, looks
 _here: Loops = {}  # what this process has loaded
 
 
@@ -37,6 +46,55 @@ def load() -> None:
 def loaded() -> bool:
     """Whether it has."""
     return bool(_here)
+
+
+def mesh_by_loops(runs: Sequence[Run], rail: Rail) -> Mesh:
+    """What `mesh.mesh` gives of halves of rails."""
+    tables, held = [_columns(run.load) for run in runs], [run.held_mm for run in runs]
+    points = [run.points for run in runs]
+    kinks = max(map(len, tables)) + max(map(len, held)) + max(map(len, points)) + 3
+    wide = len(runs), max(kinks, LEAST[False] + 1)
+    place, first, last, pushed, seat = (np.empty(wide) for _ in range(5))
+    brackets, alone = np.empty(wide, dtype=bool), np.empty(wide, dtype=bool)
+    members: Any = _here["cut"](
+        np.array([run.length_mm for run in runs]),
+        (np.concatenate(tables), _ends(tables)),
+        (np.array([one for each in held for one in each], dtype=float), _ends(held)),
+        (np.array([one for each in points for one in each]).reshape(-1, 2), _ends(points)),
+        (rail.stiff_mm, rail.room_mm),
+        LEAST[False],
+        (np.empty(wide), np.empty(len(runs), dtype=np.intp), np.empty((2, wide[1]))),
+        place,
+        (first, last),
+        pushed,
+        brackets,
+        alone,
+        seat,
+    )
+
+    def as_many(table: Any, beyond: int = 0) -> Any:
+        return np.ascontiguousarray(table[:, : members + beyond])
+
+    return Mesh(
+        as_many(place, 1),
+        (as_many(first), as_many(last)),
+        as_many(pushed, 1),
+        as_many(brackets, 1),
+        as_many(alone, 1),
+        as_many(seat),
+        whole=False,
+    )
+
+
+@lru_cache(maxsize=256)
+def _columns(load: tuple[Point, ...]) -> Array:
+    """A load's places and sizes; kept, for brackets are tried in many places under it."""
+    return np.array(load)
+
+
+def _ends(rows: Sequence[Sized]) -> NDArray[np.intp]:
+    """Where each begins, one after the other, and where the last ends."""
+    return np.array([0, *accumulate(map(len, rows))])
 
 
 def members_by_loops(
@@ -146,11 +204,11 @@ def compiled() -> Loops:
     """
     import numba
 
-    folder = str(code_folder((__file__, str(block.__file__), str(looks.__file__))))
+    folder = str(code_folder((__file__, *(str(module.__file__) for module in _MODULES))))
     setattr(numba.config, "CACHE_DIR", folder)  # noqa: B010 - it has no such name until it is set
     options: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False}
     way: Callable[[FunctionType], Callable[..., object]] = numba.njit(**options)
-    made = {module: _of(module, way) for module in (block, looks)}
+    made = {module: _of(module, way) for module in _MODULES}
     return {
         name: in_turn(made[module][name], Path(folder), str(module.__file__))
         for name, module in ENTRIES.items()

@@ -16,7 +16,7 @@ from panewright.structure.space.member import Array
 from panewright.structure.space.run import Run, kinks, line_n_mm, nodes
 
 Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
-_LEAST = {False: 8, True: 16}  # members in a run: half a rail, a whole one
+LEAST = {False: 8, True: 16}  #: members in a run: half a rail, a whole one
 _STIFF = 1e4  # a length whose seat is part of a plate, against the rail's own
 
 
@@ -57,9 +57,9 @@ class Rail:
 
 def mesh(runs: Sequence[Run], rail: Rail) -> Mesh:
     """Nodes where something happens, and evenly between; as many in every run."""
-    cuts = [_cut(run, rail, _LEAST[rail.whole]) for run in runs]
+    cuts = [_cut(run, rail, LEAST[rail.whole]) for run in runs]
     most = max(len(cut[0]) for cut in cuts) - 1
-    if most > _LEAST[rail.whole]:
+    if most > LEAST[rail.whole]:
         cuts = [_cut(run, rail, most) for run in runs]
     place, first, last, points, held, alone, seat = (np.array(each) for each in zip(*cuts, strict=True))
     return Mesh(place, (first, last), points, held, alone, seat, rail.whole)

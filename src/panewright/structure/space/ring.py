@@ -54,10 +54,11 @@ def _stand(
     build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
 ) -> Stood:
     kinds, which = _kinds([run for frame in frames for run in frame], whole)
-    net = mesh(kinds, Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole))
+    fast = compiled.loaded() and not whole
+    rail = Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole)
+    net = compiled.mesh_by_loops(kinds, rail) if fast else mesh(kinds, rail)
     spring, own, rows = _springs(ways, which)
     lengths = np.diff(net.place_mm)
-    fast = compiled.loaded() and not whole
     made = compiled.members_by_loops if fast else members
     parts = made(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
     points, bolts = _pushed(net, build.bead_mm[0]), (build.bolt_mm, build.bolt_mm_n)
