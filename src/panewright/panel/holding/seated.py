@@ -29,6 +29,7 @@ from panewright.structure.rails.frame_choice import (
     choose_frame,
     fewest_brackets,
     frame_as_drilled,
+    is_barred,
 )
 from panewright.structure.rails.low_rail import LowProof, LowRail, corner_holds, judge_low
 
@@ -48,11 +49,20 @@ class Seated:
 class Framed:
     """One rail under a pane of the shelf's first sheet, before any sheet is weighed."""
 
-    ranked: tuple[Ranked, ...]
-    pane: Pane
+    seated: Seated
     frame: FrameRow
     rows: tuple[FrameRow, ...]  #: on each number of brackets
-    low: LowProof
+
+    @property
+    def ranked(self) -> tuple[Ranked, ...]:
+        """Plans, the best first."""
+        return self.seated.ranked
+
+    @property
+    def low(self) -> LowProof:
+        """The rail at the low edge; asked of few."""
+        seated = self.seated
+        return low_edge(seated.ranked[0], seated.pane, seated.proof, self.frame, seated.loads)
 
 
 def bears_a_bolt(seated: Seated) -> bool:
@@ -72,12 +82,20 @@ def seated_on(field: Field, rail: Rail) -> Seated:
     return Seated(rail, ranked, pane, proof, loads)
 
 
+def is_barred_by_short(field: Field, seated: Seated) -> bool:
+    """Whether the short rail fails wherever brackets stand, as far as no order says where they do."""
+    parts = field.order.parts
+    told = parts.brackets_per_long_side, parts.bracket_from_end_mm, parts.bracket_places_mm, parts.drilled
+    if any(each is not None for each in told):
+        return False
+    return is_barred(seated.rail, Task(seated.pane, seated.proof.bead, seated.loads, parts.corner))
+
+
 def framed_by(field: Field, seated: Seated) -> Framed:
     """A rail on its brackets, under a pane of the shelf's first sheet."""
     pane, proof, loads = seated.pane, seated.proof, seated.loads
     choice = frame_of(field, seated.rail, Task(pane, proof.bead, loads, field.order.parts.corner))
-    low = low_edge(seated.ranked[0], pane, proof, choice.chosen, loads)
-    return Framed(seated.ranked, pane, choice.chosen, choice.rows, low)
+    return Framed(seated, choice.chosen, choice.rows)
 
 
 def low_edge(plan: Ranked, pane: Pane, proof: BeadProof, row: FrameRow, loads: Loads) -> LowProof:

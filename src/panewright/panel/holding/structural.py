@@ -12,7 +12,13 @@ from functools import lru_cache
 from panewright.frame.rail import Rail
 from panewright.panel.holding.field import Field, rails
 from panewright.panel.holding.held import Held
-from panewright.panel.holding.seated import Framed, bears_a_bolt, framed_by, seated_on
+from panewright.panel.holding.seated import (
+    Framed,
+    bears_a_bolt,
+    framed_by,
+    is_barred_by_short,
+    seated_on,
+)
 from panewright.panel.holding.standing import Standing, held_by, stood_with
 from panewright.structure.nearness import far_from_passing
 from panewright.structure.rails.frame_choice import FrameRow
@@ -29,14 +35,14 @@ def hold(field: Field) -> Held:
     stood: dict[Rail, Standing] = {}
     for rail in rails(field):
         seated = seated_on(field, rail)
-        if field.brief and not bears_a_bolt(seated):
+        if field.brief and (not bears_a_bolt(seated) or is_barred_by_short(field, seated)):
             continue
         tried.append(framed := framed_by(field, seated))
         if _able(framed):
             stood[rail] = stood_with(field, framed)
             if stood[rail].settles:
                 return held_by(field, stood[rail], _all_rows(tried, stood))
-    if field.brief:  # nothing holds: now those count that no bolt has room in
+    if field.brief:  # nothing holds: now those count that were passed over
         known = {framed.frame.rail: framed for framed in tried}
         tried = [known.get(rail) or framed_by(field, seated_on(field, rail)) for rail in rails(field)]
     nearest = min(tried, key=_order_of_trial)
@@ -66,4 +72,4 @@ def _order_of_trial(framed: Framed) -> tuple[bool, int, float, float]:
 
 def _able(framed: Framed) -> bool:
     """Whether a rail holds, or may with other places of its brackets and blocks."""
-    return framed.low.hopeful and any(each.passed or each.hopeful for each in framed.rows)
+    return any(each.passed or each.hopeful for each in framed.rows) and framed.low.hopeful

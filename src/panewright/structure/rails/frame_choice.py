@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache, reduce
+from typing import Any
 
 from panewright.check import Check
 from panewright.frame.rail import Rail
@@ -19,6 +20,7 @@ from panewright.structure.rails.rails import (
     brackets_at,
     judge_sides,
     near_brackets,
+    short_fails,
     usual_brackets,
 )
 from panewright.structure.space.conditions import Joint
@@ -132,6 +134,18 @@ def fewest_brackets(rail: Rail, task: Task, from_end_mm: float | None) -> FrameC
     return _chosen(tuple(rows))
 
 
+def is_barred(rail: Rail, task: Task) -> bool:
+    """Whether the short rail fails by its own rules on every number of brackets: then no places mend it.
+
+    So much is known before the long rail is judged; frames are kept for who asks on.
+    """
+    return all(
+        short_fails(rail, task.pane, task.bead, task.loads, frame)
+        for counts in (COUNTS[:1], COUNTS[1:])
+        for frame in _frames(rail, task, _usual(rail, task, counts))
+    )
+
+
 def frame_as_drilled(rail: Rail, task: Task, brackets: Brackets) -> FrameChoice:
     """The frame on brackets that are there already: nothing is weighed."""
     row = _alone(rail, task, brackets)
@@ -177,8 +191,11 @@ def _weighed(rail: Rail, task: Task, counts: tuple[int, ...], from_end_mm: float
     """One rail on each number of brackets."""
     if from_end_mm is not None:
         return _rows(rail, task, tuple(Brackets(count, from_end_mm) for count in counts))
-    usual = tuple(usual_brackets(rail, task.pane, task.bead, count, task.joint) for count in counts)
-    return _rows(rail, task, usual)
+    return _rows(rail, task, _usual(rail, task, counts))
+
+
+def _usual(rail: Rail, task: Task, counts: tuple[int, ...]) -> tuple[Brackets, ...]:
+    return tuple(usual_brackets(rail, task.pane, task.bead, count, task.joint) for count in counts)
 
 
 def settle_frame(choice: FrameChoice, task: Task) -> FrameChoice:
@@ -203,10 +220,14 @@ def _settled(row: FrameRow, task: Task) -> FrameRow:
 
 def _rows(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> list[FrameRow]:
     """One rail on each set of brackets."""
-    pane, bead, loads = task.pane, task.bead, task.loads
-    places = tuple(brackets.places_mm(task.length_mm(rail)) for brackets in sets)
-    frames = stand_on_each(rail, pane, bead, places, family=loads.family, joint=task.joint, edges=task.edges)
+    frames = _frames(rail, task, sets)
     return [_row(rail, task, brackets, frame) for brackets, frame in zip(sets, frames, strict=True)]
+
+
+def _frames(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> tuple[SpaceFrame, ...]:
+    places = tuple(brackets.places_mm(task.length_mm(rail)) for brackets in sets)
+    asked: Any = {"family": task.loads.family, "joint": task.joint, "edges": task.edges}
+    return stand_on_each(rail, task.pane, task.bead, places, **asked)
 
 
 @lru_cache(maxsize=64)

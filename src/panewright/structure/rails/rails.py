@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from itertools import pairwise
 
 from panewright.check import Check
@@ -210,6 +210,11 @@ def judge_sides(
     )
 
 
+def short_fails(rail: Rail, pane: Pane, bead: Bead, loads: Loads, frame: SpaceFrame) -> bool:
+    """Whether the short rail fails by its own sag, stress, twist or peel, whatever else is asked of it."""
+    return not _proof(rail, pane, bead, loads, side="short", figures=frame.short)[0].passed
+
+
 def hold_of(figures: SideFigures) -> Hold:
     """What a bracket's bolt holds of the long rail."""
     return Hold(figures.bracket.across_n, figures.handed.sideways_n)
@@ -257,10 +262,11 @@ def edge_limit_mm(edge_mm: float, family: Family) -> tuple[float, str]:
     return 5 + edge_mm / 300, "EN 13830, 5 mm + length/300"
 
 
+@lru_cache(maxsize=32)
 def _proof(
     rail: Rail, pane: Pane, bead: Bead, loads: Loads, *, side: Side, figures: SideFigures
 ) -> tuple[RailProof, SideFigures]:
-    """The rail's own checks, and its figures at the level of strength."""
+    """The rail's own checks, and its figures at the level of strength; kept for who asked one side first."""
     edge = pane.long_mm if side == "long" else pane.short_mm
     plain = RailProof(side, outer_mm(edge, rail, bead), (), figures, loads)
     moved, design = most_moved(figures, loads, bead), plain.design
