@@ -162,11 +162,13 @@ def _read(case: Case, advice: Advice, chance: np.random.Generator) -> tuple[floa
             return (meter(across),) if advice.setting.shorted else (meter(across), meter(whole))
     again_v = advice.at_v * (1 + NOISE * chance.normal())
     light = case.true_w_m2 * (1 + STEADY * chance.normal())
-    shaded = damaged(
-        case.at(light, case.true_c), *(Fault(Shaded(1.0, advice.depth), cell) for cell in advice.cells)
-    )
-    with_it, without = (_amps(network, volt) for network, volt in ((shaded, again_v), (case.network, at_v)))
+    first, then = _shaded(case.at(light, case.true_c), advice, advice.cells), case.network
+    with_it, without = _amps(first, again_v), _amps(_shaded(then, advice, advice.setting.then), at_v)
     return meter(with_it), meter(without)
+
+
+def _shaded(network: Network, advice: Advice, cells: tuple[CellAt, ...]) -> Network:
+    return damaged(network, *(Fault(Shaded(1.0, advice.depth), cell) for cell in cells))
 
 
 def _open_v(network: Network, amps: float) -> float:

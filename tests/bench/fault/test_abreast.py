@@ -47,7 +47,10 @@ def test_a_weak_cell_is_sought_in_both_strings(foretold):
     state = begin(foretold, find(foretold, read(true)))
     while state.located is None and state.measured < 7:  # halving sixteen cells, and three more
         best = advise(state, "closed", 1)[0]
-        shaded = damaged(true, *(Fault(Shaded(1.0, best.depth), cell) for cell in best.cells))
-        amps = (float(current_a(each, np.array([best.at_v]))[0]) for each in (shaded, true))
+        both = (
+            damaged(true, *(Fault(Shaded(1.0, best.depth), cell) for cell in cells))
+            for cells in (best.cells, best.setting.then)
+        )
+        amps = (float(current_a(each, np.array([best.at_v]))[0]) for each in both)
         state = after(state, best.setting, tuple(amps))
     assert state.located.place == CellAt(1, 6)

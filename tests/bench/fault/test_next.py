@@ -19,7 +19,7 @@ from panewright.bench.fault.stacked import Stacked
 from panewright.cell.damage import Shaded
 from panewright.circuit.damage import Fault, damaged
 from panewright.circuit.inside import cell_states
-from panewright.circuit.place import CellAt, DiodeAt
+from panewright.circuit.place import CellAt, DiodeAt, all_cells
 from panewright.circuit.solve import at_resistance, current_a, voltage_v
 from panewright.enclosure.bypass import Bypass
 
@@ -38,11 +38,16 @@ def closed(weak):
     return advise(weak, "closed")
 
 
+def under(network, setting, cells):
+    """With the strip or cover over those cells."""
+    return damaged(network, *(Fault(Shaded(1.0, setting.depth), cell) for cell in cells))
+
+
 def truth(network, advice):
     """What meters without error show."""
-    shades = (Fault(Shaded(1.0, advice.depth), cell) for cell in advice.cells)
-    volt = np.array([advice.at_v])
-    return tuple(float(current_a(each, volt)[0]) for each in (damaged(network, *shades), network))
+    setting, volt = advice.setting, np.array([advice.at_v])
+    both = (under(network, setting, cells) for cells in (setting.cells, setting.then))
+    return tuple(float(current_a(each, volt)[0]) for each in both)
 
 
 def test_a_reading_that_halves_two_things_tells_one_bit():
@@ -63,8 +68,20 @@ def test_a_reading_two_deviations_apart_tells_what_a_noisy_channel_does():
 
 
 @pytest.fixture(scope="module")
-def strip(closed):
-    return next(each for each in closed if each.measurement == "strip")
+def strips(weak):
+    return [each for each in advise(weak, "closed", 30) if each.measurement == "strip"]
+
+
+@pytest.fixture(scope="module")
+def strip(strips):
+    """Laid on and taken off."""
+    return next(each for each in strips if not each.setting.then)
+
+
+@pytest.fixture(scope="module")
+def moved(strips):
+    """Moved from some cells to others."""
+    return next(each for each in strips if each.setting.then)
 
 
 def test_the_first_measurements_on_a_closed_panel_halve_the_cells(closed, strip):
@@ -80,13 +97,42 @@ def test_the_strip_lets_through_more_than_the_weak_cell_has(strip):
     assert 0.05 <= strip.depth < 0.2
 
 
+def test_a_strip_that_is_moved_takes_more_and_parts_the_cells_in_three(moved):
+    assert moved.depth > 0.2
+    assert moved.expected_bits > 1.3
+    assert "move it over cell" in moved.how
+    assert [each.unit for each in moved.asks] == ["A", "A"]
+
+
+@pytest.mark.parametrize("lies", ["under the first part", "under the second part", "elsewhere"])
+def test_where_a_moved_strip_is_read_is_foretold_as_the_exact_circuit_has_it(by, wrong, weak, moved, lies):
+    """Under the first part less than elsewhere, under the second as much more, else alike."""
+    first, then = (each[0] for each in (moved.setting.cells, moved.setting.then))
+    others = set(all_cells(by.foretold.network)) - {*moved.setting.cells, *moved.setting.then}
+    at = {"under the first part": first, "under the second part": then}.get(lies) or min(
+        others, key=lambda each: each.number
+    )
+    network = by.foretold.network_with(wrong(("weak cell", at, 0.2)))
+    with_it, elsewhere = truth(network, moved)
+    spot = next(k for k, each in enumerate(weak.spots) if each.place == at and each.kind.key == "weak cell")
+    told = [
+        along(each, each.amps, moved.setting)[spot, 2]
+        for each in (lines(weak, cells, moved.depth) for cells in (moved.cells, moved.setting.then))
+    ]
+    assert with_it / elsewhere == pytest.approx(told[0] / told[1], rel=0.01)
+    sign = {"under the first part": 1, "under the second part": -1, "elsewhere": 0}[lies]
+    assert np.log(with_it / elsewhere) == pytest.approx(sign * np.log(1 - 0.2), abs=0.06)  # cells leak
+    later = after(weak, moved.setting, (with_it, elsewhere))
+    assert sum(spot.odds for spot in later.spots if spot.place == at) > 2.5 / 36
+
+
 @pytest.mark.parametrize("at", [AT, CellAt(0, 30)])
 def test_a_strip_foretells_what_the_exact_circuit_gives(by, wrong, weak, strip, at):
     """Within a two-hundredth of the short-circuit current."""
     spot = next(k for k, each in enumerate(weak.spots) if each.place == at and each.kind.key == "weak cell")
     told = lines(weak, strip.cells, strip.depth)
     network = by.foretold.network_with(wrong(("weak cell", at, weak.spots[spot].strengths[2])))
-    shaded = damaged(network, *(Fault(Shaded(1.0, strip.depth), cell) for cell in strip.cells))
+    shaded = under(network, strip.setting, strip.cells)
     exact = current_a(shaded, told.volts)
     assert np.abs(told.amps[spot, 2] - exact).max() < 0.005 * by.foretold.isc_a
 
@@ -191,17 +237,20 @@ def test_a_weak_cell_is_found_with_a_meter_and_two_resistors(by, wrong, weak):
     hand = AtHand(load=False, supply=False, resistors_ohm=(2.2, 3.3))
     while state.located is None and state.measured < 9:
         best = advise(state, "closed", 1, hand=hand)[0].setting
-        shades = [Fault(Shaded(1.0, best.depth), cell) for cell in best.cells]
-        amps = (at_resistance(each, best.load_ohm)[1] for each in (damaged(network, *shades), network))
+        both = (under(network, best, cells) for cells in (best.cells, best.then))
+        amps = (at_resistance(each, best.load_ohm)[1] for each in both)
         state = after(state, best, tuple(amps))
     assert state.located.place == AT
 
 
-def test_what_the_second_reading_is_held_against_is_the_current_of_the_exact_circuit(by, wrong, closed):
+def test_what_the_meter_would_show_is_the_exact_circuit_s_where_it_comes_out_so(by, wrong, closed):
+    """Both readings of one of the outcomes."""
     network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
     for each in closed:
-        exact = current_a(network, np.array([each.at_v]))[0]
-        assert each.beside == pytest.approx(float(exact), abs=0.02 * by.foretold.isc_a)
+        first, second = truth(network, each)
+        (came,) = (out for out in each.outcomes if out.low <= first / second <= out.high)
+        assert came.beside == pytest.approx(second, abs=0.02 * by.foretold.isc_a)
+        assert came.low * came.beside - 0.02 < first < came.high * came.beside + 0.02
 
 
 @pytest.fixture(scope="module")
@@ -238,7 +287,7 @@ def test_the_same_read_again_makes_nothing_surer_than_the_panel_is_known(shunted
 def test_a_strip_s_ratio_errs_where_the_two_currents_fall_unlike_with_voltage(by, wrong, weak, strip):
     """The panel moved by a hundredth of its voltage: the exact ratio moves as the error says."""
     network = by.foretold.network_with(wrong(("weak cell", AT, 0.2)))
-    shaded = damaged(network, *(Fault(Shaded(1.0, strip.depth), cell) for cell in strip.cells))
+    shaded = under(network, strip.setting, strip.cells)
     volts = np.array([strip.at_v, 0.99 * strip.at_v])
     with_it, without = (current_a(each, volts) for each in (shaded, network))
     moved = abs(np.diff(with_it / without)[0])

@@ -20,6 +20,7 @@ import invented_bench as invented
 from panewright.bench.fault.finding import find, ready
 from panewright.bench.fault.finding import found as by_curve
 from panewright.bench.fault.foretold import Foretold
+from panewright.bench.fault.place.setting import Setting
 from panewright.bench.fault.readings import AS_BUILT
 from panewright.bench.rate import of_design
 from panewright.bench.rate.known_cells import MEASURED
@@ -198,11 +199,20 @@ def test_readings_that_were_kept_before_settings_were_still_open():
 @pytest.mark.parametrize(
     "told",
     [None, "1", {"measurement": "strip", "cells": []}, {"measurement": "hammer", "cells": [[0, 1]]},
-     {"measurement": "strip", "cells": [[0, 1]], "depth": 3}],
+     {"measurement": "strip", "cells": [[0, 1]], "depth": 3},
+     {"measurement": "cover", "cells": [[0, 1]], "then": [[0, 2]]}],
 )  # fmt: skip
 def test_what_is_no_measurement_is_refused(told):
     with pytest.raises(BenchError, match="This is no measurement"):
         settings.read(told)
+
+
+def test_where_a_strip_is_moved_to_is_kept_and_older_records_have_none():
+    moved = Setting("strip", (CellAt(0, 1),), 0.3, 12.0, then=(CellAt(0, 2), CellAt(0, 3)))
+    kept_so = json.loads(json.dumps(settings.written(moved)))
+    assert settings.read(kept_so) == moved
+    del kept_so["then"]
+    assert settings.read(kept_so) == replace(moved, then=())
 
 
 def test_cells_that_the_panel_has_not_are_refused(look):
@@ -225,9 +235,9 @@ def test_outcomes_are_told_as_the_meter_shows_them(cold):
     first = told["next"][0]
     page = "\n".join(lines.lines(told))
     one = first["outcomes"][0]
-    assert one["reads_low"] == pytest.approx(one["low"] * first["beside"])
+    assert one["reads_low"] == pytest.approx(one["low"] * one["beside"])
     assert f"from {one['reads_low']:.3g} to {one['reads_high']:.3g} A, " in page
-    assert f"of current without it ({first['beside']:.3g} A foretold)" in page
+    assert f"of current without it ({one['beside']:.3g} A foretold)" in page
 
 
 def _holds(words, cell):

@@ -42,9 +42,10 @@ def outcome_words(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
     first, *second = advice["asks"]
     shows = f"{first['words']} from {outcome['reads_low']:.3g} to {outcome['reads_high']:.3g} {first['unit']}"
     if second:
+        then = outcome.get("beside", advice["beside"])  # an older record has one for all outcomes
         shows += (
             f", {100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} % of {second[0]['words']} "
-            f"({advice['beside']:.3g} {second[0]['unit']} foretold)"
+            f"({then:.3g} {second[0]['unit']} foretold)"
         )
     return f"{shows}: {outcome['words']} ({outcome['odds']:.0%})"
 

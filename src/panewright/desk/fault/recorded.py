@@ -86,16 +86,17 @@ def _advice(advice: Advice) -> dict[str, Any]:
         "asks": [{"words": each.words, "unit": each.unit} for each in advice.asks],
         "setting": settings.written(advice.setting),
         "beside": advice.beside,
-        "outcomes": [_outcome(each, advice.beside) for each in advice.outcomes],
+        "outcomes": [_outcome(each) for each in advice.outcomes],
         "expected_bits": advice.expected_bits,
         "minutes": advice.minutes,
     }
 
 
-def _outcome(outcome: Outcome, beside: float | None) -> dict[str, Any]:
-    """With what the meter shows: of two readings the first, beside the second as it is foretold."""
-    times = 1.0 if beside is None else beside
+def _outcome(outcome: Outcome) -> dict[str, Any]:
+    """With what the meter shows: of two readings the first, beside the second as it then would be."""
+    times = 1.0 if outcome.beside is None else outcome.beside
     return {
+        "beside": outcome.beside,
         "low": outcome.low,
         "high": outcome.high,
         "reads_low": outcome.low * times,

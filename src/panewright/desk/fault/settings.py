@@ -31,29 +31,32 @@ _OLDER: dict[Measurement, str] = {
 def written(setting: Setting) -> dict[str, Any]:
     """As JSON; a panel that is open has no resistor."""
     figures = {name: getattr(setting, name) for name in _FIGURES}
-    cells = [[cell.string, cell.number] for cell in setting.cells]
+    cells, then = ([[cell.string, cell.number] for cell in each] for each in (setting.cells, setting.then))
     load = None if setting.opened else setting.load_ohm
-    return {"measurement": setting.measurement, "cells": cells, **figures, "load_ohm": load}
+    return {"measurement": setting.measurement, "cells": cells, "then": then, **figures, "load_ohm": load}
 
 
 def read(told: Any) -> Setting:
     """The same again; `BenchError` where it is none."""
     try:
         figures = {name: _figure(told.get(name, 0.0)) for name in _FIGURES}
-        cells = tuple(CellAt(int(string), int(number)) for string, number in told["cells"])
+        cells, then = (
+            tuple(CellAt(int(string), int(number)) for string, number in each)
+            for each in (told["cells"], told.get("then", ()))
+        )
         measurement = told["measurement"]
     except (KeyError, TypeError, ValueError, AttributeError) as none:
         raise BenchError([_none(told)]) from none
     if measurement not in get_args(Measurement) or not 0 <= figures["depth"] <= 1:
         raise BenchError([_none(told)])
-    if measurement in ("strip", "cover", "probe") and not cells:
+    if (measurement in ("strip", "cover", "probe") and not cells) or (then and measurement != "strip"):
         raise BenchError([_none(told)])
-    return Setting(measurement, cells, **figures)
+    return Setting(measurement, cells, **figures, then=then)
 
 
 def fits(setting: Setting, network: Network) -> bool:
     """Whether the panel has its cells."""
-    return set(setting.cells) <= set(all_cells(network))
+    return set(setting.cells + setting.then) <= set(all_cells(network))
 
 
 def of_sentence(how: str, network: Network) -> Setting | None:

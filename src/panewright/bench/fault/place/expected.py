@@ -18,7 +18,7 @@ from panewright.bench.fault.place.setting import Measurement, Setting
 from panewright.cell.root import Array
 from panewright.circuit.place import CellAt
 
-What = tuple[Measurement, tuple[CellAt, ...]]  #: what is read the same: the measurement, and on which cells
+What = tuple[Measurement, tuple[CellAt, ...], tuple[CellAt, ...]]  #: what is read the same: on which cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ Learning = Mapping[What, Learnt]
 
 def what(setting: Setting) -> What:
     """What two settings have in common that err alike."""
-    return setting.measurement, setting.cells
+    return setting.measurement, setting.cells, setting.then
 
 
 def corrected(expected: Expected, learning: Learning) -> Expected:

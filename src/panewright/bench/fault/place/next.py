@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import product
 from math import inf
 from typing import Literal
 
@@ -16,12 +17,12 @@ import numpy as np
 
 from panewright.bench.fault.place import candidates
 from panewright.bench.fault.place.belief import State, weighted
-from panewright.bench.fault.place.expected import Expected, corrected, learnt
+from panewright.bench.fault.place.expected import Expected, What, corrected, learnt, what
 from panewright.bench.fault.place.information import bits
 from panewright.bench.fault.place.outcome import Outcome, outcomes
 from panewright.bench.fault.place.probe import across, numbers, within_panel
 from panewright.bench.fault.place.setting import AtHand, Measurement, Meters, Setting
-from panewright.bench.fault.place.strip import HELD, along, lines, ratios
+from panewright.bench.fault.place.strip import HELD, Lines, along, lines, ratios
 from panewright.bench.fault.place.telling import Ask, asks, how
 from panewright.bench.fault.place.whole import DARK_PART, SUPPLY_PART, dark_v, dull_v
 from panewright.bench.fault.wording import IN_REACH
@@ -35,6 +36,7 @@ LEAST_BITS = 0.05  #: what is expected to tell less is not worth a reading
 _ALIKE = 0.1  # bits by which two measurements tell alike
 _ODD, _ODD_WIDER = 0.02, 6.0  # share of readings that go wrong, and how much wider these scatter
 _PROBED = (0.45, 0.9)  # of the panel's open voltage, beside shorted and open
+Cells = tuple[CellAt, ...]
 METERS = Meters()
 EVERYTHING = AtHand()
 
@@ -77,11 +79,11 @@ def advise(
 ) -> tuple[Advice, ...]:
     """The measurements that tell most, of a closed panel or an open lay-up; none where none tells."""
     weights = np.array([spot.weights for spot in state.spots])
-    found: dict[tuple[Measurement, tuple[CellAt, ...]], tuple[float, Expected]] = {}
+    found: dict[What, tuple[float, Expected]] = {}
     for each in _candidates(state, lies, hand, meters):
         expected = corrected(each, state.learning)
         told = bits(expected.mean, expected.sigma, weights)
-        key = each.setting.measurement, each.setting.cells
+        key = what(each.setting)
         if told > LEAST_BITS and told > found.get(key, (0.0,))[0]:
             found[key] = told, expected
     ranked = sorted(
@@ -154,22 +156,40 @@ def _probes(state: State, hand: AtHand, meters: Meters) -> Iterator[Expected]:
 
 
 def _strips(state: State, hand: AtHand, meters: Meters) -> Iterator[Expected]:
-    plain, cells = lines(state, (), 0.0, hand.resistors_ohm), list(numbers(state))
-    shades = [
-        (tuple(cells[first : last + 1]), depth)
-        for first, last in candidates.parts(state)
-        for depth in candidates.depths(state)
-    ]
-    shades += [((candidates.row_cells(state, row)[0],), 1.0) for row in candidates.rows(state)]
+    kept: dict[tuple[Cells, float], Lines] = {}
+
+    def under(over: Cells, depth: float) -> Lines:
+        shade = (over, depth if over else 0.0)
+        if shade not in kept:
+            kept[shade] = lines(state, *shade, hand.resistors_ohm)
+        return kept[shade]
+
+    plain = under((), 0.0)
     held = plain.volts.tolist() if hand.load else [0.0]
     loads = [*((k, volt, 0.0) for k, volt in enumerate(held))]
     loads += [(HELD + n, 0.0, ohm) for n, ohm in enumerate(plain.ohms)]
-    for over, depth in shades:
-        mean, own, alike = ratios(plain, lines(state, over, depth, hand.resistors_ohm), meters)
+    for over, then, depth in _shades(state):
+        second = under(then, depth)
+        mean, own, alike = ratios(second, under(over, depth), meters)
         sort: Measurement = "cover" if depth == 1.0 else "strip"
         for k, volt, ohm in loads:
-            setting = Setting(sort, over, depth, volt, ohm)
-            yield Expected(setting, mean[..., k], own[..., k], alike[..., k], plain.amps[..., k])
+            setting = Setting(sort, over, depth, volt, ohm, then=then)
+            yield Expected(setting, mean[..., k], own[..., k], alike[..., k], second.amps[..., k])
+
+
+def _shades(state: State) -> Iterator[tuple[Cells, Cells, float]]:
+    """Over which cells a strip or cover is laid, over which then, and how deep it is."""
+    cells = list(numbers(state))
+
+    def of(part: candidates.Stretch) -> Cells:
+        return tuple(cells[part[0] : part[1] + 1])
+
+    for part, depth in product(candidates.parts(state), candidates.depths(state)):
+        yield of(part), (), depth
+    for (one, other), depth in product(candidates.pairs(state), candidates.deeper(state)):
+        yield of(one), of(other), depth
+    for row in candidates.rows(state):
+        yield (candidates.row_cells(state, row)[0],), (), 1.0
 
 
 def _expected(state: State, setting: Setting, meters: Meters) -> Expected:
@@ -182,10 +202,10 @@ def _expected(state: State, setting: Setting, meters: Meters) -> Expected:
             held = state.foretold.voc_v if setting.opened else setting.at_v
             return across(within_panel(state, held), setting, state, meters)
     ohms = (setting.load_ohm,) if setting.load_ohm else ()
-    plain = lines(state, (), 0.0, ohms)
-    told = ratios(plain, lines(state, setting.cells, setting.depth, ohms), meters)
-    mean, own, alike = (along(plain, each, setting) for each in told)
-    return Expected(setting, mean, own, alike, plain.at(setting))
+    second = lines(state, setting.then, setting.depth if setting.then else 0.0, ohms)
+    told = ratios(second, lines(state, setting.cells, setting.depth, ohms), meters)
+    mean, own, alike = (along(second, each, setting) for each in told)
+    return Expected(setting, mean, own, alike, second.at(setting))
 
 
 def _advice(state: State, told: float, expected: Expected) -> Advice:
@@ -195,7 +215,7 @@ def _advice(state: State, told: float, expected: Expected) -> Advice:
         setting,
         how(setting, state.foretold.network),
         asks(setting, state.foretold.network),
-        outcomes(state, expected.mean, expected.sigma),
+        outcomes(state, expected),
         told,
         MINUTES[setting.measurement],
         None if beside is None else float((beside * weights).sum() / weights.sum()),

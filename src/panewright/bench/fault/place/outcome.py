@@ -9,6 +9,7 @@ import numpy as np
 
 from panewright.bench.fault.numbered import of_cells
 from panewright.bench.fault.place.belief import Spot, State
+from panewright.bench.fault.place.expected import Expected
 from panewright.bench.fault.wording import WORDS
 from panewright.cell.root import Array
 from panewright.circuit.network import Network
@@ -26,13 +27,13 @@ class Outcome:
     high: float
     words: str  #: what it would mean
     odds: float  #: how likely it is to come out so
+    beside: float | None = None  #: of two readings what the second would be [A, V]
 
 
-def outcomes(state: State, mean: Array, sigma: Array) -> tuple[Outcome, ...]:
+def outcomes(state: State, expected: Expected) -> tuple[Outcome, ...]:
     """Bands of readings that lie apart, from low to high."""
-    weights = np.array([spot.weights for spot in state.spots])
-    middle = (mean * weights).sum(axis=1) / np.maximum(weights.sum(axis=1), 1e-300)
-    error = (sigma * weights).sum(axis=1) / np.maximum(weights.sum(axis=1), 1e-300)
+    middle, error = _of_each(state, expected.mean), _of_each(state, expected.sigma)
+    second = None if expected.beside is None else _of_each(state, expected.beside)
     likely = [int(k) for k in np.argsort(middle) if state.spots[k].odds > 1e-4]
     bands: list[list[int]] = []
     for k in likely:
@@ -40,16 +41,25 @@ def outcomes(state: State, mean: Array, sigma: Array) -> tuple[Outcome, ...]:
             bands[-1].append(k)
         else:
             bands.append([k])
-    told = [_outcome(state, band, middle, error) for band in bands]
+    told = [_outcome(state, band, (middle, error), second) for band in bands]
     return tuple(each for each in told if each.odds > _FEW)
 
 
-def _outcome(state: State, band: Sequence[int], middle: Array, error: Array) -> Outcome:
+def _of_each(state: State, figures: Array) -> Array:
+    """Mean of every spot over its strengths."""
+    weights = np.array([spot.weights for spot in state.spots])
+    return np.asarray((figures * weights).sum(axis=1) / np.maximum(weights.sum(axis=1), 1e-300))
+
+
+def _outcome(
+    state: State, band: Sequence[int], reading: tuple[Array, Array], second: Array | None
+) -> Outcome:
+    middle, error = reading
     low, high = middle[band[0]] - 2 * error[band[0]], middle[band[-1]] + 2 * error[band[-1]]
     mine = [state.spots[k] for k in band]
-    return Outcome(
-        float(low), float(high), _meaning(state.foretold.network, mine), sum(spot.odds for spot in mine)
-    )
+    odds = [spot.odds for spot in mine]
+    beside = None if second is None else float(np.average(second[band], weights=odds))
+    return Outcome(float(low), float(high), _meaning(state.foretold.network, mine), sum(odds), beside)
 
 
 def _meaning(network: Network, spots: Sequence[Spot]) -> str:

@@ -49,6 +49,7 @@ class Setting:
     at_v: float = 0.0  #: terminal voltage at which it is read; of dark current the current, in A
     load_ohm: float = 0.0  #: of the resistor that it feeds instead; infinite where it is open
     most_v: float = 0.0  #: of dark current: where the supply stops
+    then: tuple[CellAt, ...] = ()  #: where a strip is moved to for the second reading; none: taken off
 
     @property
     def shorted(self) -> bool:

@@ -1,5 +1,9 @@
 """A shading strip over some cells, or a cover over one: the panel's current with it over that without it.
 
+Or the strip is moved from some cells to others for the second reading. Where it takes more than the weak
+cell lacks, w, the first current is 1 - w of the second if the weak cell lies under the first part, and
+1 / (1 - w) if it lies under the other: twice as far apart as with a strip that is laid on and taken off.
+
 Over the weak cell of its string a strip takes what that cell still gave; over sound cells it takes nothing,
 as long as it leaves them more than the weak one has. But at short circuit a weak cell that breaks down
 softly passes what the others give, and where a bypass diode conducts its row is not asked at all: so the
@@ -67,7 +71,7 @@ def lines(state: State, cells: tuple[CellAt, ...], depth: float, ohms: tuple[flo
 
 
 def ratios(plain: Lines, shaded: Lines, meters: Meters) -> tuple[Array, Array, Array]:
-    """Current with the strip over current without it; what errs anew of it, and what errs alike."""
+    """Current with the strip over current without it or with it elsewhere; what errs anew, what alike."""
     least = _LEAST * plain.amps.max()
     under, over = np.maximum(plain.amps, least), np.maximum(shaded.amps, 0.0)
     ratio = over / under

@@ -23,6 +23,12 @@ def how(setting: Setting, network: Network) -> str:
     part = of_cells(network, setting.cells)
     under, again = _load(setting)
     match setting.measurement:
+        case "strip" if setting.then:
+            there = of_cells(network, setting.then)
+            return (
+                f"Lay a mesh or film that takes {100 * setting.depth:.0f} % of the light over {part}, read "
+                f"the current {under}, move it over {there}, and read again {again}."
+            )
         case "strip":
             return (
                 f"Read the current {under}, lay a mesh or film that takes "
@@ -55,6 +61,9 @@ def _load(setting: Setting) -> tuple[str, str]:
 def asks(setting: Setting, network: Network) -> tuple[Ask, ...]:
     """What is to be read, in order; of two, the first over the second tells."""
     match setting.measurement:
+        case "strip" if setting.then:
+            first, then = (of_cells(network, cells) for cells in (setting.cells, setting.then))
+            return Ask(f"current with the strip over {first}", "A"), Ask(f"current with it over {then}", "A")
         case "strip":
             return Ask("current with the strip", "A"), Ask("current without it", "A")
         case "cover":
