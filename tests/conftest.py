@@ -58,6 +58,12 @@ def pytest_unconfigure(config: pytest.Config) -> None:
         child.wait()
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection() -> None:
+    """While tests are collected nearly all that is made stays: it is seldom looked through."""
+    gc.set_threshold(500_000, 50, 1000)
+
+
 def pytest_collection_finish() -> None:
     """What is collected stays to the end: to look it through for rubbish took a tenth of the time."""
     gc.collect()
