@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache
 
 import pytest
 from campaigns import matching
@@ -26,18 +27,21 @@ from panewright.lots.matching.match import match
 from panewright.lots.matching.substitute import substitute
 from panewright.lots.matching.unmade import unmade
 
-LOT = matching.standing(matching.cells(50, 11, matching.Drawn(leaky=0.1, weak=0.1)))
+
+@cache
+def lot():
+    return matching.standing(matching.cells(50, 11, matching.Drawn(leaky=0.1, weak=0.1)))
 
 
 @pytest.fixture(scope="module")
 def matched():
-    return match(LOT, Asked(matching.wiring(8, 1, 2), MostWatts(), Limits(6.0, 1, Reverse(2.5))))
+    return match(lot(), Asked(matching.wiring(8, 1, 2), MostWatts(), Limits(6.0, 1, Reverse(2.5))))
 
 
 def watts(matched, panel: int, out: str, into: str) -> float:
     marks = [seat.mark for seat in matched.panels[panel].seats]
-    seats = [LOT.marks.index(into if mark == out else mark) for mark in marks]
-    return key_points(filled(matched.asked.network, LOT.cells, seats)).power_w
+    seats = [lot().marks.index(into if mark == out else mark) for mark in marks]
+    return key_points(filled(matched.asked.network, lot().cells, seats)).power_w
 
 
 def test_what_is_said_of_every_cell_left_over_is_true(matched):
@@ -74,7 +78,7 @@ def test_every_substitute_is_reckoned_on_the_circuit_and_ranked(matched, number)
 @pytest.fixture(scope="module")
 def few():
     """Two panels, and many cells left over."""
-    return match(LOT, Asked(matching.wiring(8, 1, 2), MostWatts(), panels=2))
+    return match(lot(), Asked(matching.wiring(8, 1, 2), MostWatts(), panels=2))
 
 
 @pytest.mark.parametrize("kind", ["reach", "money", "remainder"])
@@ -84,7 +88,7 @@ def test_a_broken_cell_gets_the_least_that_keeps_what_the_panel_earns(few, kind)
     steps = (Step(rating, Decimal(40)), Step(2 * rating, Decimal(90)))
     aims = {"reach": MostReaching(rating), "money": MostMoney(steps), "remainder": BestRemainder(2, rating)}
     aimed = replace(matched, asked=replace(matched.asked, aim=aims[kind]))
-    power = dict(zip(LOT.marks, LOT.power_w.tolist(), strict=True))
+    power = dict(zip(lot().marks, lot().power_w.tolist(), strict=True))
     found = substitute(aimed, 0, CellAt(0, 2))
     keeps = [each for each in found if each.power_w >= rating]
     assert 1 < len(keeps) < len(found)
@@ -110,8 +114,8 @@ def test_a_seated_cell_is_held_against_its_seat_in_every_other_panel(few):
     def gain(seat):
         rows = [list(row) for row in marks]
         rows[0][2], rows[1][seat] = rows[1][seat], rows[0][2]
-        cells = [[LOT.marks.index(each) for each in row] for row in rows]
-        return [key_points(filled(few.asked.network, LOT.cells, row)).power_w for row in cells]
+        cells = [[lot().marks.index(each) for each in row] for row in rows]
+        return [key_points(filled(few.asked.network, lot().cells, row)).power_w for row in cells]
 
     before = first.power_w + second.power_w
     sums = [sum(gain(seat)) - before for seat in range(8)]
@@ -126,8 +130,8 @@ def test_cells_of_a_panel_that_is_not_made_are_told_with_what_it_lacks(few):
     found = unmade(few)
     assert found is not None
     assert set(found.marks) <= set(few.left)
-    cells = [LOT.marks.index(mark) for mark in found.marks]
-    assert found.power_w == pytest.approx(key_points(filled(few.asked.network, LOT.cells, cells)).power_w)
+    cells = [lot().marks.index(mark) for mark in found.marks]
+    assert found.power_w == pytest.approx(key_points(filled(few.asked.network, lot().cells, cells)).power_w)
     aimed = replace(few, asked=replace(few.asked, aim=MostReaching(found.power_w + 1)))
     assert unmade(aimed).lacks_w == pytest.approx(1)
     assert unmade(replace(few, left=few.left[:7])) is None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
@@ -14,18 +15,22 @@ from panewright.lots.matching.filled import filled
 from panewright.lots.matching.match import match
 from panewright.lots.matching.spares import breaks, spares_of
 
-STRONG = matching.standing(matching.cells(20, 5, matching.Drawn()))
 WIRED = matching.wiring(8, 1, 1)
 REVERSE = Limits(reverse=Reverse(0.66))
 
 
+@cache
+def strong():
+    return matching.standing(matching.cells(20, 5, matching.Drawn()))
+
+
 def with_weak(count):
     """The lot, its strongest cells easily broken down."""
-    weak = np.argsort(-STRONG.power_w)[:count]
-    volts = np.array(STRONG.cells.breakdown_v)
+    weak = np.argsort(-strong().power_w)[:count]
+    volts = np.array(strong().cells.breakdown_v)
     volts[weak] = -2.0
-    cells = replace(STRONG.cells, breakdown_v=volts)
-    return replace(STRONG, cells=cells), {STRONG.marks[k] for k in weak.tolist()}
+    cells = replace(strong().cells, breakdown_v=volts)
+    return replace(strong(), cells=cells), {strong().marks[k] for k in weak.tolist()}
 
 
 @pytest.mark.parametrize("aim", [MostWatts(), MostReaching(20.0)])
@@ -43,7 +48,7 @@ def test_cells_that_no_place_takes_are_no_spares(aim):
 
 
 def test_where_a_deal_took_the_loose_cells_and_left_soldered_ones_some_are_kept_back():
-    lot = STRONG
+    lot = strong()
     weakest = np.argsort(lot.power_w)[:4]
     joined = (tuple(lot.marks[k] for k in weakest.tolist()),)
     asked = Asked(WIRED, MostWatts(), soldered=joined, spares=4)
@@ -58,21 +63,22 @@ def test_where_a_deal_took_the_loose_cells_and_left_soldered_ones_some_are_kept_
 
 
 def test_what_a_break_costs_is_that_of_the_circuit():
-    matched = match(STRONG, Asked(WIRED, MostWatts(), spares=3))
+    matched = match(strong(), Asked(WIRED, MostWatts(), spares=3))
     for each in breaks(matched):
         cells = matched.made.seats[each.panel]
-        middle = np.argsort(STRONG.power_w[cells], kind="stable")[len(cells) // 2]
-        spare = STRONG.marks.index(each.into)
+        middle = np.argsort(strong().power_w[cells], kind="stable")[len(cells) // 2]
+        spare = strong().marks.index(each.into)
         now = key_points(
-            filled(WIRED, STRONG.cells, [*np.where(cells == cells[middle], spare, cells)])
+            filled(WIRED, strong().cells, [*np.where(cells == cells[middle], spare, cells)])
         ).power_w
         assert each.change_w == pytest.approx(now - matched.panels[each.panel].power_w, abs=1e-6)
         assert (
-            each.into == STRONG.marks[max(spares_of(matched), key=lambda k: _with(matched, each, middle, k))]
+            each.into
+            == strong().marks[max(spares_of(matched), key=lambda k: _with(matched, each, middle, k))]
         )
 
 
 def _with(matched, each, middle, spare):
     cells = matched.made.seats[each.panel].copy()
     cells[middle] = spare
-    return key_points(filled(WIRED, STRONG.cells, cells.tolist())).power_w
+    return key_points(filled(WIRED, strong().cells, cells.tolist())).power_w
