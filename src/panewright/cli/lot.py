@@ -100,11 +100,17 @@ def offers(
     with told_plainly():
         from panewright import desk
         from panewright.desk.folder import write_all
-        from panewright.desk.lots import compared, offered
+        from panewright.desk.lots import compared, offered, table
 
         made = desk.design(desk.read(order_file), order_file.name)
         text = desk.read(offers_file).decode("utf-8", "replace")
-        asked = offered.asked(text, offers_file.name, made.design, panels)
+        asked = offered.asked(
+            text,
+            offers_file.name,
+            made.design,
+            panels,
+            beside=lambda name: table.file_bytes(offers_file.parent / name),
+        )
         found = compared.ranked(asked, seed, caution, times)
         _tell(compared.told(asked, found))
         if to:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from panewright import desk
 from panewright.desk.lots.compared import content, listing, ranked, told
 from panewright.desk.lots.offer_rows import rows_of, written
 from panewright.desk.lots.offered import asked
-from panewright.errors import SheetError
+from panewright.errors import FolderError, Problem, SheetError
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 SMALL = """
@@ -196,3 +197,52 @@ def test_a_text_that_the_form_has_no_fields_for_leaves_it_empty():
     assert rows_of(SMALL).offers == ({}, {}, {})
     assert rows_of("= no TOML").offers == ({}, {}, {})
     assert rows_of("offer = 3").offers == ({}, {}, {})
+
+
+SAMPLED = """
+[[offer]]
+name = "box with a sample"
+price = "56.00"
+pack = 50
+measured = "yes"
+sample = "few.csv"
+sample_of = 500
+"""
+LIGHT = [8.0, 8.1, 8.2, 7.9, 8.05, 8.15, 7.95, 8.3]
+
+
+def table(count: int) -> bytes:
+    """Invented readings, at standard conditions."""
+    rows = [f"A{k},{amps + 0.6:.3f},0.628,{amps:.3f},{0.515 - 0.01 * (k % 3):.3f},1000,25"
+            for k, amps in enumerate(LIGHT[:count])]  # fmt: skip
+    return "\n".join(["mark,Isc (A),Voc (V),Imp (A),Vmp (V),Light (W/m2),Temp (degC)", *rows]).encode()
+
+
+def test_a_measured_sample_stands_for_the_cells_of_an_offer(design):
+    found = asked(SAMPLED, "o.toml", design, panels=1, beside=lambda _: table(8))
+    sample = found.offers[0].sample
+    assert (sample.count, sample.lot) == (8, 500)
+    lines = list(told(found, ranked(found, seed=1, orders=20)))
+    assert lines[1].startswith("box with a sample: 8 of 500 cells were measured: ")
+    share = 100 * float(np.std(LIGHT, ddof=1)) / float(np.mean(LIGHT))
+    spread = float(lines[1].split("Imp spreads by ")[1].split(" %")[0])
+    assert spread == pytest.approx(share, abs=0.2)
+
+
+def test_a_sample_that_is_none_is_told(design):
+    def told_of(text: str, beside=lambda _: table(8)) -> str:
+        with pytest.raises(SheetError) as mistake:
+            asked(text, "o.toml", design, beside=beside)
+        (only,) = mistake.value.problems
+        return f"{only.reason} {only.cure}"
+
+    def missing(_: str) -> bytes:
+        raise FolderError([Problem("cannot be read: No such file.", "Name another.", file="few.csv")])
+
+    graded = SAMPLED + '[[offer.grade]]\nshare = "100 %"\n'
+    assert "in place of grades" in told_of(graded)
+    assert "Write both" in told_of(SAMPLED.replace("sample_of = 500", ""))
+    assert "4 cells that count" in told_of(SAMPLED, lambda _: table(4))
+    assert "more than its lot of 6" in told_of(SAMPLED.replace("500", "6"))
+    assert "panewright lot offers" in told_of(SAMPLED, None)
+    assert "No such file" in told_of(SAMPLED, missing)

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from panewright.desk.lots.offered import Asked
+from panewright.desk.lots.sampled import words
 from panewright.drawing.listing import Column, Listing
 from panewright.errors import Problem, SheetError
 from panewright.lots.buying.compare import NEVER, ORDERS, Ranking, compare
+from panewright.lots.buying.sample import Sample
 from panewright.pack.leaf import CsvLeaf, WorkbookLeaf
 from panewright.paper.leaf import render
 
@@ -43,6 +45,8 @@ def told(asked: Asked, found: Ranking) -> Iterator[str]:
     """The ranking in words, the best first."""
     want = asked.want
     yield f"Wanted: {want.panels} panels of {want.cells_each} cells, enough with {want.sure:.1%}."
+    samples = ((each.name, each.sample) for each in asked.offers)
+    yield from (words(name, sample) for name, sample in samples if isinstance(sample, Sample))
     for place, reason in enumerate(found.reasons, start=1):
         yield f"{place}. {reason.words}"
     yield "Watts are of cells behind the order's cover, in full sun at 25 degC, ribbons and leads counted."

@@ -18,6 +18,8 @@ carriage = "12.00"
 lost = "1 of 20"           # dead on arrival
 measured = "yes"           # each cell comes with figures, or is measured here
 measuring = "0.10"         # what measuring a cell costs
+sample = "thirty.csv"      # measured cells of it, in a table beside; in place of grades
+sample_of = 500            # cells of the lot they were taken from
 
 [[offer.grade]]            # one kind of cell within the box; shares add to 100 %
 share = "60 %"
@@ -28,7 +30,7 @@ current_spread = "2 %"     # one standard deviation
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
@@ -37,52 +39,18 @@ from panewright.cell.model import CellModel, diode_at
 from panewright.circuit.mismatch.spread import Spread
 from panewright.desk.lots import kinds
 from panewright.desk.lots.need import rate_of
-from panewright.errors import Problem, SheetError
+from panewright.desk.lots.sampled import sample_of
+from panewright.errors import PanewrightError, Problem, SheetError
 from panewright.lots.buying.offer import Grade, Offer
 from panewright.lots.buying.order import Want
 from panewright.lots.buying.rate import Rate
+from panewright.lots.buying.sample import Sample
 from panewright.panel.design import Design
 from panewright.shelf.key import Fault, Key
 from panewright.shelf.reading import Reading, read_row
 
 STC_W_M2, STC_C = 1000.0, 25.0
 MOST_OFFERS = 40  #: compared at once; each is played through some hundred times
-SAMPLE = """\
-# INVENTED offers, to be written over: what each seller asks, and what is believed of it.
-
-[want]
-sure = "95 %"
-
-[[step]]
-name = "soldering"
-lost = "3 of 100"
-
-[[offer]]
-name = "A grade"
-price = "80.00"
-pack = 40
-carriage = "9.00"
-lost = "0.5 %"
-
-[[offer]]
-name = "mixed box, measured here"
-price = "56.00"
-pack = 50
-carriage = "14.00"
-lost = "1 of 20"
-measured = "yes"
-measuring = "0.10"
-
-[[offer.grade]]
-share = "70 %"
-current = "-2 %"
-current_spread = "2 %"
-
-[[offer.grade]]
-share = "30 %"
-current = "-12 %"
-current_spread = "3 %"
-"""
 _LOST = {"kind": "text", "example": "2 %"}
 _SHARE: dict[str, Any] = {"kind": "share", "least": "-90 %", "most": "100 %", "example": "-4 %"}
 _WIDE: dict[str, Any] = {"kind": "share", "least": "0 %", "most": "90 %", "example": "2 %"}
@@ -114,6 +82,8 @@ OFFER = (
     Key("offer", "lost", comment="Dead on arrival.", **_LOST),  # type: ignore[arg-type]
     Key("offer", "measured", "choice", "Whether each cell has its figures.", "yes", choices=("yes", "no")),
     Key("offer", "measuring", "money", "What measuring a cell costs.", "0.10"),
+    Key("offer", "sample", "text", "A table of cells that were measured of it.", "thirty.csv"),
+    Key("offer", "sample_of", "count", "Cells of the lot they were taken from.", 500, least=5, most=10**7),
 )
 GRADE = (
     Key("grade", "share", "share", "Of the box.", "60 %", required=True, least="0 %", most="100 %"),
@@ -133,14 +103,24 @@ class Asked:
     want: Want
 
 
-def asked(text: str, file: str, design: Design, panels: int | None = None) -> Asked:
-    """Offers out of their text, for the panels of a design; every mistake in it at once."""
+Beside = Callable[
+    [str], bytes
+]  #: the bytes of a file named in the text; `PanewrightError` where there is none
+
+
+def asked(
+    text: str, file: str, design: Design, panels: int | None = None, *, beside: Beside | None = None
+) -> Asked:
+    """Offers out of their text, for the panels of a design; every mistake in it at once.
+
+    `beside` finds tables of samples; None where no file can be named.
+    """
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as broken:
         cure = "Write it as the handbook's page on buying shows."
         raise SheetError([Problem(f"The offers are no TOML: {broken}.", cure, file=file)]) from broken
-    read = _Reader(file, design, [])
+    read = _Reader(file, design, [], beside)
     want, offers = read.want(table, panels), tuple(read.offers(table))
     if len(offers) > MOST_OFFERS:
         reason = f"{len(offers)} offers are too many: {MOST_OFFERS} at most."
@@ -159,6 +139,7 @@ class _Reader:
     file: str
     design: Design
     problems: list[Problem]
+    beside: Beside | None
     which: str = ""  #: the offer that is being read, in words
 
     def tell(self, key: str, fault: Fault, value: object = "") -> None:
@@ -223,8 +204,9 @@ class _Reader:
             grades = tuple(self.grades(raw, reading.word("name")))
             defects = self.rate("defects on arrival", reading.word("lost"), "offer.lost")
             kind = self.kind(reading)
+            sample = self.sample(reading, "grade" in raw)
             if kind is not None and defects is not None and grades:
-                yield _offer(reading, kind, grades, defects)
+                yield replace(_offer(reading, kind, grades, defects), sample=sample)
         self.which = ""
 
     def grades(self, raw: dict[str, Any], name: str) -> Iterator[Grade]:
@@ -244,6 +226,26 @@ class _Reader:
             spread = Spread(each.number("current_spread"), each.number("voltage_spread"))
             level = each.number("current"), each.number("voltage"), each.number("shunt", 1.0)
             yield Grade(each.number("share"), *level, spread)
+
+    def sample(self, reading: Reading, graded: bool) -> Sample | None:
+        """The measured cells of an offer, where it names any."""
+        name, lot = reading.word("sample"), reading.values.get("sample_of")
+        if not name and lot is None:
+            return None
+        try:
+            if not name or not isinstance(lot, int):
+                raise Fault("A sample has a table and a lot.", "Write both `sample` and `sample_of`.")
+            if graded:
+                raise Fault("A sample stands in place of grades.", "Leave one of them out.")
+            if self.beside is None:
+                raise Fault("No file can be read here.", "Name it by command: `panewright lot offers`.")
+            data = self.beside(name)
+            return sample_of(data, name, reading.word("cell"), self.design.electrical.light, lot)
+        except Fault as fault:
+            self.tell("offer.sample", fault, name)
+        except PanewrightError as wrong:
+            self.problems += wrong.problems
+        return None
 
     def kind(self, reading: Reading) -> CellModel | None:
         """The cell as it works behind the order's cover."""

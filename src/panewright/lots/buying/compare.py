@@ -26,7 +26,7 @@ from panewright.lots.buying.order import Played, Want, played
 from panewright.lots.buying.rate import Rate
 
 ORDERS = 200
-_TRIED = 20_000  # cells, to know how many fall under the least grade
+_TRIED, _LOTS = 20_000, 40  # cells, to know how many fall under the least grade; lots a sample may be of
 NEVER = Decimal("Infinity")  #: what a watt costs where none is sold
 
 
@@ -102,7 +102,9 @@ def _under_grade(offer: Offer, want: Want, seed: int) -> tuple[Rate, ...]:
     if not (offer.measured and want.least_w > 0):
         return ()
     dice = np.random.default_rng(seed)
-    share = float(np.mean(read(drawn_cells(offer, _TRIED, dice), dice).power_w < want.least_w))
+    lots = 1 if offer.sample is None else _LOTS
+    weak = [read(drawn_cells(offer, _TRIED // lots, dice), dice).power_w < want.least_w for _ in range(lots)]
+    share = float(np.mean(weak))
     if share == 1.0:
         raise ValueError(f"{offer.name}: no cell reaches {want.least_w:g} W")
     return (Rate.known("under the least grade", share),)

@@ -11,6 +11,7 @@ from panewright.cell.diodes import Diodes
 from panewright.cell.model import CellModel
 from panewright.circuit.mismatch.spread import Spread, drawn
 from panewright.lots.buying.rate import Rate
+from panewright.lots.buying.sample import Believed, Sample
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,7 @@ class Offer:
     defects: Rate = field(default_factory=lambda: Rate.known("defects on arrival", 0.0))
     measured: bool = False  #: every cell comes with its figures, or will be measured: it can be sorted
     measuring: Decimal = Decimal(0)  #: what measuring one cell costs the maker
+    sample: Sample | Believed | None = None  #: cells measured of it, which count in place of its grades
 
     def __post_init__(self) -> None:
         if self.pack < 1 or min(self.price, self.carriage, self.measuring) < 0:
@@ -56,8 +58,18 @@ class Offer:
         return self.price * packs + self.carriage + measuring
 
 
+def believed(offer: Offer, dice: np.random.Generator) -> Offer:
+    """The offer as it may be: what a sample leaves open is drawn, once for all its cells."""
+    if isinstance(offer.sample, Sample):
+        return replace(offer, sample=offer.sample.believed(dice))
+    return offer
+
+
 def drawn_cells(offer: Offer, count: int, dice: np.random.Generator) -> Diodes:
     """So many cells drawn from the lot, grades mixed: arrays (count,)."""
+    if offer.sample is not None:
+        lot = offer.sample.believed(dice) if isinstance(offer.sample, Sample) else offer.sample
+        return lot.drawn(count, dice)
     grade = dice.choice(len(offer.grades), count, p=[each.share for each in offer.grades])
     base = Diodes.of((offer.kind.stc,))
     tables = [_of_grade(base, each, count, dice) for each in offer.grades]

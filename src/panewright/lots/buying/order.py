@@ -21,7 +21,7 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.buying.metered import Read, read
 from panewright.lots.buying.needed import needed
-from panewright.lots.buying.offer import Offer, drawn_cells
+from panewright.lots.buying.offer import Offer, believed, drawn_cells
 from panewright.lots.buying.rate import Rate
 
 Flags = NDArray[np.bool_]
@@ -82,6 +82,7 @@ def played(
 ) -> Played:
     """One order of so many packs, and what it took to complete it; more is ordered by these rates."""
     packs, rates = ordered
+    offer = believed(offer, dice)
     lost = [float(rate.drawn(dice, 1)[0]) for rate in (offer.defects, *want.steps)]
     box = _box(offer, want, (packs * offer.pack, lost), dice)
     first = left = int(box.whole.sum())

@@ -29,8 +29,8 @@ async def offers(request: Request) -> Response:
 async def _known(
     request: Request, told: Sequence[Problem] = (), text: str | None = None, order: str = ""
 ) -> dict[str, Any]:
+    from panewright.desk.lots.invented_offers import SAMPLE
     from panewright.desk.lots.offer_rows import rows_of
-    from panewright.desk.lots.offered import SAMPLE
 
     listing = await listed(request, "/offers", which="open", leaf=_MOST_OPEN)
     work = floor(request).works.offers
