@@ -11,7 +11,8 @@ import pytest
 sys.path.append(str(Path(__file__).parent))
 sys.path.append(str(Path(__file__).parents[2] / "benchmarks"))
 
-from served import TABLET, Served
+from served import Served
+from watched import watched
 
 
 @pytest.fixture
@@ -36,24 +37,6 @@ def browser():
 
 @pytest.fixture
 def page(browser, served):
-    """A tablet at the shop; what it asks of any other address, and what its script complains of, is kept."""
-    context = browser.new_context(viewport=TABLET, has_touch=True)
-    opened = context.new_page()
-    opened.foreign, opened.complaints = [], []
-    opened.on(
-        "request",
-        lambda asked: (
-            opened.foreign.append(asked.url)
-            if not asked.url.startswith((served.url, "data:", "blob:"))
-            else None
-        ),
-    )
-    opened.on("pageerror", lambda mistake: opened.complaints.append(str(mistake)))
-    opened.on(
-        "console",
-        lambda told: opened.complaints.append(told.text) if "Content Security Policy" in told.text else None,
-    )
-    yield opened
-    assert opened.foreign == []
-    assert opened.complaints == []
-    context.close()
+    """A tablet at the shop, watched."""
+    with watched(browser, served) as opened:
+        yield opened
