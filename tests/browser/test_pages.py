@@ -3,9 +3,24 @@
 import pytest
 from faults import WIDE
 from filled import filled
-from served import PHONE, TABLET, take
+from served import PHONE, TABLET, Served, take
 
 pytestmark = pytest.mark.peer("chromium")
+
+
+@pytest.fixture(scope="module")
+def served(browser, tmp_path_factory):
+    """A shop with one order, the same for all tests here: the last of them writes down more."""
+    shop = Served(tmp_path_factory.mktemp("first") / "shop")
+    shop.open()
+    try:
+        page = browser.new_page(viewport=TABLET)
+        take(page, shop, "jetty")
+        page.context.close()
+        yield shop
+    finally:
+        shop.close()
+
 
 LARGEST = """() => [...document.querySelectorAll("main button, main .button, main summary")]
     .filter((each) => each.checkVisibility())
@@ -14,7 +29,6 @@ LARGEST = """() => [...document.querySelectorAll("main button, main .button, mai
 
 
 def test_the_next_order_is_the_largest_thing_on_the_list_at_either_size(page, served):
-    take(page, served, "jetty")
     for size in (TABLET, PHONE):
         page.set_viewport_size(size)
         page.goto(served.url)
@@ -24,7 +38,6 @@ def test_the_next_order_is_the_largest_thing_on_the_list_at_either_size(page, se
 
 
 def test_the_first_page_is_light_and_complete_without_the_network(page, served):
-    take(page, served, "jetty")
     sizes = {}
     context = page.context.browser.new_context(viewport=TABLET)
     fresh = context.new_page()
@@ -45,6 +58,7 @@ def test_the_first_page_is_light_and_complete_without_the_network(page, served):
 def test_a_name_of_one_long_word_makes_no_page_wider_than_a_phone(page, served):
     page.set_viewport_size(PHONE)
     page.goto(served.url)
+    page.get_by_text("A new order").click()
     filled(page, new_name="W" * 60, new_number="L-1")
     page.get_by_role("button", name="Begin this order").click()
     page.wait_for_url("**/orders/L-1")
