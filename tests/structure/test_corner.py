@@ -27,7 +27,7 @@ from panewright.structure.corners.force import (
     weather_force,
 )
 from panewright.structure.drilling.frame_plan import Band, corner_from_end_mm
-from panewright.structure.space.space_frame import AtCorner, Force
+from panewright.structure.space.bounds import AtCorner, Force
 
 RAIL = Rail("L38", "angle", 38.1, 38.1, 3.175, "6063-T6", 6000)
 TUBE = Rail("tube", "tube", 30.0, 30.0, 2.0, "6063-T6", 6000)

@@ -25,7 +25,7 @@ from panewright.structure.space.figures import (
 )
 from panewright.structure.space.ring import stand_quarters, stand_ring
 from panewright.structure.space.run import Run
-from panewright.structure.space.space_frame import frame_build, frame_runs, stand, stand_on_each, worse
+from panewright.structure.space.space_frame import frame_build, frame_runs, stand, stand_on_each
 
 SHEET = Sheet("tempered 4", "glass", "tempered", "plain", 4.0, 3.78, 2500, 9e-6, 0.9)
 BEAD = Bead(Sealant("silicone", 138e3, 7e3, 0.25, 300, structural=True), 8.0, 6.0, 5.0)
@@ -179,7 +179,7 @@ def test_the_worse_of_split_and_reaction_is_never_less_than_either_of_them(pane,
     both = stand_on_each(RAIL, pane, BEAD, held, edges=edges)[0]
     for load in edges:
         each = stand_on_each(RAIL, pane, BEAD, held, edges=(load,))[0]
-        assert worse(both, each) == both
+        assert both.worse(each) == both
         whole = 2 * np.trapezoid(*np.transpose(load.long)[::-1])
         whole += 2 * np.trapezoid(*np.transpose(load.short)[::-1]) + 4 * load.corner_n
         assert whole == pytest.approx(pane.long_mm * pane.short_mm * 1e-6, rel=1e-3)

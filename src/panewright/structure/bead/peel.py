@@ -26,8 +26,9 @@ from panewright.seal.joint import MOST_RATIO
 from panewright.seal.sealant import Bead, Sealant
 from panewright.structure.loads import Loads
 from panewright.structure.rails.lasting import gust_bound
+from panewright.structure.space.bounds import SideFigures
 from panewright.structure.space.conditions import SILICONE_SHEAR_PA
-from panewright.structure.space.space_frame import Side, SideFigures
+from panewright.structure.space.space_frame import Side
 
 TURN_DEG = 2.5  #: half of what a seat may turn, left room for where a bead is chosen; no source
 MOST_BITE_MM = 40  #: wider than any seat of the shelf

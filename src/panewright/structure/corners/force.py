@@ -21,7 +21,8 @@ import math
 from dataclasses import dataclass
 
 from panewright.climate.site import Family
-from panewright.structure.space.space_frame import AtCorner, Side
+from panewright.structure.space.bounds import AtCorner
+from panewright.structure.space.space_frame import Side
 from panewright.units import GRAVITY_M_S2
 
 SNATCH = 2.0  #: [D]

@@ -25,7 +25,7 @@ from panewright.structure.corners.twist import judge_twist
 from panewright.structure.drilling.fixing import Joint
 from panewright.structure.drilling.frame_plan import corner_band, corner_from_end_mm
 from panewright.structure.loads import Loads
-from panewright.structure.space.space_frame import AtCorner
+from panewright.structure.space.bounds import AtCorner
 
 _CORNERS = 4
 

@@ -22,7 +22,7 @@ from panewright.climate.snow.snow import SnowLoad
 from panewright.climate.wind import asce, en
 from panewright.climate.wind.load import WindLoad
 from panewright.structure.loads import Kind, Loads
-from panewright.structure.space.space_frame import SideFigures
+from panewright.structure.space.bounds import SideFigures
 from panewright.units import GRAVITY_M_S2, MM
 
 #: own weight where it holds down (ASCE 7 2.4.1; EN 1990 A1.2(A)) and where it presses (A1.2(B))

@@ -23,8 +23,9 @@ from panewright.structure.rails.rails import (
     short_fails,
     usual_brackets,
 )
+from panewright.structure.space.bounds import SpaceFrame
 from panewright.structure.space.conditions import Joint
-from panewright.structure.space.space_frame import SpaceFrame, outer_mm, stand, stand_on_each, worse
+from panewright.structure.space.space_frame import outer_mm, stand, stand_on_each
 from panewright.units import MM
 
 _BY_PLACE = {
@@ -184,7 +185,7 @@ def _stood(rail: Rail, task: Task, places_mm: tuple[float, ...]) -> SpaceFrame:
         stand(rail, task.pane, task.bead, places_mm, family=task.loads.family, joint=task.joint, load=load)
         for load in task.edges or (None,)
     )
-    return reduce(worse, found)
+    return reduce(SpaceFrame.worse, found)
 
 
 def _weighed(rail: Rail, task: Task, counts: tuple[int, ...], from_end_mm: float | None) -> list[FrameRow]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from panewright.seal.sealant import Bead
 from panewright.structure.loads import Case, Loads
-from panewright.structure.space.space_frame import Bound, SideFigures
+from panewright.structure.space.bounds import Bound, SideFigures
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,8 +41,9 @@ from panewright.structure.drilling.mount import face_mm
 from panewright.structure.loads import Loads
 from panewright.structure.rails.beam import LineLoad, peaks
 from panewright.structure.rails.rails import edge_limit_mm
+from panewright.structure.space.bounds import SideFigures
 from panewright.structure.space.conditions import bead_spring_mpa
-from panewright.structure.space.space_frame import Side, SideFigures, outer_mm
+from panewright.structure.space.space_frame import Side, outer_mm
 from panewright.units import MM
 
 NEAREST_MM, NEAREST_SHARE = 150.0, 1 / 8  #: of a block to the pane's corner [P]

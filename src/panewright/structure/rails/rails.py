@@ -43,8 +43,9 @@ from panewright.structure.rails.bracket_places import (
 from panewright.structure.rails.edge_load import Edges, edge_peak_n_mm, split_at_45
 from panewright.structure.rails.lasting import most_moved
 from panewright.structure.rails.strength import strength_checks, tipping_check
+from panewright.structure.space.bounds import SideFigures, SpaceFrame
 from panewright.structure.space.conditions import Joint
-from panewright.structure.space.space_frame import Side, SideFigures, SpaceFrame, outer_mm, shape_of, stand
+from panewright.structure.space.space_frame import Side, outer_mm, shape_of, stand
 
 BRACKET_MM = 40.0  #: length of a bracket along the rail; common practice, as on the shelf
 SMALL_TURN_DEG = 5.0  #: its cosine is one to 0.4 %; derived

@@ -28,7 +28,8 @@ from panewright.frame.buckling.tipping import tipping_limit_mpa, tipping_source
 from panewright.frame.buckling.wall import pressed_limit_mpa, pressed_source
 from panewright.frame.metals.aluminium import bending_limit_mpa
 from panewright.frame.rail import Rail
-from panewright.structure.space.space_frame import Bound, Side, SideFigures
+from panewright.structure.space.bounds import Bound, SideFigures
+from panewright.structure.space.space_frame import Side
 
 
 def strength_checks(side: Side, rail: Rail, design: SideFigures, family: Family) -> tuple[Check, ...]:

@@ -13,10 +13,9 @@ their right angle; less than 3 % beside shells, see tests/oracle), warping of ch
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, fields, replace
-from functools import cache, lru_cache, reduce
-from typing import Any, Literal, TypeVar
+from dataclasses import replace
+from functools import lru_cache, reduce
+from typing import Literal
 
 import numpy as np
 
@@ -28,6 +27,7 @@ from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.drilling.mount import Leg, mount_place
 from panewright.structure.rails.edge_load import EdgeLoad, Edges, Table, split_at_45
+from panewright.structure.space.bounds import AtCorner, Bound, Force, SideFigures, SpaceFrame
 from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
 from panewright.structure.space.figures import bracket_forces_n, corner_forces, slides_mm, table
 from panewright.structure.space.legs import Legs, bolt_mm_n
@@ -39,115 +39,6 @@ Side = Literal["long", "short"]
 _MPA = 1e-6  # megapascal in a pascal
 _CORNER_MM = 1.0  # a bracket is no nearer to the corner's own node
 _EVEN_MM = 1e-6  # places alike from both ends
-
-
-@dataclass(frozen=True, slots=True)
-class Bound:
-    """The worst of one side under one way of the pane's hold; in the order of `figures.Figures`."""
-
-    sag_mm: float  #: of the pane's edge at the bead's line, from straight
-    sideways_mm: float  #: of that line
-    twist_deg: float
-    stress_mpa: float  #: along the rail, at any fibre
-    torsion_mpa: float  #: shear of twisting
-    shear_mpa: float = 0.0  #: shear of the forces across and sideways
-
-    def times(self, factor: float) -> Bound:
-        """Under so much more load."""
-        return Bound(
-            self.sag_mm * factor,
-            self.sideways_mm * factor,
-            self.twist_deg * factor,
-            self.stress_mpa * factor,
-            self.torsion_mpa * factor,
-            self.shear_mpa * factor,
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Force:
-    """On a rail, in its own axes; sizes of the largest of each, not all at once."""
-
-    along_n: float
-    sideways_n: float
-    across_n: float
-
-    @property
-    def bolt_n(self) -> float:
-        """Across and sideways as if at once: along the rail a bolt has play, and only its clamp holds. [N]"""
-        return math.hypot(self.sideways_n, self.across_n)
-
-    def times(self, factor: float) -> Force:
-        """Under so much more load."""
-        return Force(self.along_n * factor, self.sideways_n * factor, self.across_n * factor)
-
-
-@dataclass(frozen=True, slots=True)
-class AtCorner:
-    """Of the corner on one rail: three forces, and moments about the rail's own axes, sizes as above."""
-
-    force: Force
-    twist_nmm: float  #: about the rail itself
-    tilt_nmm: float  #: about the line inward: bends the rail across the pane
-    turn_nmm: float  #: about the upright line: bends it sideways
-
-    def times(self, factor: float) -> AtCorner:
-        """Under so much more load."""
-        moments = self.twist_nmm, self.tilt_nmm, self.turn_nmm
-        return AtCorner(self.force.times(factor), *(moment * factor for moment in moments))
-
-
-@dataclass(frozen=True, slots=True)
-class SideFigures:
-    """One side of the frame, worst of corners and brackets as they may be."""
-
-    free: Bound  #: the pane only loads the rail
-    bead: Bound  #: the bead is an elastic spring to a pane that does not move in its plane
-    held: Bound  #: the bead's line does not move sideways
-    bracket: Force  #: at the bracket worst off; nothing where there is none
-    handed: Force  #: the same, with the pane free or on its elastic bead: what carries the bracket bears it
-    corner: AtCorner
-    slide_mm: float  #: of the rail along a bracket's bolt that has play, the pane free or on its bead
-
-    def times(self, factor: float) -> SideFigures:
-        """Under so much more load: all grows alike, whichever way it pushes."""
-        return SideFigures(
-            self.free.times(factor),
-            self.bead.times(factor),
-            self.held.times(factor),
-            self.bracket.times(factor),
-            self.handed.times(factor),
-            self.corner.times(factor),
-            self.slide_mm * factor,
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class SpaceFrame:
-    """Both sides under their load."""
-
-    long: SideFigures
-    short: SideFigures
-
-    def times(self, factor: float) -> SpaceFrame:
-        """Under so much more load."""
-        return SpaceFrame(self.long.times(factor), self.short.times(factor))
-
-
-Sizes = TypeVar("Sizes", Bound, Force, AtCorner, SideFigures, SpaceFrame)
-
-
-@cache
-def _names(kind: type[Any]) -> tuple[str, ...]:
-    """Of a record's figures."""
-    return tuple(field.name for field in fields(kind))
-
-
-def worse(one: Sizes, other: Sizes) -> Sizes:
-    """The larger of every figure of two: each may come from another load."""
-    kind: Any = type(one)
-    pairs = ((getattr(one, name), getattr(other, name)) for name in _names(kind))
-    return type(one)(*(max(a, b) if isinstance(a, float) else worse(a, b) for a, b in pairs))
 
 
 def stand(
@@ -191,6 +82,7 @@ def stand_on_each(
     return _under_each(shape_of(rail), pane, bead, brackets_mm, (family, joint, loads))
 
 
+@lru_cache(maxsize=256)
 def shape_of(rail: Rail) -> Rail:
     """A rail as it bends: its name, alloy and bar left out, which change nothing about that."""
     return replace(rail, name="", alloy="6063-T6", bar_mm=1.0)
@@ -205,7 +97,7 @@ def _under_each(
 ) -> tuple[SpaceFrame, ...]:
     family, joint, edges = under
     found = [_on_each(rail, pane, bead, brackets_mm, (family, joint, load)) for load in edges]
-    return tuple(reduce(worse, frames) for frames in zip(*found, strict=True))
+    return tuple(reduce(SpaceFrame.worse, frames) for frames in zip(*found, strict=True))
 
 
 @lru_cache(maxsize=512)
