@@ -110,6 +110,32 @@ def brackets_near(place: Array, held: Array, last: int, at: float, room_mm: floa
     return near
 
 
+def marked(
+    place: Array,
+    last: int,
+    braced: Array,
+    push: Array,
+    rail: tuple[float, float],
+    pushed: Array,
+    brackets: Array,
+    alone: Array,
+    seat: Array,
+) -> None:
+    """Forces and brackets at the nodes nearest to them, brackets that stand alone, and stiff seats."""
+    stiff_mm, room_mm = rail
+    for n in range(last + 1):
+        pushed[n], brackets[n] = 0.0, False
+    for k in range(len(braced)):
+        brackets[nearest(place, last, braced[k])] = True
+    for k in range(len(push)):
+        pushed[nearest(place, last, push[k, 0])] += push[k, 1]
+    for n in range(last + 1):
+        alone[n] = brackets[n] and brackets_near(place, brackets, last, place[n], room_mm) == 1
+    for m in range(last):
+        stiff = stiff_mm != 0.0 and (place[m] + place[m + 1]) / 2 < stiff_mm
+        seat[m] = STIFF if stiff else 1.0
+
+
 def cut(
     lengths: Array,
     tables: tuple[Array, Whole],
@@ -131,26 +157,16 @@ def cut(
     `rail` is where its seat stops to be stiff, and the room about a bracket.
     """
     kinks, counts, work = rooms
-    (stiff_mm, room_mm), members = rail, least
+    members = least
     for r in range(len(lengths)):
         table, braced = tables[0][tables[1][r] : tables[1][r + 1]], held[0][held[1][r] : held[1][r + 1]]
         push = points[0][points[1][r] : points[1][r + 1]]
-        counts[r] = kinked(lengths[r], table, braced, push, stiff_mm, work[0], kinks[r])
+        counts[r] = kinked(lengths[r], table, braced, push, rail[0], work[0], kinks[r])
         members = max(members, counts[r] - 1)
     for r in range(len(lengths)):
         table, braced = tables[0][tables[1][r] : tables[1][r + 1]], held[0][held[1][r] : held[1][r + 1]]
         push, here = points[0][points[1][r] : points[1][r + 1]], place[r]
         noded(kinks[r], counts[r], members, work[0], work[1], here)
         lined(table, here, members, work[0], line[0][r], line[1][r])
-        for n in range(members + 1):
-            pushed[r, n], brackets[r, n] = 0.0, False
-        for k in range(len(braced)):
-            brackets[r, nearest(here, members, braced[k])] = True
-        for k in range(len(push)):
-            pushed[r, nearest(here, members, push[k, 0])] += push[k, 1]
-        for n in range(members + 1):
-            alone[r, n] = brackets[r, n] and brackets_near(here, brackets[r], members, here[n], room_mm) == 1
-        for m in range(members):
-            stiff = stiff_mm != 0.0 and (here[m] + here[m + 1]) / 2 < stiff_mm
-            seat[r, m] = STIFF if stiff else 1.0
+        marked(here, members, braced, push, rail, pushed[r], brackets[r], alone[r], seat[r])
     return members
