@@ -27,6 +27,7 @@ from campaigns import (
     circuits,
     cutting,
     diodes,
+    doors,
     faults,
     greatest,
     kept,
@@ -95,6 +96,7 @@ CAMPAIGNS = (
     Campaign(matching_beside.campaign, 20, 4),
     Campaign(ratings.campaign, 300, 60),
     Campaign(faults.campaign, 2_000, 14, "ngspice", NAMED),
+    Campaign(doors.campaign, 600, 30),
     Campaign(thresholds.campaign, 40, 2),
     Campaign(placed.campaign, 400, 24),
     Campaign(packs.campaign, 100),  # of as many examples as there are

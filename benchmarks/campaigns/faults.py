@@ -159,14 +159,15 @@ def _deviations(told: Sequence[Answer]) -> list[Deviation]:
 
 def calibration(told: Sequence[Answer]) -> float:
     """Expected calibration error: by how much stated odds miss what came true, in bins of a tenth."""
-    return _error(_stated(told), _right(told, False))
+    return calibration_of(_stated(told), _right(told, False))
 
 
 def _stated(told: Sequence[Answer]) -> np.ndarray:
     return np.array([each.ours.odds for each in told])
 
 
-def _error(stated: np.ndarray, right: np.ndarray) -> float:
+def calibration_of(stated: np.ndarray, right: np.ndarray) -> float:
+    """The same of any odds, and whether each came true."""
     bins = np.minimum((stated * _BINS).astype(int), _BINS - 1)
     return float(
         sum(abs(right[bins == k].mean() - stated[bins == k].mean()) * np.mean(bins == k) for k in set(bins))
@@ -176,7 +177,7 @@ def _error(stated: np.ndarray, right: np.ndarray) -> float:
 def chance_error(told: Sequence[Answer]) -> float:
     """The error that odds which are wholly true would show of so few panels, by chance alone."""
     chance, stated = np.random.default_rng(1), _stated(told)
-    return float(np.mean([_error(stated, chance.random(stated.size) < stated) for _ in range(200)]))
+    return float(np.mean([calibration_of(stated, chance.random(stated.size) < stated) for _ in range(200)]))
 
 
 def _unsure(ours: np.ndarray, best: np.ndarray) -> float:

@@ -73,6 +73,7 @@ class Case:
     places: tuple[int, ...]  #: numbers of the cells at which things are wrong
     model: CellModel  #: of the cells as they are foretold
     wiring: Wiring
+    true: Panel  #: as it is, but for what is wrong
 
     @property
     def sound(self) -> Network:
@@ -117,7 +118,19 @@ def draw(chance: np.random.Generator, group: Group, off: Common | None = None) -
     words = " and ".join(f"{thing.words} at {place}" for thing, place in zip(things, places, strict=True))
     read = light * (1 + LIGHT * chance.normal()), heat + HEAT_K * chance.normal()
     return Case(
-        group, words, panel, network, lost, *read, at, light, heat, tuple(places.tolist()), model, wiring
+        group,
+        words,
+        panel,
+        network,
+        lost,
+        *read,
+        at,
+        light,
+        heat,
+        tuple(places.tolist()),
+        model,
+        wiring,
+        true,
     )
 
 
