@@ -27,7 +27,7 @@ from panewright.circuit.network import Network
 from panewright.circuit.place import StringAt
 from panewright.circuit.trace import trace
 
-STRAYS, WILD = 3, (0.4, 1.3)  #: readings of a sweep that are wild, and what their current is times the true
+STRAYS, WILD = 3, (0.2, 0.6)  #: readings of a sweep that are wild, and by which share of the true current
 _ABREAST: tuple[Group, ...] = (*GROUPS, "open string")
 Side = Callable[[Network, Network], Network]  #: the faulty string's network, and a sound one
 
@@ -105,7 +105,8 @@ def _swept(network: Network, case: Case, chance: np.random.Generator) -> Points:
         np.array(each) * (1 + NOISE * chance.normal(size=READINGS))
         for each in (curve.voltage_v, curve.current_a)
     )
-    i[chance.permutation(READINGS)[:STRAYS]] *= chance.uniform(*WILD, STRAYS)
+    wild = chance.uniform(*WILD, STRAYS) * chance.choice((-1, 1), STRAYS)
+    i[chance.permutation(READINGS)[:STRAYS]] *= 1 + wild
     errors = NOISE * np.abs(v), NOISE * np.abs(i)
     return Points(v, i, *errors, case.irradiance_w_m2, case.cell_c, AS_BUILT)
 
@@ -154,7 +155,7 @@ def _notes(way: str, told: Sequence[Told]) -> list[str]:
     )
     missed, left = sum(not each.called for each in costly), np.mean([each.strays for each in told])
     return [
-        f"{way}: {_right(told).mean():.3f} of {len(told)} named first, of {len(costly)} that cost a twentieth "
-        f"of Pmp or more {right.mean():.3f}; {missed} of these not called; healthy ones called: "
+        f"{way}: {_right(told).mean():.3f} of {len(told)} named first, of {len(costly)} that cost a "
+        f"twentieth of Pmp or more {right.mean():.3f}; {missed} of these not called; healthy ones called: "
         f"{called or 'none'}; {left:.1f} readings of {READINGS} left out as strays, {STRAYS} were wild"
     ]

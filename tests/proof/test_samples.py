@@ -7,6 +7,7 @@ import pytest
 from campaigns import (
     circuits,
     diodes,
+    doors,
     greatest,
     killed,
     killed_restore,
@@ -147,6 +148,15 @@ def test_a_turned_cell_that_ngspice_reads_is_named_as_the_observer_names_it():
     for each in (curve, meter):
         assert each.ours.first == each.observer.first == each.group == "lost voltage"
         assert abs(each.ours.odds - each.observer.odds) < 0.1
+
+
+@pytest.mark.parametrize("number", [18, 5])
+def test_a_weak_cell_is_named_through_wild_readings_in_one_string_and_in_two(number):
+    told = doors.one(number, SEED)
+    assert told.abreast == (number == 5)
+    assert told.group == told.first == "weak cell"
+    assert told.called
+    assert told.strays >= 1
 
 
 def test_a_weak_cell_of_a_closed_panel_is_found_through_noise():
