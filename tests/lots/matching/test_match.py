@@ -132,6 +132,26 @@ def test_the_panels_told_are_those_of_the_circuit():
         assert panel.own_w == pytest.approx(sum(lot.power_w[k] for k in seats))
 
 
+@pytest.mark.parametrize(("cells", "leaky"), [(9, 0.0), (26, 1.0)])
+def test_cells_that_fill_no_panel_are_told_as_none_with_a_bound_that_holds(cells, leaky):
+    asked = Asked(matching.wiring(12, 1, 2), MostWatts(), Limits(6.0, 1) if leaky else Limits())
+    for aim in (MostWatts(), MostReaching(50.0), BestRemainder(1, 50.0)):
+        matched = match(lot_of(cells, 5, leaky=leaky), replace(asked, aim=aim))
+        assert not matched.panels
+        assert matching.fault(matched) == ""
+
+
+def test_two_kinds_of_cells_have_a_bound_by_whole_strings_of_each():
+    """Strings of four and a third of each kind: prices alone fill the third, cases forbid it."""
+    drawn = [matching.cells(26, seed, matching.Drawn(imp=0.01)) for seed in (1, 2)]
+    drawn[0] = replace(drawn[0], light_a=0.8 * drawn[0].light_a)
+    both = Diodes(*(np.concatenate([getattr(one, f.name) for one in drawn]) for f in fields(Diodes)))
+    matched = match(matching.standing(both), Asked(matching.wiring(6, 1, 2), MostWatts()))
+    assert matching.fault(matched) == ""
+    assert len(matched.bound.proofs) > 1
+    assert matched.bound.value - matched.score[0] < 0.003 * matched.score[0]
+
+
 def test_shaking_strings_side_by_side_never_loses_and_loses_no_piece():
     lot = lot_of(40, 2)
     maker = bench(lot, Asked(matching.wiring(8, 2, 1), MostWatts()))

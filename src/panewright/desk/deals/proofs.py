@@ -131,8 +131,6 @@ def _proven(matched: Matched, bound: Certificate) -> bool:
     rules = matched.rules
     if any(proof.prices.size != rules.pieces.count for proof in bound.proofs):
         return False
-    if not bound.proofs and bound.kind in ("watts", "remainder"):  # no more than all cells by themselves
-        return bound.value >= float(rules.pieces.own_w.sum()) * (1 - _NEAR)
     room = Room.of(rules.pieces, rules.seats, rules.most_leaky)
     try:
         return holds(bound, rules.pieces, matched.asked.network, room)

@@ -14,7 +14,7 @@ import numpy as np
 from panewright.cell.key_points import KeyPoints
 from panewright.cell.root import Array
 from panewright.circuit.trials import currents_a, most_power, voltages_v
-from panewright.lots.matching.asked import Asked, BestRemainder, MostMoney, MostReaching, MostWatts
+from panewright.lots.matching.asked import Aim, Asked, BestRemainder, MostMoney, MostReaching, MostWatts
 from panewright.lots.matching.bare import bare
 from panewright.lots.matching.curves import Curve, curves_of
 from panewright.lots.matching.deal import Rules, chosen, exact_w, own_points
@@ -142,11 +142,20 @@ def _every_way(maker: Maker) -> tuple[Made, Certificate] | None:
 
 def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificate]:
     rules = maker.rules
+    if not maker.panels:
+        return plain, _no_panel(asked.aim)
     room = Room.of(rules.pieces, rules.seats, rules.most_leaky)
     prover = Prover.of((rules.pieces, asked.network, room), (maker.own_w, maker.imp_a), maker.vectors)
     if isinstance(asked.aim, MostWatts):
         return _most_watts(maker, prover, plain)
     return _in_steps(maker, prover, plain)
+
+
+def _no_panel(aim: Aim) -> Certificate:
+    """What cells that fill no panel come to at most: nothing."""
+    kind = {MostWatts: "watts", MostMoney: "money"}.get(type(aim), "panels")
+    steps = Steps.of(aim)
+    return Certificate(0.0, kind, steps.ratings_w, steps.earns, 0, ())
 
 
 def _most_watts(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certificate]:

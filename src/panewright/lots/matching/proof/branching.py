@@ -12,13 +12,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from panewright.cell.root import Array
+from panewright.lots.matching.proof.programme import Mask
 from panewright.lots.matching.proof.settling import Found, Growing
 from panewright.lots.matching.proof.windows import Half, Halves, Windows
 
 _CASES = 150
 _STRINGS = 12  # more are not halved: the bound hardly falls
 _FIRST, _HOPE = 8, 0.3  # after so many it goes on only where at this share of an even pace the bound falls
-_WORK = 100  # open places solved for, all cases together, for every piece
+_WORK = 500  # open places solved for, all cases together, for every piece
 _PART = 0.02  # of a string: less is none
 _EVERY = 1e-6
 
@@ -79,6 +80,9 @@ def _settled(parent: Found, windows: Windows, enough: float, work: int) -> tuple
     growing = Growing(parent.shop, windows.low_a.size, open_to, enough, max(work, 1), windows)
     growing.proven(parent.prices)
     done = growing.found()
+    if done is None and growing.work > 0:  # pieces that are open do not fill the windows
+        growing.open_to = _opened(parent, windows)
+        done = growing.found()
     if done is None:
         table, best = parent.shop.ceilings, growing.best
         if best is None:
@@ -88,8 +92,19 @@ def _settled(parent: Found, windows: Windows, enough: float, work: int) -> tuple
     return done[1], work - growing.work
 
 
+def _opened(parent: Found, windows: Windows) -> dict[int, Mask]:
+    """Rows of the case it comes from; of every window the one that pays most, open to all pieces."""
+    shop, open_to = parent.shop, {row: mask.copy() for row, mask in parent.open_to.items()}
+    table, half = shop.ceilings, shop.ceilings.low_a.size
+    worth, _ = shop.sets(np.ones(2 * half), parent.prices)
+    for low, high in {*zip(windows.low_a.tolist(), windows.high_a.tolist(), strict=True)}:
+        inside = np.tile((table.low_a < high) & (table.high_a > low), 2)
+        open_to[int(np.where(inside, worth, -np.inf).argmax())] = ~shop.room.shut
+    return open_to
+
+
 def _split(case: Case) -> tuple[int, float] | None:
-    """The place and current at which a string is parted most evenly."""
+    """The place and current at which a string is parted evenly, and between currents far apart."""
     found, table = case.found, case.found.shop.ceilings
     if not found.current_a.size:
         return None
@@ -97,11 +112,9 @@ def _split(case: Case) -> tuple[int, float] | None:
     above, at = np.cumsum(found.strings[order])[:-1], found.current_a[order]
     part = above - np.floor(above + _EVERY)
     even = np.minimum(part, 1 - part)
-    for k in np.argsort(-even, kind="stable").tolist():
+    for k in np.argsort(-even * (at[:-1] - at[1:]), kind="stable").tolist():
         edges = table.low_a[(table.low_a > at[k + 1]) & (table.low_a < at[k])]
-        if even[k] < _PART:
-            break
-        if edges.size:
+        if even[k] >= _PART and edges.size:
             nearest = np.abs(edges - (at[k] + at[k + 1]) / 2).argmin()
             return int(np.floor(above[k] + _EVERY)), float(edges[nearest])
     return None

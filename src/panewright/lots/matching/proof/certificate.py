@@ -62,11 +62,19 @@ def holds(certificate: Certificate, pieces: Pieces, network: Network, room: Room
     """Reckon a certificate again, apart from what found it; whether its value is proven."""
     if certificate.kind in ("exhausted", "tried"):
         return False  # nothing to check but to try every way again
+    if not certificate.proofs and certificate.kind in ("watts", "remainder"):
+        return certificate.value >= _plain(certificate, pieces) * (1 - _NEAR)
     if certificate.kind == "watts":
         proven = _cases_hold(certificate, pieces, network, room)
     else:
         proven = [_proof_holds(each, certificate, (pieces, network, room)) for each in certificate.proofs]
     return all(proven) and reckoned(certificate, pieces) <= certificate.value * (1 + _NEAR) + _NEAR
+
+
+def _plain(certificate: Certificate, pieces: Pieces) -> float:
+    """What is plain without prices: all cells by themselves; no watts of no panels. [W]"""
+    none = certificate.kind == "watts" and not certificate.panels
+    return 0.0 if none else float(pieces.own_w.sum())
 
 
 def _proof_holds(proof: Proof, certificate: Certificate, bench: tuple[Pieces, Network, Room]) -> bool:

@@ -110,7 +110,7 @@ def _stretches(imp_a: Array, light_a: float, count: int) -> tuple[Array, Array]:
 def _busy(shop: Shop, found: Settled) -> Whole:
     """Rows in which the last columns and the dearest sets work."""
     table = shop.ceilings
-    taken = np.array([column.taken for column in found.columns[-400:]])
+    taken = np.array([column.taken for column in found.columns[-400:]]).reshape(-1, shop.room.size.size)
     whole = (
         shop.strings > 1
         and bool(taken.size)
