@@ -19,6 +19,7 @@ from panewright.desk.deals.deal import as_text, from_text
 from panewright.desk.deals.doubted import doubted
 from panewright.desk.deals.soldered import from_text as soldered_text
 from panewright.desk.deals.wish import Wish, asked_of
+from panewright.desk.lots.table import Beside
 from panewright.errors import RecordError, SheetError
 from panewright.lots.matching.deal import chosen
 from panewright.lots.standing.covered import covered
@@ -385,3 +386,15 @@ def test_cells_that_are_left_out_sit_nowhere(cells_file):
     assert not {"K001", "K002"} & set(made.deal.marks)
     with pytest.raises(SheetError, match="no such cell"):
         by_command.match(KIOSK, by_command.Lot(cells_file, left_out=("X1",)), REACH)
+
+
+def test_a_rating_between_two_that_two_panels_reach_is_reached_by_two(tmp_path):
+    """Of these cells a deal is known that gives 94.2 W twice; less was asked once, and one panel made."""
+    amps = [(n, 0.01 * (n * 7 % 40)) for n in range(1, 81)]
+    rows = [f"K{n:02},{5.6 + more:.2f},0.62,{5.3 + more:.2f},0.518" for n, more in amps]
+    cells = tmp_path / "invented.csv"
+    cells.write_text("Cell,Isc [A],Voc [V],Imp [A],Vmp [V]\n" + "\n".join(rows))
+    wish = Wish(aim="reach", rating="94.1 W", spares=4)
+    made = by_command.match(KIOSK, by_command.Lot(cells, beside=Beside("STC")), wish)
+    assert len(made.deal.panels) == 2
+    assert min(panel.power_w for panel in made.deal.panels) >= 94.1

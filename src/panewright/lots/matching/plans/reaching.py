@@ -20,6 +20,11 @@ from panewright.lots.matching.proof.counts import most_earning
 from panewright.lots.matching.proof.prove import Panels
 
 MARGIN = 2e-6  #: what vectors may be off
+_MARGINS, _AMPLE = (
+    (MARGIN, 8 * MARGIN),
+    (5e-4, 2e-3),
+)  # asked above; of few pieces more, which leads elsewhere
+_NEARLY = 0.01  # of a panel: where more is lacking no more is tried
 _LEVELS = 60  # sums that are looked at
 _FAILS = 10  # ways that are tried without success
 _CLOSELY, _FAILS_OF_MANY = 400, 3  # of more pieces than this so many ways
@@ -158,7 +163,7 @@ def raised(maker: Maker, start: Whole, asked: Array, earned: int) -> Lifted:
     none = np.zeros(maker.rules.pieces.count + 1)
     strings, best = start, None
     power = _exact(maker, strings)
-    for margin in (MARGIN, 8 * MARGIN):
+    for margin in (*_MARGINS, *(_AMPLE if _few(maker) else ())):
         need = np.empty(asked.size)
         need[np.argsort(-power, kind="stable")] = -np.sort(-asked) * (1 + margin)
         strings = maker.coupled(maker.exchanged(strings, Goal(short(need), none)), Goal(short(need), none))
@@ -166,7 +171,7 @@ def raised(maker: Maker, start: Whole, asked: Array, earned: int) -> Lifted:
         lack = float(np.maximum(0.0, -np.sort(-asked) - np.sort(power)[::-1]).sum())
         found = Lifted(maker.made(strings), strings, power, lack)
         best = found if best is None or found.made.score > best.made.score else best
-        if best.made.score[0] >= earned:
+        if best.made.score[0] >= earned or (margin == _MARGINS[-1] and lack > _NEARLY * asked.max()):
             break
     if best is None:
         raise RuntimeError("no deal was tried")
