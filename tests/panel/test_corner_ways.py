@@ -80,8 +80,21 @@ def test_what_was_taken_in_its_place_is_told_with_the_rule_that_failed():
 
 def test_what_the_order_pins_stays_as_ordered():
     assert ways(designed("33 m/s", PINNED)) == ("mitred", "screw M5")
-    half = designed("33 m/s", 'corner = "mitred"')  # M6 does not hold there, and rails must not lap
-    assert ways(half) == ("mitred", "screw M5")
+
+
+def test_where_no_way_holds_the_nearest_is_taken_and_told():
+    """M6 does not hold there, and rails must not lap: it still comes nearer than M5."""
+    half, usual = designed("33 m/s", 'corner = "mitred"'), designed("33 m/s", PINNED)
+    worst, usual_worst = (broken_at_corners(each.checks)[0].utilisation for each in (half, usual))
+    assert ways(half) == ("mitred", "screw M6")
+    assert 1 < worst < usual_worst
+    failing, before = ({c.rule for c in each.checks if not c.passed} for each in (half, usual))
+    assert {rule for rule in failing if not rule.startswith("corner ")} <= before
+    (told,) = (each for each in half.weighed if each.question == "How do rails meet?")
+    assert "no other way holds, and this one comes nearest" in told.why
+    best = min(row[1] for row in told.rows_si if row[1] is not None)
+    (own,) = (row[1] for row in told.rows_si if row[0] == "screw M6")
+    assert own == best
 
 
 def test_the_same_is_taken_in_a_catalogue():

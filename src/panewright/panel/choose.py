@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from panewright.check import Check
 from panewright.circuit.trace import trace
@@ -11,8 +11,11 @@ from panewright.glass.strength.survival import survive
 from panewright.order.order import Order
 from panewright.panel.composed import Designed, composed
 from panewright.panel.corner_ways import (
+    NEAREST,
     broken_at_corners,
+    comes_nearer,
     corner_checks,
+    corners_far,
     holds_better,
     other_ways,
     pane_fails,
@@ -82,33 +85,59 @@ def _touched(brief: Design) -> Design:
 
 
 def _designed(asked: Asked, unlike: tuple[Unlike, ...]) -> Designed:
-    """With corners that hold, where the order leaves open how rails meet."""
+    """With corners that hold, or come nearest, where the order leaves open how rails meet."""
     first = settled(asked)
     usual = _behind(asked, unlike, first)
     broken = broken_at_corners(usual[0].checks)
     if not broken or not first[1].held.frame.passed or pane_fails(usual[0].checks):
         return usual  # a pane or a rail that fails by itself is to be mended first
-    for way, on in _other_corners(asked, first, usual[0], broken[0]):
-        tried = _behind(way, unlike, on)
-        if holds_better(tried[0].checks, usual[0].checks):
+    others: list[OtherCorners] = []
+    for other in _other_corners(asked, first, usual[0], broken[0]):
+        others.append(other)
+        if not broken_at_corners(other.checks):
+            tried = _behind(other.asked, unlike, other.on)
+            if holds_better(tried[0].checks, usual[0].checks):
+                return tried
+    return _nearest(others, unlike, usual)
+
+
+def _nearest(others: list[OtherCorners], unlike: tuple[Unlike, ...], usual: Designed) -> Designed:
+    """Where no way holds, the one whose corners come nearest; the usual one where none comes nearer."""
+    for other in sorted(others, key=lambda each: corners_far(each.checks)):
+        if corners_far(other.checks) >= corners_far(usual[0].checks):
+            break
+        told = replace(other.asked, order=other.as_nearest)
+        tried = _behind(told, unlike, (replace(other.on[0], order=other.as_nearest), other.on[1]))
+        if comes_nearer(tried[0].checks, usual[0].checks):
             return tried
     return usual
 
 
+@dataclass(frozen=True, slots=True)
+class OtherCorners:
+    """Another way to join corners, with what is settled for it."""
+
+    asked: Asked
+    as_nearest: Order  #: the same order, where no way holds and this one comes nearest
+    on: tuple[Asked, Taken]
+    checks: tuple[Check, ...]  #: of the corners
+
+
 def _other_corners(
     asked: Asked, first: tuple[Asked, Taken], usual: Design, worst: Check
-) -> Iterator[tuple[Asked, tuple[Asked, Taken]]]:
-    """Other ways to join corners that would hold, each with what is settled: lapped rails bend otherwise,
-    another fastener changes nothing of it."""
+) -> Iterator[OtherCorners]:
+    """Other ways to join corners, each with what is settled: lapped rails bend otherwise, another fastener
+    changes nothing of it."""
     known, mass_kg = {usual.order.parts.corner: first}, usual.structural.mass.total_kg
-    for order in other_ways(asked.order, worst):
+    both = (other_ways(asked.order, worst), other_ways(asked.order, worst, NEAREST))
+    for order, nearest in zip(*both, strict=True):
         way, parts = replace(asked, order=order), order.parts
         if parts.corner not in known:
             known[parts.corner] = settled(way)
         on, taken = known[parts.corner]
         joint = held_by(parts.corner_fastener, taken.held, mass_kg, asked.shelf)
-        if not broken_at_corners(corner_checks(taken.held, joint, mass_kg)):
-            yield way, (replace(on, order=order), taken)
+        checks = corner_checks(taken.held, joint, mass_kg)
+        yield OtherCorners(way, nearest, (replace(on, order=order), taken), checks)
 
 
 def _behind(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) -> Designed:
