@@ -27,7 +27,7 @@ def test_pieces_by_kind_add_up_to_every_ribbon(in_series, strings):
         drawn = sum(tab.length_mm for tab in layup.tabs) / 1000
         assert sum(piece.metres for piece in tabs) == pytest.approx(drawn, abs=1e-5)
         assert sum(piece.metres for piece in buses) == pytest.approx(
-            sum(bus.length_mm for bus in layup.buses) / 1000
+            sum(each.length_mm for each in (*layup.buses, *layup.tails)) / 1000
         )
         for piece in tabs:
             bends = piece.length_mm - piece.front_mm - piece.back_mm - piece.free_mm

@@ -62,7 +62,7 @@ def test_the_sheet_writes_each_place_from_the_left_end(whole):
     words = {item.words.replace("\u2009", " ") for item in sheet.items if isinstance(item, Text)}
     assert {f"{mark.at_mm:g} mm" for mark in join.stations if mark.what == "tab"} <= words
     cut = {item.length_mm for item in sheet.items if isinstance(item, Dimension)}
-    assert cut == {bus.length_mm for bus in layup.buses}
+    assert cut == {piece.length_mm for piece in (*layup.buses, *layup.tails)}
     assert sheet.side == "sunny side down"
 
 

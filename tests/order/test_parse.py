@@ -114,6 +114,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "site.lower_edge": "height less the panel's rise",
         "site.upper_roof": "0 m",
         "site.hail": "25 mm",
+        "closing.leads": "plugs",
         "closing.near": "not told",
         "closing.shop_temperature": "23 degC",
         "layout.leads": "any",

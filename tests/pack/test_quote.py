@@ -61,7 +61,8 @@ def test_lists_tell_the_same_as_the_quote(made):
     assert len(parts.rows) == len(made.quote.lines)
     assert len(cuts.rows) == 4 * made.quote.panels
     assert glass.rows[0][4] == made.quote.panels
-    assert sum(row[3] for row in ribbon.rows) == len(made.design.layup.tabs) + len(made.design.layup.buses)
+    layup = made.design.layup
+    assert sum(row[3] for row in ribbon.rows) == len((*layup.tabs, *layup.buses, *layup.tails))
     assert sum(row[4] for row in hours.rows) == sum(work.minutes for work in made.quote.work)
 
 

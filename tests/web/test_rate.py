@@ -123,7 +123,7 @@ def test_continuity_polarity_and_leads_are_asked_for_before_a_panel_passes(bench
     some = {key: text for key, text in TESTED.items() if key not in ("safety.polarity", "safety.pull")}
     page = unescape(rated(bench, **some).text)
     assert "MEASURE AGAIN, label" in page
-    assert "Voltage at the plugs, red on plus: It was not measured." in page
+    assert "Voltage at the ends of the leads, red on plus: It was not measured." in page
     turned = unescape(rated(bench, **{**TESTED, "safety.polarity": "-19.8 V"}).text)
     assert "REWORK, label" in turned
     assert "The leads are exchanged" in turned

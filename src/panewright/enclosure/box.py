@@ -1,4 +1,4 @@
-"""The junction box: what it must be rated for, and how its leads and plugs are treated.
+"""The junction box: what it must be rated for, and how its leads and their ends are treated.
 
 A box for a panel is tested to IEC 62790 (EN 50548 before): shut to dust and jets where it is outdoors, its
 plastic proof against sun and glowing wire, its clamp tried by pulling. What is asked of it here is told
@@ -18,6 +18,11 @@ PLUGS = (
     "Plugs and sockets of one make and series only: others fit, and burn.",
     "Never join or part them under load: the arc does not go out.",
     "Keep caps on them until they are joined; a panel in light is live.",
+)
+BARE = (
+    "The leads end bare: a ferrule on each, and a cap over it until it goes into its screw terminal.",
+    "Never join or part them under load: the arc does not go out.",
+    "Cover the panel before a cap comes off: in light it is live.",
 )
 
 

@@ -96,6 +96,15 @@ def crossings(buses: tuple[Bus, ...]) -> tuple[Point, ...]:
     return tuple(sorted(found))
 
 
+def film_mm(bus_width_mm: float) -> float:
+    """Side of the square of film at a crossing: 2 mm past the bus all round; common practice. [mm]
+
+    >>> film_mm(5.0)
+    9.0
+    """
+    return bus_width_mm + 4.0
+
+
 def _tab_xs(cell: PlacedCell) -> Xs:
     return tuple(cell.centre[0] + offset for offset in busbar_offsets_mm(cell.shape))
 

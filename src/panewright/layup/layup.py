@@ -7,6 +7,7 @@ With strings in parallel the numbers run on: the second string begins where the 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -81,6 +82,42 @@ class Tap:
 
 
 @dataclass(frozen=True, slots=True)
+class Tail:
+    """The ribbon from a bus out through the back to its terminal in the junction box; a piece of its own."""
+
+    name: str
+    after_cell: int  #: as its lead's bus or its tap; 0 for the minus lead
+    string: int  #: -1 for a lead, which serves all strings
+    pole: Literal["minus", "plus", "between"]
+    at: Point  #: on its bus
+    into: Point  #: where it enters the box
+    lap_mm: float  #: soldered across the bus
+    rise_mm: float  #: out through what lies behind the cells, to the next whole millimetre
+    bow_mm: float  #: loose, to the terminal
+
+    @property
+    def way_mm(self) -> float:
+        """Along the back, from its exit to the box; 0 where the box covers the exit."""
+        return math.dist(self.at, self.into)
+
+    @property
+    def length_mm(self) -> float:
+        """To cut, to the next whole millimetre."""
+        return float(math.ceil(self.lap_mm + self.rise_mm + self.way_mm + self.bow_mm - 1e-6))
+
+    @property
+    def sleeve_mm(self) -> float:
+        """Insulating sleeve over it: from bus to box where it runs along the back, past other ribbon."""
+        return float(math.ceil(self.rise_mm + self.way_mm - 1e-6)) if self.way_mm > 0 else 0.0
+
+    @property
+    def bends_mm(self) -> tuple[float, ...]:
+        """Where it is bent, from its end on the bus."""
+        out = self.lap_mm + self.rise_mm
+        return (self.lap_mm, out, out + self.way_mm) if self.way_mm > 0 else (self.lap_mm,)
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """What a lay-up is made from: the pins of the order or the tool's choice."""
 
@@ -134,6 +171,7 @@ class Layup:
     #: starts with 0, ends with `in_series`, and is the same in every string
     diode_after: tuple[int, ...]
     taps: tuple[Tap, ...] = ()
+    tails: tuple[Tail, ...] = ()  #: one for each lead and tap
     tab_width_mm: float = 2.0
     front: Literal["minus", "plus", "behind"] = "minus"
 

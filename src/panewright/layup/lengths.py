@@ -67,9 +67,14 @@ def _length(line: tuple[tuple[float, float], tuple[float, float]] | None) -> flo
 
 @lru_cache(maxsize=16)
 def bus_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
-    """Bus ribbon by kind, the longest first."""
-    counts = Counter((bus_name(bus), round(bus.length_mm, 3)) for bus in layup.buses)
-    pieces = [RibbonPiece("bus", name, length, count) for (name, length), count in counts.items()]
+    """Bus ribbon by kind, the longest first: buses, and the tails that lead from them to the box."""
+    buses = ((bus_name(bus), round(bus.length_mm, 3), 0) for bus in layup.buses)
+    tails = ((tail.name, round(tail.length_mm, 3), len(tail.bends_mm)) for tail in layup.tails)
+    counts = Counter((*buses, *tails))
+    pieces = [
+        RibbonPiece("bus", name, length, count, steps=bends)
+        for (name, length, bends), count in counts.items()
+    ]
     return tuple(sorted(pieces, key=lambda piece: (-piece.length_mm, piece.name)))
 
 
@@ -89,7 +94,7 @@ class Joints:
 
     on_cells: int  #: one for each busbar and side
     on_buses: int  #: where tabs end on a bus
-    of_leads: int  #: leads and diode taps
+    of_leads: int  #: tails of leads and of diode taps, each on its bus
 
     @property
     def all(self) -> int:
@@ -102,4 +107,9 @@ def joints(layup: Layup) -> Joints:
     """How many joints are soldered: a ribbon along a busbar counts as one."""
     on_cells = sum((tab.from_cell is not None) + (tab.to_cell is not None) for tab in layup.tabs)
     on_buses = sum((tab.from_cell is None) or (tab.to_cell is None) for tab in layup.tabs)
-    return Joints(on_cells, on_buses, len(layup.leads) + len(layup.taps))
+    return Joints(on_cells, on_buses, len(layup.tails))
+
+
+def sleeve_m(layup: Layup) -> float:
+    """Insulating sleeve over the tails that run along the back. [m]"""
+    return sum(tail.sleeve_mm for tail in layup.tails) / 1000

@@ -16,11 +16,16 @@ from panewright.layup.columns import columns_in_order
 from panewright.layup.layup import Layup, PlacedCell, Plan
 from panewright.layup.plan_facts import pane_size_mm
 from panewright.layup.tabs import tabs_of
+from panewright.layup.tails import tails_of
 
 
 @lru_cache(maxsize=32)
 def lay(
-    plan: Plan, kind: CellKind, tab_width_mm: float = 2.0, shapes: tuple[Shape, ...] | None = None
+    plan: Plan,
+    kind: CellKind,
+    tab_width_mm: float = 2.0,
+    shapes: tuple[Shape, ...] | None = None,
+    behind_mm: float = 0.0,
 ) -> Layup:
     """The whole lay-up, seen sunny side up; kept, for panels that differ in their glass alone share it.
 
@@ -30,12 +35,14 @@ def lay(
     kind : the cells, and which pole lies on their sunny side
     tab_width_mm : width of the tabbing ribbon
     shapes : shape of each cell in the order of their numbers; default the strips in cyclic order
+    behind_mm : thickness of what lies behind the cells, through which tails leave
     """
     cells = place_cells(plan, shapes or cyclic_shapes(kind, plan.in_series * plan.strings))
     width, length = _largest_rectangle(tuple(cell.shape for cell in cells))
     pane = pane_size_mm(plan, width, length)
     buses = buses_of(plan, cells, pane, tab_width_mm)
     step = plan.in_series // plan.substrings
+    leads, taps = leads_of(plan, buses, pane), taps_of(plan, buses, pane)
     return Layup(
         plan=plan,
         pane_width_mm=pane[0],
@@ -43,9 +50,10 @@ def lay(
         cells=cells,
         tabs=tabs_of(plan, cells, buses, kind.front),
         buses=buses,
-        leads=leads_of(plan, buses, pane),
+        leads=leads,
         diode_after=tuple(range(0, plan.in_series + 1, step)),
-        taps=taps_of(plan, buses, pane),
+        taps=taps,
+        tails=tails_of(plan, leads, taps, behind_mm),
         tab_width_mm=tab_width_mm,
         front=kind.front,
     )

@@ -13,7 +13,8 @@ from panewright.ribbon.bus import BusRun
 def bus_runs(layup: Layup) -> tuple[BusRun, ...]:
     """One run for each bus, in the order of `layup.buses`; lengths along the bus. [mm]
 
-    A bus of a lead carries the current of all strings together, a joining bus that of one string.
+    A bus of a lead carries the current of all strings together, a joining bus that of one string. A lead's
+    tail carries the whole on into the box; a tap's carries none while no cell is shaded.
     """
     leads = {lead.pole: lead.at[0] for lead in layup.leads}
     return tuple(_run(layup, bus, leads) for bus in layup.buses)
@@ -28,7 +29,8 @@ def _run(layup: Layup, bus: Bus, leads: dict[LeadPole, float]) -> BusRun:
     start = bus.points[0][0]
     if bus.pole != "between":
         tabs = tuple(_from(start, x) for x in bus.tabs_x_mm)
-        return BusRun(tabs, (_from(start, leads[bus.pole]),))
+        tail = sum(each.length_mm for each in layup.tails if each.pole == bus.pole)
+        return BusRun(tabs, (_from(start, leads[bus.pole]),), round(tail, 6))
     middles = _middles(layup)
     split = [
         tuple(_from(start, x) for x in bus.tabs_x_mm if _column_at(middles, x) == column)

@@ -1,7 +1,7 @@
-"""Where on each bus ribbon the tabs come down and the leads leave, from one end of the piece.
+"""Where on each bus ribbon the tabs come down and the leads leave, and where each tail bends, from one end.
 
 The datum is the left end as the piece lies on the bench, sunny side down; so a rule hooked there marks the
-whole bus and no error adds up from tab to tab.
+whole bus and no error adds up from tab to tab. A tail's datum is its end on the bus.
 """
 
 from __future__ import annotations
@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from panewright.layup.layup import Bus, Layup
+from panewright.layup.layup import Bus, Layup, Tail
 from panewright.layup.lengths import bus_name
 
-Mark = Literal["tab", "lead", "tap"]
+Mark = Literal["tab", "lead", "tap", "bend"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,19 +27,29 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class BusKind:
-    """Buses cut and marked alike."""
+    """Buses, or tails, cut and marked alike."""
 
     name: str
     length_mm: float
     stations: tuple[Station, ...]
     quantity: int
+    sleeve_mm: float = 0.0  #: insulating sleeve over it, from its first bend on
 
 
 def bus_kinds(layup: Layup) -> tuple[BusKind, ...]:
-    """Every bus by how it is cut and marked, the longest first."""
-    counts = Counter((bus_name(bus), round(bus.length_mm, 3), stations(layup, bus)) for bus in layup.buses)
-    kinds = [BusKind(name, length, marks, many) for (name, length, marks), many in counts.items()]
+    """Every bus and every tail by how it is cut and marked, the longest first."""
+    buses = ((bus_name(bus), round(bus.length_mm, 3), stations(layup, bus), 0.0) for bus in layup.buses)
+    tails = ((t.name, round(t.length_mm, 3), _bends(t), round(t.sleeve_mm, 3)) for t in layup.tails)
+    counts = Counter((*buses, *tails))
+    kinds = [
+        BusKind(name, length, marks, many, sleeve) for (name, length, marks, sleeve), many in counts.items()
+    ]
     return tuple(sorted(kinds, key=lambda kind: (-kind.length_mm, kind.name, _places(kind))))
+
+
+def _bends(tail: Tail) -> tuple[Station, ...]:
+    """Where a tail is bent: up from its bus; a far one along the back and up again into the box."""
+    return tuple(Station(round(at, 3), "bend") for at in tail.bends_mm)
 
 
 def stations(layup: Layup, bus: Bus) -> tuple[Station, ...]:

@@ -129,6 +129,9 @@ class Parts:
     drilled: Brackets | None = None  #: no order says it: of a frame that is drilled already
 
 
+LeadEnds = Literal["plugs", "bare"]
+
+
 @dataclass(frozen=True, slots=True)
 class Closing:
     """The shop in which the panel is encapsulated and closed."""
@@ -142,6 +145,7 @@ class Closing:
     gap: Gap = "vented"
     desiccant_g: float = 0.0
     fog_free_years: float | None = None
+    leads: LeadEnds = "plugs"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The keys of [closing]: heat and damp of the shop, what lies about in it, how a gap or a film is treated."""
+"""The keys of [closing]: heat and damp of the shop, what lies about, how gap or film is treated, leads."""
 
 from __future__ import annotations
 
@@ -93,5 +93,15 @@ CLOSING = (
         "5 yr",
         least="0 yr",
         most="50 yr",
+    ),
+    Key(
+        "closing",
+        "leads",
+        "choice",
+        "how the leads end: with plug and socket of one make, or bare for screw terminals",
+        "plugs",
+        choices=("plugs", "bare"),
+        default="plugs",
+        reason="panels of an array are joined without a tool and without live copper in hand",
     ),
 )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from panewright.cell.mass import all_kg
 from panewright.enclosure.encapsulant import Pour
+from panewright.layup.buses import crossings, film_mm
 from panewright.layup.layup import Layup
-from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, tab_pieces
+from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, sleeve_m, tab_pieces
 from panewright.order.order import Order
 from panewright.panel.closed import Closing
 from panewright.panel.electric.wiring import Wired
@@ -51,6 +52,9 @@ def amounts_of(
         desiccant_kg=order.closing.desiccant_g / 1000 if gap else 0.0,
         vents=1 if gap and order.closing.gap == "vented" else 0,
         fillet_ml=fillet_ml(order, pane),
+        sleeve_m=sleeve_m(layup),
+        plugs=1 if order.closing.leads == "plugs" else 0,
+        film_m=len(crossings(layup.buses)) * film_mm(plan.bus_width_mm) * MM,
     )
 
 

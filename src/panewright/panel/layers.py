@@ -35,6 +35,11 @@ def _behind(order: Order) -> tuple[Slab, ...]:
     return usual if back is None else (*usual[:-1], Slab(back.thickness_mm, back.conducts_w_mk))
 
 
+def behind_mm(order: Order) -> float:
+    """Thickness of all that lies behind the cells. [mm]"""
+    return sum(slab.thickness_mm for slab in _behind(order))
+
+
 def is_as_usual(order: Order, back: Back) -> bool:
     """Whether heat and light are with this back as with the one that an order is reckoned with."""
     named = replace(order, parts=replace(order.parts, back=back))

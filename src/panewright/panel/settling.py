@@ -33,7 +33,7 @@ from panewright.panel.holding.field import rails as rails_of
 from panewright.panel.holding.held import Held
 from panewright.panel.holding.standing import panes_over
 from panewright.panel.holding.structural import hold
-from panewright.panel.layers import layers_of
+from panewright.panel.layers import behind_mm, layers_of
 from panewright.ribbon.choice import BusedPanel, BusRow, TabRow
 from panewright.ribbon.strip import Strip
 from panewright.shelf.shelf import Shelf
@@ -211,7 +211,8 @@ def _with_count(field: Field, study: StringStudy) -> Field:
 
 
 def _laid(asked: Asked, ranked: tuple[Ranked, ...], tab: TabRow) -> Layup:
-    return lay(ranked[0].plan, asked.order.cell, tab.strip.width_mm)
+    behind = behind_mm(asked.order)
+    return lay(ranked[0].plan, asked.order.cell, tab.strip.width_mm, behind_mm=behind)
 
 
 def _buses(asked: Asked, layup: Layup, in_series: int) -> tuple[BusRow, ...]:

@@ -207,7 +207,7 @@ def board_holes(design: Design) -> int:
     if not design.closing.screwed:
         return 0
     amounts, layup = design.amounts, design.layup
-    return amounts.board_screws + amounts.vents + len(layup.leads) + len(layup.taps)
+    return amounts.board_screws + amounts.vents + len(layup.tails)
 
 
 def counts(design: Design) -> dict[Count, Decimal]:
@@ -221,6 +221,8 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "tab ends": soldered.on_cells,
         "columns": plan.columns,
         "bus joints": soldered.on_buses + soldered.of_leads,
+        "tails": len(design.layup.tails),
+        "plugs": 2 * design.amounts.plugs,
         "diodes": diodes(design),
         "rails": len(frame.pieces),
         "holes": holes(design),

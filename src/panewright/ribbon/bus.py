@@ -36,10 +36,15 @@ class BusRun:
             raise ValueError(f"current enters and leaves a bus somewhere, got {self}")
 
     @property
+    def on_pane_mm(self) -> float:
+        """From the first tab to the last. [mm]"""
+        places = (*self.enters_mm, *self.leaves_mm)
+        return max(places) - min(places)
+
+    @property
     def length_mm(self) -> float:
         """From the first tab to the last, and the run beyond. [mm]"""
-        places = (*self.enters_mm, *self.leaves_mm)
-        return max(places) - min(places) + self.on_mm
+        return self.on_pane_mm + self.on_mm
 
 
 def whole_current_mm(run: BusRun) -> float:

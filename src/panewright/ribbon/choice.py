@@ -234,10 +234,15 @@ def judge_buses(
     """All candidates: those which lose little enough, best first; then the rest, least loss first."""
     rows = [judge_bus(strip, panel, temperature_c) for strip in strips]
     if worth is not None:
-        rows = [_priced_bus(row, price, worth) for row, price in zip(rows, worth.per_metre, strict=True)]
+        on_pane_m = sum(run.on_pane_mm for run in panel.runs) * MM
+        rows = [
+            _priced_bus(row, price, worth, on_pane_m)
+            for row, price in zip(rows, worth.per_metre, strict=True)
+        ]
     return tuple(sorted(rows, key=lambda row: (not row.passed, row.merit if row.passed else row.loss_w)))
 
 
-def _priced_bus(row: BusRow, per_metre: float, worth: Worth) -> BusRow:
-    price, room_m2 = row.metres * per_metre, row.metres * row.strip.width_mm * MM
+def _priced_bus(row: BusRow, per_metre: float, worth: Worth, on_pane_m: float) -> BusRow:
+    """A tail costs ribbon and watts, but no room on the pane."""
+    price, room_m2 = row.metres * per_metre, on_pane_m * row.strip.width_mm * MM
     return replace(row, price=price, merit=price + row.loss_w * worth.per_watt + room_m2 * worth.per_m2)

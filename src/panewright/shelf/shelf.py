@@ -28,6 +28,9 @@ _INCH = re.compile(r"\d in\b")
 Use = Literal[
     "box",
     "lead",
+    "plug",
+    "sleeve",
+    "crossing film",
     "corner",
     "screw",
     "bracket",

@@ -19,6 +19,7 @@ SEAM_FLUX_L = 0.0002  #: flux for one ribbon along one busbar
 SEAM_SOLDER_KG = 0.00005  #: solder added where the ribbon's own coat does not do
 JOINT_SOLDER_KG = 0.0004  #: solder on a bus joint
 BACK_WASTE, FILM_WASTE, POUR_WASTE = 0.05, 0.10, 0.0  # the pour's own waste is in its mass
+SLEEVE_WASTE = 0.10  #: of sleeve and film, cut to a little more than their place
 BOX_DIODES = (2, 4, 6, 12)  #: diodes that the boxes of the shelf take, the smallest first
 THIN_LEAD_A = 25.0  #: what the first lead on the shelf carries in a bundle in the sun
 WELD_FILLER_KG = 0.006  #: filler rod in one corner
@@ -73,6 +74,9 @@ class Amounts:
     desiccant_kg: float = 0.0  #: in a sealed air gap
     vents: int = 0  #: of an air gap that breathes
     fillet_ml: float = 0.0  #: of sealant, that holds a back sheet on a pour
+    sleeve_m: float = 0.0  #: over tails that run along the back
+    plugs: int = 0  #: pairs of plug and socket on the leads
+    film_m: float = 0.0  #: strip of film, where ribbon crosses a bus
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +133,9 @@ def taken(amounts: Amounts) -> Iterator[Taken]:
     yield from _fixed(amounts)
     yield _box(amounts.diodes)
     yield Taken("lead", {"metre": LEADS_M}, place=int(amounts.isc_a > THIN_LEAD_A))
+    yield Taken("plug", {"each": amounts.plugs})
+    yield Taken("sleeve", {"metre": amounts.sleeve_m}, SLEEVE_WASTE)
+    yield Taken("crossing film", {"metre": amounts.film_m}, SLEEVE_WASTE)
     yield from _closed(amounts)
     flux_l = amounts.seams * SEAM_FLUX_L
     solder_kg = amounts.seams * SEAM_SOLDER_KG + amounts.joints * JOINT_SOLDER_KG

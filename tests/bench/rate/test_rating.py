@@ -28,7 +28,7 @@ CURVE = Measured(tuple(0.5 * k for k in range(46)), tuple(8.5 - 0.19 * k for k i
 SHORT = Measured(CURVE.voltage_v[:-1], CURVE.current_a[:-1], 900.0, 45.0)
 ASKED = Asked(area_m2=0.8, system_v=600.0, fuse_a=15.0, rails=4, diodes=2, cells=36, strings=2)
 READ = (2200.0, 60.0, 600.0, 55.0, (0.02, 0.05, 0.03, 0.08), 37.5, (0.32, 0.31))
-DONE = Tried(*READ, plugs_v=19.8, strings_a=(3.4, 3.3), pulled_n=(50.0, 50.0))
+DONE = Tried(*READ, ends_v=19.8, strings_a=(3.4, 3.3), pulled_n=(50.0, 50.0))
 
 
 def rated(unrated=(), share=0.02, **figures):
@@ -164,8 +164,8 @@ def test_a_whole_checklist_holds():
         ({"earth_ohm": (0.02, 0.02, 0.02, 0.12)}, "earth to each rail"),
         ({"earth_a": 10.0}, "current of the earth test"),
         ({"drops_v": (0.32, 0.0)}, "bypass diodes that do not conduct as they should"),
-        ({"plugs_v": -19.8}, "voltage at the plugs, red on plus"),
-        ({"plugs_v": 9.0}, "voltage at the plugs, red on plus"),
+        ({"ends_v": -19.8}, "voltage at the ends of the leads, red on plus"),
+        ({"ends_v": 9.0}, "voltage at the ends of the leads, red on plus"),
         ({"strings_a": (3.4, 1.6)}, "weakest string beside the strongest"),
         ({"strings_a": (0.0, 0.0)}, "weakest string beside the strongest"),
         ({"pulled_n": (50.0, 20.0)}, "pull that every lead has borne"),

@@ -47,9 +47,9 @@ _GROUPS: dict[Group, str] = {
 }
 
 IN_REACH: dict[Key, str] = {
-    "resistance": "Short the panel in full sun and read the volts over each plug, lead and screw or joint in "
-    "the box: mend what drops more than some tens of millivolts.",
-    "string open": "Test plugs, leads and every joint in the box for continuity, and join what is open.",
+    "resistance": "Short the panel in full sun and read the volts over each lead with its end, and over each "
+    "screw or joint in the box: mend what drops more than some tens of millivolts.",
+    "string open": "Test each lead to its end and every joint in the box for continuity; join what is open.",
     "joint open": "Look into the box whether an end of the row's ribbon is off, and solder it.",
 }  #: what of a closed panel may be the cause as well, and is looked at first
 
@@ -73,7 +73,7 @@ _ALIKE: dict[Key, Alike] = {
         "Wipe the pane, turn the panel out of every shadow and read again: what stays is the cell.",
     ),
     "resistance": Alike(
-        ("a cold joint", "an open ribbon", "a poor lead or plug"),
+        ("a cold joint", "an open ribbon", "a poor lead or end of one"),
         "Read the volts across each joint and lead while the panel is shorted in full sun: a joint gives "
         "some millivolts.",
     ),

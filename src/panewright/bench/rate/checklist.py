@@ -9,7 +9,7 @@
                     recalled)
     bypass diodes   each conducts forward and blocks backward: 0.15 to 0.9 V on a meter's diode range (common
                     practice, no source)
-    polarity        in light, the meter's red lead on the plus plug: 0.4 V a cell in series and more, which a
+    polarity        in light, the meter's red lead on the plus end: 0.4 V a cell in series and more, which a
                     bright window gives; below zero the leads are exchanged (common practice, no source)
     strings         each by itself in one light, the others covered or not yet joined: the weakest carries
                     nine tenths of the strongest (common practice, no source)
@@ -72,7 +72,7 @@ class Tried:
     earth_ohm: tuple[float, ...] = ()  #: each rail to the earth point
     earth_a: float | None = None  #: current of that test
     drops_v: tuple[float, ...] = ()  #: of each bypass diode on a meter's diode range
-    plugs_v: float | None = None  #: in light, the red lead on the plug that is marked plus
+    ends_v: float | None = None  #: in light, the red lead on the end that is marked plus
     strings_a: tuple[float, ...] = ()  #: of each string by itself, in one light
     pulled_n: tuple[float, ...] = ()  #: that each lead has borne
 
@@ -103,7 +103,7 @@ def checklist(asked: Asked, tried: Tried, wet: bool = False) -> tuple[Check, ...
 
 
 def safe(checks: tuple[Check, ...]) -> bool:
-    """Whether every one holds; a panel that does not must not be sold or plugged in."""
+    """Whether every one holds; a panel that does not must not be sold or joined to others."""
     return all(check.passed for check in checks)
 
 
@@ -188,17 +188,15 @@ def _diodes(asked: Asked, tried: Tried) -> Iterator[Check]:
 
 
 def _continuity(asked: Asked, tried: Tried) -> Iterator[Check]:
-    turned = tried.plugs_v is not None and tried.plugs_v < 0
+    turned = tried.ends_v is not None and tried.ends_v < 0
     yield Check(
-        rule="voltage at the plugs, red on plus",
+        rule="voltage at the ends of the leads, red on plus",
         demand=BRIGHT_V * asked.cells,
-        limit=tried.plugs_v,
+        limit=tried.ends_v,
         unit="V",
         source=f"common practice: {BRIGHT_V:g} V a cell in a bright window or more light",
-        cure=_cure(
-            tried.plugs_v, "The leads are exchanged: mark them anew, or join them the other way round."
-        )
-        if turned or tried.plugs_v is None
+        cure=_cure(tried.ends_v, "The leads are exchanged: mark them anew, or join them the other way round.")
+        if turned or tried.ends_v is None
         else "Take it into more light; if it stays, look for an open joint, or a cell turned.",
         room="bench",
     )

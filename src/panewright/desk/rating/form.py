@@ -67,7 +67,7 @@ _WAYS = {
         Asked("safety.earth", "Earth to each rail", "0.02, 0.03, 0.02, 0.05 ohm"),
         Asked("safety.earth_current", "by a current of", "25 A"),
         Asked("safety.diodes", "Each bypass diode, on the meter's diode range", "0.31, 0.32 V"),
-        Asked("safety.polarity", "Volts at the plugs in light, red on plus", "19.8 V"),
+        Asked("safety.polarity", "Volts at the ends of the leads in light, red on plus", "19.8 V"),
         Asked("safety.strings", "Each string's current by itself, in one light", "3.4 A"),
         Asked("safety.pull", "What each lead bore for a minute", "50, 50 N"),
         Asked("safety.wet", "Insulation in water, where it was held so", "60 Mohm"),

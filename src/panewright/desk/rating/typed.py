@@ -54,7 +54,7 @@ KEYS = {
     "safety.earth_current": "the current of that test: '25 A'",
     "bench.has": "what is at hand beside a meter: 'load, supply, 1.5 ohm, 3.3 ohm', or 'meter'",
     "safety.diodes": "each bypass diode on the meter's diode range: '0.31, 0.32 V'",
-    "safety.polarity": "volts at the plugs in light, the meter's red lead on plus: '19.8 V'",
+    "safety.polarity": "volts at the leads' ends in light, the meter's red lead on plus: '19.8 V'",
     "safety.strings": "current of each string by itself, in one light: '3.4 A'",
     "safety.pull": "what each lead bore for a minute: '50, 50 N'",
 }
@@ -227,7 +227,7 @@ class _Reader:
             earth_ohm=self.read("safety.earth", lambda text: spelt.several(text, "resistance")) or (),
             earth_a=self.one("safety.earth_current", (0, 200), "A", "current"),
             drops_v=self.read("safety.diodes", lambda text: spelt.several(text, "voltage")) or (),
-            plugs_v=self.one("safety.polarity", (-300, 300), "V", "voltage"),
+            ends_v=self.one("safety.polarity", (-300, 300), "V", "voltage"),
             strings_a=self.read("safety.strings", lambda text: spelt.several(text, "current")) or (),
             pulled_n=self.read("safety.pull", lambda text: spelt.several(text, "force")) or (),
         )

@@ -1,7 +1,7 @@
 """Every kind of bus ribbon with its length to cut and where the tabs come down on it, from one datum.
 
 A bus lies as on the bench, sunny side down. The datum is its left end. Each place is written at the foot of
-a line from it, as the holes of a rail are.
+a line from it, as the holes of a rail are. Tails follow, laid straight: their datum is the end on the bus.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ def bus_sheet(
     items: list[Item] = []
     level, half = 0.0, max(layup.plan.bus_width_mm, 0.5 * text_mm) / 2
     for kind in bus_kinds(layup) if kinds is None else kinds:
-        items += _title(kind, level + half, text_mm, panels)
+        items += _title(kind, level + half, text_mm, panels, system)
         items += _ribbon(kind, level, half, text_mm)
         longest = max((_long(station, text_mm, system) for station in kind.stations), default=0.0)
         items += _places(kind.stations, level - half, text_mm, system)
@@ -37,17 +37,28 @@ def bus_sheet(
     return Drawing("Bus ribbon to cut and mark", tuple(items), "sunny side down")
 
 
-def _title(kind: BusKind, foot: float, text: float, panels: int) -> Iterator[Item]:
+def _title(kind: BusKind, foot: float, text: float, panels: int, system: str) -> Iterator[Item]:
     """The number wanted, large, and what the piece does."""
     words = f"{kind.quantity * panels} ×"
     yield Text((0.0, foot + 4.2 * text), words, 1.4 * text, "text", bold=True)
     after = max(6.0 * text, text_width_mm(words, 1.4 * text, bold=True) + text)
-    yield Text((after, foot + 4.2 * text), kind.name, text, "text")
+    yield Text((after, foot + 4.2 * text), _named(kind, system), text, "text")
+
+
+def _named(kind: BusKind, system: str) -> str:
+    """What the piece does, and the sleeve that goes over it."""
+    if not kind.sleeve_mm:
+        return kind.name
+    sleeve = units.show(kind.sleeve_mm, "mm", system, figure_digits(kind.sleeve_mm))
+    return f"{kind.name}, in {sleeve} of sleeve from its first bend"
 
 
 def _ribbon(kind: BusKind, level: float, half: float, text: float) -> Iterator[Item]:
     """The piece, its datum and its length to cut."""
     yield box(0.0, level - half, kind.length_mm, level + half, "bus", filled=True)
+    if kind.sleeve_mm:
+        start = kind.stations[0].at_mm
+        yield box(start, level - 1.3 * half, start + kind.sleeve_mm, level + 1.3 * half, "border")
     yield Arc((0.0, level), 0.3 * text, "mark", filled=True)
     yield Dimension((0.0, level + half), (kind.length_mm, level + half), 1.8 * text, text, note="cut")
 

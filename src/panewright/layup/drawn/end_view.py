@@ -9,7 +9,7 @@ from typing import Literal
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Side, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.move import mirrored
-from panewright.layup.buses import LeadPole, crossings
+from panewright.layup.buses import LeadPole, crossings, film_mm
 from panewright.layup.drawn.figure import cell_outline, clear_x, lead_marks
 from panewright.layup.drawn.halves import between, beyond, cut_x
 from panewright.layup.drawn.signs import centred, pole_sign, side_note, side_note_width
@@ -127,7 +127,7 @@ def _tab_ends(bus: Bus, layup: Layup, cut: float) -> Iterator[Item]:
 
 def _films(layup: Layup, buses: Sequence[Bus]) -> Iterator[Item]:
     """A square of film under every tab that crosses another bus."""
-    half = layup.plan.bus_width_mm / 2 + 2.0
+    half = film_mm(layup.plan.bus_width_mm) / 2
     for x, y in crossings(tuple(buses)):
         yield box(x - half, y - half, x + half, y + half, "mark")
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal, cast
 
 from panewright.enclosure.fog import Gap
 from panewright.enclosure.inhibition import INHIBITORS
 from panewright.enclosure.laminating import Heater
 from panewright.order.answers import Answers
-from panewright.order.order import Closing
+from panewright.order.order import Closing, LeadEnds
 from panewright.shelf.key import nearest
 
 Encapsulation = Literal["silicone pour", "film", "air gap"]
@@ -25,12 +26,13 @@ def read_closing(answers: Answers, encapsulation: Encapsulation) -> Closing:
     for kind, keys in BELONGS.items():
         if kind != encapsulation:
             _bar(answers, keys, encapsulation)
-    shop_c = answers.number("closing.shop_temperature")
+    shop = Closing(
+        shop_c=answers.number("closing.shop_temperature"),
+        leads=cast(LeadEnds, answers.word("closing.leads")),
+    )
     if encapsulation == "silicone pour":
-        return Closing(shop_c=shop_c, near=_near(answers))
-    if encapsulation == "film":
-        return _film(answers, shop_c)
-    return _air_gap(answers, shop_c)
+        return replace(shop, near=_near(answers))
+    return _film(answers, shop) if encapsulation == "film" else _air_gap(answers, shop)
 
 
 def _bar(answers: Answers, keys: tuple[str, ...], encapsulation: Encapsulation) -> None:
@@ -39,24 +41,24 @@ def _bar(answers: Answers, keys: tuple[str, ...], encapsulation: Encapsulation) 
         answers.bars(key, reason, "Leave it out, or change encapsulation in [parts].")
 
 
-def _film(answers: Answers, shop_c: float) -> Closing:
+def _film(answers: Answers, shop: Closing) -> Closing:
     hold_s = answers.sound_number("closing.hold")
-    return Closing(
-        shop_c=shop_c,
+    return replace(
+        shop,
         plate_c=answers.number("closing.plate_temperature"),
         heater=cast(Heater, answers.word("closing.heater")),
         hold_min=None if hold_s is None else hold_s / 60,
     )
 
 
-def _air_gap(answers: Answers, shop_c: float) -> Closing:
+def _air_gap(answers: Answers, shop: Closing) -> Closing:
     gap = cast(Gap, answers.word("closing.gap"))
     desiccant_g = 1000 * answers.number("closing.desiccant")
     if gap == "vented" and desiccant_g > 0:
         reason = "A vented gap fills its desiccant from outside within days."
         answers.wrong("closing.desiccant", reason, 'Write gap = "sealed", or leave desiccant out.')
-    return Closing(
-        shop_c=shop_c,
+    return replace(
+        shop,
         shop_humidity=answers.number("closing.shop_humidity"),
         gap=gap,
         desiccant_g=desiccant_g,

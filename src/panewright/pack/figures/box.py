@@ -19,11 +19,11 @@ from panewright.layup.drawn.halves import beyond
 from panewright.layup.drawn.rim import rim_round
 from panewright.layup.drawn.signs import arrow_head, centred, pole_sign
 from panewright.layup.layup import Layup
+from panewright.layup.tails import box_room
 from panewright.pack.figures.finished import rim
 from panewright.panel.design import Design
 
 _SHOWN = 0.3  # of the panel's width, above the end margin
-COVER_MM = 15.0  #: the box reaches this far past every exit; common practice
 _PITCH, _BESIDE = 11.0, 0.65  # terminal to terminal, and a cable beside its terminal's middle, in letters
 _LEVEL = 3.4  # from diode to diode
 
@@ -62,30 +62,27 @@ def exits(layup: Layup) -> tuple[Exit, ...]:
     return tuple(sorted(found, key=lambda each: (-each.at[0], each.at[1])))
 
 
-def boxes(layup: Layup) -> tuple[tuple[float, float, float, float], ...]:
-    """Left, bottom, right, top of what each box must cover, seen sunny side up: one an end that has exits."""
-    middle = layup.pane_height_mm / 2
-    found = []
-    for low in (True, False):
-        places = [each.at for each in exits(layup) if (each.at[1] < middle) == low]
-        if places:
-            xs, ys = [x for x, _ in places], [y for _, y in places]
-            room = (min(xs), min(ys), max(xs), max(ys))
-            found.append((room[0] - COVER_MM, room[1] - COVER_MM, room[2] + COVER_MM, room[3] + COVER_MM))
-    return tuple(found)
+def box_over(layup: Layup) -> tuple[float, float, float, float]:
+    """Left, bottom, right, top of the least box, seen sunny side up. [mm]"""
+    return box_room(layup.plan, layup.leads, layup.taps).least
+
+
+def _one_end(layup: Layup) -> bool:
+    """Whether all that leaves the pane does so in its lower half."""
+    return all(each.at[1] < layup.pane_height_mm / 2 for each in exits(layup))
 
 
 def box_place_figure(design: Design, text_mm: float) -> Drawing:
-    """The end of the panel with the box, from behind: exits, box, earth bond. [mm]
+    """The end of the panel with the box, from behind: exits, tails to the box, earth bond. [mm]
 
     All of the panel where leads leave at both ends.
     """
     layup, frame = design.layup, design.structural.frame
     wide, out = layup.pane_width_mm, rim(frame).margin_mm
     items: list[Item] = [*_seen_behind(design)]
-    if len(boxes(layup)) == 1:
+    if _one_end(layup):
         items = [*_below(items, layup.plan.end_margin_mm + _SHOWN * wide)]
-    items += [box(*room, "border") for room in boxes(layup)]
+    items += [box(*box_over(layup), "border"), *_far_tails(layup)]
     items += lead_marks(layup, text_mm, out)
     turned = mirrored(Drawing("Junction box", tuple(items), "sunny side up"), wide / 2)
     seen = bounds(turned)  # the frame, or a name that reaches further
@@ -100,6 +97,13 @@ def _seen_behind(design: Design) -> Iterator[Path]:
     yield from rim_round(layup, edge, "behind")
     yield from (Path(cell_outline(each.shape, each.centre), "band", True, True) for each in layup.cells)
     yield from bus_boxes(layup)
+
+
+def _far_tails(layup: Layup) -> Iterator[Path]:
+    """Each tail that runs along the back to the box."""
+    for tail in layup.tails:
+        if tail.way_mm > 0:
+            yield Path((tail.at, tail.into), "lead")
 
 
 def _below(items: list[Item], cut: float) -> Iterator[Path]:

@@ -9,15 +9,15 @@ from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Block, Page, Words
 from panewright.enclosure.relief import TESTED_N
-from panewright.pack.bench import Bench
-from panewright.pack.figures.box import COVER_MM, box_place_figure, box_wiring, boxes, exits, wired
+from panewright.layup.tails import COVER_MM
+from panewright.pack.bench import Bench, count, listed
+from panewright.pack.figures.box import box_over, box_place_figure, box_wiring, exits, wired
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.titled import strip, title_of
 from panewright.pack.pages.table import words_table
 
 _PLACE_ROOM, _WIRING_ROOM = Size(168.0, 78.0), Size(168.0, 54.0)
 PLACE_MM = 2.0  #: the box and the exits may lie so far off; common practice
-WIDE_BOX_MM = 160.0  #: no box is sold wider; common practice
 BEND = 5  #: of the cable's diameters, the least radius it is bent to; common practice
 
 
@@ -50,17 +50,36 @@ def box_page(bench: Bench) -> Page:
 
 
 def _place_words(bench: Bench) -> str:
-    """What the box covers; and what to do where leads leave at both ends."""
-    rooms = boxes(bench.design.layup)
-    covered = " and ".join(
-        f"{bench.say(right - left, 'mm')} × {bench.say(top - low, 'mm')}" for left, low, right, top in rooms
+    """What the box covers; and how a tail that leaves far from it comes there."""
+    left, low, right, top = box_over(bench.design.layup)
+    covered = f"{bench.say(right - left, 'mm')} × {bench.say(top - low, 'mm')}"
+    words = f"The box covers {bench.size(COVER_MM)} round the exits under it: {covered} at least, thin line."
+    return f"{words} {far_words(bench)}".strip()
+
+
+def far_words(bench: Bench) -> str:
+    """How tails that leave beside the box come to it; nothing where all leave under it."""
+    far = [tail for tail in bench.design.layup.tails if tail.way_mm > 0]
+    if not far:
+        return ""
+    ways = listed([bench.say(way, "mm") for way in sorted({round(tail.way_mm, 1) for tail in far})])
+    return (
+        f"{count(len(far), 'tail')} {'leaves' if len(far) == 1 else 'leave'} beside it and "
+        f"{'runs' if len(far) == 1 else 'run'} {ways} along the back to it, {_UNDER[_built(bench)]}, "
+        "insulated: in a sleeve from bus to box, for other ribbon lies in the way."
+        f"{' Lay them side by side.' if len(far) > 1 else ''}"
     )
-    words = f"The box covers every exit and {bench.size(COVER_MM)} around: {covered} at least, thin line."
-    if max(right - left for left, _, right, _ in rooms) > WIDE_BOX_MM:
-        words += " A smaller box at the leads does as well: bring the far taps to it on insulated ribbon."
-    if len(rooms) > 1:
-        words += " The leads leave at both ends: bring one along the back to the box as an insulated cable."
-    return words
+
+
+_UNDER = {
+    "silicone pour": "on the cured pour under the back sheet",
+    "film": "between the second film and the back sheet",
+    "air gap": "over the back board from the slit at its exit, held down with sealant",
+}
+
+
+def _built(bench: Bench) -> str:
+    return bench.design.order.parts.encapsulation
 
 
 def terminal_rows(bench: Bench) -> tuple[tuple[str, str, str], ...]:

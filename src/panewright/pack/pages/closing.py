@@ -5,7 +5,7 @@ from __future__ import annotations
 from panewright.check import Check
 from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Verdicts, Words
 from panewright.enclosure.back_board import APART_MM, WASHER_MM
-from panewright.enclosure.box import LEAST_IP, PLUGS
+from panewright.enclosure.box import BARE, LEAST_IP, PLUGS
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
@@ -36,7 +36,7 @@ def _work(bench: Bench) -> tuple[Block, ...]:
         Heading("The box, its diodes and leads"),
         _box(bench),
         Words(_leads(bench)),
-        *(Words(words, "small") for words in PLUGS),
+        *(Words(words, "small") for words in (PLUGS if bench.design.amounts.plugs else BARE)),
         Heading("The earth"),
         Words(_earth(bench)),
         Caution(caution.LIVE),

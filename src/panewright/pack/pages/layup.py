@@ -20,6 +20,7 @@ from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
 from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.layup.layup import End, Layup
 from panewright.layup.stations import BusKind, bus_kinds
+from panewright.layup.tails import BOW_MM
 from panewright.layup.tolerance import least_gaps_mm
 from panewright.pack.bench import Bench
 from panewright.pack.figures.beside import Detail, with_detail
@@ -220,7 +221,9 @@ def _buses(bench: Bench) -> Page:
 
     words = (
         f"{bus}, straight. Each place is the middle of a tab, of a lead or of a diode's tap, from the left "
-        "end as the piece lies on the bench: hook the rule there once and mark them all."
+        "end as the piece lies on the bench: hook the rule there once and mark them all. A tail lies across "
+        f"its bus as far as its first bend and goes up from there; the last {bench.size(BOW_MM)} are its "
+        "loose bow to the terminal."
     )
     marks = _cut_words(bench, _MARKS.format(bench.size(CUT_MM)))
     title = title_of(design, "Bus ribbon to cut and mark", material=bus, tolerance=marks, side="from behind")
@@ -236,7 +239,7 @@ def _bus_figures(bench: Bench, kinds: tuple[BusKind, ...]) -> tuple[Figure, ...]
     def drawn_at(text_mm: float) -> Drawing:
         return bus_sheet(layup, text_mm, units, kinds=kinds)
 
-    drawn = figure(drawn_at, _room(bench), "Buses of one panel", units)
+    drawn = figure(drawn_at, _room(bench), "Buses and tails of one panel", units)
     if len(kinds) == 1 or _letters_mm(drawn) > LETTERS_MM[-1] - 0.01:
         return (drawn,)
     half = (len(kinds) + 1) // 2

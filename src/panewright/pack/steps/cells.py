@@ -150,12 +150,23 @@ def join_columns(bench: Bench) -> Step:
         "Solder the bus ribbon",
         f"{_ONTO[design.order.parts.encapsulation]} Solder "
         f"{count(len(pieces), 'piece')} of {bus.name}, marked by the bus sheet, joined as the wiring sheet "
-        f"shows. A bus never touches a cell it does not belong to.{turned}",
+        f"shows. A bus never touches a cell it does not belong to. {_tails(bench)}{turned}",
         f"Every tab is soldered to its bus{film}.{_by_columns(bench)} {dull} in the {_DULL} of a bright "
         "window.",
         f"{full} in {bench.sun}",
-        bench.minutes("Solder the bus"),
+        bench.minutes("Solder the bus", "Cut, bend and sleeve"),
         caution.SOLDER,
+    )
+
+
+def _tails(bench: Bench) -> str:
+    """The ribbons that will lead to the box."""
+    tails = bench.design.layup.tails
+    sleeved = sum(tail.sleeve_mm > 0 for tail in tails)
+    over = f", {sleeved} of them in a sleeve to its bus" if sleeved else ""
+    return (
+        f"Solder a tail square across its bus at each lead and tap, {len(tails)} in all{over}, and "
+        "bend it up at its mark."
     )
 
 

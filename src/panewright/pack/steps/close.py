@@ -9,6 +9,7 @@ from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count, listed
 from panewright.pack.figures.label import HEIGHT_MM, WIDTH_MM
 from panewright.pack.pages import caution
+from panewright.pack.pages.box import far_words
 from panewright.pack.pages.closing import back_size
 from panewright.pack.pages.encapsulating import grams, hours, minutes
 from panewright.panel.closed import FILM_CLEAR_MM
@@ -95,14 +96,24 @@ def _film(bench: Bench) -> Step:
     volts = bench.say(string_law(design, "encapsulate").at(STC_W_M2, STC_C), "V")
     return Step(
         "Laminate",
-        "Lay the second film and the back sheet over the cells, lead the tails of the buses out through a "
-        f"slit in both, and laminate {_by_card(bench)}. Film and sheet end {rim} "
+        "Lay the second film and the back sheet over the cells, lead the tails of the buses out through "
+        f"{_slits(bench)}, and laminate {_by_card(bench)}. Film and sheet end {rim} "
         "from the pane's edge all round: the bead needs bare glass.",
         "No bubble, no cell out of line, no glue on the bare rim. Read the volts again when it is cool: as "
         "before laminating.",
         f"{volts} in {bench.sun}",
         bench.minutes("Close") // 2,
         "The press burns; hot film gives off vapour. Air the room.",
+    )
+
+
+def _slits(bench: Bench) -> str:
+    """Where the tails leave film and sheet: all at their exits, or far ones under the box."""
+    if not any(tail.way_mm for tail in bench.design.layup.tails):
+        return "a slit in both"
+    return (
+        "slits in the film, along its back where they leave beside the box, and out through a slit in the "
+        "sheet under the box"
     )
 
 
@@ -161,8 +172,8 @@ def close_back(bench: Bench) -> Step:
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
-        f"{_sheet(bench) if poured else ''}{_boxed(bench)} Clamp the cable so that a pull never reaches a "
-        f"joint, bent no tighter than {bench.size(closing.lead.bend_mm)} inside. "
+        f"{_sheet(bench) if poured else ''}{_boxed(bench)} {_plugs(bench)}Clamp the cable so that "
+        f"a pull never reaches a joint, bent no tighter than {bench.size(closing.lead.bend_mm)} inside. "
         f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. {_brackets(bench)}"
         "Press the drain inserts in; keep them open.",
         f"{_substrings(bench)}Pull each cable with {bench.say(TESTED_N, 'N', 2)}, the weight of about "
@@ -170,19 +181,29 @@ def close_back(bench: Bench) -> Step:
         f"{bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
         "under 0.1\u2009Ω.",
         f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",
-        bench.minutes("Close the back", "Fix the brackets") - (0 if poured else bench.minutes("Close") // 2),
+        bench.minutes("Close the back", "Crimp plug", "Fix the brackets")
+        - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
     )
 
 
 def _boxed(bench: Bench) -> str:
-    """The box over the exits, and every ribbon on its terminal."""
+    """The box over the exits, and every ribbon on its terminal; where the far ones run."""
     tails, taps = [f"{lead.pole} lead" for lead in bench.design.layup.leads], len(bench.design.layup.taps)
     through = listed([*tails, count(taps, "tap")] if taps and bench.design.electrical.bypass else tails)
+    board = bench.design.order.parts.encapsulation == "air gap"
+    far = f" {far_words(bench)}" if board and far_words(bench) else ""
     return (
         f"Lead the tails ({through}) through the box's floor, glue it over the exits, and clamp or solder "
-        "each tail to its terminal in a loose bow (page Junction box)."
+        f"each tail to its terminal in a loose bow (page Junction box).{far}"
     )
+
+
+def _plugs(bench: Bench) -> str:
+    """The ends of the leads, where they are not left bare."""
+    if not bench.design.amounts.plugs:
+        return ""
+    return "Crimp plug and socket to the ends of the leads, with the die that their maker names. "
 
 
 def _substrings(bench: Bench) -> str:
@@ -208,8 +229,14 @@ def _brackets(bench: Bench) -> str:
 def _sheet(bench: Bench) -> str:
     """The back sheet on the cured pour: a pour that has set holds nothing laid on it later."""
     sealant, fillet_ml = bench.design.structural.bead.sealant, bench.design.amounts.fillet_ml
+    far = any(tail.way_mm for tail in bench.design.layup.tails)
+    slit = (
+        "slit it under the box, lay the far tails flat on the pour towards it"
+        if far
+        else "slit it over the exits"
+    )
     return (
-        f"Cut the back sheet {back_size(bench)}, slit it over the exits and smooth it down on the cured "
+        f"Cut the back sheet {back_size(bench)}, {slit} and smooth it down on the cured "
         f"pour, no air under it. What holds it is a fillet of {sealant.name}, {bench.size(FILLET_MM)} high, "
         "over its edge and the seats all round and over the slit: "
         f"{bench.say(fillet_ml, 'ml')} of the parts list's. "

@@ -27,20 +27,20 @@ _TAKES: dict[str, tuple[str, ...]] = {
     "set-pane": ("sealant", "block", "tape"),
     "tab-cells": ("tab", "flux"),
     "string-column": ("solder",),
-    "join-columns": ("bus",),
+    "join-columns": ("bus", "sleeve", "crossing film"),
     "bypass-diodes": ("box", "bypass"),
     "encapsulate": ("encapsulant", "film"),
-    "close-back": ("back sheet", "box", "lead", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("back sheet", "box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
     "label": ("label",),
 }
 _LAMINATED = {
     "encapsulate": ("film", "back sheet"),
-    "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
 }
 _SCREWED = {
     "join-frame": (*_TAKES["join-frame"], "back sheet"),  # its board is drilled with the empty frame
     "encapsulate": ("board screw", "desiccant", "vent"),
-    "close-back": ("box", "lead", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
 }
 
 

@@ -15,10 +15,10 @@ WORK: tuple[Behind, ...] = (
     (("set-pane",), ("Lay the bead", "Set the pane")),
     (("tab-cells",), ("Cut and bend", "Tab")),
     (("string-column",), ("Lay out", "Read the voltage")),
-    (("join-columns",), ("Solder the bus",)),
+    (("join-columns",), ("Solder the bus", "Cut, bend and sleeve")),
     (("bypass-diodes",), ("Fit the bypass",)),
     (("polarity", "insulation"), ("Check polarity",)),
-    (("encapsulate", "close-back"), ("Mix, pour", "Close the back", "Fix the brackets")),
+    (("encapsulate", "close-back"), ("Mix, pour", "Close the back", "Crimp plug", "Fix the brackets")),
     (("label", "measure-sun"), ("Clean, label",)),
 )
 """Keys of steps, and how the names of the kinds of work begin; steps that share a kind stand together."""
