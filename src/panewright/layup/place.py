@@ -1,7 +1,8 @@
 """A plan laid out on the pane: every cell, ribbon, bus, lead and diode tap in its place.
 
 Strips cut from a wafer differ in shape. Where the caller names no shapes they are taken in cyclic order:
-cell 1 is the wafer's first strip, cell 2 the second, and so on, none turned round.
+cell 1 is the wafer's first strip, cell 2 the second, and so on, none turned round. So where a column runs
+back down, the wafer's clipped corners meet inside; its shape is all that this changes.
 """
 
 from __future__ import annotations
@@ -63,6 +64,15 @@ def cyclic_shapes(kind: CellKind, count: int) -> tuple[Shape, ...]:
     """Shapes of `count` cells: the wafer's strips from its foot to its head, over and over."""
     kinds = strips(kind.shape, kind.parts)
     return tuple(kinds[number % len(kinds)] for number in range(count))
+
+
+def corners_meet_inside(layup: Layup) -> bool:
+    """Whether clipped corners of strips face each other in a column that runs back down."""
+    return any(
+        cell.shape.circle_mm is not None and cell.shape.off_centre_mm != 0
+        for cell in layup.cells
+        if not cell.heads_up
+    )
 
 
 def place_cells(plan: Plan, shapes: tuple[Shape, ...]) -> tuple[PlacedCell, ...]:

@@ -19,6 +19,7 @@ from panewright.layup.drawn.figure import View, bench_view, front_view
 from panewright.layup.drawn.ribbon_sheet import ribbon_sheet
 from panewright.layup.drawn.wiring import wiring_diagram
 from panewright.layup.layup import End, Layup
+from panewright.layup.place import corners_meet_inside
 from panewright.layup.stations import BusKind, bus_kinds
 from panewright.layup.tails import BOW_MM
 from panewright.layup.tolerance import least_gaps_mm
@@ -105,6 +106,18 @@ def _sizes(bench: Bench) -> str:
         f"Cells {bench.size(plan.cell_gap_mm)} apart in a column, columns "
         f"{bench.size(plan.string_gap_mm)} apart; silicon {bench.size(plan.side_margin_mm)} from the "
         f"pane's sides and {bench.size(plan.end_margin_mm)} from its ends. Cell 1 carries the minus lead."
+        f"{faces_words(bench.design.layup)}"
+    )
+
+
+def faces_words(layup: Layup) -> str:
+    """Why strips face as they do; nothing to say where all columns look alike."""
+    if not corners_meet_inside(layup):
+        return ""
+    return (
+        " Strips follow each other as the wafer had them, none turned round; so in a column that runs back "
+        "down the clipped corners face inward. It changes no volt and no ampere: a strip turned half round "
+        "fits its place as well, but not its printed outline."
     )
 
 
