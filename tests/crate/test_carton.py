@@ -101,9 +101,9 @@ def test_tray_and_lid_fold_up_to_the_sizes_that_are_told():
 
 def test_its_mass_is_that_of_its_pieces_and_all_of_them_are_bought():
     made = crated(ask())
-    carton, bought = made.crate, {each.stuff: each for each in amounts(made)}
+    carton, bought = made.crate, {each.of: each for each in amounts(made.crate)}
     card = sum(b.count * b.long_mm * b.wide_mm for b in carton.boards if b.stuff == "card") / 1e6
-    assert bought["card"].count == pytest.approx(card)
+    assert bought["carton"].count == pytest.approx(card)
     assert "plywood" not in bought
     foam = carton.tare_kg - card * carton.board.kg_m2 - carton.fill_kg
     assert 0 < foam < 2.0

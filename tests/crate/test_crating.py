@@ -36,6 +36,11 @@ WISH = CrateWishes(
     foams=tuple(row.part for row in SHELF.foams),
     border=False,
     carriers=SHELF.carriers,
+    wood=tuple(
+        row.part
+        for use in ("plywood", "batten")
+        for row in SHELF.in_measure(tuple(row for row in SHELF.sundries if row.part.use == use), "metric")
+    ),
 )
 
 

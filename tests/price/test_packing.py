@@ -9,20 +9,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panewright.crate.amounts import amounts, screws
+from panewright.crate.amounts import Amount, amounts, screws
 from panewright.crate.ask import ask_of
 from panewright.crate.crated import crated
 from panewright.crate.crating import way
 from panewright.crate.timber import YARDS
+from panewright.pack.customary import counted
 from panewright.pack.packing import packing
+from panewright.pack.pages.crate_wood import wood_rows
 from panewright.price.bill import bill
 from panewright.price.buying.buying import Asked, Stores, purchases
 from panewright.price.buying.open_orders import sources_of
 from panewright.price.hours import minutes_of
-from panewright.price.money import cents
+from panewright.price.money import cents, exact
 from panewright.price.offers.breaks import breaks, in_number
 from panewright.price.offers.quote import quote
-from panewright.price.packing import WASTE, Loads, Material, Packing, packing_needs
+from panewright.price.packing import WASTE, Loads, Packing, packing_needs
 from panewright.shelf.load import load_shelf
 
 SHELF = load_shelf()
@@ -42,17 +44,16 @@ def test_the_lines_of_the_crate_hold_every_board_of_all_crates(design, packed):
     found = crated(ask_of(design))
     lines = [line for line in packed.lines if line.group == "crate"]
     of = {
-        stuff: found.crates * sum(each.count for each in amounts(found) if each.stuff == stuff)
-        for stuff in ("plywood", "softwood")
+        of: found.crates * sum(each.count for each in amounts(found.crate) if each.of == of)
+        for of in ("plywood", "batten")
     }
     boards = [each for each in found.boards if each.stuff == "softwood"]
     metres = found.crates * sum(each.count * each.long_mm for each in boards) / 1000
-    assert of["softwood"] == pytest.approx(metres)
-    for use, total in (
-        ("plywood", of["plywood"]),
-        ("batten", metres),
-        ("crate screw", found.crates * found.screws),
-    ):
+    assert of["batten"] == pytest.approx(metres)
+    assert sum(float(line.one) for line in lines if line.use == "plywood") * packed.panels == pytest.approx(
+        of["plywood"] / 3.125, rel=1e-4
+    )
+    for use, total in (("batten", metres), ("crate screw", found.crates * found.screws)):
         told = sum(float(line.one) * packed.panels for line in lines if line.use == use)
         assert told == pytest.approx(total, rel=1e-4)
     assert sum(line.mass_kg for line in lines) == 0
@@ -65,20 +66,20 @@ def test_the_plywood_that_is_bought_is_as_thick_as_what_is_sawn(design, units, c
     boards = [each for each in way(asked, carried, 1).crate.boards if each.stuff == "plywood"]
     sold = {row.name: row.part.wall_mm for row in SHELF.sundries if row.part.use == "plywood"}
     for each in boards:
-        (need,) = packing_needs([Material("plywood", 1.0, each.thick_mm)], SHELF, Loads(1, 1), units)
+        (need,) = packing_needs([Amount("plywood", 1.0, each.thick_mm)], SHELF, Loads(1, 1), units)
         assert sold[need.name] == pytest.approx(each.thick_mm, abs=0.01)
 
 
 def test_each_screw_of_the_crate_is_priced_by_its_size(design, packed):
     found = crated(ask_of(design))
     lines = {line.name: line for line in packed.lines if line.use == "crate screw"}
-    for screw, number in screws(found).items():
+    for screw, number in screws(found.crate).items():
         line = lines[f"wood screw {screw.name.replace('×', 'x')}"]
         assert line.per_crate == number
         assert line.buy == number * found.crates
         part = SHELF.row(line.name).part
         assert (part.fit_mm, part.wall_mm) == pytest.approx((screw.wide_mm, screw.long_mm), abs=0.1)
-    assert len(lines) == len(screws(found)) > 1
+    assert len(lines) == len(screws(found.crate)) > 1
 
 
 def test_all_of_it_has_a_price_and_is_in_the_sum_once(design, packed):
@@ -126,7 +127,7 @@ def test_what_is_collected_is_crated_without_a_carrier(design):
 
 
 def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
-    (need,) = packing_needs([Material("batten", 12.0, 33.0, 77.0)], SHELF, Loads(1, 2))
+    (need,) = packing_needs([Amount("batten", 12.0, 33.0, 77.0)], SHELF, Loads(1, 2))
     assert need.price is None
     assert "33 × 77" in need.name
     assert bill((need,), 2)[0].cost is None
@@ -135,7 +136,7 @@ def test_a_size_that_the_shelf_lacks_has_no_price_and_is_named():
 @pytest.mark.parametrize("measure", ["metric", "us"])
 def test_a_sheet_is_never_much_thinner_than_reckoned(measure):
     for thick in (4.0, 6.0, 9.0) if measure == "metric" else (4.7625, 6.35, 9.525):
-        (need,) = packing_needs([Material("plywood", 1.0, thick)], SHELF, Loads(1, 1), measure)
+        (need,) = packing_needs([Amount("plywood", 1.0, thick)], SHELF, Loads(1, 1), measure)
         part = SHELF.row(need.name).part
         assert part.wall_mm >= thick - 0.3
 
@@ -145,13 +146,13 @@ def test_the_shares_of_all_panels_are_never_less_than_what_is_sawn(count, panels
     sizes = {"plywood": (4.0, 0.0, ""), "batten": (18.0, 38.0, ""), "foam": (50.0, 0.0, SHELF.foams[0].name)}[
         of
     ]
-    made = bill(packing_needs([Material(of, count, *sizes)], SHELF, Loads(1, panels)), panels)
+    made = bill(packing_needs([Amount(of, count, *sizes)], SHELF, Loads(1, panels)), panels)
     assert all(line.buy >= Decimal(str(round(count, 3))) * (1 + WASTE[of]) - Decimal("0.02") for line in made)
 
 
 def test_one_part_is_one_line_whatever_it_is_for(packed):
     """Two kinds of board may be cut from one sheet, as two pads from one foam."""
-    wood = [Material("plywood", 1.0, 4.7), Material("plywood", 2.0, 4.7625)]
+    wood = [Amount("plywood", 1.0, 4.7), Amount("plywood", 2.0, 4.7625)]
     (need,) = packing_needs(wood, SHELF, Loads(1, 1), "us")
     assert need.one == 3
     names = [(line.name, line.size) for line in packed.lines]
@@ -161,7 +162,7 @@ def test_one_part_is_one_line_whatever_it_is_for(packed):
 @given(st.integers(1, 40), st.integers(1, 500), st.data())
 def test_screws_are_bought_to_the_piece_however_they_are_shared_out(crates, screws, data):
     panels = data.draw(st.integers(crates, 12 * crates))
-    one = Material("crate screw", screws, 4.0, 60.0, "4 × 60 mm")
+    one = Amount("crate screw", screws, 4.0, 60.0, "4 × 60 mm")
     (need,) = packing_needs([one], SHELF, Loads(crates, panels))
     (line,) = bill((need,), panels)
     assert line.per_crate == screws
@@ -172,7 +173,7 @@ def test_screws_are_bought_to_the_piece_however_they_are_shared_out(crates, scre
 
 def test_foam_is_bought_in_every_thickness_that_is_cut_and_by_its_true_area(design, packed):
     found = crated(ask_of(design))
-    boards = [each for each in amounts(found) if each.stuff == "foam"]
+    boards = [each for each in amounts(found.crate) if each.of == "foam"]
     lines = {line.name: line for line in packed.lines if line.use == "foam"}
     assert len(lines) == len({(each.name, each.thick_mm) for each in boards})
     assert {each.thick_mm for each in boards} <= set(YARDS["metric"].block_foam_mm)
@@ -185,9 +186,62 @@ def test_foam_is_bought_in_every_thickness_that_is_cut_and_by_its_true_area(desi
 
 def test_foams_of_two_thicknesses_are_two_lines_of_the_buying_list_of_one_supplier():
     foam = SHELF.foams[0].name
-    two = [Material("foam", 1.0, thick, 0.0, foam) for thick in (20.0, 50.0)]
+    two = [Amount("foam", 1.0, thick, 0.0, foam) for thick in (20.0, 50.0)]
     asked = Asked("A-1", None, 1, packing_needs(two, SHELF, Loads(1, 1)), {})
     bought = purchases([asked], Stores({}), sources_of([asked], SHELF))
     assert [each.item for each in bought] == [f"{foam}, 20 mm", f"{foam}, 50 mm"]
     assert len({each.source.supplier for each in bought}) == 1
     assert bought[0].cost < bought[1].cost == cents(SHELF.foams[0].price * Decimal("1.1"))
+
+
+@pytest.mark.parametrize("panels", [1, 7, 40])
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_page_parts_list_buying_list_and_price_tell_one_amount_of_wood(design, panels, units):
+    made = in_number(design, panels)
+    order = replace(made.order, job=replace(made.order.job, units=units))
+    wood = tuple(row.part for row in SHELF.sundries if row.measure == units)
+    made = replace(made, order=replace(order, crate=replace(order.crate, wood=wood)))
+    packed, found = packing(made, SHELF), crated(ask_of(made))
+    lines = [line for line in bill(packed.needs, panels) if line.use in ("plywood", "batten")]
+    listed = purchases([Asked("A-1", None, panels, packed.needs, {})], Stores({}), {})
+    buying = {each.item: each for each in listed}
+    page = [row[2] for row in wood_rows(found, units)]
+    assert len(page) == len(lines) == len(found.bought)
+    for line, told, each in zip(lines, page, sorted(found.bought, key=in_turn(lines)), strict=True):
+        pieces = (*each.sold, *each.asked)
+        metres = exact(sum(one.count * one.long_mm for one in pieces) / 1000)
+        area = sum(one.count * one.long_mm * one.wide_mm for one in pieces) / 1e6
+        assert line.buy == (metres if line.use == "batten" else sum(one.count for one in pieces))
+        said = counted(exact(area), "square metre", units) if area else counted(line.buy, "metre", units)
+        assert told == said
+        assert buying[line.name].gross == buying[line.name].buy == line.buy
+        assert line.cost == cents(line.buy * SHELF.row(line.name).price)
+
+
+def in_turn(lines):
+    """As the list has them."""
+    names = [line.name for line in lines]
+    return lambda each: names.index(each.name)
+
+
+def test_two_orders_buy_the_bars_of_both(design):
+    needs = packing(design, SHELF).needs
+    number = design.order.job.panels
+    both = [Asked(name, None, number, needs, {}) for name in ("A-1", "A-2")]
+    one = {line.name: line.buy for line in bill(needs, number) if line.use in ("plywood", "batten")}
+    told = {each.item: each.buy for each in purchases(both, Stores({}), {})}
+    assert one
+    assert all(told[name] == 2 * buy for name, buy in one.items())
+
+
+def test_plywood_of_a_shelf_without_sheets_is_bought_by_area_and_by_the_piece_it_must_be_asked():
+    rows = (replace(row, part=replace(row.part, long_mm=0.0, short_mm=0.0)) for row in SHELF.sundries)
+    by_piece = replace(SHELF, sundries=tuple(rows))
+    rows = (replace(row, sold_by="square metre") for row in by_piece.sundries)
+    by_area = replace(SHELF, sundries=tuple(rows))
+    ply = Amount("plywood", 2.0, 4.0)
+    (need,) = packing_needs([ply], by_piece, Loads(1, 1))
+    assert need.price is None
+    assert "to be asked" in need.source
+    (need,) = packing_needs([ply], by_area, Loads(1, 1))
+    assert bill((need,), 1)[0].buy == Decimal("2.30")

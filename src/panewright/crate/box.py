@@ -9,14 +9,18 @@ each end. One on a pallet has three bearers across, as long as it must not tip.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from panewright.crate.cushion import Cushion, Side
+from panewright.crate.kept import sheet_mm
 from panewright.crate.pads import foam_boards
-from panewright.crate.screws import Joint, joints
+from panewright.crate.screws import SEAM, Joint, joints
+from panewright.crate.seams import Seams, battens_mm, evenly_mm, loose, pieces, seams
 from panewright.crate.stack import Stack
 from panewright.crate.timber import WOOD_MPA, Board, Build, Section, Yard, bending_mpa, ply_span_mm
+from panewright.shelf.shelf import Sundry
 from panewright.units import GRAVITY_M_S2
 
 LID_PA = 10e3  #: on the lid where crates are stacked (transport insurers' packaging handbook 1.2, seen)
@@ -64,6 +68,7 @@ class Crate:
     sill: Section
     lid: Section
     lid_battens: int
+    wood: tuple[Sundry, ...] = ()  #: plywood as the shelf has it; taken as large as asked where it has none
 
     def cushion(self, side: Side) -> Cushion:
         """The foam of one side."""
@@ -136,6 +141,24 @@ class Crate:
         )
 
     @property
+    def uprights(self) -> int:
+        """Battens upright on one side."""
+        return max(2, math.ceil(self.box.along_mm / UPRIGHT_MM) + 1)
+
+    @cached_property
+    def seams(self) -> Seams:
+        """Where its plywood is joined."""
+        box, room, sheet = self.box, self.inside, sheet_mm(self.ply_mm, self.wood)
+        down, along = self.yard.down, box.along_mm
+        uprights = battens_mm(along, self.batten.deep_mm, self.uprights, down)
+        over = battens_mm(along, self.lid.wide_mm, self.lid_battens, down)
+        return Seams(
+            seams((along, room.up_mm), uprights, sheet),
+            seams((along, box.across_mm), over, sheet),
+            evenly_mm((room.across_mm, room.up_mm), sheet, down),
+        )
+
+    @property
     def drop_mm(self) -> float:
         """How far the lowest batten of a side reaches down over the sill, to be screwed to it. [mm]"""
         return self.yard.down(min(self.batten.deep_mm / 2, self.sill.deep_mm))
@@ -186,9 +209,11 @@ def across_and_up(lay: str) -> tuple[Side, Side]:
     return ("face", "edge") if lay == "on edge" else ("edge", "face")
 
 
-def make_crate(yard: Yard, stack: Stack, cushions: tuple[Cushion, ...], by_hand: bool) -> Crate:
+def make_crate(
+    yard: Yard, stack: Stack, cushions: tuple[Cushion, ...], by_hand: bool, wood: tuple[Sundry, ...] = ()
+) -> Crate:
     """The lightest sills and lid that bear; the heaviest where none does."""
-    made = _with_lid(Crate(yard, stack, by_hand, cushions, yard.sills[0], yard.lid[0], 2))
+    made = _with_lid(Crate(yard, stack, by_hand, cushions, yard.sills[0], yard.lid[0], 2, wood))
     for sill in yard.sills:
         made = replace(made, sill=sill)
         if made.sill_mpa <= WOOD_MPA:
@@ -211,23 +236,24 @@ def _with_lid(bare: Crate) -> Crate:
 
 def _sheets(crate: Crate) -> tuple[Board, ...]:
     """Plywood: floor and lid over the walls, ends between the sides, loose boards round the stack."""
-    box, room, ply, stack = crate.box, crate.inside, crate.ply_mm, crate.stack
+    box, room, ply, stack, at = crate.box, crate.inside, crate.ply_mm, crate.stack, crate.seams
     sides = stack.panel.long_mm, stack.panel.short_mm, stack.deep_mm
     long, short, deep = (crate.yard.up(side) for side in sides)
+    sheet, down = sheet_mm(stack.loose_mm, crate.wood), crate.yard.down
     return (
-        Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2),
-        Board("side", "plywood", box.along_mm, room.up_mm, ply, 2),
-        Board("end", "plywood", room.across_mm, room.up_mm, ply, 2),
-        Board("loose board on a face", "plywood", long, short, stack.loose_mm, 2),
-        Board("loose board along an edge", "plywood", long, deep, stack.loose_mm, 2),
-        Board("loose board at an end", "plywood", short, deep, stack.loose_mm, 2),
+        *pieces(Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2), at.lid_mm),
+        *pieces(Board("side", "plywood", box.along_mm, room.up_mm, ply, 2), at.side_mm),
+        *pieces(Board("end", "plywood", room.across_mm, room.up_mm, ply, 2), at.end_mm),
+        *loose(Board("loose board on a face", "plywood", long, short, stack.loose_mm, 2), sheet, down),
+        *loose(Board("loose board along an edge", "plywood", long, deep, stack.loose_mm, 2), sheet, down),
+        *loose(Board("loose board at an end", "plywood", short, deep, stack.loose_mm, 2), sheet, down),
     )
 
 
 def _battens(crate: Crate) -> tuple[Board, ...]:
     """Outside the walls and over the lid."""
     box, proud, wide = crate.box, crate.batten.wide_mm, crate.batten.deep_mm
-    uprights = 2 * max(2, math.ceil(box.along_mm / UPRIGHT_MM) + 1)
+    uprights, of_ends = 2 * crate.uprights, 4 + 2 * len(crate.seams.end_mm)
     over = box.across_mm + 2 * proud
     upright, lid = max(wide, box.up_mm - 2 * wide), crate.lid
     side_upright = max(wide, box.up_mm - 2 * wide + crate.drop_mm)
@@ -235,7 +261,7 @@ def _battens(crate: Crate) -> tuple[Board, ...]:
         Board("batten along a side", "softwood", box.along_mm, wide, proud, 4),
         Board("batten upright on a side", "softwood", side_upright, wide, proud, uprights),
         Board("batten across an end", "softwood", over, wide, proud, 4),
-        Board("batten upright on an end", "softwood", upright, wide, proud, 4),
+        Board("batten upright on an end", "softwood", upright, wide, proud, of_ends),
         Board("batten over the lid", "softwood", over, lid.wide_mm, lid.deep_mm, crate.lid_battens),
     ]
     if crate.by_hand:
@@ -246,8 +272,16 @@ def _battens(crate: Crate) -> tuple[Board, ...]:
 def _under(crate: Crate) -> tuple[Board, ...]:
     """Sills, and bearers of a pallet."""
     sill = Board("sill", "softwood", crate.outside.along_mm, crate.sill.wide_mm, crate.sill.deep_mm, 2)
+    under = (sill, *_under_seams(crate))
     if crate.by_hand:
-        return (sill,)
+        return under
     wood = crate.yard.bearer
     bearer = Board("bearer", "softwood", crate.outside.across_mm, wood.wide_mm, wood.deep_mm, BEARERS)
-    return (sill, bearer)
+    return (*under, bearer)
+
+
+def _under_seams(crate: Crate) -> Iterator[Board]:
+    """Battens across under the joints of the floor, flat between the sills."""
+    long, lies = crate.box.across_mm - 2 * crate.sill.wide_mm, crate.batten
+    if crate.seams.lid_mm and long > 0:
+        yield Board(SEAM, "softwood", long, lies.deep_mm, lies.wide_mm, len(crate.seams.lid_mm))

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from panewright.check import Check
 from panewright.crate.ask import Ask
+from panewright.crate.bought import Bought, bought, used
 from panewright.crate.box import Crate, Room
 from panewright.crate.carrier import Offer
 from panewright.crate.carton import Carton
@@ -19,6 +20,7 @@ from panewright.crate.reasons import notes, reason, weighed
 from panewright.crate.screws import Joint
 from panewright.crate.timber import Board
 from panewright.panel.design import Weighed
+from panewright.shelf.shelf import Sundry
 from panewright.structure.mass import ONE_PERSON_KG
 
 
@@ -70,6 +72,12 @@ class Crated:
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
     crate: Crate | Carton
+    wood: tuple[Sundry, ...]  #: what of the shelf's wood it is cut from
+
+    @property
+    def bought(self) -> tuple[Bought, ...]:
+        """Bars and sheets for all crates."""
+        return bought(self.boards, self.crates, self.wood)
 
     @property
     def shell(self) -> Shell:
@@ -114,6 +122,7 @@ def crated(ask: Ask) -> Crated:
         checks=best.checks,
         notes=notes(ask, best),
         crate=crate,
+        wood=used(crate.boards, ask.wish.wood),
     )
 
 

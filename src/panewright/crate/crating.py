@@ -142,7 +142,8 @@ def way(ask: Ask, carried: Carried, crates: int) -> Way:
     wish, by_hand, yard = ask.wish, carried == "by hand", YARDS[ask.units]
     stack = Stack(ask.panel, loads(ask.panels, crates)[0][0], wish.lay, yard.loose_mm)
     fall = falls(stack.panels * ask.panel.mass_kg, wish.handling, by_hand, wish.drop_mm)
-    return _offered(ask, make_crate(yard, stack, _cushions(ask, stack, fall), by_hand), crates, fall)
+    ply = tuple(each for each in wish.wood if each.use == "plywood")
+    return _offered(ask, make_crate(yard, stack, _cushions(ask, stack, fall), by_hand, ply), crates, fall)
 
 
 def carton_way(ask: Ask, board: CartonBoard, crates: int) -> Way:

@@ -13,12 +13,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
+from panewright.crate.seams import Seams
 from panewright.crate.timber import Board, Screw, Section, Yard
 
 APART_MM = 150.0  #: from one screw to the next along a batten; common practice
 HOLDS = 6.0  #: diameters in the second piece
 INSIDE_MM = 1.0  #: of wood left before the tip
 CORNERS = 4
+SEAM = "batten under a joint of the floor"
 BEARER = "sill, down into bearer, two each crossing"
 FLOOR = "floor, down into sill"
 WALL = "plywood of a wall, outward into its battens"
@@ -43,6 +45,8 @@ class Boxed(Protocol):
     def lid(self) -> Section: ...
     @property
     def by_hand(self) -> bool: ...
+    @property
+    def seams(self) -> Seams: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +93,9 @@ def _under(crate: Boxed) -> Iterator[Joint]:
         yield _joint(crate, BEARER, crate.sill.deep_mm, crate.yard.bearer.deep_mm, 2 * crossings)
     count = _along((named["sill"],))
     yield _joint(crate, FLOOR, crate.ply_mm, crate.sill.deep_mm, count)
+    if SEAM in named:
+        count = 2 * _along((named[SEAM],))
+        yield _joint(crate, f"floor, down into the {SEAM}", crate.ply_mm, crate.batten.wide_mm, count)
 
 
 def _walls(crate: Boxed) -> Iterator[Joint]:
@@ -96,7 +103,7 @@ def _walls(crate: Boxed) -> Iterator[Joint]:
     named = {board.name: board for board in crate.boards}
     proud, wide = crate.batten.wide_mm, crate.batten.deep_mm
     walls = [board for board in crate.boards if board.name in WALL_BATTENS]
-    yield _joint(crate, WALL, crate.ply_mm, proud, _along(walls))
+    yield _joint(crate, WALL, crate.ply_mm, proud, _along(walls) + _second_rows(crate, named))
     foot = named["batten along a side"].long_mm
     yield _joint(crate, SILL, proud, crate.sill.wide_mm, 2 * _number(foot))
     upright = named["batten upright on an end"].long_mm
@@ -106,11 +113,18 @@ def _walls(crate: Boxed) -> Iterator[Joint]:
     yield _joint(crate, "lowest batten of an end, down into sill", wide, crate.sill.deep_mm, ends)
 
 
+def _second_rows(crate: Boxed, named: dict[str, Board]) -> int:
+    """Where two sheets meet over an upright, each has a row of its own."""
+    sides = 2 * len(crate.seams.side_mm) * _number(named["batten upright on a side"].long_mm)
+    return sides + 2 * len(crate.seams.end_mm) * _number(named["batten upright on an end"].long_mm)
+
+
 def _lid(crate: Boxed) -> Iterator[Joint]:
     """The lid's plywood to its battens; last of all the lid to the walls."""
     batten = next(board for board in crate.boards if board.name == "batten over the lid")
     name = "plywood of the lid, up into its battens"
-    yield _joint(crate, name, crate.ply_mm, crate.lid.deep_mm, _along((batten,)))
+    rows = len(crate.seams.lid_mm) * _number(batten.long_mm)
+    yield _joint(crate, name, crate.ply_mm, crate.lid.deep_mm, _along((batten,)) + rows)
     yield _joint(crate, LID, crate.lid.deep_mm, crate.batten.deep_mm, 2 * batten.count)
 
 

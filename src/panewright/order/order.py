@@ -24,6 +24,7 @@ from panewright.ribbon.strip import Strip
 from panewright.seal.sealant import Sealant
 from panewright.shelf.carriage import Carrier, CarrierKind, Foam
 from panewright.shelf.carton import CartonBoard
+from panewright.shelf.shelf import Sundry
 from panewright.structure.contact import Isolate
 from panewright.structure.corners.corner import Corner
 from panewright.structure.mounting.wish import Mounting
@@ -182,6 +183,7 @@ class CrateWishes:
     border: bool  #: whether it goes abroad
     carriers: tuple[Carrier, ...]  #: as the shelf has them
     cartons: tuple[CartonBoard, ...] = ()  #: boards to choose from, for what needs no crate
+    wood: tuple[Sundry, ...] = ()  #: plywood and battens as the shelf has them, in the order's measure
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,9 @@ from panewright.crate.screws import Joint
 from panewright.crate.timber import Section
 from panewright.pack.bench import count
 from panewright.pack.bench import told as length
+from panewright.pack.customary import Units
 from panewright.pack.figures.crate import section_words, thin_words
+from panewright.pack.pages.crate_wood import seam_words, wood_rows
 from panewright.pack.verdict import answer, by_need, sentence, told
 from panewright.panel.design import Design
 from panewright.units import show
@@ -62,7 +64,7 @@ def _foam(crated: Crated, units: str) -> Iterator[str]:
         yield f"  {_SIDES[each.side]}: {count(2 * each.pads, 'pad')} {thick} {each.foam}, {shock}"
 
 
-def _boards(crated: Crated, units: str) -> Iterator[str]:
+def _boards(crated: Crated, units: Units) -> Iterator[str]:
     yield ""
     yield f"To {'cut' if crated.shell == 'carton' else 'saw'} for one {crated.shell}"
     for each in crated.boards:
@@ -74,8 +76,16 @@ def _boards(crated: Crated, units: str) -> Iterator[str]:
             wide, thick = length(each.wide_mm, units), thin_words(each.thick_mm, units)
             stuff = "board" if each.stuff == "card" else each.stuff
             yield f"  {each.count} × {each.name}, {stuff} {thick}, {long} × {wide}"
+    yield from _wood(crated, units)
     for joint in crated.joints:
         yield f"  {joint.count} × screw {joint.screw.name}, {joint_words(joint)}"
+
+
+def _wood(crated: Crated, units: Units) -> Iterator[str]:
+    """Bars and sheets to buy for all crates."""
+    for name, words, bought, sawn in wood_rows(crated, units):
+        yield f"  to buy for {count(crated.crates, crated.shell)}: {name}, {words} ({sawn} of {bought} sawn)"
+    yield from (f"  {words}" for words in seam_words(crated, units))
 
 
 def joint_words(joint: Joint) -> str:

@@ -61,6 +61,7 @@ class Need:
     shelf_name: str = ""  #: by which the shelf sells it, where its own name tells its thickness too
     once: Decimal = Decimal(0)  #: besides, for the whole order, or for each box of a kit
     sent_kg: float = 0.0  #: of `one`, where it goes along and no panel's mass counts it
+    lot: Decimal = Decimal(0)  #: the least that is sold of it, where it is another than of its measure
 
 
 @dataclass(frozen=True, slots=True)

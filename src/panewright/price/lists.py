@@ -51,7 +51,7 @@ def parts_listing(lines: tuple[Line, ...], currency: str) -> Listing:
 
 
 def _part_row(line: Line) -> tuple[Cell, ...]:
-    lost = line.waste * 100
+    lost = round(line.waste * 100, 1)
     return (
         line.group,
         line.name,

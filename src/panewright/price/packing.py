@@ -7,17 +7,18 @@ part of a panel's mass.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from decimal import Decimal
-from typing import Literal
+from decimal import ROUND_DOWN, Decimal
+from typing import Literal, Protocol
 
 from panewright.drawing.dimension import figure_digits
-from panewright.price.bill import Need
+from panewright.price.bill import PIECES, Need
 from panewright.price.hours import Count
 from panewright.price.money import cents, exact
 from panewright.shelf.shelf import Row, Shelf, Sundry
-from panewright.units import THIN, show
+from panewright.units import MM, THIN, show
 
 FOAM_MM = 50.0  #: thickness for which a foam's price of a square metre stands on the shelf
 WASTE = {
@@ -28,20 +29,54 @@ WASTE = {
 }  # common practice
 _HAIR_MM = 0.3  #: as far as what is sold may differ from what was reckoned
 _NOT_THERE = "not on the shelf in this size"
+_NO_SIZE = "boards larger than a sheet, or sheets without their sides: to be asked"
+_MILLIONTH = Decimal("0.000001")
+_TENTH_MM2 = Decimal("0.0000001")  #: of a square metre; of a metre a ten-thousandth of a millimetre
 
 
 Of = Literal["plywood", "batten", "foam", "crate screw", "carton", "void fill"]
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Sold(Protocol):
+    """So many bars or sheets of one size."""
+
+    @property
+    def long_mm(self) -> float: ...
+    @property
+    def wide_mm(self) -> float: ...
+    @property
+    def count(self) -> int: ...
+
+
+class Material(Protocol):
     """So much of one stuff for one crate."""
 
-    of: Of
-    count: float  #: square metres, metres, kilograms, or pieces
-    thick_mm: float = 0.0
-    wide_mm: float = 0.0  #: of a batten; how long a screw is
-    name: str = ""  #: of a foam, a board for cartons; the size of a screw in words
+    @property
+    def of(self) -> Of: ...
+    @property
+    def count(self) -> float:
+        """Square metres, metres, kilograms, or pieces."""
+        ...
+
+    @property
+    def thick_mm(self) -> float:
+        """Of a screw how wide it is."""
+        ...
+
+    @property
+    def wide_mm(self) -> float:
+        """Of a batten; how long a screw is."""
+        ...
+
+    @property
+    def name(self) -> str:
+        """Of a foam, a board for cartons; the size of a screw in words."""
+        ...
+
+    @property
+    def sold(self) -> Sequence[Sold]:
+        """Bars or sheets of it for all crates; none where it is sold as it is cut."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +108,16 @@ def packing_needs(
     """What a crate takes, priced where the shelf has it; one line for each part."""
     found: dict[tuple[str, str], Need] = {}
     for each in materials:
-        need = _need(each, shelf, measure)
+        need = _whole(_need(each, shelf, measure), each, loads.crates, measure)
         before = found.get((need.name, need.size))
-        found[need.name, need.size] = replace(need, one=before.one + need.one) if before else need
+        found[need.name, need.size] = _both(before, need) if before else need
     return tuple(loads.need(need) for need in found.values() if need.one > 0)
+
+
+def _both(one: Need, other: Need) -> Need:
+    """Two amounts of one part."""
+    buy = None if one.buy is None or other.buy is None else one.buy + other.buy
+    return replace(one, one=one.one + other.one, buy=buy)
 
 
 def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need:
@@ -90,7 +131,42 @@ def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need
     if row is None:
         by = {"plywood": "square metre", "batten": "metre", "void fill": "kilogram"}.get(one.of, "each")
         return Need("crate", _named(one), count, by, None, lost, source=_NOT_THERE, use=one.of)
+    if one.of == "plywood" and row.sold_by in PIECES and not one.sold:
+        return Need("crate", row.name, count, "square metre", None, lost, source=_NO_SIZE, use=one.of)
     return Need("crate", row.name, count, row.sold_by, row.price, lost, source=row.source, use=one.of)
+
+
+def _whole(need: Need, one: Material, crates: int, measure: Literal["metric", "us"]) -> Need:
+    """In bars or sheets as they are sold, for all crates; what of them is in no board is lost."""
+    if not one.sold or need.price is None:
+        return need
+    units = [_of_one(each, need.sold_by) for each in one.sold]
+    buy = sum((unit * each.count for unit, each in zip(units, one.sold, strict=True)), Decimal(0))
+    measured = sum((_of_one(each, "") * each.count for each in one.sold), Decimal(0))
+    net = exact(float(need.one * buy / measured))
+    lost = (buy / (net * crates) - 1).quantize(_MILLIONTH, rounding=ROUND_DOWN)
+    size = ", ".join(_sold_words(each, measure) for each in one.sold)
+    return replace(need, one=net, buy=buy, waste=max(lost, Decimal(0)), size=size, lot=_lot(units))
+
+
+def _of_one(each: Sold, sold_by: str) -> Decimal:
+    """One bar or sheet in what it is sold by; its metres or square metres where that is no piece."""
+    if sold_by in PIECES:
+        return Decimal(1)
+    wide = exact(each.wide_mm * MM) if each.wide_mm else Decimal(1)
+    return exact(each.long_mm * MM) * wide
+
+
+def _lot(units: Sequence[Decimal]) -> Decimal:
+    """The greatest amount of which each bar or sheet is a whole number."""
+    whole = math.gcd(*(int(unit / _TENTH_MM2) for unit in units))
+    return whole * _TENTH_MM2
+
+
+def _sold_words(each: Sold, measure: Literal["metric", "us"]) -> str:
+    sides = (side for side in (each.long_mm, each.wide_mm) if side)
+    told = " × ".join(show(side, "mm", measure, figure_digits(side)) for side in sides)
+    return f"{each.count} × {told}"
 
 
 def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
@@ -149,6 +225,14 @@ def _named(one: Material) -> str:
         return "paper to fill hollows"
     sides = f"{one.thick_mm:g} × {one.wide_mm:g} mm" if one.wide_mm else f"{one.thick_mm:g} mm"
     return f"{one.of} {sides}"
+
+
+def packing_of(
+    materials: Iterable[Material], shelf: Shelf, loads: Loads, measure: Literal["metric", "us"] = "metric"
+) -> Packing:
+    """Parts and work of all crates."""
+    needs = packing_needs(materials, shelf, loads, measure)
+    return Packing(needs, packing_counts(loads), loads.crates, loads.shell)
 
 
 def packing_counts(sent: Loads) -> dict[Count, Decimal]:

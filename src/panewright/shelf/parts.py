@@ -34,6 +34,7 @@ from panewright.shelf.columns.electric import BYPASS, BYPASS_HEAT, CELL, STRIP
 from panewright.shelf.columns.fixings import BLOCK, POST, SUNDRY, WOOD_SCREW
 from panewright.shelf.columns.frame import RAIL, SEALANT, SHEET
 from panewright.shelf.key import Fault, Key
+from panewright.shelf.lengths import lengths_mm
 from panewright.shelf.points import closed_lines
 from panewright.shelf.reading import Reading
 from panewright.shelf.shelf import Sundry, Use
@@ -237,8 +238,16 @@ def back(name: str, row: Reading) -> Back:
 
 
 def sundry(name: str, row: Reading) -> Sundry:
-    """Something bought that needs no proof."""
-    return Sundry(name, cast(Use, row.word("use")), row.number("mass"), row.number("fit"), row.number("wall"))
+    """Something bought that needs no proof; plywood with its sheet, battens with the bars they come in."""
+    short, long = row.number("short"), row.number("long")
+    if (not short) != (not long):
+        missing = "short" if long else "long"
+        raise Fault("A sheet has two sides.", f"Add {missing}, or leave both out.", missing)
+    if short > long:
+        raise Fault("The long side is less than the short one.", "Exchange long and short.", "long")
+    said = row.number("mass"), row.number("fit"), row.number("wall")
+    bars = lengths_mm("bars", row.word("bars"))
+    return Sundry(name, cast(Use, row.word("use")), *said, long_mm=long, short_mm=short, bars_mm=bars)
 
 
 def wood_screw(name: str, row: Reading) -> WoodScrew:

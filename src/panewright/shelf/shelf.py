@@ -91,6 +91,9 @@ class Sundry:
     #: hole of a screw, thickness of a block, length of a bracket; width of a clip, batten, crate's screw
     fit_mm: float = 0.0
     wall_mm: float = 0.0  #: thickness of a bracket, clip, batten, plywood; length of a crate's screw
+    long_mm: float = 0.0  #: of a sheet of plywood as sold; 0 where it is sold cut to size
+    short_mm: float = 0.0
+    bars_mm: tuple[float, ...] = ()  #: lengths in which a batten is sold; none where by the metre
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from collections import deque
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from panewright.cutting.bars.choice import Task, least_cost, least_length, task
+from panewright.cutting.bars.choice import Task, by_rule, least_cost, least_length, task
 from panewright.cutting.bars.column import Column
 from panewright.cutting.bars.stock import Bar, StockShort, checked_stock, refuse_too_long
 from panewright.cutting.bars.wanted import Answer
@@ -80,6 +80,20 @@ def cut_from(
     if answer.uncut:
         raise StockShort(_short(answer, asked, listed))
     return _plan(least_length(asked, answer), answer, asked, listed)
+
+
+def cut_by_rule(pieces: Iterable[Piece], bars: Sequence[Bar], saw: Saw) -> CutPlan:
+    """A good plan at once, for what is cheap: by first fit in some orders, bars without end; deterministic.
+
+    `proven` where it meets the bound. Raises `PieceTooLong` where a piece is longer than any bar.
+    """
+    listed = [piece for piece in pieces if piece.quantity]
+    stock = checked_stock(bars)
+    refuse_too_long(listed, stock, saw)
+    listed.sort(key=lambda piece: (-taken_mm(piece, saw), piece.name, piece.order))
+    asked = task(listed, stock, saw, None, 0.0)
+    answer = by_rule(asked)
+    return _plan(answer, answer, asked, listed)
 
 
 def _unpriced(stock: Sequence[Bar]) -> bool:

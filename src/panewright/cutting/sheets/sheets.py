@@ -75,6 +75,44 @@ def fill_sheet(
     return cut, math.inf if found.most is None else round(found.most, 6)
 
 
+def cut_by_rule(panels: Sequence[Panel], sheet: Sheet, cutter: Cutter) -> SheetPlan:
+    """A good plan at once, for what is cheap: shelves along and across the sheet, panels lying either way.
+
+    `proven` where it meets the bound by area. Raises `PanelTooLarge` where a panel fits in no sheet.
+    """
+    refuse_too_large(panels, (sheet,), cutter)
+    best: SheetPlan | None = None
+    for stock, lying in _lain(panels, sheet):
+        asked = job(lying, (stock,), cutter, None)
+        grown = sheet_by_sheet(asked, by_shelves)
+        if grown is not None and (best is None or len(grown) < len(best.sheets)):
+            found = _Found(tuple(grown), asked.least, _cost(asked, grown) <= asked.least)
+            best = _plan(asked, lying, found)
+            if best.proven:
+                break
+    if best is None:
+        raise StockShort("no way to cut the panels was found. Take a larger sheet.")
+    return best
+
+
+def _lain(panels: Sequence[Panel], sheet: Sheet) -> Iterator[tuple[Sheet, list[Panel]]]:
+    """The sheet along and across; on it panels with their long sides along, then across."""
+    turned = replace(sheet, width_mm=sheet.height_mm, height_mm=sheet.width_mm)
+    for stock in (sheet, turned):
+        for order in (_long_first, _short_first):
+            yield stock, [order(panel) if panel.turns else panel for panel in panels]
+
+
+def _long_first(panel: Panel) -> Panel:
+    short, long = sorted((panel.width_mm, panel.height_mm))
+    return replace(panel, width_mm=long, height_mm=short)
+
+
+def _short_first(panel: Panel) -> Panel:
+    short, long = sorted((panel.width_mm, panel.height_mm))
+    return replace(panel, width_mm=short, height_mm=long)
+
+
 @dataclass(frozen=True, slots=True)
 class _Found:
     """Trees with their kind of sheet, a cost in steps that no plan undercuts, and whether this one is it."""

@@ -9,7 +9,7 @@ from panewright.order.order import Carried, CrateWishes, Fragile, Handling, Lay,
 from panewright.order.sections.parts import part
 from panewright.shelf import carriage as shelf_parts
 from panewright.shelf.carriage import CarrierKind
-from panewright.shelf.shelf import Shelf
+from panewright.shelf.shelf import Shelf, Sundry
 
 
 def read_crate(answers: Answers, shelf: Shelf, parts: Parts) -> CrateWishes:
@@ -34,4 +34,12 @@ def read_crate(answers: Answers, shelf: Shelf, parts: Parts) -> CrateWishes:
         cartons=()
         if answers.sound_word("crate.carton") == "no"
         else tuple(row.part for row in shelf.cartons),
+        wood=_wood(answers, shelf),
     )
+
+
+def _wood(answers: Answers, shelf: Shelf) -> tuple[Sundry, ...]:
+    """Plywood and battens of the order's measure, of all where the shop keeps none of it."""
+    units = cast(Literal["metric", "us"], answers.word("order.units"))
+    kept = (tuple(row for row in shelf.sundries if row.part.use == use) for use in ("plywood", "batten"))
+    return tuple(row.part for rows in kept for row in shelf.in_measure(rows, units))

@@ -60,6 +60,19 @@ def _wood(crate: Crate, cut: Cut) -> Iterator[Item]:
         for low in (lowest, foot + up - wide):
             yield box(left, low, right, low + wide, _WOOD, filled=True)
     yield from (each.drawn(_WOOD) for each in _over(crate, cut, over))
+    if cut == "along":
+        yield from _seams(crate, over)
+
+
+def _seams(crate: Crate, over: float) -> Iterator[Item]:
+    """Where sheets of floor and lid meet, and the batten under the floor there."""
+    foot, top = crate.foot_mm, crate.foot_mm + crate.box.up_mm
+    half, proud = crate.batten.deep_mm / 2, crate.batten.wide_mm
+    for at in crate.seams.lid_mm:
+        x = at - over / 2
+        yield box(x - half, foot - proud, x + half, foot, _WOOD, filled=True)
+        for low in (foot, top - crate.ply_mm):
+            yield Path(((x, low), (x, low + crate.ply_mm)), "cut")
 
 
 def _feet(crate: Crate, cut: Cut, over: float, outside: float) -> Iterator[Span]:
@@ -135,8 +148,8 @@ def _names(crate: Crate | Carton, cut: Cut, text: float, units: str) -> Iterator
 def _rows(crate: Crate | Carton, cut: Cut) -> int:
     if isinstance(crate, Carton):
         return carton.NAMED
-    screws = sum(1 for _ in driven(crate)) if cut == "across" else 0
-    return (6 if crate.by_hand else 7) + screws
+    more = sum(1 for _ in driven(crate)) if cut == "across" else 2 * bool(crate.seams.lid_mm)
+    return (6 if crate.by_hand else 7) + more
 
 
 def _pitch(crate: Crate | Carton, cut: Cut, text: float) -> float:
@@ -176,9 +189,19 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         wood = crate.yard.bearer
         place = over / 2 - wood.wide_mm / 2, wood.deep_mm / 2
         marks.append((place, f"bearer {section_words(wood, units)}"))
+    marks += _seam_marks(crate, cut, over)
     if cut == "across":
         marks += [(each.middle, each.words) for each in driven(crate)]
     return marks
+
+
+def _seam_marks(crate: Crate, cut: Cut, over: float) -> list[tuple[Point, str]]:
+    """The joint nearest to the names, in the lid and under the floor."""
+    if cut == "across" or not crate.seams.lid_mm:
+        return []
+    x, top = crate.seams.lid_mm[-1] - over / 2, crate.foot_mm + crate.box.up_mm
+    under = crate.foot_mm - crate.batten.wide_mm / 2
+    return [((x, top - crate.ply_mm / 2), "joint of lid"), ((x, under), "batten under joint of floor")]
 
 
 def _sill_x(crate: Crate, cut: Cut, over: float) -> float:

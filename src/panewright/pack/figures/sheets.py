@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
-from panewright.cutting.sheets.sheet import Rectangle
+from panewright.cutting.sheets.layout import Step
+from panewright.cutting.sheets.sheet import Rectangle, Sheet
 from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import text_width_mm
@@ -15,11 +17,14 @@ from panewright.pack.figures.scale import fitting
 
 ROOM_MM = 130.0  #: paper for the longer side of the sheet
 _LETTER, _AWAY = 2.6, 7.0  # mm of paper
+_SLIDES = 8  #: places that a number is tried at along its cut
 
 
-def sheet_figure(cut: SheetCut, number: int, system: str, letter_mm: float = _LETTER) -> Figure:
+def sheet_figure(
+    cut: SheetCut, number: int, system: str, letter_mm: float = _LETTER, room_mm: float = ROOM_MM
+) -> Figure:
     """One kind of sheet in true proportion, with its size; the cuts bear the numbers of their steps."""
-    scale = fitting(cut.sheet.width_mm, cut.sheet.height_mm, Size(ROOM_MM, ROOM_MM))
+    scale = fitting(cut.sheet.width_mm, cut.sheet.height_mm, Size(room_mm, room_mm))
     letter = letter_mm * scale
     items: list[Item] = [box(0.0, 0.0, cut.sheet.width_mm, cut.sheet.height_mm, "hidden")]
     items += [box(*_corners(each.at), "pane") for each in cut.panels]
@@ -60,13 +65,43 @@ def _short(length_mm: float, system: str) -> str:
 
 
 def _cuts(cut: SheetCut, letter: float) -> Iterator[Item]:
-    """Each cut as a line, its number beside the line's lower or left end."""
+    """Each cut as a line, its number at the line's lower or left end, clear of other numbers and the edge."""
+    taken: list[Rectangle] = []
     for step in cut.steps:
-        (x0, y0), _ = step.line
         yield Path(step.line, "cut")
-        across = step.axis == "across"
-        foot = (x0 - 0.3 * letter if across else x0 + 0.4 * letter, y0 + (0.4 if across else 0.3) * letter)
-        yield Text(foot, f"{step.number}", 0.8 * letter, "number", "right" if across else "left", bold=True)
+        words = Text((0.0, 0.0), f"{step.number}", 0.8 * letter, "number", "left", bold=True)
+        places = list(_places(step, words, letter))
+        place = next((each for each in places if _free(each, cut.sheet, taken)), places[0])
+        taken.append(place)
+        yield replace(words, at=(place.left_mm, place.bottom_mm))
+
+
+def _places(step: Step, words: Text, letter: float) -> Iterator[Rectangle]:
+    """Left of a cut across, over one along; beyond it; then farther and farther along the cut."""
+    (x0, y0), _ = step.line
+    wide, high = text_width_mm(words.words, words.height_mm, bold=True), words.height_mm
+    for slide in range(_SLIDES):
+        for beyond in (False, True):
+            if step.axis == "across":
+                left = x0 + 0.3 * letter if beyond else x0 - 0.3 * letter - wide
+                yield Rectangle(left, y0 + (0.4 + slide) * letter, wide, high)
+            else:
+                foot = y0 - 0.3 * letter - high if beyond else y0 + 0.3 * letter
+                yield Rectangle(x0 + 0.4 * letter + slide * (wide + 0.3 * letter), foot, wide, high)
+
+
+def _free(place: Rectangle, sheet: Sheet, taken: Iterable[Rectangle]) -> bool:
+    """Within the sheet and on no other number."""
+    left, bottom, right, top = _corners(place)
+    within = left > 0 and bottom > 0 and right < sheet.width_mm and top < sheet.height_mm
+    apart = (
+        right <= each.left_mm
+        or left >= each.left_mm + each.width_mm
+        or top <= each.bottom_mm
+        or bottom >= each.bottom_mm + each.height_mm
+        for each in taken
+    )
+    return within and all(apart)
 
 
 def _sides(cut: SheetCut, letter: float, scale: float) -> Iterator[Item]:

@@ -13,9 +13,6 @@ from panewright.crate.proof import FELL
 from panewright.crate.reasons import sizes
 from panewright.crate.screws import APART_MM
 from panewright.crate.timber import Board, Section
-from panewright.cutting.bars.bars import cut_bars
-from panewright.cutting.piece import Piece, PieceTooLong
-from panewright.cutting.plan import CutPlan
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import (
@@ -26,7 +23,6 @@ from panewright.drawing.sheet import (
     Heading,
     Numbers,
     Page,
-    Table,
     Verdicts,
     Words,
 )
@@ -38,6 +34,7 @@ from panewright.pack.figures.scale import figure
 from panewright.pack.figures.stacked import Cut
 from panewright.pack.pages import caution
 from panewright.pack.pages.carton import carton_blocks
+from panewright.pack.pages.crate_wood import wood_blocks
 from panewright.pack.pages.table import without_empty, words_table
 from panewright.pack.steps.crate import crate_steps
 from panewright.pack.wording import signs
@@ -49,7 +46,6 @@ TITLES = {  #: of the three pages
 }
 HEAVY_KG = 25.0  #: lifted by two; usual guidance (recalled)
 _ROOM = Size(168.0, 84.0)
-_BARS_MM = {"metric": (3000.0, 4000.0), "us": (2438.4, 3657.6)}  # 8 and 12 ft; common practice
 _SIDES = {"face": "on its face", "edge": "on its long side", "end": "on its short side"}
 
 
@@ -183,7 +179,7 @@ def _packing(bench: Bench, crated: Crated) -> Page:
         Heading("To saw for one crate" if crated.crates > 1 else "To saw"),
         Words(_loads(crated)),
         words_table(("Piece", "Pieces", "Of", "Long", "Wide"), _rows(bench, crated.boards)),
-        *_bars(bench, crated),
+        *wood_blocks(bench, crated),
         words_table(("Screws", "Number", "Through what, into what"), _screws(crated)),
         Words(_of_screws(bench, crated), "small"),
         Heading("How to pack"),
@@ -248,34 +244,3 @@ def _stuff(board: Board, units: str) -> str:
 
 def _section(board: Board, units: str) -> str:
     return section_words(Section(board.wide_mm, board.thick_mm), units)
-
-
-def _bars(bench: Bench, crated: Crated) -> tuple[Table, ...]:
-    """Bars to buy of each section for one crate; none of a section whose pieces are longer than a bar."""
-    units = bench.design.order.job.units
-    rows = []
-    for section, pieces in _by_section(crated.boards, units).items():
-        plan = _plan(pieces, units)
-        bought = "longer than the yard's bars" if plan is None else _bought(bench, plan)
-        rows.append((section, bought))
-    return (words_table(("Battens", "Bars to buy for one crate"), tuple(rows)),)
-
-
-def _by_section(boards: tuple[Board, ...], units: str) -> dict[str, list[Piece]]:
-    found: dict[str, list[Piece]] = {}
-    for each in boards:
-        if each.stuff == "softwood":
-            piece = Piece(each.name, round(each.long_mm, 1), each.count)
-            found.setdefault(_section(each, units), []).append(piece)
-    return found
-
-
-def _plan(pieces: list[Piece], units: str) -> CutPlan | None:
-    try:
-        return cut_bars(pieces, _BARS_MM[units])
-    except PieceTooLong:
-        return None
-
-
-def _bought(bench: Bench, plan: CutPlan) -> str:
-    return ", ".join(f"{number} × {bench.say(long, 'mm')}" for long, number in plan.counts)

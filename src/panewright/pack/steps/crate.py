@@ -35,10 +35,12 @@ def crate_steps(bench: Bench, crated: Crated) -> Steps:
 def _build(crated: Crated) -> Step:
     under = "two sills" if crated.by_hand else "two sills, bearers across under them"
     lifts = " and a batten to grip across each end" if crated.by_hand else ""
+    joined = any(each.name.endswith("part 1") for each in crated.boards)
+    over = " Sheets meet over a batten, half of it under each." if joined else ""
     return Step(
         "Build the box",
         f"Floor on {under}; sides and ends with battens outside along every edge{lifts}. The lowest batten "
-        "of each side laps its sill. Screws as the table says. Leave the lid off.",
+        f"of each side laps its sill.{over} Screws as the table says. Leave the lid off.",
         "Both diagonals of the floor are alike; no screw comes through.",
         minutes=_MINUTES["build"],
     )

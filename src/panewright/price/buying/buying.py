@@ -192,7 +192,8 @@ def gross_of(takers: list[tuple[Asked, Need]]) -> Decimal:
     if all(is_sized(need) for _, need in nets):
         return whole_panes(nets)
     lost = sum((amount * need.waste for amount, need in nets), NONE)
-    return up_to(net + lost, STEPS.get(nets[0][1].sold_by, Decimal(1)))
+    first = nets[0][1]
+    return up_to(net + lost, first.lot or STEPS.get(first.sold_by, Decimal(1)))
 
 
 def _cells(nets: list[tuple[Decimal, Need]]) -> Decimal:

@@ -46,6 +46,9 @@ class Sum:
         return self.parts + self.labour + self.overhead + self.margin
 
 
+NOTHING = Sum(*(Decimal(0),) * 4)
+
+
 @dataclass(frozen=True, slots=True)
 class Quote:
     """Parts, work and price of one order."""
@@ -91,11 +94,11 @@ class Priced:
     theirs: tuple[Need, ...]  #: what the customer brings
     counted: dict[Count, Decimal]
     work: tuple[Work, ...]
-    hours: Decimal
-    money: Sum
-    each: Decimal
-    per_watt: Decimal
     cuts: CutPlan | None
+    hours: Decimal = Decimal(0)
+    money: Sum = NOTHING
+    each: Decimal = Decimal(0)
+    per_watt: Decimal = Decimal(0)
 
     @property
     def unpriced(self) -> int:
@@ -107,17 +110,31 @@ def priced(
     design: Design, shelf: Shelf, actuals: Actuals | None = None, packed: Packing | None = None
 ) -> Priced:
     """The price of an order; see `quote`."""
-    sent, panels = packed or Packing(), design.order.job.panels
-    cuts, kit = rail_cuts(design, panels), design.order.kit
+    panels, kit = design.order.job.panels, design.order.kit
+    cuts = rail_cuts(design, panels)
     asked, theirs = left(needs(design, shelf, cuts, actuals), kit)
-    lines = bill((*in_boxes(asked, kit, panels), *sent.needs), panels)
-    counted, paces = counts(design), rates(actuals) if actuals else RATES
-    work = hours_by_step({**work_of_shop(counted, kit), **sent.counts}, paces)
-    spent = hours(work)
-    money = add_up(total(lines), spent, design)
-    each = cents(money.price / panels)
+    lines, counted = bill(in_boxes(asked, kit, panels), panels), counts(design)
+    work = hours_by_step(work_of_shop(counted, kit), rates(actuals) if actuals else RATES)
+    bare = _summed(Priced(lines, tuple(theirs), counted, work, cuts), design)
+    return in_crates(bare, design, packed, actuals) if packed else bare
+
+
+def in_crates(bare: Priced, design: Design, packed: Packing, actuals: Actuals | None = None) -> Priced:
+    """A price at the workshop with what the order's crates take."""
+    job, paces = design.order.job, rates(actuals) if actuals else RATES
+    done = work_of_shop(bare.counted, design.order.kit)
+    lines = (*bare.lines, *bill(packed.needs, job.panels))
+    work = hours_by_step({**done, **packed.counts}, paces)
+    return _summed(replace(bare, lines=lines, work=work), design)
+
+
+def _summed(made: Priced, design: Design) -> Priced:
+    """Lines and work added up."""
+    spent = hours(made.work)
+    money = add_up(total(made.lines), spent, design)
+    each = cents(money.price / design.order.job.panels)
     watt = per_watt(each, design.label.pmp_w)
-    return Priced(lines, tuple(theirs), counted, work, spent, money, each, watt, cuts)
+    return replace(made, hours=spent, money=money, each=each, per_watt=watt)
 
 
 def _cells(lines: tuple[Line, ...]) -> int:

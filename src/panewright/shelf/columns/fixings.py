@@ -36,6 +36,24 @@ SUNDRY = (
         least="1 mm",
         most="500 mm",
     ),
+    Key(
+        "sundry",
+        "long",
+        "size",
+        "long side of a sheet of plywood; cut to size by the square metre if left out",
+        "2500 mm",
+        least="300 mm",
+        most="6 m",
+    ),
+    Key("sundry", "short", "size", "short side of it", "1250 mm", least="300 mm", most="3 m"),
+    Key(
+        "sundry",
+        "bars",
+        "text",
+        "lengths in which a batten is sold; by the metre if left out",
+        "3 m; 4 m",
+        most=200,
+    ),
 )
 WOOD_SCREW = (
     Key(
