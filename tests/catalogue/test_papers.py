@@ -139,7 +139,7 @@ def test_the_workbook_has_numbers_as_numbers_and_hostile_words_as_words(offer):
     first = dict(zip(heads, lines[1], strict=True))
     figures = offer.rows[0].figures
     assert first["Pmp, W"] == figures.pmp_w
-    assert first["Price each of 10, EUR"] == float(figures.prices[1])
+    assert first["Price each of 10 at the workshop, EUR"] == float(figures.prices[1])
     assert first["Safe wind of the glass, m/s"] == figures.safe_wind_m_s
     assert all(cell.data_type in "ns" for line in sheet.iter_rows() for cell in line)
 

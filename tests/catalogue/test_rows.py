@@ -18,8 +18,12 @@ from panewright.catalogue.reading import parse_family
 from panewright.catalogue.row import Asked, Carried, in_words, row_of, worst_failing
 from panewright.catalogue.work import Stopped, rows_of
 from panewright.check import Check
+from panewright.desk.orders.crated import crated as desk_crated
 from panewright.order.parse import parse_order
+from panewright.pack.carriage import carriage
 from panewright.panel.choose import design_briefly, design_panel
+from panewright.price.offers.carriage import carriage_of
+from panewright.price.offers.quote import priced
 from panewright.structure.panes.safe_wind import both_families, safe_wind
 
 COLLECTED = '\n[crate]\nby = "collected"\n'  # a catalogue leaves crate and carriage out
@@ -114,7 +118,10 @@ def test_a_size_that_no_order_can_have_is_a_row_with_the_reason(small, asked):
 
 
 def test_who_decides_on_carriage_is_handed_in(small, asked):
-    told = replace(asked, carriage=lambda design: Carried("parcel", "mass", f"{design.label.mass_kg:.0f} kg"))
+    def mass(design, _asked, _bare):
+        return Carried("parcel", "mass", f"{design.label.mass_kg:.0f} kg")
+
+    told = replace(asked, carriage=mass)
     member = next(small.layups())[0]
     assert row_of(member, small.text(member), told).figures.carried.way == "parcel"
 
@@ -141,6 +148,12 @@ def short(small, shelf):
     return replace(design, order=order)
 
 
+@pytest.fixture(scope="module")
+def bare(short, shelf):
+    """Its price at the workshop."""
+    return priced(short, shelf)
+
+
 def with_parcel(design, **limits):
     """The same where the shelf has one parcel carrier with these limits, and freight."""
     wish = design.order.crate
@@ -159,19 +172,46 @@ def with_parcel(design, **limits):
         ({"divisor_cm3_kg": 500.0}, "mass by volume", "kg to be charged for, it takes"),
     ],
 )
-def test_freight_is_told_with_the_limit_that_decides(short, limits, by, figures):
-    found = travels(with_parcel(short, **limits))
+def test_freight_is_told_with_the_limit_that_decides(short, asked, bare, limits, by, figures):
+    found = travels(with_parcel(short, **limits), asked, bare)
     assert (found.way, found.by) == ("freight", by)
     assert figures in found.why.replace("\u2009", " ")
 
 
-def test_a_panel_too_heavy_to_lift_and_a_shock_are_told_as_such(short):
+def test_a_panel_too_heavy_to_lift_and_a_shock_are_told_as_such(short, asked, bare):
     heavy = replace(short, label=replace(short.label, mass_kg=29.0))
-    assert travels(heavy).by == "lifting"
+    assert travels(heavy, asked, bare).by == "lifting"
     wish = replace(short.order.crate, fragility="very delicate")
-    found = travels(replace(short, order=replace(short.order, crate=wish)))
+    found = travels(replace(short, order=replace(short.order, crate=wish)), asked, bare)
     assert (found.way, found.by) == ("freight", "shock")
     assert "moved by hand" not in found.why  # a light panel is not refused for its mass
+
+
+@pytest.mark.parametrize("more", ["", '\n[money]\ncarriage = "33.00"\n'], ids=["by the tariff", "as ordered"])
+def test_crate_and_carriage_of_one_are_those_of_a_quote_of_it(small, asked, more):
+    """At the workshop as collected; beside it what the same order costs more when it is sent."""
+    member = next(small.layups())[0]
+    text = small.text(member) + more
+    found = row_of(member, text, replace(asked, quantities=(1, 10), carriage=travels)).figures
+    made, fetched = (desk.design(each.encode(), "one.toml") for each in (text, text + COLLECTED))
+    sent = crated_as(made.design, found=desk_crated(made))
+    assert found.prices[0] == fetched.quote.price_each
+    assert found.carried.cost == made.quote.price_each - fetched.quote.price_each + sent
+    ten = row_of(member, text, replace(asked, quantities=(10,), carriage=travels)).figures
+    assert ten.carried == found.carried
+
+
+def crated_as(design, found):
+    """Carriage as the offer tells it."""
+    return carriage_of(design.order.money.terms, carriage(design, found)).cost
+
+
+def test_what_is_collected_or_asked_for_has_no_cost_beside_its_price(small, asked):
+    member = next(small.layups())[0]
+    text = small.text(member)
+    unknown = replace(asked, carriage=travels)
+    assert row_of(member, text + COLLECTED, unknown).figures.carried.cost is None
+    assert row_of(member, text + '\n[kit]\nsold_as = "kit"\n', unknown).figures.carried.cost is None
 
 
 def test_progress_is_told_from_nothing_to_all(small, asked):

@@ -37,7 +37,8 @@ def _columns(offer: Offer) -> tuple[Column, ...]:
         Column("Decided by"),
         Column("Because"),
         *prices,
-        Column("A watt", currency, "money"),
+        Column("A watt at the workshop", currency, "money"),
+        Column("Crate and carriage of one", currency, "money"),
         Column("Parts without a price", "", "count"),
         Column("Every check holds"),
         Column("What fails worst"),
@@ -49,9 +50,9 @@ def _at(number: int) -> str:
     """The head of a price.
 
     >>> _at(1), _at(25)
-    ('Price of one', 'Price each of 25')
+    ('Price of one at the workshop', 'Price each of 25 at the workshop')
     """
-    return "Price of one" if number == 1 else f"Price each of {number}"
+    return f"{'Price of one' if number == 1 else f'Price each of {number}'} at the workshop"
 
 
 def _row(row: Row, offer: Offer) -> tuple[Cell, ...]:
@@ -63,13 +64,14 @@ def _row(row: Row, offer: Offer) -> tuple[Cell, ...]:
 def _figures(found: Figures | None, offer: Offer) -> tuple[Cell, ...]:
     """Rail to parts without a price; empty where the order of this size is refused."""
     if found is None:
-        return (None,) * (16 + len(offer.family.quantities))
+        return (None,) * (17 + len(offer.family.quantities))
     us = offer.job.units == "us"
     mm, kg, m_s = (_INCH_MM, _POUND_KG, _MPH_M_S) if us else (1.0, 1.0, 1.0)
     wind = None if found.safe_wind_m_s is None else round(found.safe_wind_m_s / m_s, 1)
     carried = found.carried
     travels = (carried.way, carried.by, carried.why) if carried else (None, None, None)
-    prices: tuple[Decimal, ...] = (*found.prices, found.per_watt)
+    cost = carried.cost if carried else None
+    prices: tuple[Decimal | None, ...] = (*found.prices, found.per_watt, cost)
     return (
         found.rail,
         *(round(each / mm, 2) for each in (found.long_mm, found.short_mm, found.deep_mm)),

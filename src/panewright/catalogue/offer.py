@@ -14,8 +14,8 @@ from panewright.shelf.shelf import Shelf
 from panewright.units import show
 
 PRICES = (
-    "Prices are this shop's own: its shelf, its hours, its margin, for panels collected there. They are no "
-    "offer until the shop confirms one, and leave out crate, carriage, tax and duty."
+    "Prices are this shop's own: its shelf, its hours, its margin, at the workshop; crate and carriage of "
+    "one stand beside them. They are no offer until the shop confirms one, and leave out tax and duty."
 )
 NOT_LISTED = (
     "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid: "

@@ -7,7 +7,7 @@ difference between two catalogues.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -19,7 +19,8 @@ from panewright.order.parse import parse_order
 from panewright.panel.choose import design_briefly
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals
-from panewright.price.offers.quote import priced
+from panewright.price.offers.breaks import in_number
+from panewright.price.offers.quote import Priced, priced
 from panewright.shelf.shelf import Shelf
 from panewright.structure.panes.safe_wind import calm, safe_speed_m_s
 from panewright.units import against
@@ -34,14 +35,7 @@ class Carried:
     way: str  #: parcel or freight
     by: str = ""  #: what decides, in a word: length, girth, mass, lifting, price ...
     why: str = ""  #: the same with its figures
-
-
-Carriage = Callable[[Design], Carried | None]  #: who decides; a function of a module, as processes hand it on
-
-
-def not_asked(_: Design) -> Carried | None:
-    """Nobody decides how it travels."""
-    return None
+    cost: Decimal | None = None  #: of crate and carriage; None where nobody knows
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +79,15 @@ class Row:
     def cells(self) -> int:
         """Cells of the panel."""
         return self.columns * self.rows
+
+
+#: who decides, of one panel and its price at the workshop; a function of a module, as processes hand it on
+Carriage = Callable[[Design, "Asked", Priced], Carried | None]
+
+
+def not_asked(_design: Design, _asked: Asked, _bare: Priced) -> Carried | None:
+    """Nobody decides how it travels."""
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,9 +156,8 @@ def in_words(check: Check, units: str) -> str:
 def _figures(design: Design, asked: Asked) -> Figures:
     label, frame, held = design.label, design.structural.frame, design.structural
     sheet = held.pane.sheet
-    prices, unpriced = zip(*_prices(design, asked), strict=True)
+    made = [_priced(design, panels, asked) for panels in asked.quantities]
     sides = sorted((frame.outer_width_mm, frame.outer_height_mm))
-    each, per_watt = zip(*prices, strict=True)
     return Figures(
         long_mm=round(sides[1], 1),
         short_mm=round(sides[0], 1),
@@ -170,19 +172,24 @@ def _figures(design: Design, asked: Asked) -> Figures:
         rail=held.rail.name,
         glass_mm=sheet.nominal_mm,
         glass_kind=f"{sheet.surface} {sheet.treatment if sheet.material == 'glass' else sheet.material}",
-        prices=each,
-        per_watt=per_watt[0],
-        unpriced=unpriced[0],
-        carried=asked.carriage(design),
+        prices=tuple(each.each for each in made),
+        per_watt=made[0].per_watt,
+        unpriced=made[0].unpriced,
+        carried=_carried(design, asked, made),
     )
 
 
-def _prices(design: Design, asked: Asked) -> Iterator[tuple[tuple[Decimal, Decimal], int]]:
-    """Price of one panel and of a watt, and parts without a price, for each quantity."""
-    for panels in asked.quantities:
-        job = replace(design.order.job, panels=panels)
-        made = priced(replace(design, order=replace(design.order, job=job)), asked.shelf, asked.actuals)
-        yield (made.each, made.per_watt), made.unpriced
+def _priced(design: Design, panels: int, asked: Asked) -> Priced:
+    """What an order of so many costs at the workshop."""
+    return priced(in_number(design, panels), asked.shelf, asked.actuals)
+
+
+def _carried(design: Design, asked: Asked, made: list[Priced]) -> Carried | None:
+    """How one panel alone travels, whatever the quantities are."""
+    if asked.carriage is not_asked:
+        return None
+    known = dict(zip(asked.quantities, made, strict=True))
+    return asked.carriage(in_number(design, 1), asked, known.get(1) or _priced(design, 1, asked))
 
 
 def _safe_wind(design: Design) -> float | None:

@@ -35,6 +35,7 @@ class Held:
     why: str
     prices: tuple[str, ...]
     per_watt: str
+    sent: str  #: crate and carriage of one; "" where nobody knows
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +171,7 @@ def _held(row: Row, found: Figures, offer: Offer) -> Held:
         found.carried.why if found.carried else "",
         tuple(amount(each, currency) for each in found.prices),
         amount(found.per_watt, currency),
+        amount(cost, currency) if (cost := found.carried.cost if found.carried else None) is not None else "",
     )
 
 
