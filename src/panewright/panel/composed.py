@@ -10,7 +10,7 @@ from panewright.circuit.maxima import key_points
 from panewright.circuit.network import Network
 from panewright.circuit.trace import Curve
 from panewright.climate.heat import Encapsulation, Temperatures
-from panewright.enclosure.bypass import choose_bypass
+from panewright.enclosure.bypass import Bypass, choose_bypass
 from panewright.enclosure.junction import Bypassing, judge_junction
 from panewright.enclosure.rating import label_fuse_a
 from panewright.frame.support.bracket import Bracket
@@ -71,18 +71,24 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
 
 
 def _wired(asked: Asked, taken: Taken, unlike: tuple[Unlike, ...]) -> Wired:
-    """The lay-up with its ribbons; a bypass diode where one is needed or ordered, or there are several."""
-    order, plan = asked.order, taken.layup.plan
-    asks = _bypassing(asked, taken)
-    bypass = choose_bypass(
-        tuple(row.part for row in asked.shelf.bypasses),
+    """The lay-up with its ribbons and its bypass diode."""
+    run = electrical.tab_run(asked.order, taken.layup.plan.cell_gap_mm)
+    tab, bus, bypass = taken.tabs[0].strip, taken.buses[0].strip, _bypass(asked, taken)
+    return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
+
+
+def _bypass(asked: Asked, taken: Taken) -> Bypass | None:
+    """A diode where one is needed or ordered, or there are several; none in a panel built without."""
+    plan, asks = taken.layup.plan, _bypassing(asked, taken)
+    kept = tuple(row.part for row in asked.shelf.bypasses)
+    if plan.substrings == 1 and not kept:
+        return None
+    return choose_bypass(
+        kept,
         electrical.guarded(asked.cells, plan.cells_a_diode),
-        always=plan.substrings > 1 or order.wishes.substrings is not None,
+        always=plan.substrings > 1 or asked.order.wishes.substrings is not None,
         cool=lambda diode: all(each.passed for each in judge_junction(diode, asks).checks),
     )
-    run = electrical.tab_run(order, plan.cell_gap_mm)
-    tab, bus = taken.tabs[0].strip, taken.buses[0].strip
-    return Wired(taken.layup, asked.cells.models, tab, bus, run, bypass, taken.light, unlike)
 
 
 @lru_cache(maxsize=2)

@@ -36,7 +36,7 @@ def pinned_shelf(design: Design, shelf: Shelf) -> Shelf:
         buses=tuple(row for row in shelf.buses if row.part == made.bus),
         sheets=tuple(row for row in shelf.sheets if row.part == held.pane.sheet),
         rails=tuple(row for row in shelf.rails if row.part == held.rail),
-        bypasses=tuple(row for row in shelf.bypasses if made.bypass is None or row.part == made.bypass),
+        bypasses=tuple(row for row in shelf.bypasses if row.part == made.bypass),
         pours=tuple(row for row in shelf.pours if closing.pour is None or row.part == closing.pour.silicone),
         films=tuple(
             row for row in shelf.films if closing.laminating is None or row.part == closing.laminating.film
