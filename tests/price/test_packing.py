@@ -245,3 +245,14 @@ def test_plywood_of_a_shelf_without_sheets_is_bought_by_area_and_by_the_piece_it
     assert "to be asked" in need.source
     (need,) = packing_needs([ply], by_area, Loads(1, 1))
     assert bill((need,), 1)[0].buy == Decimal("2.30")
+
+
+def test_a_part_that_no_panels_mass_counts_is_not_told_to_weigh_nothing(design, packed):
+    """A diode weighs two grams and counts with its box: an empty cell, not 0.0 kg."""
+    parts = next(each for each in packed.listings if each.name == "Parts")
+    place = [column.name for column in parts.columns].index("Mass in one panel")
+    told = {row[1]: row[place] for row in parts.rows}
+    assert told
+    for line in packed.lines:
+        assert (told[line.name] is None) == (round(line.mass_kg, 4) == 0)
+    assert sum(mass or 0.0 for mass in told.values()) == pytest.approx(design.label.mass_kg, abs=0.05)

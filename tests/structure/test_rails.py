@@ -25,6 +25,7 @@ from panewright.structure.rails.rails import (
     judge_short_rail,
     near_brackets,
     usual_brackets,
+    wider_seat,
 )
 from panewright.structure.space.space_frame import outer_mm
 
@@ -247,3 +248,11 @@ def test_a_fillet_wider_than_the_gap_takes_from_the_seat_of_a_drawn_rail():
 
     assert room(rounded(2.0)) == room(rounded(5.0)) == 27.0
     assert room(rounded(7.0)) == 25.0
+
+
+def test_a_seat_that_is_mostly_gap_names_what_takes_less_of_it():
+    """Acrylic in a long strip asks for 46 mm of gap: no wider rail is the cure."""
+    said = [wider_seat(replace(BEAD, gap_mm=gap)) for gap in (BEAD.bite_mm, BEAD.bite_mm + 1.0)]
+    assert "shorter panels" not in said[0]
+    assert "shorter panels" in said[1]
+    assert all("wider seat" in words for words in said)

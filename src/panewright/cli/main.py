@@ -165,9 +165,10 @@ def kit(order_file: Path, folder: Path | None, shop: Path | None) -> None:
     with _told_plainly():
         from panewright import desk
 
-        made = desk.as_kit(desk.design(_read(order_file), order_file.name, _own_figures(shop)))
+        ordered = desk.design(_read(order_file), order_file.name, _own_figures(shop))
+        made, said = desk.as_kit(ordered), desk.sold_otherwise(ordered)
         written = ", ".join(desk.write_kit(made, folder))
-        click.echo("\n".join((*desk.boxes(made), f"The kit's papers lie in {folder}: {written}")))
+        click.echo("\n".join((*said, *desk.boxes(made), f"The kit's papers lie in {folder}: {written}")))
     sys.exit(0 if made.design.proven else 1)
 
 

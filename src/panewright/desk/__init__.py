@@ -138,6 +138,15 @@ def as_kit(made: Made) -> Made:
     return Made(design, quote(design, shelf, made.actuals, packing(design, shelf)), made.actuals)
 
 
+def sold_otherwise(made: Made) -> tuple[str, ...]:
+    """Said of a kit whose order sells finished panels; nothing where it sells kits."""
+    if made.design.order.kit.is_kit:
+        return ()
+    return (
+        'The order sells finished panels: this is the kit it would be. Write sold_as = "kit" under [kit].',
+    )
+
+
 def write_kit(made: Made, folder: Path) -> tuple[str, ...]:
     """Write packing list and assembly book of a kit; the names of the files."""
     from panewright.desk.folder import write_all

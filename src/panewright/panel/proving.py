@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panewright.battery.window import cold_charge_check, overvoltage_check
 from panewright.cell.key_points import KeyPoints
@@ -33,6 +33,7 @@ from panewright.structure.handling import bar_check, hole_checks, size_checks
 from panewright.structure.mass import Mass, judge_mass
 from panewright.structure.mounting.choice import MountingProof
 from panewright.structure.rails.seat import beside_metal_mm, seat_under_pane_mm
+from panewright.units.sizes_told import sizes_told
 from panewright.wire.ampacity import fuse_check, lead_check
 from panewright.wire.drop import drop_check
 
@@ -60,7 +61,18 @@ class Proved:
 
 
 def all_checks(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[Check, ...]:
-    """Every check, room by room."""
+    """Every check, room by room, its words in the order's units."""
+    units = proved.order.job.units
+    found = _all(proved, tab, bus, label)
+    if units == "metric":
+        return found
+    return tuple(
+        replace(each, cure=sizes_told(each.cure, units), source=sizes_told(each.source, units))
+        for each in found
+    )
+
+
+def _all(proved: Proved, tab: TabRow, bus: BusRow, label: Label) -> tuple[Check, ...]:
     wishes = proved.order.wishes
     return (
         *proved.study.checks,

@@ -63,7 +63,7 @@ def _part_row(line: Line) -> tuple[Cell, ...]:
         line.sold_by,
         line.price,
         line.cost,
-        round(line.mass_kg, 4),
+        round(line.mass_kg, 4) or None,  # what no panel's mass counts is not told as nothing
         line.source,
     )
 

@@ -307,6 +307,14 @@ def bead_turn_deg(bead: Bead) -> float:
     return math.degrees(math.atan(2 * bead.sealant.movement * bead.glue_line_mm / bead.bite_mm))
 
 
+def wider_seat(bead: Bead) -> str:
+    """The cure of a seat too narrow; where most of it is gap, a wider rail is not what helps most."""
+    cure = "Take a rail with a wider seat."
+    if bead.gap_mm <= bead.bite_mm:
+        return cure
+    return f"{cure} Most of it is gap: a front that moves less, such as glass, or shorter panels take less."
+
+
 def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads, line_n_mm: float) -> tuple[Check, ...]:
     """The seat is wide enough for the bead, and bears its largest load on a millimetre as a cantilever."""
     room = rail.seat_mm - max(rail.wall_mm, rail.pocket.flat_from_mm - bead.gap_mm)  # bite on flat metal
@@ -316,7 +324,7 @@ def _seat_checks(rail: Rail, pane: Pane, bead: Bead, loads: Loads, line_n_mm: fl
         room,
         "mm",
         "geometry: bite and gap lie on the seat beside the upright",
-        "Take a rail with a wider seat.",
+        wider_seat(bead),
         "frame",
     )
     if rail.profile == "tube":
