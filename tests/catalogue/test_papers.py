@@ -103,7 +103,7 @@ def test_what_makes_a_size_freight_stands_on_paper_screen_and_in_the_workbook(of
     for carrier in (each for each in offer.family.order.crate.carriers if each.kind == "parcel"):
         assert f"{carrier.name}: {carrier.longest_mm:.0f} mm long" in words
     assert "freight: girth" in words
-    assert "girth" in paper.split("By: how one panel")[0]
+    assert "girth" in paper.split("Crate and carriage: what they add")[0]
     sheet = openpyxl.load_workbook(io.BytesIO(content(told, "catalogue.xlsx")))["Price list"]
     heads, line = sheet.iter_rows(values_only=True)
     found = dict(zip(heads, line, strict=True))

@@ -15,14 +15,14 @@ from panewright.shelf.carriage import Carrier
 from panewright.units import show
 
 BY = (
-    "By: how one panel in its crate travels, and what keeps it from being a parcel: length, girth or mass of "
-    "the crate past the tariff that comes nearest; its mass by volume, where the tariff ends; lifting, "
-    "where two people may not carry it; shock, where it does not bear a parcel’s fall. No word: the cheapest "
-    "way. The workbook has the figures of each size. Crate and carriage: what they add to the price of one, "
-    "as a quote of it says; a dash where it is collected or the charge is to be asked."
+    "Crate and carriage: what they add to the price of one, as a quote of it says; a dash where it is "
+    "collected or the charge is to be asked. Then how it travels, and what keeps it from being a parcel: "
+    "length, girth or mass of the crate past the tariff that comes nearest; its mass by volume, where the "
+    "tariff ends; lifting, where two people may not carry it; shock, where it does not bear a parcel’s fall. "
+    "No word: the cheapest way. The workbook has the figures of each size."
 )
 PARCELS = "Limits of the parcel tariffs:"
-SENT = "Crate and carriage"  #: of one, beside its prices at the workshop
+SENT = "Crate and carriage"  #: of one, beside its prices at the workshop; and how it travels
 _MOST_FAILING = 150  # lines of what does not hold; the workbook has all of them
 _INCH_MM, _POUND_KG = 25.4, 0.45359237
 
@@ -129,18 +129,16 @@ def _price_table(rows: tuple[Row, ...], offer: Offer, caption: str) -> Table:
         "Isc, A",
         mass,
         f"Wind, {speed}",
-        *(("By",) if carried else ()),
         *prices,
         "A watt",
         *((SENT,) if carried else ()),
     )
     lines = tuple(_price_line(row, row.figures, us, carried) for row in rows if row.figures)
-    words = {n for n, head in enumerate(heads) if head == "By"}
+    words = {n for n, head in enumerate(heads) if head == SENT}
     return fitted(heads, lines, f"{caption}; prices in {currency} at the workshop", left={0, 1} | words)
 
 
 def _price_line(row: Row, found: Figures, us: bool, carried: bool) -> tuple[str, ...]:
-    travels = (_way(found.carried),) if carried else ()
     sent = (_sent(found.carried),) if carried else ()
     wind = found.safe_wind_m_s
     return (
@@ -151,22 +149,17 @@ def _price_line(row: Row, found: Figures, us: bool, carried: bool) -> tuple[str,
         f"{found.isc_a:.2f}",
         f"{found.mass_kg / (_POUND_KG if us else 1):.1f}",
         wind_figure(wind, us=us),
-        *travels,
         *(f"{cents(each):.2f}" for each in (*found.prices, found.per_watt)),
         *sent,
     )
 
 
 def _sent(carried: Carried | None) -> str:
-    """What crate and carriage of one cost."""
-    return "–" if carried is None or carried.cost is None else f"{carried.cost:.2f}"
-
-
-def _way(carried: Carried | None) -> str:
-    """Parcel, or freight with what decides."""
+    """What crate and carriage of one cost, then parcel, or freight with what decides."""
     if carried is None:
         return "–"
-    return carried.way if carried.by in ("", "price") else f"{carried.way}: {carried.by}"
+    way = carried.way if carried.by in ("", "price") else f"{carried.way}: {carried.by}"
+    return f"{'–' if carried.cost is None else f'{carried.cost:.2f}'} {way}"
 
 
 def _length(length_mm: float, us: bool) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from panewright.crate.amounts import Amount, amounts
 from panewright.crate.bought import Sold
@@ -89,6 +90,7 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
 
 def _figures(crated: Crated, units: str) -> Iterator[Figure]:
     """Each kind of sheet, the fullest first; of very many crates the first kinds."""
-    cuts = [pair for each in crated.bought if each.sheets for pair in each.sheets.grouped]
-    for cut, number in cuts[:_MOST_DRAWN]:
-        yield sheet_figure(cut, number, units, _LETTER_MM, _ROOM_MM)
+    cuts = [(each.thick_mm, *pair) for each in crated.bought if each.sheets for pair in each.sheets.grouped]
+    for thick, cut, number in cuts[:_MOST_DRAWN]:
+        words = f"{number} × this sheet of plywood {thin_words(thick, units)}; cut by the numbers"
+        yield replace(sheet_figure(cut, number, units, _LETTER_MM, _ROOM_MM), caption=words)
