@@ -35,7 +35,7 @@ class Held:
     why: str
     prices: tuple[str, ...]
     per_watt: str
-    sent: str  #: crate and carriage of one; "" where nobody knows
+    sent: str = ""  #: crate and carriage of one; "" where nobody knows
 
 
 @dataclass(frozen=True, slots=True)

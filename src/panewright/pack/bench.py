@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Design
 from panewright.price.offers.quote import Quote
-from panewright.units import THIN, show
+from panewright.units import INCH_MM, THIN, figure, show
 
 SMALL_KG = 0.1  #: under it a mass is told in grams or ounces
 OUNCE_KG = 0.45359237 / 16
+_FINEST = 64  #: parts of an inch on a fine rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +31,13 @@ class Bench:
     def size(self, length_mm: float) -> str:
         """A length as a drawing dimensions it: no digit that says nothing."""
         return told(length_mm, self.design.order.job.units)
+
+    def off(self, length_mm: float) -> str:
+        """How far a hand may be off, in inches down to a rule's 1/64; a finer one as it is."""
+        parts = math.floor(length_mm / INCH_MM * _FINEST + 1e-9)
+        if self.design.order.job.units != "us" or parts < 1:
+            return self.size(length_mm)
+        return f"{Fraction(parts, _FINEST)}{THIN}in ({figure(parts / _FINEST * INCH_MM, 2)}{THIN}mm)"
 
     def mass(self, mass_kg: float) -> str:
         """Kilograms or pounds; of small things whole grams, or tenths of an ounce."""

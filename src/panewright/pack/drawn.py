@@ -42,7 +42,7 @@ def _at_full_size(bench: Bench) -> Iterator[TemplateLeaf]:
     """To print and work over."""
     design, job = bench.design, bench.design.order.job
     frame = design.structural.frame
-    jig, said = jig_drawing(kinds(frame), frame, job.units), f"crosses ± {bench.size(HOLE_MM)}"
+    jig, said = jig_drawing(kinds(frame), frame, job.units), f"crosses ± {bench.off(HOLE_MM)}"
     cards = jig_sheets(kinds(frame), frame, card_room(job.paper), job.units)
     yield replace(_template(bench, "jig.pdf", jig, f"{said} if the bars are true"), cards=cards)
     if combs(design.layup):

@@ -33,7 +33,7 @@ def box_page(bench: Bench) -> Page:
         design,
         "Junction box",
         material=f"box for {len(exits(layup))} ribbons; {bypass.name if bypass else 'no diodes'}",
-        tolerance=f"place of box and exits ± {bench.size(PLACE_MM)} (common practice)",
+        tolerance=f"place of box and exits ± {bench.off(PLACE_MM)} (common practice)",
         side="from behind",
     )
     place = figure(partial(box_place_figure, design), _PLACE_ROOM, "Where it sits", units)

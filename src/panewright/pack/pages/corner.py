@@ -70,7 +70,7 @@ def _clip(bench: Bench, clip: ClipCut) -> Page:
 
 def clip_tolerance(bench: Bench) -> str:
     """As a title block says it."""
-    return f"holes ± {bench.size(CLIP_TOLERANCE_MM)} from the datum; deburr all round (common practice)"
+    return f"holes ± {bench.off(CLIP_TOLERANCE_MM)} from the datum; deburr all round (common practice)"
 
 
 def _clip_words(bench: Bench, clip: ClipCut) -> str:

@@ -100,7 +100,7 @@ def corner_words(bench: Bench) -> str:
 def frame_tolerance(bench: Bench) -> str:
     """Lengths, holes and square, as a title block says them; the holes are common practice."""
     return (
-        f"rails ± {bench.size(SAW_MM)}, opposite ones alike; holes ± {bench.size(HOLE_MM)} from the datum; "
+        f"rails ± {bench.off(SAW_MM)}, opposite ones alike; holes ± {bench.off(HOLE_MM)} from the datum; "
         f"frame's diagonals alike within {bench.size(SQUARE_MM)} (common practice)"
     )
 

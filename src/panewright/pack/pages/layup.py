@@ -57,7 +57,7 @@ def layup_tolerance(bench: Bench) -> str:
     cell = max(each.shape.tolerance_mm for each in layup.cells)
     gaps = [gap for gap in least_gaps_mm(layup) if isfinite(gap)]
     least = f"; gaps {bench.size(min(gaps))} at least" if gaps else ""
-    return f"cells ± {bench.size(cell)} a side, middles ± {bench.size(PLACE_MM)} (common practice){least}"
+    return f"cells ± {bench.size(cell)} a side, middles ± {bench.off(PLACE_MM)} (common practice){least}"
 
 
 def _strip(bench: Bench, name: str, side: str, tolerance: str = "") -> Figure:
@@ -134,7 +134,7 @@ def _ends(bench: Bench) -> tuple[Page, ...]:
 
 def _ends_page(bench: Bench, name: str, figures: tuple[Figure, ...]) -> Page:
     words = f"As the bench sees it: which tab ends on which bus{film_words(bench.design.layup)}."
-    near = f"buses ± {bench.size(BUS_PLACE_MM)} (common practice)"
+    near = f"buses ± {bench.off(BUS_PLACE_MM)} (common practice)"
     blocks: tuple[Block, ...] = (Words(words), *figures, _strip(bench, name, "from behind", near))
     return Page(name, blocks, "sunny side down")
 
@@ -224,7 +224,7 @@ _BENDS, _MARKS = "bends by hand: the first ten pieces tell", "marks ± {} from t
 
 def _cut_words(bench: Bench, more: str) -> str:
     """Tolerance of a ribbon's length, as a title block says it."""
-    return f"lengths ± {bench.size(CUT_MM)} (common practice); {more}"
+    return f"lengths ± {bench.off(CUT_MM)} (common practice); {more}"
 
 
 def _buses(bench: Bench) -> Page:
