@@ -2,10 +2,10 @@
 
 Writes docs/proof/README.md. `--share 0.1` runs a tenth of every campaign; `--only circuits` that one alone,
 whose results then take the place of the last; `--seed` and `--day` are written down with the results. A
-campaign that takes nights is run in slices: `--only faults --share 0.05 --first 300` answers panels 300 to
-399, keeps a row of each in docs/proof, and reckons its section from all rows that are kept. Ends with 1
-where something failed, or where a campaign could not run because a program is missing and PEERS=none was not
-said.
+campaign that takes nights (faults, matching) is run in slices: `--only faults --share 0.05 --first 300`
+answers panels 300 to 399, keeps a row of each in docs/proof, and reckons its section from all rows that are
+kept. Ends with 1 where something failed, or where a campaign could not run because a program is missing and
+PEERS=none was not said.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any, Generic, TypeVar
 
 import clock  # first: it sets the number of threads before numpy is loaded
 from campaigns import (
@@ -36,6 +37,7 @@ from campaigns import (
     killed_shop,
     matching,
     matching_beside,
+    matching_told,
     nameplates,
     orders,
     outside_panes,
@@ -51,20 +53,24 @@ from campaigns.found import Found
 REPORT = Path(__file__).parents[1] / "docs" / "proof" / "README.md"
 
 
-@dataclass(frozen=True, slots=True)
-class Sliced:
-    """How the panels of a slice are answered, what is told of all, and where their rows are kept."""
+A = TypeVar("A", bound=kept.Answer)
 
-    answers: Callable[[int, int, int], Iterator[tuple[faults.Answer, ...]]]
-    told_of: Callable[[Sequence[faults.Answer]], Found]
+
+@dataclass(frozen=True, slots=True)
+class Sliced(Generic[A]):
+    """How the cases of a slice are answered, what is told of all, and where and how their rows are kept."""
+
+    answers: Callable[[int, int, int], Iterator[Sequence[A]]]
+    told_of: Callable[[Sequence[A]], Found]
     file: str
+    form: kept.Form[A]
 
     def done(self, part: kept.Slice) -> Done:
         """A slice answered and added to those that are kept."""
         answered = self.answers(part.count, part.seed, part.first)
-        rows = kept.keep(part, answered, REPORT.parent / self.file)
+        rows = kept.keep(part, answered, REPORT.parent / self.file, self.form)
         found = self.told_of([row.answer for row in rows])
-        notes = (*found.notes, *(f"Slice: {each}" for each in kept.slices(rows)))
+        notes = (*found.notes, *(f"Slice: {each}" for each in kept.slices(rows, self.form.things)))
         return Done(replace(found, notes=notes), sum(row.seconds for row in rows))
 
 
@@ -76,14 +82,15 @@ class Campaign:
     count: int
     fewest: int = 5  #: cases, however small a share is asked for
     needs: str = ""  #: a program without which it says nothing
-    sliced: Sliced | None = None  #: answers slices that are kept
+    sliced: Sliced[Any] | None = None  #: answers slices that are kept
 
     def cases(self, share: float) -> int:
         """A share of the usual number, but never so few that they would say nothing."""
         return max(min(self.count, self.fewest), round(self.count * share))
 
 
-NAMED = Sliced(faults.answers, faults.told_of, "faults_named.csv")
+NAMED = Sliced(faults.answers, faults.told_of, "faults_named.csv", faults.FORM)
+MATCHED = Sliced(matching.answers, matching_told.told_of, "lots_matched.csv", matching_told.FORM)
 CAMPAIGNS = (
     Campaign(diodes.campaign, 10_000, 10_000),
     Campaign(nameplates.campaign, 2_000, 2_000),
@@ -92,7 +99,7 @@ CAMPAIGNS = (
     Campaign(circuits.campaign, 240, 20, "ngspice"),
     Campaign(greatest.campaign, 10_000, 180),
     Campaign(cutting.campaign, 300, 20),
-    Campaign(matching.campaign, 60, 4),
+    Campaign(matching.campaign, 60, 4, sliced=MATCHED),
     Campaign(matching_beside.campaign, 20, 4),
     Campaign(ratings.campaign, 300, 60),
     Campaign(faults.campaign, 2_000, 14, "ngspice", NAMED),
@@ -146,7 +153,7 @@ def _asked(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--share", type=float, default=1.0, help="of each campaign's usual number of cases")
     parser.add_argument("--only", default="", help="a campaign's file in benchmarks/campaigns, without .py")
-    parser.add_argument("--first", type=int, default=0, help="number of the first panel of a slice")
+    parser.add_argument("--first", type=int, default=0, help="number of the first case of a slice")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--day", default=datetime.datetime.now(tz=datetime.UTC).date().isoformat())
     return parser.parse_args(arguments)

@@ -12,17 +12,18 @@ true; how many healthy panels are called faulty; whether every fault that costs 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
 from campaigns import observer
 from campaigns.faulty import GROUPS, Case, Readings, draw, read
 from campaigns.found import Deviation, Found
+from campaigns.kept import Form
 from campaigns.strung import Strung
 from panewright.bench.fault.evidence import weigh
 from panewright.bench.fault.finding import CALLED_UNDER, of_groups, ready
@@ -239,3 +240,30 @@ def _missed_alike(told: Sequence[Answer], observer: bool) -> tuple[float, int]:
     healthy = sorted(healthy for healthy, each in odds if each.group == "healthy")
     level = healthy[int(FALSE * len(healthy))] if healthy else 0.0
     return level, sum(healthy >= level for healthy, each in odds if each.lost >= COSTLY)
+
+
+def _cells(told: Answer) -> tuple[object, ...]:
+    ours, known = told.ours, told.observer
+    return (
+        told.number, told.how, told.group, told.words, f"{told.lost:.5f}",
+        ours.first, f"{ours.odds:.6f}", f"{ours.healthy:.6f}", "yes" if told.called else "no",
+        known.first, f"{known.odds:.6f}", f"{known.healthy:.6f}", told.plain,
+    )  # fmt: skip
+
+
+def _read(line: Mapping[str, Any]) -> Answer:
+    ours, known = (
+        Verdict(line[who], float(line[f"{who}_odds"]), float(line[f"{who}_healthy"]))
+        for who in ("ours", "observer")
+    )
+    return Answer(
+        int(line["panel"]), line["by"], line["group"], line["fault"], float(line["lost_share"]),
+        ours, known, line["observer_without_errors"],
+    )  # fmt: skip
+
+
+_COLUMNS = (
+    "panel", "by", "group", "fault", "lost_share", "ours", "ours_odds", "ours_healthy", "called",
+    "observer", "observer_odds", "observer_healthy", "observer_without_errors",
+)  # fmt: skip
+FORM = Form("panels", _COLUMNS, _cells, _read)

@@ -1,7 +1,7 @@
-"""What was answered of every panel so far: a long campaign in slices, each row kept as soon as it is there.
+"""What was answered of every case so far: a long campaign in slices, each row kept as soon as it is there.
 
-A panel's chance hangs on its number alone, so that it is the same in whatever slice it comes. A slice that
-is broken off has lost nothing but its last panel. A panel that is answered again takes the place of its last
+A case's chance hangs on its number alone, so that it is the same in whatever slice it comes. A slice that
+is broken off has lost nothing but its last case. A case that is answered again takes the place of its last
 row.
 """
 
@@ -10,22 +10,45 @@ from __future__ import annotations
 import csv
 import io
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Generic, Protocol, TypeVar
 
-from campaigns.faults import Answer, Verdict
 
-_COLUMNS = (
-    "seed", "panel", "by", "group", "fault", "lost_share", "ours", "ours_odds", "ours_healthy", "called",
-    "observer", "observer_odds", "observer_healthy", "observer_without_errors", "seconds", "day", "slice",
-)  # fmt: skip
+class Answer(Protocol):
+    """What was answered of one case, in one of its ways."""
+
+    @property
+    def number(self) -> int:
+        """Of the case, which its chance hangs on."""
+
+    @property
+    def how(self) -> str:
+        """One of the ways; of each there is a row."""
+
+
+A = TypeVar("A", bound=Answer)
+
+
+@dataclass(frozen=True, slots=True)
+class Form(Generic[A]):
+    """How a campaign's answers are written down: a table's columns, and a row there and back."""
+
+    things: str  #: what its cases are
+    columns: tuple[str, ...]
+    cells: Callable[[A], tuple[object, ...]]
+    answer: Callable[[Mapping[str, str]], A]
+
+    @property
+    def head(self) -> tuple[str, ...]:
+        """All columns of the file."""
+        return ("seed", *self.columns, "seconds", "day", "slice")
 
 
 @dataclass(frozen=True, slots=True)
 class Slice:
-    """One run of a part of the panels."""
+    """One run of a part of the cases."""
 
     first: int
     count: int
@@ -35,12 +58,12 @@ class Slice:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Row(Generic[A]):
     """One answer, and the run that gave it."""
 
-    answer: Answer
+    answer: A
     seed: int
-    seconds: float  #: of the panel, told at its first row
+    seconds: float  #: of the case, told at its first row
     day: str
     command: str
 
@@ -50,11 +73,11 @@ class Row:
         return self.seed, self.answer.number, self.answer.how
 
 
-def keep(part: Slice, answered: Iterator[tuple[Answer, ...]], file: Path) -> list[Row]:
+def keep(part: Slice, answered: Iterator[Sequence[A]], file: Path, form: Form[A]) -> list[Row[A]]:
     """Answers of a slice added to the file; all rows of that seed, by number."""
     if not file.exists():
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(_line(_COLUMNS), "utf-8")
+        file.write_text(_line(form.head), "utf-8")
     start = time.perf_counter()
     for told in answered:
         took, start = time.perf_counter() - start, time.perf_counter()
@@ -62,32 +85,32 @@ def keep(part: Slice, answered: Iterator[tuple[Answer, ...]], file: Path) -> lis
             Row(each, part.seed, 0.0 if k else took, part.day, part.command) for k, each in enumerate(told)
         ]
         with file.open("a", encoding="utf-8") as kept:
-            kept.write("".join(_line(_cells(row)) for row in rows))
-    rows = read(file)
-    _write(rows, file)
+            kept.write("".join(_line(_cells(row, form)) for row in rows))
+    rows = read(file, form)
+    _write(rows, file, form)
     return [row for row in rows if row.seed == part.seed]
 
 
-def read(file: Path) -> list[Row]:
-    """The last row of each panel and way of reading, in order."""
+def read(file: Path, form: Form[A]) -> list[Row[A]]:
+    """The last row of each case and way, in order."""
     with file.open(encoding="utf-8", newline="") as text:
-        rows = [_row(line) for line in csv.DictReader(text)]
+        rows = [_row(line, form) for line in csv.DictReader(text)]
     return [row for _, row in sorted({row.key: row for row in rows}.items())]
 
 
-def slices(rows: Iterable[Row]) -> Iterator[str]:
-    """Every run whose rows stand, with how many panels are of it."""
+def slices(rows: Iterable[Row[A]], things: str) -> Iterator[str]:
+    """Every run whose rows stand, with how many cases are of it."""
     runs: dict[tuple[str, str], set[int]] = {}
     for row in rows:
         runs.setdefault((row.day, row.command), set()).add(row.answer.number)
     for (day, command), numbers in sorted(runs.items(), key=lambda each: min(each[1])):
-        yield f"{len(numbers)} panels from number {min(numbers)} to {max(numbers)}: `{command}`, {day}"
+        yield f"{len(numbers)} {things} from number {min(numbers)} to {max(numbers)}: `{command}`, {day}"
 
 
-def _write(rows: Iterable[Row], file: Path) -> None:
+def _write(rows: Iterable[Row[A]], file: Path, form: Form[A]) -> None:
     """The whole file in its place at once."""
     beside = file.with_suffix(".new")
-    beside.write_text("".join([_line(_COLUMNS), *(_line(_cells(row)) for row in rows)]), "utf-8")
+    beside.write_text("".join([_line(form.head), *(_line(_cells(row, form)) for row in rows)]), "utf-8")
     beside.replace(file)
 
 
@@ -97,24 +120,9 @@ def _line(cells: Iterable[object]) -> str:
     return text.getvalue()
 
 
-def _cells(row: Row) -> tuple[object, ...]:
-    told = row.answer
-    ours, known = told.ours, told.observer
-    return (
-        row.seed, told.number, told.how, told.group, told.words, f"{told.lost:.5f}",
-        ours.first, f"{ours.odds:.6f}", f"{ours.healthy:.6f}", "yes" if told.called else "no",
-        known.first, f"{known.odds:.6f}", f"{known.healthy:.6f}", told.plain,
-        f"{row.seconds:.1f}", row.day, row.command,
-    )  # fmt: skip
+def _cells(row: Row[A], form: Form[A]) -> tuple[object, ...]:
+    return (row.seed, *form.cells(row.answer), f"{row.seconds:.1f}", row.day, row.command)
 
 
-def _row(line: dict[str, Any]) -> Row:
-    ours, known = (
-        Verdict(line[who], float(line[f"{who}_odds"]), float(line[f"{who}_healthy"]))
-        for who in ("ours", "observer")
-    )
-    answer = Answer(
-        int(line["panel"]), line["by"], line["group"], line["fault"], float(line["lost_share"]),
-        ours, known, line["observer_without_errors"],
-    )  # fmt: skip
-    return Row(answer, int(line["seed"]), float(line["seconds"]), line["day"], line["slice"])
+def _row(line: Mapping[str, str], form: Form[A]) -> Row[A]:
+    return Row(form.answer(line), int(line["seed"]), float(line["seconds"]), line["day"], line["slice"])

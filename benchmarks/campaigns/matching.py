@@ -7,14 +7,15 @@ is reckoned again from its certificate.
 from __future__ import annotations
 
 import time
-from collections import Counter
-from dataclasses import dataclass, field, fields, replace
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 from random import Random
 
 import numpy as np
 
-from campaigns.found import Deviation, Found
+from campaigns.found import Found
+from campaigns.matching_told import Answer, told_of
 from panewright.cell.curve import current_a, voltage_v
 from panewright.cell.diode import Diode
 from panewright.cell.diodes import Diodes
@@ -43,7 +44,6 @@ from panewright.lots.standing.standing import Standing
 CELL = Diode(9.2, 2.3e-9, 0.02826, 0.004, 30.0, 0.005, -18.0, 3.4)
 SCHOTTKY = Bypass("a Schottky diode", 5e-6, 0.02698, 0.01, 15.0, 45.0)
 KINDS = ("soldered", "steps", "parallel", "limits")
-LEAST = 0.8  #: of sorting's gap
 SIZES = (120, 150, 180, 210, 240)  #: cells of a lot
 
 
@@ -177,104 +177,36 @@ def fault(matched: Matched) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
-    """How much of sorting's gap to the bound was closed, lot by lot, of a kind and an aim."""
-
-    shares: tuple[float, ...] = ()
-    where: tuple[str, ...] = ()
-    best: int = 0  #: lots in which sorting is at the bound itself; there is no gap
-    more: int = 0  #: lots in which sorting makes fewer panels; its remainder does not compare
-
-    def seen(self, matched: Matched, where: str) -> Closed:
-        """One lot more."""
-        if matched.more_panels:
-            return replace(self, more=self.more + 1)
-        place = -1 if isinstance(matched.asked.aim, BestRemainder) and matched.bound.kind != "panels" else 0
-        if matched.bound.value - matched.sorted_score[place] <= 1e-9 * abs(matched.bound.value):
-            return replace(self, best=self.best + 1)
-        return replace(self, shares=(*self.shares, matched.closed), where=(*self.where, where))
-
-    def told(self, what: str) -> str:
-        """Least, middle and mean."""
-        rest = [f"{n} {words}" for n, words in ((self.best, _AT_BEST), (self.more, _MORE)) if n]
-        if not self.shares:
-            return f"{what}: " + ", ".join(rest or ["no lot"])
-        least, middle, mean = min(self.shares), float(np.median(self.shares)), float(np.mean(self.shares))
-        figures = f"least {least:.2f}, middle {middle:.2f}, mean {mean:.2f} of {len(self.shares)} lots"
-        return f"{what}: closed {', '.join([figures, *rest])}"
-
-
-_AT_BEST, _MORE = "where sorting is at the bound itself", "where sorting makes fewer panels"
-_MEAN = "mean share of sorting's gap left open: "
-_LOT = "share of sorting's gap left open in the worst lot: "
-
-
-@dataclass(slots=True)
-class Seen:
-    """What was seen so far."""
-
-    tried: int = 0
-    closed: dict[str, Closed] = field(default_factory=dict)  #: of kind and aim
-    counts: Counter[str] = field(default_factory=Counter)
-    failures: dict[str, str] = field(default_factory=dict)
-    longest: tuple[float, str] = (0.0, "")
-
-    def lot(self, kind: str, lot: Standing, asked: Asked) -> None:
-        """One lot for four aims."""
-        for aim in (MostWatts(), *aims(lot, asked)):
-            begin = time.process_time()
-            matched = match(lot, replace(asked, aim=aim))
-            what, where = f"{kind}, {type(aim).__name__}", f"lot {self.tried} of {len(lot.marks)} cells"
-            self.longest = max(self.longest, (time.process_time() - begin, f"{what}, {where}"))
-            self.counts[_verdict(matched)] += 1
-            self.closed[what] = self.closed.get(what, Closed()).seen(matched, where)
-            if wrong := fault(matched):
-                told = (
-                    f"{wrong}: {what}, {where}: {matched.sorted_score} {matched.score} {matched.bound.value}"
-                )
-                self.failures.setdefault(f"{wrong} {kind}", told)
-        self.tried += 1
-
-
 def campaign(count: int, seed: int) -> Found:
-    """Lots of four kinds in turn, each for four aims; stopped by hand it tells what it saw till then."""
-    chance, seen, notes = Random(seed), Seen(), list[str]()
+    """Lots of four kinds in turn, each for four aims."""
+    return told_of([each for lot in answers(count, seed) for each in lot])
+
+
+def answers(count: int, seed: int, first_one: int = 0) -> Iterator[tuple[Answer, ...]]:
+    """Of so many lots: of each aim. Each lot has a chance of its own, by its number."""
     match(*job(Random(seed), KINDS[0], 40))  # compiles
-    try:
-        for number in range(count):
-            kind = KINDS[number % len(KINDS)]
-            seen.lot(kind, *job(chance, kind, chance.choice(SIZES)))
-    except KeyboardInterrupt:
-        notes.append(f"Stopped by hand after {seen.tried} of {count} lots")
-    notes += [each.told(what) for what, each in sorted(seen.closed.items())]
-    notes.append(f"The longest took {seen.longest[0]:.1f} s of the processor: {seen.longest[1]}")
-    return Found(
-        "lots matched",
-        "plain sorting, a bound from prices that is reckoned again",
-        seen.tried,
-        dict(seen.counts),
-        _left(seen.closed),
-        tuple(seen.failures.values()),
-        tuple(notes),
+    for number in range(first_one, first_one + count):
+        chance, kind = Random(f"{seed}/{number}"), KINDS[number % len(KINDS)]
+        lot, asked = job(chance, kind, chance.choice(SIZES))
+        every = (MostWatts(), *aims(lot, asked))
+        yield tuple(_answer(number, kind, lot, replace(asked, aim=aim)) for aim in every)
+
+
+def _answer(number: int, kind: str, lot: Standing, asked: Asked) -> Answer:
+    """One lot for one aim."""
+    begin = time.process_time()
+    matched = match(lot, asked)
+    place = -1 if isinstance(asked.aim, BestRemainder) and matched.bound.kind != "panels" else 0
+    return Answer(
+        number,
+        kind,
+        type(asked.aim).__name__,
+        len(lot.marks),
+        float(matched.sorted_score[place]),
+        float(matched.score[place]),
+        float(matched.bound.value),
+        matched.closed,
+        matched.more_panels,
+        time.process_time() - begin,
+        fault(matched),
     )
-
-
-def _left(closed: dict[str, Closed]) -> tuple[Deviation, ...]:
-    """What is left open on the mean of lots, and in the worst of them."""
-    found = []
-    for what, each in closed.items():
-        if each.shares:
-            worst, mean = int(np.argmin(each.shares)), float(np.mean(each.shares))
-            found.append(Deviation(_MEAN + what, 1 - mean, 1 - LEAST, f"{len(each.shares)} lots"))
-            found.append(Deviation(_LOT + what, 1 - each.shares[worst], 1 - LEAST, each.where[worst]))
-    return tuple(found)
-
-
-def _verdict(matched: Matched) -> str:
-    """How one matching stands."""
-    if matched.more_panels:
-        return "reach a rating with panels that sorting does not make"
-    if matched.closed == 1:
-        return "at the bound"
-    return "close four fifths of sorting's gap or more" if matched.closed >= LEAST else "leave more open"

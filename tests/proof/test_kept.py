@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from campaigns import kept
-from campaigns.faults import COSTLY, Answer, Verdict, told_of
+from campaigns.faults import COSTLY, FORM, Answer, Verdict, told_of
 from campaigns.faulty import GROUPS
 
 DAY = "2026-01-01"
@@ -23,7 +23,7 @@ def answers(count, _seed, first):
 
 def kept_of(file, first, count, told=None):
     part = kept.Slice(first, count, 1, DAY, f"from {first}")
-    return kept.keep(part, told or answers(count, 1, first), file)
+    return kept.keep(part, told or answers(count, 1, first), file, FORM)
 
 
 def told(rows):
@@ -38,7 +38,7 @@ def test_slices_add_up_to_the_whole(tmp_path):
     assert [row.answer for row in cut] == [row.answer for row in whole]
     assert told(cut) == told(whole)
     assert told(cut).tried == 30
-    assert list(kept.slices(cut)) == [
+    assert list(kept.slices(cut, "panels")) == [
         f"5 panels from number 0 to 4: `from 0`, {DAY}",
         f"15 panels from number 5 to 19: `from 5`, {DAY}",
         f"10 panels from number 20 to 29: `from 20`, {DAY}",
@@ -52,7 +52,7 @@ def test_a_slice_that_breaks_off_keeps_what_was_answered(tmp_path):
 
     with pytest.raises(KeyboardInterrupt):
         kept_of(tmp_path / "rows.csv", 0, 9, broken())
-    assert [row.answer.number for row in kept.read(tmp_path / "rows.csv")] == [0, 0, 1, 1, 2, 2]
+    assert [row.answer.number for row in kept.read(tmp_path / "rows.csv", FORM)] == [0, 0, 1, 1, 2, 2]
 
 
 def test_every_costly_fault_that_is_not_called_is_listed_with_its_panel(tmp_path):
