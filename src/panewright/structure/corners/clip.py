@@ -39,7 +39,7 @@ there keeps its heel square. Not counted: faces that butt, friction, the bead.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from panewright.check import Check
@@ -54,7 +54,7 @@ from panewright.frame.support.clip import Clip
 from panewright.structure.corners.force import CornerForce
 from panewright.structure.drilling.mount import Leg
 
-Judged = Iterable[tuple[Check, ...]]  # of the clip itself, then of its fasteners
+Judged = Iterable[Iterable[Check]]  # of the clip itself, then of its fasteners
 
 _WASHER = 2.0  # of the diameter it goes round, at least; ISO 7089
 _CURE = "Take a thicker or wider corner clip, a rail with a higher upright, lapped corners, or weld them."
@@ -88,10 +88,15 @@ class Clipped:
 
 def judge_clip(clipped: Clipped, forces: Iterable[CornerForce], family: Family) -> tuple[Check, ...]:
     """The clip in every case, its room on the rail, and its holes."""
+    return tuple(clip_checks(clipped, forces, family))
+
+
+def clip_checks(clipped: Clipped, forces: Iterable[CornerForce], family: Family) -> Iterator[Check]:
+    """The same one by one: most clips of a shelf fail the first, and the others are not reckoned then."""
     metal, wall = clipped.clip.material, clipped.clip.wall_mm
     limit, source = bending_limit_mpa(metal, family, wall), bending_source(metal, family)
-    bent = (
-        Check(
+    for force in forces:
+        yield Check(
             f"corner clip at its hole, {force.case}",
             clip_stress_mpa(clipped, force, family),
             limit,
@@ -100,9 +105,8 @@ def judge_clip(clipped: Clipped, forces: Iterable[CornerForce], family: Family) 
             _CURE,
             "frame",
         )
-        for force in forces
-    )
-    return (*bent, _room_check(clipped), *_hole_checks(clipped, family))
+    yield _room_check(clipped)
+    yield from _hole_checks(clipped, family)
 
 
 def clip_stress_mpa(clipped: Clipped, force: CornerForce, family: Family) -> float:
@@ -205,18 +209,17 @@ def choose_clip(clips: tuple[Clip, ...], judge: Callable[[Clip], Judged]) -> Cli
     clip that holds itself.
     """
     ordered = sorted(clips, key=lambda clip: clip.mass_kg)
-    own: dict[Clip, tuple[Check, ...]] = {}
+    alone: Clip | None = None
     for clip in ordered:
         parts = iter(judge(clip))
-        own[clip] = next(parts)
-        if _hold(own[clip]) and all(map(_hold, parts)):
-            return clip
-    alone = (clip for clip, checks in own.items() if _hold(checks))
-    nearest = min(ordered, key=lambda clip: _far(own[clip]))
-    return next(alone, nearest)
+        if _hold(next(parts)):
+            if all(map(_hold, parts)):
+                return clip
+            alone = alone or clip
+    return alone or min(ordered, key=lambda clip: _far(tuple(next(iter(judge(clip))))))
 
 
-def _hold(checks: tuple[Check, ...]) -> bool:
+def _hold(checks: Iterable[Check]) -> bool:
     return all(check.passed for check in checks)
 
 

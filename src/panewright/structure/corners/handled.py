@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import chain
 
 from panewright.check import Check
 from panewright.climate.site import Family
@@ -11,7 +12,7 @@ from panewright.frame.rail import Rail
 from panewright.frame.support.clip import Clip
 from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
-from panewright.structure.corners.clip import Clipped, choose_clip, judge_clip, ways
+from panewright.structure.corners.clip import Clipped, choose_clip, clip_checks, judge_clip, ways
 from panewright.structure.corners.corner import APART_MM, TOE_MM, Fastened, judge_fastened, judge_welded
 from panewright.structure.corners.force import (
     CornerForce,
@@ -23,7 +24,7 @@ from panewright.structure.corners.force import (
 from panewright.structure.corners.racking import judge_racking, rack, stiff_moment_nmm
 from panewright.structure.corners.twist import judge_twist
 from panewright.structure.drilling.fixing import Joint
-from panewright.structure.drilling.frame_plan import corner_band, corner_from_end_mm
+from panewright.structure.drilling.frame_plan import Band, corner_band, corner_from_end_mm
 from panewright.structure.loads import Loads
 from panewright.structure.space.bounds import AtCorner
 
@@ -57,16 +58,24 @@ def handled_checks(panel: Handled) -> tuple[Check, ...]:
 
 def corner_forces(panel: Handled) -> tuple[CornerForce, ...]:
     """In wind and snow, lifted by one corner, standing on one corner; stiff corners get its moment too."""
-    pane, family, turn = panel.pane, panel.loads.family, 0.0
+    pane, turn = panel.pane, 0.0
     if panel.joint is None:
+        family = panel.loads.family
         lean = rack(pane, panel.bead, carried_n(panel.mass_kg, family)).lean
         turn = stiff_moment_nmm(panel.rail, pane, lean, family)
-    return (
-        weather_force("long", panel.at_corner[0]),
-        weather_force("short", panel.at_corner[1]),
-        lifted_force(panel.mass_kg, family),
-        standing_force(panel.mass_kg, pane.long_mm, pane.short_mm, family, turn),
-    )
+    return (*_weather_forces(panel), *_carried_forces(panel, panel.mass_kg, turn))
+
+
+def _weather_forces(panel: Handled) -> tuple[CornerForce, CornerForce]:
+    long, short = panel.at_corner
+    return weather_force("long", long), weather_force("short", short)
+
+
+def _carried_forces(panel: Handled, mass_kg: float, turn_nmm: float = 0.0) -> Iterator[CornerForce]:
+    """By people, of a panel of that mass."""
+    pane, family = panel.pane, panel.loads.family
+    yield lifted_force(mass_kg, family)
+    yield standing_force(mass_kg, pane.long_mm, pane.short_mm, family, turn_nmm)
 
 
 def _corner_checks(panel: Handled) -> tuple[Check, ...]:
@@ -82,14 +91,17 @@ def _corner_checks(panel: Handled) -> tuple[Check, ...]:
 
 def clipped_corner(panel: Handled, joint: Joint) -> Clipped:
     """The clip on the free band of its rail, as near to the middle of it as may be."""
-    band = corner_band(panel.rail, panel.bead, panel.pane)
+    return _clipped_on(corner_band(panel.rail, panel.bead, panel.pane), panel, joint, joint.clip)
+
+
+def _clipped_on(band: Band, panel: Handled, joint: Joint, clip: Clip) -> Clipped:
     return Clipped(
-        clip=joint.clip,
+        clip=clip,
         rail=panel.rail,
         fastener=joint.fastener,
         leg=band.leg,
-        from_end_mm=corner_from_end_mm(band, joint.clip),
-        edge_mm=min(joint.clip.wide_mm, band.wide_mm) / 2,
+        from_end_mm=corner_from_end_mm(band, clip),
+        edge_mm=min(clip.wide_mm, band.wide_mm) / 2,
         toe_mm=TOE_MM,
         apart_mm=APART_MM,
         room_mm=band.wide_mm,
@@ -126,12 +138,12 @@ def clip_of(panel: Handled, clips: tuple[Clip, ...]) -> Clip:
     if panel.joint is None:
         raise ValueError("a welded corner has no clip to choose")
     joint, family = panel.joint, panel.loads.family
+    weather, band = _weather_forces(panel), corner_band(panel.rail, panel.bead, panel.pane)
 
-    def judge(clip: Clip) -> Iterator[tuple[Check, ...]]:
+    def judge(clip: Clip) -> Iterator[Iterable[Check]]:
         mass_kg = panel.mass_kg + _CORNERS * (clip.mass_kg - joint.clip.mass_kg)
-        forces = corner_forces(replace(panel, mass_kg=mass_kg))
-        clipped = clipped_corner(panel, replace(joint, clip=clip))
-        yield judge_clip(clipped, forces, family)
-        yield fastener_checks(clipped, forces, family)
+        clipped = _clipped_on(band, panel, joint, clip)
+        yield clip_checks(clipped, chain(weather, _carried_forces(panel, mass_kg)), family)
+        yield fastener_checks(clipped, (*weather, *_carried_forces(panel, mass_kg)), family)
 
     return choose_clip(clips, judge)
