@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterator, Mapping
 from decimal import Decimal
+from functools import lru_cache
 
 from panewright.errors import Problem
 from panewright.order.order import Assumption
@@ -125,7 +126,7 @@ class Answers:
     def assume(self, dotted: str, value: str | int, reason: str) -> None:
         """Takes a value for a key that the order leaves out, and says so; what was taken first stays."""
         if not self.given(dotted) and dotted not in self._sound:
-            self._sound[dotted] = KEYS[dotted].read(value)
+            self._sound[dotted] = _taken(dotted, value)
             self.assumptions[dotted] = Assumption(dotted, str(value), reason)
 
     def assumed_open(self, dotted: str, words: str, reason: str) -> None:
@@ -156,6 +157,12 @@ class Answers:
             return _stand_in(key)
         self.assume(dotted, key.default, key.reason)
         return self._sound[dotted]
+
+
+@lru_cache(maxsize=1024)
+def _taken(dotted: str, value: str | int) -> Value:
+    """What a value taken for a key means; kept, for sizes of one catalogue leave out the same keys."""
+    return KEYS[dotted].read(value)
 
 
 def _stand_in(key: Key) -> Value:

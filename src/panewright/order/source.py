@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from panewright.errors import OrderError, Problem
 from panewright.order.places import FORMERLY, Places, key_lines
@@ -26,7 +27,11 @@ class Source:
     file: str
     text: str
     tables: Mapping[str, object]
-    places: Places
+
+    @property
+    def places(self) -> Places:
+        """Line of each key and table; looked for where somebody asks, which a sound order does not."""
+        return _key_lines(self.text)
 
     def line(self, dotted: str) -> int | None:
         """Line of a key, or of the innermost table that should hold it; None where neither stands."""
@@ -35,6 +40,12 @@ class Source:
                 return self.places[dotted]
             dotted = dotted.rpartition(".")[0]
         return None
+
+
+@lru_cache(maxsize=1)
+def _key_lines(text: str) -> Places:
+    """Kept, for every mistake of an order asks for its line."""
+    return key_lines(text)
 
 
 def decoded(data: bytes, file: str) -> str:
@@ -70,7 +81,7 @@ def read_source(text: str, file: str) -> Source:
         raise _refusal(
             file, "A number is too long to be read.", "Write values as text with a unit."
         ) from mistake
-    return Source(file, text, _today(tables, text, file), key_lines(text))
+    return Source(file, text, _today(tables, text, file))
 
 
 def _today(tables: dict[str, object], text: str, file: str) -> dict[str, object]:
