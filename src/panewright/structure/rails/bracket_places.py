@@ -24,7 +24,7 @@ from panewright.structure.rails.edge_load import Edges, split_at_45
 from panewright.structure.space.conditions import Condition, Joint, conditions
 from panewright.structure.space.figures import sag_mm
 from panewright.structure.space.ring import stand_quarters
-from panewright.structure.space.space_frame import frame_build, frame_runs, outer_mm
+from panewright.structure.space.space_frame import frame_build, frame_halves, outer_mm
 
 LEAST_FROM_END_MM = 60.0  #: a bracket nearer to the corner meets the corner's own fixing; common practice
 LEAST_APART_MM = 60.0  #: middle to middle: brackets of 40 mm, 20 mm between them; common practice
@@ -189,13 +189,12 @@ def _sags(
     pane, rail, bead = question.pane, question.rail, question.bead
     build = frame_build(rail, pane, bead, "ASCE", question.joint)
     lengths = question.length_mm(short=False), question.length_mm(short=True)
-    loads, halves = question.edges or (split_at_45(pane, 1.0),), []
-    held = [tuple(_whole(*one) for one in zip(halved, lengths, counts, strict=True)) for halved in frames]
-    for load in loads:
-        for long_mm, short_mm in held:
-            long, short = frame_runs(rail, pane, bead, (long_mm, short_mm), load)
-            halves.append((long.half(), short.half()))
-    stood = stand_quarters(build, tuple(halves), _ways(question))
+    loads = question.edges or (split_at_45(pane, 1.0),)
+    held = [
+        (_whole(long, lengths[0], counts[0]), _whole(short, lengths[1], counts[1])) for long, short in frames
+    ]
+    halves = tuple(one for load in loads for one in frame_halves(rail, pane, bead, held, load))
+    stood = stand_quarters(build, halves, _ways(question))
     sags = sag_mm(build, stood, halves[0], whole=False).max(axis=0)
     sag = sags.reshape(len(loads), len(frames), -1).max(axis=0)
     carried = [side for side in (0, 1) if counts[side]]

@@ -13,6 +13,7 @@ their right angle; less than 3 % beside shells, see tests/oracle), warping of ch
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache, reduce
 from typing import Literal
@@ -111,12 +112,9 @@ def _on_each(
     """Kept, for rails of several alloys bend alike, and a pane's load split at 45 degrees is asked twice."""
     family, joint, load = under
     build = frame_build(rail, pane, bead, family, joint)
-    frames = []
-    for held in brackets_mm:
-        long, short = frame_runs(rail, pane, bead, (held, ()), load)
-        frames.append((long.half(), short.half()))
+    frames = frame_halves(rail, pane, bead, [(held, ()) for held in brackets_mm], load)
     ways = conditions(joint, bead)
-    return _read(build, stand_quarters(build, tuple(frames), ways), frames[0], ways, whole=False)
+    return _read(build, stand_quarters(build, frames, ways), frames[0], ways, whole=False)
 
 
 def outer_mm(side_mm: float, rail: Rail, bead: Bead) -> float:
@@ -170,13 +168,40 @@ def frame_runs(
     load: EdgeLoad,
 ) -> tuple[Run, Run]:
     """The long and the short rail between corners, with what acts on them."""
-    inset = section(rail).shear_x_mm
-    start, corner = bead.gap_mm + rail.wall_mm - inset, load.corner_n / 2
-    long, short = (tuple(place - inset for place in held) for held in brackets_mm)
+    long_mm, short_mm = brackets_mm
     return (
-        _run(pane.long_mm + 2 * start, start, load.long, corner, long),
-        _run(pane.short_mm + 2 * start, start, load.short, corner, short),
+        _run_of(rail, bead, pane.long_mm, (load.long, load.corner_n), long_mm),
+        _run_of(rail, bead, pane.short_mm, (load.short, load.corner_n), short_mm),
     )
+
+
+def frame_halves(
+    rail: Rail,
+    pane: Pane,
+    bead: Bead,
+    sets_mm: Sequence[tuple[tuple[float, ...], tuple[float, ...]]],
+    load: EdgeLoad,
+) -> tuple[tuple[Run, Run], ...]:
+    """First halves of both rails on each of these sets of brackets, alike from both ends.
+
+    A rail that stands in several of the sets is loaded once: a search moves one bracket at a time.
+    """
+    long, short = (load.long, load.corner_n), (load.short, load.corner_n)
+    longs = {at: _run_of(rail, bead, pane.long_mm, long, at).half() for at, _ in sets_mm}
+    shorts = {
+        at: _run_of(rail, bead, pane.short_mm, short, at).half() for at in {each for _, each in sets_mm}
+    }
+    return tuple((longs[along], shorts[across]) for along, across in sets_mm)
+
+
+def _run_of(
+    rail: Rail, bead: Bead, side_mm: float, load: tuple[Table, float], held_mm: tuple[float, ...]
+) -> Run:
+    """The rail along a side of the pane, with that load and force of the pane's corner."""
+    inset = section(rail).shear_x_mm
+    start, (line, corner_n) = bead.gap_mm + rail.wall_mm - inset, load
+    held = tuple(place - inset for place in held_mm)
+    return _run(side_mm + 2 * start, start, line, corner_n / 2, held)
 
 
 @lru_cache(maxsize=2048)
