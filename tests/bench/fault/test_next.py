@@ -215,7 +215,7 @@ def test_a_closed_panel_hides_which_joint_of_a_row_is_cold(by, wrong, swept):
         state = after(state, told[0].setting, truth(network, told[0]))
     assert state.located is None
     assert "closed panel" in hides(state, "closed")
-    assert "each plug, lead" in hides(state, "closed")
+    assert "each lead with its end" in hides(state, "closed")
     assert advise(state, "open", 1)[0].measurement == "probe"
 
 
