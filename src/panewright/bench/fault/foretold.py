@@ -33,6 +33,7 @@ _STEPS = 1100
 _BELOW_V, _ABOVE_V, _REACH = -0.02, 1.1, 1.06  # of Voc and Isc: as far as curves are kept
 _NONE, _NEAR = (1e-6, 8e-4), 8  # of Isc, and how many currents between these
 _BACK = 0.03  # of Isc: how far past Voc
+_LEAP = 0.1  # of Voc; at a millionth of Isc a panel without a gap moves by nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,14 +204,25 @@ def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
     """Currents at even steps along the curve, from a little past Voc to a little past short circuit.
 
     The ends lie between two currents of the grid, where that voltage is: volts fall steeply there. One lies
-    at Voc itself: behind a gap nothing flows back, and the curve has a corner.
+    at Voc itself. Behind a gap nothing flows back: there the curve begins at Voc, for the upright line at no
+    current, along which any voltage may be forced on it, is no place where the panel itself is ever read.
     """
     low, high = _BELOW_V * voc_v, _ABOVE_V * voc_v
     kept = (volts > low) & (volts < high)
     ends = np.interp((-high, -low), -volts, amps)
-    v = np.concatenate([[min(high, volts[0])], volts[kept], [low]])
-    i = np.concatenate([[ends[0]], amps[kept], [ends[1]]])
+    v, i = volts[kept], amps[kept]
+    if _blocked(volts, amps, voc_v):
+        v, i = volts[kept & (amps >= 0)], amps[kept & (amps >= 0)]
+    else:
+        v, i = np.append(min(high, volts[0]), v), np.append(ends[0], i)
+    v, i = np.append(v, low), np.append(i, ends[1])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
     found = np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES), along, i))
     found[np.searchsorted(found, 0.0, side="right") - 1] = 0.0
     return found
+
+
+def _blocked(volts: Array, amps: Array, voc_v: float) -> bool:
+    """Whether no current flows back: volts leap up at the least of it."""
+    none = int(np.searchsorted(amps, 0.0))
+    return none > 0 and bool(volts[none - 1] - volts[none] > _LEAP * voc_v)
