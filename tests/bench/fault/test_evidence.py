@@ -161,6 +161,23 @@ def test_two_faults_that_both_show_clearly_are_found_between_the_points_of_the_f
     assert best.best.strengths == pytest.approx((0.3, 0.05), rel=0.05)
 
 
+@pytest.mark.parametrize("shade", [0.66, 0.72, 0.77, 0.8, 0.82, 0.844, 0.86, 0.9])
+def test_a_cell_that_is_nearly_dark_is_one_fault_wherever_it_lies_in_the_first_grid(shade):
+    """Of a shade of 0.844 the needle stood between points far below it, and two shades were named instead."""
+    found = odds(with_wrong(("weak cell", AT, shade)))
+    assert max(found, key=found.get) == "weak cell"
+
+
+def test_a_voltmeter_reads_nothing_behind_an_open_joint():
+    """Two loads agree with a joint that is off and with a dark cell; the full Voc rules out the first."""
+    curve = trace(with_wrong(("weak cell", AT, 0.85)), 400)
+    amps = np.array([0.0, 2.2, 4.4, curve.current_a[0]])
+    volts = np.interp(amps, np.array(curve.current_a[::-1]), np.array(curve.voltage_v[::-1]))
+    read = Points(volts, amps, SCATTER * np.abs(volts), SCATTER * np.abs(amps), 800.0, 40.0, Common())
+    logs = {each.best.kinds[0].key: each.log for each in weigh(ready(), read) if len(each.best.kinds) == 1}
+    assert logs["weak cell"] > logs["joint open"] + 20
+
+
 def test_a_grid_about_a_cell_that_is_all_but_dark_stays_within_its_range():
     """Twice the band about it once reached below no light at all."""
     supposed = ready().supposed

@@ -20,6 +20,7 @@ _CLOSER = {1: 9, 2: 6}
 _FINE = 8  # parts of a step in which the spline is summed
 _DEEP = 200.0  # below the top nothing counts, however deep it is
 _OUTSIDE = 1e-3  # of the mass may lie outside the steps beside the top
+_NOTHING = -1e9  # log likelihood of what is not looked at
 _ROUGH = 0.5  # step of the log likelihood beside the top, above which a finer grid is worth it
 
 Grid = tuple[Wrong, tuple[Array, ...]]  #: what is wrong, and logs of its strengths
@@ -31,6 +32,7 @@ class Box:
 
     axes: tuple[Array, ...]
     log: Array
+    mirrored: bool = False  #: one side of two strengths that may be exchanged; the other counts as much
 
     @property
     def top(self) -> tuple[int, ...]:
@@ -68,6 +70,20 @@ def parted(grids: Sequence[Grid], log: Array) -> list[Box]:
     ]
 
 
+def is_mirrored(box: Box) -> bool:
+    """Whether two strengths may be exchanged: two faults of one kind in places that are alike."""
+    if len(box.axes) != 2 or not np.array_equal(*box.axes):
+        return False
+    return bool(np.allclose(box.log, box.log.T, rtol=1e-6))
+
+
+def one_side(box: Box) -> Box:
+    """Where the first is the stronger. Two needles, one the mirror of the other, would never seem narrow."""
+    first, second = np.meshgrid(*box.axes, indexing="ij")
+    part = np.where(first > second, 0.0, np.where(first < second, _NOTHING, -np.log(2)))
+    return replace(box, log=box.log + part, mirrored=True)
+
+
 def with_strengths(wrong: Wrong, strengths: Array) -> Wrong:
     """The same things wrong, as strong as that."""
     given = iter(strengths.tolist())
@@ -75,7 +91,24 @@ def with_strengths(wrong: Wrong, strengths: Array) -> Wrong:
 
 
 def promise(box: Box) -> float:
-    """How likely it may be between the points of its grid: twice what a parabola through the top promises."""
+    """How likely it may be between the points of its grid: twice what a parabola through the top promises.
+
+    A needle stands between points that are far below it on both sides, where a parabola tells nothing. But
+    how far the readings lie off, sqrt(-2 ln L), changes by no more within a step than it does over the steps
+    beside the top, or hardly. Of a single strength that counts too; of two it would keep nearly all pairs.
+    """
+    return max(_by_parabola(box), _by_distance(box) if len(box.axes) == 1 else -np.inf)
+
+
+def _by_distance(box: Box) -> float:
+    """By how far off the readings are, and how that changes along the only strength."""
+    k = box.top[0]
+    off = np.sqrt(2 * np.maximum(-box.log[max(k - 1, 0) : k + 2], 0.0))
+    least = max(float(off.min() - np.ptp(off)), 0.0)
+    return max(float(box.log[k]), -(least**2) / 2)
+
+
+def _by_parabola(box: Box) -> float:
     gain = 0.0
     for along, k in enumerate(box.top):
         count = box.log.shape[along]
@@ -84,35 +117,35 @@ def promise(box: Box) -> float:
             float(box.log[(*box.top[:along], m, *box.top[along + 1 :])]) for m in (at - 1, at, at + 1)
         )
         bend = 2 * middle - high - low
-        gain += (high - low) ** 2 / (8 * bend) if bend > 0 else 0.0
+        gain += (high - low) ** 2 / (8 * bend) if 0 < bend < -_NOTHING / 2 else 0.0
     return float(box.log[box.top]) + 2 * gain
 
 
-def narrow(box: Box) -> bool:
-    """Whether all that counts lies in the steps beside the top, which are steep."""
-    steps = []
-    for along, k in enumerate(box.top):
-        beside = [
-            (*box.top[:along], m, *box.top[along + 1 :])
-            for m in (k - 1, k + 1)
-            if 0 <= m < box.log.shape[along]
-        ]
-        steps += [float(box.log[box.top] - box.log[at]) for at in beside]
-    if max(steps, default=0.0) < _ROUGH:
-        return False
+def narrow(box: Box) -> tuple[bool, ...]:
+    """Of each axis, whether all that counts lies in the steps beside the top, and these are steep.
+
+    Beside a fault that shows clearly another may have any strength: narrow along one axis, wide along the
+    other.
+    """
     mass = np.exp(box.log - box.log[box.top])
-    near = tuple(slice(max(k - 1, 0), k + 2) for k in box.top)
-    return bool(mass[near].sum() >= (1 - _OUTSIDE) * mass.sum())
+    found = []
+    for along, k in enumerate(box.top):
+        line = np.moveaxis(box.log, along, 0)[(slice(None), *box.top[:along], *box.top[along + 1 :])]
+        beside = line[max(k - 1, 0) : k + 2]
+        steep = bool(line[k] - beside.min() >= _ROUGH)
+        share = mass.sum(axis=tuple(other for other in range(mass.ndim) if other != along))
+        found.append(steep and bool(share[max(k - 1, 0) : k + 2].sum() >= (1 - _OUTSIDE) * share.sum()))
+    return tuple(found)
 
 
 def closer_axes(box: Box) -> tuple[Array, ...]:
-    """The steps beside the top in more points."""
+    """The steps beside the top in more points, along what is narrow."""
     axes = []
-    for axis, k in zip(box.axes, box.top, strict=True):
+    for axis, k, is_narrow in zip(box.axes, box.top, narrow(box), strict=True):
         step = axis[1] - axis[0]
         low = max(axis[k] - 1.5 * step, axis[0] - step / 2)
         high = min(axis[k] + 1.5 * step, axis[-1] + step / 2)
-        axes.append(steps(low, high, _CLOSER[len(box.axes)]))
+        axes.append(steps(low, high, _CLOSER[len(box.axes)]) if is_narrow else axis)
     return tuple(axes)
 
 

@@ -17,11 +17,12 @@ import numpy as np
 
 from panewright.bench.fault.box import (
     Box,
-    Grid,
     closer_axes,
     fine,
     first_axes,
+    is_mirrored,
     narrow,
+    one_side,
     parted,
     promise,
     spread,
@@ -136,23 +137,29 @@ def look(ready: Prepared, points: Points) -> Looked:
     """How likely the readings are, on grids that become finer where it matters."""
     supposed = ready.supposed
 
-    def seen(grids: Sequence[Grid]) -> list[Box]:
-        return parted(grids, likelihood(ready.foretold.curves(wrongs(grids)), points).log)
-
     firsts = [(each.wrong, first_axes(each.wrong)) for each in supposed]
     boxes = parted(firsts, likelihood(ready.curves, points).log)
+    mirrored = {k for k, box in enumerate(boxes) if is_mirrored(box)}
+    boxes = [one_side(box) if k in mirrored else box for k, box in enumerate(boxes)]
+
+    def seen(numbers: Sequence[int], axes: Sequence[tuple[Array, ...]]) -> list[Box]:
+        grids = [(supposed[k].wrong, each) for k, each in zip(numbers, axes, strict=True)]
+        found = parted(grids, likelihood(ready.foretold.curves(wrongs(grids)), points).log)
+        return [one_side(box) if k in mirrored else box for k, box in zip(numbers, found, strict=True)]
+
     left = [k for k, box in enumerate(boxes) if box.axes]
     for _ in range(_ROUNDS):
-        left = [k for k in _hopeful(boxes, left) if narrow(boxes[k])]
+        left = [k for k in _hopeful(boxes, left) if any(narrow(boxes[k]))]
         if not left:
             break
-        closer = seen([(supposed[k].wrong, closer_axes(boxes[k])) for k in left])
+        closer = seen(left, [closer_axes(boxes[k]) for k in left])
         for k, box in zip(left, closer, strict=True):
             boxes[k] = box
     beside = beside_one(supposed, boxes)
     more: dict[int, list[Box]] = {}
     if beside:
-        for (k, _), box in zip(beside, seen([(supposed[k].wrong, axes) for k, axes in beside]), strict=True):
+        numbers = [k for k, _ in beside]
+        for k, box in zip(numbers, seen(numbers, [axes for _, axes in beside]), strict=True):
             more.setdefault(k, []).append(box)
     return Looked(supposed, tuple((box, *more.get(k, ())) for k, box in enumerate(boxes)))
 
@@ -216,7 +223,7 @@ def _sharp(supposed: Sequence[Supposition], boxes: Sequence[Box]) -> dict[Key, A
 
 
 def _weighed(supposed: Supposition, box: Box) -> Weighed:
-    prior = np.log(supposed.share) if supposed.share > 0 else -np.inf
+    prior = np.log(supposed.share) + box.mirrored * np.log(2) if supposed.share > 0 else -np.inf
     if not box.axes:
         return Weighed(supposed, float(prior + box.log), (), supposed.wrong)
     axes, log = fine(box)
