@@ -127,14 +127,13 @@ def narrow(box: Box) -> tuple[bool, ...]:
     Beside a fault that shows clearly another may have any strength: narrow along one axis, wide along the
     other.
     """
-    mass = np.exp(box.log - box.log[box.top])
-    found = []
-    for along, k in enumerate(box.top):
-        line = np.moveaxis(box.log, along, 0)[(slice(None), *box.top[:along], *box.top[along + 1 :])]
-        beside = line[max(k - 1, 0) : k + 2]
-        steep = bool(line[k] - beside.min() >= _ROUGH)
+    mass, found = np.exp(box.log - box.log[box.top]), []
+    for along, (k, axis) in enumerate(zip(box.top, box.axes, strict=True)):
+        near = range(max(k - 1, 0), min(k + 2, axis.size))
+        beside = [float(box.log[(*box.top[:along], m, *box.top[along + 1 :])]) for m in near]
+        steep = float(box.log[box.top]) - min(beside) >= _ROUGH
         share = mass.sum(axis=tuple(other for other in range(mass.ndim) if other != along))
-        found.append(steep and bool(share[max(k - 1, 0) : k + 2].sum() >= (1 - _OUTSIDE) * share.sum()))
+        found.append(steep and bool(share[near.start : near.stop].sum() >= (1 - _OUTSIDE) * share.sum()))
     return tuple(found)
 
 
