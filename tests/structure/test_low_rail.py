@@ -101,9 +101,8 @@ def test_blocks_stand_at_the_quarter_points_and_move_to_the_corners_of_a_soft_ra
 def test_bead_and_rail_share_by_stiffness_and_the_bead_takes_no_more_than_all():
     places = (250.0, 750.0)
     spring = 0.33 * 8 / 6 * 5200
-    assert bead_share(low(), places) == pytest.approx(
-        spring / (spring + 1 / sag_mm_n(low(), places)), rel=1e-6
-    )
+    sag = sag_mm_n(low(), places)
+    assert bead_share(low(), sag) == pytest.approx(spring / (spring + 1 / sag), rel=1e-6)
     proof = by_rule(judged(STOUT, 98.0665, 300.0))
     stress = proof["bead shear as weight and snow come on"].demand
     assert 0 < stress < (98.0665 + 300) * 1.6 / (5200 * 8)

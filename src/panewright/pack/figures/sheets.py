@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from panewright.cutting.sheets.layout import Step
 from panewright.cutting.sheets.sheet import Rectangle, Sheet
 from panewright.cutting.sheets.sheet_plan import SheetCut
-from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Text, box
+from panewright.drawing.bounds import item_bounds
+from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Figure
@@ -34,8 +36,8 @@ def sheet_figure(
         items += _words(
             each.at, (f"{each.panel.name} {each.panel.order}".strip(), each.panel.name), letter, system
         )
-    items += _cuts(cut, letter)
-    items += _sides(cut, letter, scale)
+    items += _cuts(cut, letter, items)
+    items += _sides(cut, letter, scale, system)
     caption = f"{number} × this sheet; cut in the order of the numbers"
     return Figure(Drawing("Sheet", tuple(items)), scale, caption)
 
@@ -64,16 +66,38 @@ def _short(length_mm: float, system: str) -> str:
     return told(length_mm, system).split("(")[0].strip()
 
 
-def _cuts(cut: SheetCut, letter: float) -> Iterator[Item]:
-    """Each cut as a line, its number at the line's lower or left end, clear of other numbers and the edge."""
-    taken: list[Rectangle] = []
+def _cuts(cut: SheetCut, letter: float, drawn: Sequence[Item]) -> Iterator[Item]:
+    """Each cut as a line, its number by it, clear of other words and of every line; else without one."""
+    taken = [_taken(item) for item in drawn if isinstance(item, Text)]
+    lines: list[Sequence[Point]] = [_round(item) for item in drawn if isinstance(item, Path)]
+    lines += [step.line for step in cut.steps]
     for step in cut.steps:
         yield Path(step.line, "cut")
         words = Text((0.0, 0.0), f"{step.number}", 0.8 * letter, "number", "left", bold=True)
-        places = list(_places(step, words, letter))
-        place = next((each for each in places if _free(each, cut.sheet, taken)), places[0])
-        taken.append(place)
-        yield replace(words, at=(place.left_mm, place.bottom_mm))
+        for place in _places(step, words, letter):
+            if _free(place, cut.sheet, taken) and not any(_meets(place, line) for line in lines):
+                taken.append(place)
+                yield replace(words, at=(place.left_mm, place.bottom_mm))
+                break
+
+
+def _round(path: Path) -> tuple[Point, ...]:
+    return (*path.points, path.points[0]) if path.closed else path.points
+
+
+def _taken(words: Text) -> Rectangle:
+    """The paper that words take."""
+    found = item_bounds(words)
+    return Rectangle(found.left, found.bottom, found.right - found.left, found.top - found.bottom)
+
+
+def _meets(place: Rectangle, line: Sequence[Point]) -> bool:
+    """Whether a line, upright or level from point to point, runs through it."""
+    left, bottom, right, top = _corners(place)
+    return any(
+        min(x0, x1) < right and max(x0, x1) > left and min(y0, y1) < top and max(y0, y1) > bottom
+        for (x0, y0), (x1, y1) in pairwise(line)
+    )
 
 
 def _places(step: Step, words: Text, letter: float) -> Iterator[Rectangle]:
@@ -104,15 +128,15 @@ def _free(place: Rectangle, sheet: Sheet, taken: Iterable[Rectangle]) -> bool:
     return within and all(apart)
 
 
-def _sides(cut: SheetCut, letter: float, scale: float) -> Iterator[Item]:
-    """Width below, height at the left, and from the left and lower edge where the first cuts run."""
+def _sides(cut: SheetCut, letter: float, scale: float, system: str) -> Iterator[Item]:
+    """Width below, height at the left, and where the first cut runs, if its words have room."""
     width, height = cut.sheet.width_mm, cut.sheet.height_mm
     away = _AWAY * scale
     first_across = bool(cut.steps) and cut.steps[0].axis == "across"
     first_along = bool(cut.steps) and not first_across
     yield Dimension((0.0, 0.0), (width, 0.0), -(1 + first_across) * away, letter)
     yield Dimension((0.0, 0.0), (0.0, height), (1 + first_along) * away, letter)
-    if cut.steps:
+    if cut.steps and text_width_mm(told(cut.steps[0].at_mm, system), letter) < cut.steps[0].at_mm - letter:
         first = cut.steps[0]
         trim = _trim(cut)
         if first.axis == "across":
