@@ -81,11 +81,7 @@ def drawings(pack):
             yield leaf.drawing
 
 
-#: of one lay-up the dimension 46.31 mm at the bottom end still has a line through it: to be mended
-_KNOWN = {29: pytest.mark.xfail(strict=True, reason="a line through a dimension at the bottom end")}
-
-
-@pytest.mark.parametrize("seed", [pytest.param(each, marks=_KNOWN.get(each, ())) for each in SEEDS])
+@pytest.mark.parametrize("seed", SEEDS)
 def test_no_words_lie_on_words_and_no_line_runs_through_any(seed):
     order = made(seed)
     pack, system = make_pack(order.design, order.quote), order.design.order.job.units

@@ -149,14 +149,21 @@ def _distances(layup: Layup, end: End, buses: Sequence[Bus], edge: float, text: 
     out = -1 if end == "bottom" else 1
     silicon = edge - out * layup.plan.end_margin_mm
     lanes = sorted({bus.points[0][1] for bus in buses}, key=lambda y: -abs(y - silicon))
-    room = text_width_mm("88.88 mm", text) + 2.6 * text  # for a figure between its arrows
-    roomy = all(abs(y - silicon) > room for y in lanes)
+    figure = text_width_mm("88.88 mm", text)
+    roomy = all(abs(y - silicon) > figure + 2.6 * text for y in lanes)  # for a figure between its arrows
     # figures past their arrows stand outermost, clear of the others' lines; else the short ones lie within
     for level, y in enumerate((*lanes[::-1], edge) if roomy else (edge, *lanes), start=1):
-        yield Dimension((wide, silicon), (wide, y), -out * 2.0 * level * text, text)
+        past = y == edge and not roomy and _through(lanes, silicon, edge, figure + 0.4 * text)
+        yield Dimension((wide, silicon), (wide, y), -out * 2.0 * level * text, text, outside=past)
     side = layup.plan.side_margin_mm
     cut = _cut_y(layup, end)
     yield Dimension((side, cut), (0, cut), (1 if out < 0 else -1) * -1.6 * text, text)
     first = min(bus.points[0][0] for bus in buses)
     beyond_names = edge + out * 2.4 * text  # or a witness line might run through the name of a lead
     yield Dimension((0, beyond_names), (first, beyond_names), out * 1.0 * text, text)
+
+
+def _through(lanes: Sequence[float], silicon: float, edge: float, figure: float) -> bool:
+    """Whether a lane's witness line would run through a figure in the middle from cells to edge."""
+    middle = (silicon + edge) / 2
+    return any(abs(y - middle) < figure / 2 for y in lanes)

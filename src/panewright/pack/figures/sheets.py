@@ -10,6 +10,7 @@ from panewright.cutting.sheets.layout import Step
 from panewright.cutting.sheets.sheet import Rectangle, Sheet
 from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.drawing.bounds import item_bounds
+from panewright.drawing.dimension import dimension_words
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.paper_size import Size
@@ -129,20 +130,27 @@ def _free(place: Rectangle, sheet: Sheet, taken: Iterable[Rectangle]) -> bool:
 
 
 def _sides(cut: SheetCut, letter: float, scale: float, system: str) -> Iterator[Item]:
-    """Width below, height at the left, and where the first cut runs, if its words have room."""
+    """Width below, height at the left, and from the left and lower edge where the first cuts run."""
     width, height = cut.sheet.width_mm, cut.sheet.height_mm
     away = _AWAY * scale
     first_across = bool(cut.steps) and cut.steps[0].axis == "across"
     first_along = bool(cut.steps) and not first_across
     yield Dimension((0.0, 0.0), (width, 0.0), -(1 + first_across) * away, letter)
     yield Dimension((0.0, 0.0), (0.0, height), (1 + first_along) * away, letter)
-    if cut.steps and text_width_mm(told(cut.steps[0].at_mm, system), letter) < cut.steps[0].at_mm - letter:
-        first = cut.steps[0]
-        trim = _trim(cut)
+    if cut.steps:
+        first, trim = cut.steps[0], _trim(cut)
         if first.axis == "across":
-            yield Dimension((trim, 0.0), (trim + first.at_mm, 0.0), -away, letter)
+            inner = Dimension((trim, 0.0), (trim + first.at_mm, 0.0), -away, letter)
         else:
-            yield Dimension((0.0, trim), (0.0, trim + first.at_mm), away, letter)
+            inner = Dimension((0.0, trim), (0.0, trim + first.at_mm), away, letter)
+        yield from (inner,) if _has_room(inner, width if first_across else height, system) else ()
+
+
+def _has_room(inner: Dimension, side_mm: float, system: str) -> bool:
+    """Whether its figure stands between its arrows, or past them and before the end of the whole side."""
+    letter, length = inner.height_mm, inner.length_mm
+    figure = text_width_mm(dimension_words(inner, system), letter)
+    return figure <= length - 1.6 * letter or max(inner.end) + 2.4 * letter + figure <= side_mm
 
 
 def _trim(cut: SheetCut) -> float:
