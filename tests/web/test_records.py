@@ -237,16 +237,20 @@ def test_a_process_with_limits_looks_into_a_backup(client, floor, kept):
 
 
 class Held:
-    """A worker that waits at its work until it is let go, or ended."""
+    """A worker that waits at its work until it is let go, or ended; one that was ended stays so."""
 
-    go, ended = threading.Event(), threading.Event()
+    go = threading.Event()
+
+    def __init__(self):
+        self.ended = threading.Event()
 
     def ask(self, job, arguments, told=None):
         if job == "records":
             told(40)
-            while not self.go.wait(0.02):
-                if self.ended.is_set():
-                    raise WorkerGone
+            while not self.ended.is_set() and not self.go.wait(0.02):
+                pass
+            if self.ended.is_set():
+                raise WorkerGone
         return done(job, arguments)
 
     def end(self):
@@ -256,7 +260,7 @@ class Held:
 @pytest.fixture
 def held(tmp_path, monkeypatch):
     monkeypatch.setattr("panewright.web.work.A_MOMENT_S", 0.2)
-    Held.go, Held.ended = threading.Event(), threading.Event()
+    Held.go = threading.Event()
     floor = Floor(tmp_path / "shop", workers=Workers(start=Held), quick=False)
     with TestClient(Guard(make_app(floor), Door.at(("testserver",), 80)), headers=ORIGIN) as asked:
         yield asked, floor
@@ -286,7 +290,6 @@ def test_long_work_is_stopped_and_nothing_is_left(held):
     assert "It was stopped." in client.get("/records").text
     assert listed(floor) == []
     assert list(keeping.scratch(floor.place).iterdir()) == []
-    Held.ended.clear()
     Held.go.set()
     tapped(client, "/records/backup", "c")
     _until(lambda: not floor.works.records.doing)
