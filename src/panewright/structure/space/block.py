@@ -122,24 +122,10 @@ def moved_by_bolt(block: Array, bolt: Array, rows: bool) -> None:
             block[i, 3] += up * block[i, 1] - inward * block[i, 2]
 
 
-def chained(
-    stiffness: Array,
-    push: Array,
-    points: Array,
-    held: Array,
-    alone: Array,
-    gives: Array,
-    along: bool,
-    bolt: Array,
-    own: Array,
-    beside: Array,
-    load: Array,
-) -> None:
-    """Blocks of a run by the movements its nodes are solved by: of each, of each with the next, and loads.
-
-    With brackets that hold `along` the rail or do not; what may move else, as in `holds`.
-    """
-    nodes = held.shape[0]
+def joined(stiffness: Array, push: Array, points: Array, blocks: tuple[Array, Array, Array]) -> None:
+    """Members of a run joined at its nodes: blocks of each node, of each with the next, and loads."""
+    own, beside, load = blocks
+    nodes = points.shape[0]
     for n in range(nodes):
         for i in range(N):
             load[n, i] = points[n, i]
@@ -153,6 +139,26 @@ def chained(
                 own[m, i, j] += stiffness[m, i, j]
                 own[m + 1, i, j] += stiffness[m, N + i, N + j]
                 beside[m, i, j] = stiffness[m, i, N + j]
+
+
+def chained(
+    stiffness: Array,
+    push: Array,
+    points: Array,
+    held: Array,
+    alone: Array,
+    gives: Array,
+    along: bool,
+    bolt: Array,
+    blocks: tuple[Array, Array, Array],
+) -> None:
+    """Blocks of a run, as `joined` has them, by the movements its nodes are solved by.
+
+    With brackets that hold `along` the rail or do not; what may move else, as in `holds`.
+    """
+    joined(stiffness, push, points, blocks)
+    own, beside, load = blocks
+    nodes = held.shape[0]
     for n in range(nodes):
         if held[n]:
             moved_by_bolt(own[n], bolt, True)
@@ -287,6 +293,7 @@ def stood(
     corners, whether they are known, and one corner.
     """
     own, beside, load, back, left, pushed, known, corner = rooms
+    blocks = own, beside, load
     known[:] = 0.0
     for w in range(len(turn)):
         s, a = spring_of[w], 1 if along[w] else 0
@@ -295,19 +302,8 @@ def stood(
                 r = runs[2 * f + side]
                 if known[s, a, r] == 0.0:
                     known[s, a, r] = 1.0
-                    chained(
-                        stiffness[s, r],
-                        push[s, r],
-                        points[r],
-                        held[r],
-                        alone[r],
-                        gives,
-                        a == 1,
-                        bolt,
-                        own,
-                        beside,
-                        load,
-                    )
+                    run = stiffness[s, r], push[s, r], points[r]
+                    chained(*run, held[r], alone[r], gives, a == 1, bolt, blocks)
                     solved_out(own, beside, load, back[s, a, r])
                     copied(left[s, a, r], pushed[s, a, r], own[0], load[0])
                 copied(corner[side], corner[2, side], left[s, a, r], pushed[s, a, r])
