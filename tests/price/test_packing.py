@@ -247,6 +247,16 @@ def test_plywood_of_a_shelf_without_sheets_is_bought_by_area_and_by_the_piece_it
     assert bill((need,), 1)[0].buy == Decimal("2.30")
 
 
+def test_battens_sold_by_the_piece_without_their_lengths_must_be_asked():
+    """So many metres at the price of a piece would be wrong."""
+    rows = tuple(replace(row, sold_by="each") if row.part.use == "batten" else row for row in SHELF.sundries)
+    size = next(row.part for row in rows if row.part.use == "batten")
+    wood = Amount("batten", 6.0, size.wall_mm, size.fit_mm)
+    (need,) = packing_needs([wood], replace(SHELF, sundries=rows), Loads(1, 1))
+    assert (need.price, need.sold_by) == (None, "metre")
+    assert "to be asked" in need.source
+
+
 def test_a_part_that_no_panels_mass_counts_is_not_told_to_weigh_nothing(design, packed):
     """A diode weighs two grams and counts with its box: an empty cell, not 0.0 kg."""
     parts = next(each for each in packed.listings if each.name == "Parts")

@@ -29,7 +29,11 @@ WASTE = {
 }  # common practice
 _HAIR_MM = 0.3  #: as far as what is sold may differ from what was reckoned
 _NOT_THERE = "not on the shelf in this size"
-_NO_SIZE = "boards larger than a sheet, or sheets without their sides: to be asked"
+_NO_SIZE = {
+    "plywood": "boards larger than a sheet, or sheets without their sides: to be asked",
+    "batten": "sold by the piece without its lengths: to be asked",
+}
+_COUNTED_BY = {"plywood": "square metre", "batten": "metre", "void fill": "kilogram"}
 _MILLIONTH = Decimal("0.000001")
 _TENTH_MM2 = Decimal("0.0000001")  #: of a square metre; of a metre a ten-thousandth of a millimetre
 
@@ -129,10 +133,11 @@ def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need
     row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
     count, lost = exact(one.count), WASTE.get(one.of, Decimal(0))
     if row is None:
-        by = {"plywood": "square metre", "batten": "metre", "void fill": "kilogram"}.get(one.of, "each")
+        by = _COUNTED_BY.get(one.of, "each")
         return Need("crate", _named(one), count, by, None, lost, source=_NOT_THERE, use=one.of)
-    if one.of == "plywood" and row.sold_by in PIECES and not one.sold:
-        return Need("crate", row.name, count, "square metre", None, lost, source=_NO_SIZE, use=one.of)
+    if one.of in _NO_SIZE and row.sold_by in PIECES and not one.sold:
+        by, why = _COUNTED_BY[one.of], _NO_SIZE[one.of]
+        return Need("crate", row.name, count, by, None, lost, source=why, use=one.of)
     return Need("crate", row.name, count, row.sold_by, row.price, lost, source=row.source, use=one.of)
 
 
