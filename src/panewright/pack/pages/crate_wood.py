@@ -11,11 +11,12 @@ from panewright.crate.box import Crate
 from panewright.crate.crated import Crated
 from panewright.crate.seams import STRIP_MM
 from panewright.crate.timber import Section
-from panewright.drawing.sheet import Block, Figure, Words
+from panewright.drawing.sheet import Block, Words
 from panewright.pack.bench import Bench, count, told
 from panewright.pack.customary import Units, counted
 from panewright.pack.figures.crate import section_words, thin_words
 from panewright.pack.figures.sheets import sheet_figure
+from panewright.pack.pages.cutting import steps_table
 from panewright.pack.pages.table import words_table
 from panewright.price.money import exact
 from panewright.units import MM
@@ -26,12 +27,12 @@ _SOLD_BY = {"batten": "metre", "plywood": "square metre"}
 
 
 def wood_blocks(bench: Bench, crated: Crated) -> tuple[Block, ...]:
-    """What to buy, where sheets meet, then each kind of sheet with its cuts."""
+    """What to buy, where sheets meet, then each kind of sheet with its cuts, drawn and told."""
     units = bench.design.order.job.units
     heads = ("Wood", f"To buy for {count(crated.crates, crated.shell)}", "Bought", "Sawn of it")
     rows = tuple(wood_rows(crated, units))
     seams = tuple(Words(words) for words in seam_words(crated, units))
-    return (words_table(heads, rows), *seams, *_figures(crated, units))
+    return (words_table(heads, rows), *seams, *_sheets(crated, units))
 
 
 def wood_rows(crated: Crated, units: Units) -> Iterator[tuple[str, str, str, str]]:
@@ -88,9 +89,13 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
         yield f"Loose boards longer than a sheet: a strip {strip} wide glued and screwed over each joint."
 
 
-def _figures(crated: Crated, units: str) -> Iterator[Figure]:
-    """Each kind of sheet, the fullest first; of very many crates the first kinds."""
+def _sheets(crated: Crated, units: str) -> Iterator[Block]:
+    """Each kind of sheet, the fullest first, and its cuts; of very many crates the first kinds."""
     cuts = [(each.thick_mm, *pair) for each in crated.bought if each.sheets for pair in each.sheets.grouped]
     for thick, cut, number in cuts[:_MOST_DRAWN]:
         words = f"{number} × this sheet of plywood {thin_words(thick, units)}; cut by the numbers"
         yield replace(sheet_figure(cut, number, units, _LETTER_MM, _ROOM_MM), caption=words)
+        yield steps_table(cut, units)
+    if left := sum(number for _, _, number in cuts[_MOST_DRAWN:]):
+        them = "It is sawn otherwise and is" if left == 1 else "They are sawn otherwise and are"
+        yield Words(f"And {count(left, 'sheet')} more. {them} not drawn: saw the pieces that are left.")

@@ -68,10 +68,11 @@ def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
         if isinstance(row.cut, SheetCut):
             yield Heading(f"{row.number}: {row.place}")
             yield sheet_figure(row.cut, 1, plan.units)
-            yield _steps(row.cut, plan.units)
+            yield steps_table(row.cut, plan.units)
 
 
-def _steps(cut: SheetCut, units: str) -> Table:
+def steps_table(cut: SheetCut, units: str) -> Table:
+    """Every cut of a sheet in its order, with a box to tick; a picture may lack numbers for want of room."""
     said = step_words(cut, units)
     steps = tuple((f"{step.number}", words, "☐") for step, words in zip(cut.steps, said, strict=True))
     return words_table(("Cut", "What to do", "Done"), steps)
