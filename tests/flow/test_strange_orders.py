@@ -35,7 +35,7 @@ STRANGE = {
     "a hundred cells": count(100),
     "one long column": count(60, "[layout]\ncolumns = 1"),
     "two hundred rows": count(200, "[layout]\nrows = 200"),
-    "sixteen strings": order(layout="strings = 16"),
+    "sixteen strings": count(12, "[layout]\nstrings = 16"),
     "a pane slender as a lath": order(layout="columns = 2"),
     "brackets at the very end": order(parts='bracket_from_end = "0 mm"'),
     "brackets on the corner screws": order(parts='bracket_from_end = "25 mm"'),

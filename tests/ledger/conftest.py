@@ -7,6 +7,7 @@ import re
 import shutil
 import sys
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from panewright.ledger.open import Ledger, open_ledger
 sys.path.append(str(Path(__file__).parent))
 sys.path.append(str(Path(__file__).parents[2] / "benchmarks"))
 
+import full
 from postgres_server import HASTY, started
 
 DATABASES = ("sqlite", pytest.param("postgresql", marks=pytest.mark.peer("postgres")))
@@ -57,16 +59,67 @@ def pattern(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return file
 
 
+@dataclass(frozen=True)
+class Filled:
+    """Records in which every table holds something: a file or a database to copy, and what belongs to it."""
+
+    name: str
+    files: Path
+    panel: str  #: the serial they are about
+
+
+@pytest.fixture(scope="session")
+def full_template(server: str, template: str, tmp_path_factory: pytest.TempPathFactory) -> Filled:
+    """A database of them."""
+    files = tmp_path_factory.mktemp("full") / "files"
+    _said(server, f"CREATE DATABASE filled TEMPLATE {template}")
+    return Filled("filled", files, _fill(server.format(name="filled"), files))
+
+
+@pytest.fixture(scope="session")
+def full_pattern(pattern: Path, tmp_path_factory: pytest.TempPathFactory) -> Filled:
+    """The same as a file."""
+    shop = tmp_path_factory.mktemp("full")
+    file = str(shutil.copy(pattern, shop / "shop.db"))
+    return Filled(file, shop / "files", _fill(file, shop / "files"))
+
+
+def _fill(where: str, files: Path) -> str:
+    ledger = open_ledger(where, files=files)
+    panel = full.shop(ledger)
+    ledger.close()
+    return panel
+
+
+@pytest.fixture
+def filled(request: pytest.FixtureRequest) -> Filled | None:
+    """What a test marked `full` begins with; writing it takes longer than most tests."""
+    if request.node.get_closest_marker("full") is None:
+        return None
+    on_file = request.node.callspec.params["where"] == "sqlite"
+    return request.getfixturevalue("full_pattern" if on_file else "full_template")  # type: ignore[no-any-return]
+
+
+@pytest.fixture
+def panel(filled: Filled) -> str:
+    """The serial that full records are about."""
+    return filled.panel
+
+
 @pytest.fixture(params=DATABASES)
-def where(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
-    """The place of records with the newest schema and nothing in them: a path, or a URL."""
+def where(request: pytest.FixtureRequest, tmp_path: Path, filled: Filled | None) -> Iterator[str]:
+    """The place of records with the newest schema, empty or of a full shop: a path, or a URL."""
+    if filled:
+        shutil.copytree(filled.files, tmp_path / "shop" / "files")
     if request.param == "sqlite":
         shop = tmp_path / "shop"
-        shop.mkdir()
-        shutil.copy(request.getfixturevalue("pattern"), shop / "shop.db")
+        shop.mkdir(exist_ok=True)
+        shutil.copy(filled.name if filled else request.getfixturevalue("pattern"), shop / "shop.db")
         yield str(shop / "shop.db")
     else:
-        yield from _database(request, f"TEMPLATE {request.getfixturevalue('template')}")
+        yield from _database(
+            request, f"TEMPLATE {filled.name if filled else request.getfixturevalue('template')}"
+        )
 
 
 @pytest.fixture(params=DATABASES)

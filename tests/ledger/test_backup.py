@@ -37,17 +37,17 @@ def everything(ledger) -> dict[str, list[str]]:
         return {table.name: list(dump.lines(db, table)) for table in dump.tables(db)}
 
 
+@pytest.mark.full
 def test_every_table_holds_something(ledger):
     """Else the tests below would prove less than they say."""
-    full.shop(ledger)
     empty = {name for name, lines in everything(ledger).items() if len(lines) == 1}
     assert empty == {"erasure"}
     assert set(everything(ledger)) == set(METADATA.tables)
     assert check(ledger).faults == ()
 
 
-def test_a_backup_goes_into_either_database_row_for_row(ledger, nowhere, tmp_path):
-    panel = full.shop(ledger)
+@pytest.mark.full
+def test_a_backup_goes_into_either_database_row_for_row(ledger, panel, nowhere, tmp_path):
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     assert (made.files, made.missing) == (3, ())
     done = restore(tmp_path / "b.zip", nowhere, files=tmp_path / "other", at=NOON)
@@ -100,8 +100,8 @@ def cut(data: bytes) -> bytes:
 
 
 @pytest.mark.parametrize("spoil", [cut, lambda _: b"", lambda _: b"PK not a zip"])
+@pytest.mark.full
 def test_a_spoilt_backup_is_refused_and_nothing_is_touched(ledger, where, tmp_path, spoil):
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     before = everything(ledger)
     made.path.write_bytes(spoil(made.path.read_bytes()))
@@ -110,9 +110,9 @@ def test_a_spoilt_backup_is_refused_and_nothing_is_touched(ledger, where, tmp_pa
     assert everything(ledger) == before
 
 
+@pytest.mark.full
 def test_one_bit_turned_anywhere_is_noticed_or_changes_nothing(ledger, tmp_path):
     """The names of members in a zip, its times and its spare bits stand outside of every digest."""
-    full.shop(ledger)
     path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
     data, noticed = path.read_bytes(), 0
     with zipfile.ZipFile(path) as packed:
@@ -138,8 +138,8 @@ def test_one_bit_turned_anywhere_is_noticed_or_changes_nothing(ledger, tmp_path)
         ("about.json", lambda _: "["),
     ],
 )
+@pytest.mark.full
 def test_a_backup_that_was_written_in_is_refused(ledger, nowhere, tmp_path, member, change):
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     with zipfile.ZipFile(made.path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as other:
         for name in one.namelist():
@@ -176,8 +176,8 @@ def test_a_backup_made_while_others_write_is_of_one_moment(ledger, nowhere, tmp_
     there.close()
 
 
+@pytest.mark.full
 def test_a_backup_tells_of_files_that_are_missing_and_never_writes_over_one(ledger, tmp_path):
-    full.shop(ledger)
     lost = store(ledger, b"x", name="x", media="text/plain", by="Ann", at=NOON).sha256
     place(ledger, lost).unlink()
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
@@ -187,8 +187,8 @@ def test_a_backup_tells_of_files_that_are_missing_and_never_writes_over_one(ledg
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
 
 
+@pytest.mark.full
 def test_a_backup_can_be_read_without_us(ledger, tmp_path):
-    full.shop(ledger)
     backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     with zipfile.ZipFile(tmp_path / "b.zip") as packed:
         columns, first, *_ = map(json.loads, packed.read("tables/step_done.jsonl").splitlines())
@@ -197,11 +197,11 @@ def test_a_backup_can_be_read_without_us(ledger, tmp_path):
 
 
 @pytest.mark.erases  # on purpose, to see whether it is noticed
+@pytest.mark.full
 def test_check_notices_what_is_lost(where, tmp_path):
     from panewright.ledger import guards
 
     ledger = open_ledger(where, files=tmp_path / "shop" / "files")
-    full.shop(ledger)
     with ledger.writing() as db:
         guards.take_off(db)
         for sentence in (
@@ -258,9 +258,9 @@ def test_a_full_disk_is_told_and_nothing_is_half_written(where):
 
 
 @pytest.mark.parametrize("step", ["_rows", "_set_aside", "_schema_aside"])
+@pytest.mark.full
 def test_a_restore_that_fails_on_the_way_leaves_what_stands(where, tmp_path, monkeypatch, step):
     ledger = open_ledger(where, files=tmp_path / "shop" / "files")
-    full.shop(ledger)
     backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     before = everything(ledger)
     ledger.close()
@@ -329,8 +329,8 @@ def test_a_small_zip_of_endless_blanks_is_refused_in_little_room(endless, nowher
     assert not (tmp_path / "other").exists() or kind in ("row", "table")
 
 
+@pytest.mark.full
 def test_a_member_outside_of_the_folder_is_never_written(ledger, nowhere, tmp_path):
-    full.shop(ledger)
     path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
     with zipfile.ZipFile(path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as packed:
         for name in one.namelist():
@@ -358,9 +358,9 @@ def test_a_clock_set_back_puts_no_copy_over_another(where, tmp_path):
     assert len(list(Path(where).parent.glob("shop-before-*.db"))) == 3
 
 
+@pytest.mark.full
 def test_a_refused_restore_shows_no_row(ledger, nowhere, tmp_path):
     """What stands in a row may be personal, and a message goes into logs."""
-    full.shop(ledger)
     path = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON).path
     with zipfile.ZipFile(path) as one, zipfile.ZipFile(tmp_path / "c.zip", "w") as packed:
         about = json.loads(one.read("about.json"))

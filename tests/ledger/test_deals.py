@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import full
 import pytest
 from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
@@ -136,8 +135,8 @@ def test_what_tells_nothing_and_what_is_not_known_is_refused(shop):
 
 
 @pytest.mark.erases
-def test_a_customer_who_is_erased_is_in_no_deal_either(ledger):
-    panel = full.shop(ledger)
+@pytest.mark.full
+def test_a_customer_who_is_erased_is_in_no_deal_either(ledger, panel):
     erase_customer(ledger, "K-1", reason="asked", **ANN)
     _, text = find_deal(ledger, deals(ledger)[0].number)
     assert "Plumrow" not in text

@@ -7,7 +7,6 @@ import tomllib
 from decimal import Decimal
 from pathlib import Path
 
-import full
 import pytest
 from words import NOON, begun, later
 
@@ -58,8 +57,9 @@ def told_everywhere(ledger, panel):
 
 
 @pytest.mark.erases
-def test_a_name_in_whatever_note_is_erased(ledger):
-    told_everywhere(ledger, full.shop(ledger))
+@pytest.mark.full
+def test_a_name_in_whatever_note_is_erased(ledger, panel):
+    told_everywhere(ledger, panel)
     erase_customer(ledger, "K-1", reason=f"letter of {NAME}", by="Ann", at=later(99))
     with ledger.reading() as db:
         lines = {t.name: [line for line in dump.lines(db, t) if "Plumrow" in line] for t in dump.tables(db)}
@@ -94,8 +94,8 @@ def test_whom_an_order_names_is_erased_though_the_card_says_it_otherwise(ledger)
 
 
 @pytest.mark.erases
+@pytest.mark.full
 def test_what_stays_is_told(ledger, tmp_path):
-    full.shop(ledger)
     save_order(ledger, f"{NAME} 1", "x", seen=0, by="Ann", at=NOON)
     order_is_for(ledger, f"{NAME} 1", "K-1", by="Ann", at=NOON)
     backup(ledger, tmp_path / "shop" / "backups" / "b.zip", program="0.1", at=NOON)
@@ -107,10 +107,10 @@ def test_what_stays_is_told(ledger, tmp_path):
 
 
 @pytest.mark.erases
+@pytest.mark.full
 def test_old_bytes_that_somebody_still_reads_are_told(ledger, where):
     if "://" in where:
         pytest.skip("PostgreSQL waits for readers")
-    full.shop(ledger)
     other = open_ledger(where)
     with ledger.engine.connect() as db:
         db.connection.driver_connection.execute("PRAGMA busy_timeout=50")

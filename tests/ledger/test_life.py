@@ -30,8 +30,8 @@ from panewright.ledger.serials.telling import told
 from panewright.ledger.tables import METADATA
 
 
-def test_a_claim_years_later_is_answered_by_one_page(ledger):
-    panel = full.shop(ledger)
+@pytest.mark.full
+def test_a_claim_years_later_is_answered_by_one_page(ledger, panel):
     page = told(life(ledger, panel))
     for words in (
         "Serial JL-0001: panel 1 of order JL-9",
@@ -56,8 +56,8 @@ def test_a_claim_years_later_is_answered_by_one_page(ledger):
         life(ledger, "JL-7777")
 
 
+@pytest.mark.full
 def test_a_spreadsheet_gets_text_as_text_and_a_program_gets_it_as_it_is(ledger, tmp_path):
-    full.shop(ledger)
     export(ledger, tmp_path / "out")
     assert {path.stem for path in (tmp_path / "out").glob("*.csv")} == set(METADATA.tables)
     with (tmp_path / "out" / "step_done.csv").open(encoding="utf-8-sig", newline="") as file:
@@ -74,8 +74,8 @@ def test_a_spreadsheet_gets_text_as_text_and_a_program_gets_it_as_it_is(ledger, 
         export(ledger, tmp_path / "out")
 
 
+@pytest.mark.full
 def test_everything_of_a_customer_is_handed_out(ledger):
-    full.shop(ledger)
     found = all_of_customer(ledger, "K-1")
     assert (found.orders, found.serials) == (("JL-9",), ("JL-0001", "JL-0002"))
     assert found.versions[0].person == full.PERSON
@@ -85,8 +85,8 @@ def test_everything_of_a_customer_is_handed_out(ledger):
 
 
 @pytest.mark.erases
-def test_an_erased_customer_is_nowhere_and_the_panel_stays(ledger, where, tmp_path):
-    panel = full.shop(ledger)
+@pytest.mark.full
+def test_an_erased_customer_is_nowhere_and_the_panel_stays(ledger, panel, where, tmp_path):
     save_customer(ledger, "K-2", Person("Plum"), seen=0, by="Ann", at=NOON)
     before = life(ledger, panel)
     done = erase_customer(ledger, "K-1", reason="asked by letter", by="Ann", at=later(99))
@@ -126,8 +126,8 @@ def test_erasing_takes_out_whole_words_alone(ledger):
         erase_customer(ledger, "K-9", reason="", by="Ben", at=NOON)
 
 
-def test_a_note_cannot_make_a_terminal_obey_or_a_line_that_is_none(ledger):
-    panel = full.shop(ledger)
+@pytest.mark.full
+def test_a_note_cannot_make_a_terminal_obey_or_a_line_that_is_none(ledger, panel):
     note = "\x1b[2Jred\nSerial JL-6666: panel 1\u2028of \u202egnp.exe"
     tick(ledger, panel, "join", by="Ann", at=NOON, note=note)
     page = told(life(ledger, panel))
@@ -141,8 +141,8 @@ def test_no_cell_of_a_spreadsheet_begins_like_a_formula(begin):
     assert cell(f"{begin}cmd|' /C calc'!A0").startswith("'")
 
 
+@pytest.mark.full
 def test_a_file_that_is_not_what_was_kept_does_not_go_out(ledger, tmp_path):
-    full.shop(ledger)
     (tmp_path / "secret").write_bytes(b"another's")
     kept = next(path for path in (tmp_path / "shop" / "files").rglob("*") if path.is_file())
     kept.unlink()

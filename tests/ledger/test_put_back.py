@@ -9,7 +9,6 @@ import time
 from pathlib import Path
 from random import Random
 
-import full
 import pytest
 from words import NOON, later
 
@@ -51,9 +50,9 @@ def aside(tmp_path, name="before.zip"):
     return Aside(tmp_path / "backups" / name, "0.1", "Ann", later(60))
 
 
+@pytest.mark.full
 def test_whoever_has_the_records_open_sees_them_at_once_and_writes_on(ledger, where, tmp_path):
     other = open_ledger(where, files=tmp_path / "shop" / "files")
-    full.shop(ledger)
     then = without_journal(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     save_order(other, "NEW-1", "x", seen=0, by="Ben", at=later(1))
@@ -83,8 +82,8 @@ def test_whoever_has_the_records_open_sees_them_at_once_and_writes_on(ledger, wh
     assert not list((tmp_path / "room").iterdir())
 
 
+@pytest.mark.full
 def test_the_records_are_guarded_as_before(ledger, tmp_path):
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     put_back(ledger, made.path, aside(tmp_path), room=tmp_path / "room")
     with pytest.raises(RecordError, match="only ever added to"), ledger.writing() as db:
@@ -128,8 +127,8 @@ def test_what_is_confirmed_meanwhile_is_aside_or_in_the_new_records(ledger, wher
 
 
 @pytest.mark.parametrize("step", ["_keep", "_copy", "change_schema", "_said"])
+@pytest.mark.full
 def test_one_that_fails_on_the_way_leaves_what_stands(ledger, where, tmp_path, monkeypatch, step):
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     save_order(ledger, "NEW-1", "x", seen=0, by="Ben", at=later(1))
     stood = everything(ledger)
@@ -148,11 +147,11 @@ def test_one_that_fails_on_the_way_leaves_what_stands(ledger, where, tmp_path, m
     assert not list((tmp_path / "room").iterdir())
 
 
+@pytest.mark.full
 def test_new_records_that_somebody_took_away_empty_nothing(ledger, where, tmp_path, monkeypatch):
     """Whoever opens the shop anew empties its scratch folder, while work of the last day may still end."""
     if "://" in where:
         pytest.skip("PostgreSQL makes no file")
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     stood = everything(ledger)
     monkeypatch.setattr(way, "one_file", lambda fresh: fresh.unlink())
@@ -164,8 +163,8 @@ def test_new_records_that_somebody_took_away_empty_nothing(ledger, where, tmp_pa
     assert everything(ledger) == stood
 
 
+@pytest.mark.full
 def test_a_spoilt_backup_is_refused_and_nothing_is_touched(ledger, tmp_path):
-    full.shop(ledger)
     made = backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     stood = everything(ledger)
     made.path.write_bytes(made.path.read_bytes()[:-200])
@@ -193,11 +192,11 @@ def test_records_that_are_damaged_are_left_to_the_command(where, tmp_path):
     ledger.close()
 
 
+@pytest.mark.full
 def test_killed_at_any_moment_old_or_new_is_whole(where, tmp_path):
     """A real process, a real kill; many more of them in the campaign `killed_restore`."""
     files = tmp_path / "shop" / "files"
     ledger = open_ledger(where, files=files)
-    full.shop(ledger)
     then = without_journal(ledger)
     backup(ledger, tmp_path / "b.zip", program="0.1", at=NOON)
     save_order(ledger, "NEW-1", "x", seen=0, by="Ben", at=later(1))
