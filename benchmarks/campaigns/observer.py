@@ -22,7 +22,7 @@ import numpy as np
 
 from campaigns.faulty import HEAT_K, LIGHT, NOISE, RANGES
 from campaigns.strung import Array, Branch, Strung, Wrong, curve
-from campaigns.strung_loops import met
+from campaigns.strung_loops import at_loads, places
 from panewright.bench.fault.kinds import Group
 
 Odds = dict[Group, float]
@@ -44,6 +44,7 @@ _ROUNDS = 3
 _REACH, _AROUND = 4.5, 3.5  # deviations of light and heat; of strengths about the best fit
 _LEGENDRE = np.polynomial.legendre.leggauss(5)
 _HERMITE = np.polynomial.hermite_e.hermegauss(3)
+_NOUGHT = np.zeros(2)
 _LEAST = 1e-4  # of the greatest reading: as sure as any reading is
 
 
@@ -148,6 +149,7 @@ class Model:
         """Covariance of all unknowns."""
         return np.linalg.pinv(self._normal)
 
+    @cached_property
     def of_light_and_heat(self) -> Array:
         """Covariance of these two where the strengths are given."""
         return np.asarray(np.linalg.inv(self._normal[:2, :2]))
@@ -167,9 +169,9 @@ class Model:
     def solved(self, strengths: Array, free: bool) -> Array:
         """Least squares, with the strengths free or held."""
         count = self.at.size if free else 2
-        away = np.concatenate([np.zeros(2), strengths - self.at[2:]])
+        away = np.concatenate([_NOUGHT, strengths - self.at[2:]])
         pull = self._pull[:count] + self._normal[:count, 2:] @ away[2:]
-        away[:count] -= np.linalg.solve(self._normal[:count, :count], pull)
+        away[:count] -= np.linalg.solve(self._normal, pull) if free else self.of_light_and_heat @ pull
         return np.asarray(self.at + away)
 
 
@@ -211,7 +213,7 @@ def _weighed(panel: Panel, seen: Seen, models: Sequence[tuple[Supposed, Array, A
         exact = k in follow
         if exact:
             model = _followed(panel, seen, supposed, (low, high), model)
-            exact = model.best(low, high)[1] > best - _HOPE
+            exact = model.best(low, high)[1] > best - _COUNTS
         log = _box_log(panel, seen, supposed, (low, high), model, exact)
         best = max(best, log)
         logs.setdefault(supposed.group, []).append(log + np.log(supposed.share) - _range_log(supposed))
@@ -263,14 +265,14 @@ def _box_log(
         log = _exact(panel, supposed, point, seen)[0] if exact else model.log(point)
         logs.append(log + weight)
     top = max(logs)
-    inner = float(np.log(np.linalg.det(model.of_light_and_heat())) / 2)
+    inner = float(np.log(np.linalg.det(model.of_light_and_heat)) / 2)
     curved = _curved(panel, seen, supposed, best, model) if exact else 0.0
     return float(top + np.log(np.exp(np.array(logs) - top).sum()) + inner + curved)
 
 
 def _curved(panel: Panel, seen: Seen, supposed: Supposed, best: Array, model: Model) -> float:
     """What the straight model in light and heat leaves out, by nine nodes about the best fit."""
-    root = np.linalg.cholesky(model.of_light_and_heat())
+    root = np.linalg.cholesky(model.of_light_and_heat)
     nodes, weights = _HERMITE
     here, _ = _exact(panel, supposed, best, seen)
     told = []
@@ -312,21 +314,9 @@ def distances(branch: Branch, seen: Seen) -> tuple[Array, float]:
     volts, amps = seen.errors
     if seen.loads_ohm:
         return _metered(branch, seen, volts, amps), 0.0
-    met_v, met_i, along_v, along_i = met(branch, (seen.volts, seen.amps))
-    length = np.hypot(along_i * volts, along_v * amps) + 1e-300
-    off = (along_i * (seen.volts - met_v) - along_v * (seen.amps - met_i)) / length
-    dense = np.log(np.maximum(np.abs(along_v), 1e-9) * amps / length)
-    return off, float(dense.sum())
+    return places(branch, (seen.volts, seen.amps), (volts, amps))
 
 
 def _metered(branch: Branch, seen: Seen, volts: Array, amps: Array) -> Array:
     """Open: volts; shorted: amperes; at a known load both."""
-    i, v = branch
-    off = [
-        (seen.volts[0] - np.interp(0.0, i, v)) / volts[0],
-        (seen.amps[1] - np.interp(0.0, -v, i)) / amps[1],
-    ]
-    for k, ohm in enumerate(seen.loads_ohm, start=2):
-        through = float(np.interp(0.0, i * ohm - v, i))
-        off += [(seen.volts[k] - through * ohm) / volts[k], (seen.amps[k] - through) / amps[k]]
-    return np.array(off)
+    return at_loads(branch, (seen.volts, seen.amps), (volts, amps), np.array(seen.loads_ohm))

@@ -10,14 +10,14 @@ curve is held against ngspice's of the same panel by the campaign that uses it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
+from math import floor, log1p
 
 import numpy as np
 from numpy.typing import NDArray
 
-from campaigns.strung_loops import between, finer, in_series, passing, rising
-from panewright.cell.diode import Diode
+from campaigns.strung_loops import Law, between, finer, in_series, passing, rising, swallowing
 from panewright.cell.model import CellModel, diode_at
 from panewright.enclosure.bypass import Bypass
 
@@ -25,6 +25,7 @@ Array = NDArray[np.float64]
 Branch = tuple[Array, Array]  #: rising currents, and the falling voltage at each
 SHORTED_OHM = 0.005  #: of a diode that has failed short, as it is drawn
 _NEAR_V, _STEP_V = 0.4, 0.002
+_STRAIGHT, _LONG_V = 1e-6, 0.02  # share of the light under which a diode's part may be seen by longer steps
 _FAR = np.geomspace(1e-3, 1.0, 300)  # of 1 - V/Vbr
 _PASSED = np.concatenate([[0.0], np.geomspace(1e-7, 30.0, 220)])
 
@@ -51,18 +52,21 @@ class Wrong:
 
 
 @lru_cache(maxsize=4096)
-def cell(of: Diode) -> Branch:
+def cell(of: Law) -> Branch:
     """One cell's branch."""
-    top = of.ideality_v * np.log1p(2.6 * max(of.light_a, 1.0) / of.saturation_a)
-    far = of.breakdown_v * (1 - _FAR)
-    junction = np.concatenate([far[far < -_NEAR_V], np.arange(-_NEAR_V, top, _STEP_V)])
-    leak = of.breakdown_siemens * (1 - junction / of.breakdown_v) ** -of.breakdown_exponent
-    amps = (
-        of.light_a
-        - of.saturation_a * np.expm1(junction / of.ideality_v)
-        - junction * (1 / of.shunt_ohm + leak)
-    )
-    return rising(amps, junction - amps * of.series_ohm)
+    light = max(of.light_a, 1.0)
+    top, bend = (of.ideality_v * log1p(share * light / of.saturation_a) for share in (2.6, _STRAIGHT))
+    knee = max(_LONG_V * floor(bend / _LONG_V), -_NEAR_V)  # by whole steps, or slopes would feel it move
+    far, leaks = _breaking(of.breakdown_v, of.exponent, knee)
+    return swallowing(far, leaks, (knee, top, _STEP_V), of)
+
+
+@lru_cache(maxsize=64)
+def _breaking(breakdown_v: float, exponent: float, knee_v: float) -> tuple[Array, Array]:
+    """Junction voltages below the knee, and Bishop's factor at each."""
+    far = breakdown_v * (1 - _FAR)
+    junction = np.concatenate([far[far < -_NEAR_V], np.arange(-_NEAR_V, knee_v - _LONG_V / 2, _LONG_V)])
+    return junction, (1 - junction / breakdown_v) ** -exponent
 
 
 def curve(panel: Strung, wrongs: Sequence[Wrong], irradiance_w_m2: float, cell_c: float) -> Branch:
@@ -82,8 +86,12 @@ def curve(panel: Strung, wrongs: Sequence[Wrong], irradiance_w_m2: float, cell_c
 
 
 @lru_cache(maxsize=512)
-def _sound(model: CellModel, irradiance_w_m2: float, cell_c: float) -> Diode:
-    return diode_at(model, irradiance_w_m2, cell_c)
+def _sound(model: CellModel, irradiance_w_m2: float, cell_c: float) -> Law:
+    of = diode_at(model, irradiance_w_m2, cell_c)
+    return Law(
+        of.light_a, of.saturation_a, of.ideality_v, of.series_ohm, 1 / of.shunt_ohm, of.breakdown_siemens,
+        of.breakdown_v, of.breakdown_exponent,
+    )  # fmt: skip
 
 
 def _in_series(parts: Sequence[tuple[int, Branch]]) -> Branch:
@@ -97,7 +105,7 @@ def _in_series(parts: Sequence[tuple[int, Branch]]) -> Branch:
 
 
 @lru_cache(maxsize=512)
-def _row(panel: Strung, sound: Diode, wrongs: tuple[Wrong, ...]) -> Branch:
+def _row(panel: Strung, sound: Law, wrongs: tuple[Wrong, ...]) -> Branch:
     """Of one row with what lies beside it."""
     kinds = {each.kind for each in wrongs}
     if "joint open" in kinds:
@@ -121,20 +129,24 @@ def _row(panel: Strung, sound: Diode, wrongs: tuple[Wrong, ...]) -> Branch:
     return _beside(panel, kinds, (amps, volts - amps * ohm))
 
 
-def _hurt(sound: Diode, wrong: Wrong) -> Diode:
+def _hurt(sound: Law, wrong: Wrong) -> Law:
     left = 1 - wrong.size
     if wrong.kind == "shaded":
-        return replace(sound, light_a=sound.light_a * left)
+        return sound._replace(light_a=sound.light_a * left)
     if wrong.kind == "shunt":
-        return replace(sound, shunt_ohm=1 / (1 / sound.shunt_ohm + 1 / wrong.size))
-    return replace(  # cracked: what is left is a smaller cell
-        sound,
+        return sound._replace(shunt_siemens=sound.shunt_siemens + 1 / wrong.size)
+    return sound._replace(  # cracked: what is left is a smaller cell
         light_a=sound.light_a * left,
         saturation_a=sound.saturation_a * left,
         series_ohm=sound.series_ohm / left,
-        shunt_ohm=sound.shunt_ohm / left,
+        shunt_siemens=sound.shunt_siemens * left,
         breakdown_siemens=sound.breakdown_siemens * left,
     )
+
+
+@lru_cache(maxsize=16)
+def _drop(diode: Bypass) -> Array:
+    return np.asarray(diode.ideality_v * np.log1p(_PASSED / diode.saturation_a) + diode.series_ohm * _PASSED)
 
 
 def _beside(panel: Strung, kinds: set[str], cells: Branch) -> Branch:
@@ -143,7 +155,7 @@ def _beside(panel: Strung, kinds: set[str], cells: Branch) -> Branch:
     if panel.bypass is None:
         return cells
     diode = panel.bypass
-    drop = diode.ideality_v * np.log1p(_PASSED / diode.saturation_a) + diode.series_ohm * _PASSED
+    drop = _drop(diode)
     if "joint open" in kinds:  # the diode alone; backward nothing flows
         if "shorted" in kinds:
             return np.array([-1e3, 1e3]), np.array([1e3, -1e3]) * SHORTED_OHM
@@ -153,6 +165,4 @@ def _beside(panel: Strung, kinds: set[str], cells: Branch) -> Branch:
     if "diode turned" in kinds:
         amps, volts = finer(cells, drop[::-1])
         return rising(amps - np.interp(volts, drop, _PASSED), volts)
-    amps, volts = finer(cells, -drop)
-    leaks = diode.saturation_a * np.expm1(-np.maximum(volts, 0.0) / diode.ideality_v)
-    return passing((amps + leaks, volts), (_PASSED, drop))
+    return passing(cells, (_PASSED, drop), (diode.saturation_a, diode.ideality_v))

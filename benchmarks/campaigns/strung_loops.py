@@ -6,13 +6,28 @@ once, so that nothing is sorted and nothing is looked up twice.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 import numba
 import numpy as np
 
 Array = np.ndarray[Any, np.dtype[np.float64]]
 Pair = tuple[Array, Array]
+
+
+class Law(NamedTuple):
+    """Figures of a cell as it stands in its light and heat."""
+
+    light_a: float
+    saturation_a: float
+    ideality_v: float
+    series_ohm: float
+    shunt_siemens: float
+    breakdown_siemens: float
+    breakdown_v: float
+    exponent: float
+
+
 _loop = numba.njit(cache=True, error_model="numpy")
 
 
@@ -31,6 +46,24 @@ def rising(amps: Array, volts: Array) -> Pair:
     for k in range(1, count):
         v[k] = min(v[k], v[k - 1])
     return i, v
+
+
+@_loop
+def swallowing(far: Array, leaks: Array, near: tuple[float, float, float], of: Law) -> Pair:
+    """A cell's branch by its junction's voltages: `far` with Bishop's factor at each, then by even steps.
+
+    `near` is where they begin, where they end, and the step. [V]
+    """
+    start, top, step = near
+    count = max(int(np.ceil((top - start) / step)), 1)
+    amps, volts = np.empty(far.size + count), np.empty(far.size + count)
+    for k in range(far.size + count):
+        v = far[k] if k < far.size else start + step * (k - far.size)
+        factor = leaks[k] if k < far.size else (1 - v / of.breakdown_v) ** -of.exponent
+        junction = of.saturation_a * np.expm1(v / of.ideality_v)
+        amps[k] = of.light_a - junction - v * (of.shunt_siemens + of.breakdown_siemens * factor)
+        volts[k] = v - amps[k] * of.series_ohm
+    return rising(amps, volts)
 
 
 @_loop
@@ -80,10 +113,12 @@ def finer(cells: Pair, levels: Array) -> Pair:
 
 
 @_loop
-def passing(cells: Pair, diode: Pair) -> Pair:
-    """With what passes beside; `diode` is currents, and the drop at each."""
-    amps, volts = cells
-    return rising(amps + along(-volts, diode[1], diode[0]), volts)
+def passing(cells: Pair, diode: Pair, law: tuple[float, float]) -> Pair:
+    """With what passes a diode beside; `diode` is currents, and the drop at each, `law` its I0 and nVth."""
+    amps, volts = finer(cells, -diode[1])
+    saturation, n = law
+    leaks = saturation * np.expm1(-np.maximum(volts, 0.0) / n)
+    return rising(amps + leaks + along(-volts, diode[1], diode[0]), volts)
 
 
 @_loop
@@ -118,3 +153,28 @@ def met(branch: Pair, seen: Pair) -> tuple[Array, Array, Array, Array]:
         found[0, n], found[1, n] = v[k - 1] + part * along_v, i[k - 1] + part * along_i
         found[2, n], found[3, n] = along_v, along_i
     return found[0], found[1], found[2], found[3]
+
+
+@_loop
+def places(branch: Pair, seen: Pair, errors: Pair) -> tuple[Array, float]:
+    """Distances of a sweep's readings, and the log of how dense places along the curve are there."""
+    met_v, met_i, along_v, along_i = met(branch, seen)
+    length = np.hypot(along_i * errors[0], along_v * errors[1]) + 1e-300
+    off = (along_i * (seen[0] - met_v) - along_v * (seen[1] - met_i)) / length
+    dense = np.log(np.maximum(np.abs(along_v), 1e-9) * errors[1] / length)
+    return off, dense.sum()
+
+
+@_loop
+def at_loads(branch: Pair, seen: Pair, errors: Pair, loads_ohm: Array) -> Array:
+    """Distances of a meter's: open its volts, shorted its amperes, at each load both."""
+    i, v = branch
+    off = np.empty(2 + 2 * loads_ohm.size)
+    off[0] = (seen[0][0] - np.interp(0.0, i, v)) / errors[0][0]
+    off[1] = (seen[1][1] - np.interp(0.0, -v, i)) / errors[1][1]
+    for k in range(loads_ohm.size):
+        ohm, n = loads_ohm[k], k + 2
+        through = np.interp(0.0, i * ohm - v, i)
+        off[2 * n - 2] = (seen[0][n] - through * ohm) / errors[0][n]
+        off[2 * n - 1] = (seen[1][n] - through) / errors[1][n]
+    return off
