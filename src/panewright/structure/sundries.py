@@ -117,7 +117,8 @@ class Sold:
 @lru_cache(maxsize=16)
 def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
     """Every sundry of one panel; kept, for mass, parts list and each number of panels ask for it."""
-    found = (_sold(use, shelf, amounts.gap_mm) for use in taken(amounts))
+    wanted = (use for use in taken(amounts) if any(use.by.values()))  # many a panel lacks most of them
+    found = (_sold(use, shelf, amounts.gap_mm) for use in wanted)
     return tuple(each for each in found if each.quantity > 0)
 
 
