@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import ROUND_DOWN, Decimal
+from functools import lru_cache
 from typing import Literal, Protocol
 
 from panewright.drawing.dimension import figure_digits
@@ -129,8 +130,7 @@ def _need(one: Material, shelf: Shelf, measure: Literal["metric", "us"]) -> Need
         return _foam(one, shelf, measure)
     if one.of == "carton":
         return _carton(one, shelf)
-    rows = tuple(row for row in shelf.sundries if row.part.use == one.of)
-    row = next(_fitting(one, shelf.in_measure(rows, measure)), None)
+    row = next(_fitting(one, _thin_first(shelf, one.of, measure)), None)
     count, lost = exact(one.count), WASTE.get(one.of, Decimal(0))
     if row is None:
         by = _COUNTED_BY.get(one.of, "each")
@@ -174,9 +174,16 @@ def _sold_words(each: Sold, measure: Literal["metric", "us"]) -> str:
     return f"{each.count} × {told}"
 
 
+@lru_cache(maxsize=64)
+def _thin_first(shelf: Shelf, use: Of, measure: Literal["metric", "us"]) -> tuple[Row[Sundry], ...]:
+    """Rows of a use in one measure; kept, for every crate of a catalogue asks for the same."""
+    rows = tuple(row for row in shelf.sundries if row.part.use == use)
+    return tuple(sorted(shelf.in_measure(rows, measure), key=lambda each: each.part.wall_mm))
+
+
 def _fitting(one: Material, rows: tuple[Row[Sundry], ...]) -> Iterator[Row[Sundry]]:
     """Battens of that section, screws of that size, sheets that are as thick."""
-    for row in sorted(rows, key=lambda each: each.part.wall_mm):
+    for row in rows:
         part = row.part
         if one.of == "plywood":
             fits = _alike(part.wall_mm, one.thick_mm)
