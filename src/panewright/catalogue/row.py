@@ -10,11 +10,12 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from panewright.catalogue.family import Member
 from panewright.check import Check
 from panewright.errors import OrderError
-from panewright.order.order import Order
+from panewright.glass.pane import Sheet
 from panewright.order.parse import parse_order
 from panewright.panel.choose import design_briefly
 from panewright.panel.design import Design
@@ -105,7 +106,8 @@ def row_of(member: Member, text: str, asked: Asked) -> Row:
     """The row of one size's order. Same order and shelf, same row, wherever it is reckoned."""
     try:
         order = parse_order(text, "", asked.shelf)
-        design = design_briefly(order, only_its_sheet(order, asked.shelf))
+        asked = replace(asked, shelf=only_its_sheet(order.parts.sheet, asked.shelf))
+        design = design_briefly(order, asked.shelf)
     except OrderError as mistake:
         told = mistake.problems[0]
         return replace(_unlike(member), fails=told.reason, cure=told.cure)
@@ -130,9 +132,12 @@ def _unlike(member: Member) -> Row:
     return Row(*said, member.columns, member.rows, member.glass or "", None, holds=False)
 
 
-def only_its_sheet(order: Order, shelf: Shelf) -> Shelf:
-    """The shelf without other sheets than the order's own: they would be weighed and not be taken."""
-    sheet = order.parts.sheet
+@lru_cache(maxsize=32)
+def only_its_sheet(sheet: Sheet | None, shelf: Shelf) -> Shelf:
+    """The shelf without other sheets than the order's own: they would be weighed and not be taken.
+
+    Kept, for one and the same shelf is soon found again in what else is kept.
+    """
     kept = tuple(row for row in shelf.sheets if row.part == sheet)
     return replace(shelf, sheets=kept) if kept else shelf
 
