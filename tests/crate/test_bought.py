@@ -61,6 +61,12 @@ def test_every_board_of_all_crates_comes_out_of_what_is_bought(panels, long_mm, 
                 assert one.at.left_mm + one.at.width_mm <= sheet.sheet.width_mm + 1e-3
                 assert one.at.bottom_mm + one.at.height_mm <= sheet.sheet.height_mm + 1e-3
             cut.update(one.panel.name for one in sheet.panels)
+        counted = (
+            [(bar.bar_mm, 0.0) for bar in each.bars.bars] if each.bars else [],
+            [(one.sheet.width_mm, one.sheet.height_mm) for one in each.sheets.sheets] if each.sheets else [],
+        )
+        sides = Counter(tuple(sorted(pair, reverse=True)) for kind in counted for pair in kind)
+        assert sides == Counter({(one.long_mm, one.wide_mm): one.count for one in each.sold})
     asked = sum(one.count for each in plans for one in each.asked)
     boards = Counter()
     for board in made.boards:

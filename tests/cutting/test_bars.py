@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from panewright.cutting.bars.bars import cut_bars
+from panewright.cutting.bars.bars import count_by_rule, cut_bars, cut_by_rule
 from panewright.cutting.bars.fit import by_prices, fewest_bars
-from panewright.cutting.piece import Piece, PieceTooLong
+from panewright.cutting.bars.stock import Bar
+from panewright.cutting.piece import Piece, PieceTooLong, Saw
 
 PIECES = st.lists(
     st.builds(Piece, st.sampled_from("abcdef"), st.integers(100, 2900).map(float), st.integers(0, 4)),
@@ -194,3 +195,10 @@ def test_impossible_pieces_are_refused_at_birth(bad):
 def test_bars_without_a_length_are_refused():
     with pytest.raises(ValueError, match="bars have a length"):
         cut_bars([Piece("p", 5.0, 1)], [])
+
+
+@given(PIECES, st.sets(st.sampled_from((3000.0, 3600.0, 4200.0)), min_size=1), KERFS)
+@settings(deadline=None)
+def test_bars_by_rule_are_counted_as_their_plan_has_them(pieces, lengths, kerf):
+    bars, saw = [Bar(length) for length in sorted(lengths)], Saw(kerf)
+    assert count_by_rule(pieces, bars, saw) == cut_by_rule(pieces, bars, saw).counts

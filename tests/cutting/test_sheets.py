@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from panewright.cutting.bars.stock import StockShort
 from panewright.cutting.sheets.sheet import Cutter, Panel, PanelTooLarge, Rectangle, Sheet
-from panewright.cutting.sheets.sheets import cut_sheets
+from panewright.cutting.sheets.sheets import count_by_rule, cut_by_rule, cut_sheets
 
 PANELS = st.lists(
     st.builds(
@@ -202,3 +202,17 @@ def test_the_words_of_a_cut_say_which_part_from_which_edge_and_what_comes_off():
 def test_same_panels_in_another_order_are_cut_alike():
     panels = [Panel("a", 400.0, 300.0, 3), Panel("b", 250.0, 200.0, 5)]
     assert cut_sheets(panels, [SHEET], Cutter()) == cut_sheets(panels[::-1], [SHEET], Cutter())
+
+
+@given(PANELS, CUTTERS)
+@settings(deadline=None)
+def test_sheets_by_rule_are_as_many_as_their_plan_takes(panels, cutter):
+    try:
+        number = count_by_rule(panels, SHEET, cutter)
+    except StockShort:
+        with pytest.raises(StockShort):
+            cut_by_rule(panels, SHEET, cutter)
+        return
+    plan = cut_by_rule(panels, SHEET, cutter)
+    assert number == len(plan.sheets)
+    assert number >= plan.bound / float(SHEET.price) - 1e-9

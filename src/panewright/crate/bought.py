@@ -10,16 +10,18 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from panewright.crate.kept import HAIR_MM, sold_as
 from panewright.crate.timber import Board, Stuff
+from panewright.cutting.bars.bars import count_by_rule as count_bars
 from panewright.cutting.bars.bars import cut_by_rule as cut_bars
 from panewright.cutting.bars.stock import Bar
 from panewright.cutting.piece import Piece, Saw, room_mm, taken_mm
 from panewright.cutting.plan import CutPlan
 from panewright.cutting.sheets.sheet import Cutter, Panel, Sheet, fits
 from panewright.cutting.sheets.sheet_plan import SheetPlan
+from panewright.cutting.sheets.sheets import count_by_rule as count_sheets
 from panewright.cutting.sheets.sheets import cut_by_rule as cut_sheets
 from panewright.shelf.shelf import Sundry
 
@@ -37,18 +39,45 @@ class Sold:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Bought:
-    """Wood of one size for all crates."""
+    """Wood of one size for all crates. Not slotted: how it is sawn is planned once, where somebody asks."""
 
-    stuff: Stuff
-    name: str  #: on the shelf
-    thick_mm: float
-    wide_mm: float  #: of a batten; 0 of a sheet
+    row: Sundry  #: on the shelf
     sold: tuple[Sold, ...]  #: in the sizes that the shelf sells, the longest first
     asked: tuple[Sold, ...]  #: longer or larger than all of them
-    bars: CutPlan | None = None
-    sheets: SheetPlan | None = None
+    pieces: tuple[Piece, ...] = ()  #: sawn from bars
+    panels: tuple[Panel, ...] = ()  #: sawn from sheets
+
+    @property
+    def stuff(self) -> Stuff:
+        """Battens or plywood."""
+        return "softwood" if self.row.bars_mm else "plywood"
+
+    @property
+    def name(self) -> str:
+        """On the shelf."""
+        return self.row.name
+
+    @property
+    def thick_mm(self) -> float:
+        """The thin side. [mm]"""
+        return self.row.wall_mm
+
+    @property
+    def wide_mm(self) -> float:
+        """Of a batten; 0 of a sheet. [mm]"""
+        return self.row.fit_mm if self.row.bars_mm else 0.0
+
+    @cached_property
+    def bars(self) -> CutPlan | None:
+        """Which batten from which bar; None where there is none to saw."""
+        return cut_bars(self.pieces, _bars_of(self.row), SAW) if self.pieces else None
+
+    @cached_property
+    def sheets(self) -> SheetPlan | None:
+        """Which board from which sheet; None where there is none to saw."""
+        return cut_sheets(self.panels, _sheet_of(self.row), CUTTER) if self.panels else None
 
     def of(self, thick_mm: float, wide_mm: float) -> bool:
         """Whether it is wood of this size, the thin side first; 0 wide for plywood."""
@@ -75,24 +104,30 @@ def used(boards: Sequence[Board], wood: Sequence[Sundry]) -> tuple[Sundry, ...]:
 def _bars(row: Sundry, boards: Sequence[Board], crates: int) -> Bought:
     listed = [Piece(each.name, round(each.long_mm, 1), each.count * crates) for each in boards]
     room = room_mm(max(row.bars_mm), SAW)
-    fitting = [each for each in listed if taken_mm(each, SAW) <= room]
-    plan = cut_bars(fitting, [Bar(each) for each in row.bars_mm], SAW) if fitting else None
-    sold = tuple(Sold(long, 0.0, count) for long, count in plan.counts) if plan else ()
+    fitting = tuple(each for each in listed if taken_mm(each, SAW) <= room)
+    counted = count_bars(fitting, _bars_of(row), SAW) if fitting else ()
     asked = tuple(
         Sold(ASKED_MM * math.ceil((each.length_mm + 2 * SAW.trim_mm) / ASKED_MM), 0.0, each.quantity)
         for each in listed
         if each not in fitting
     )
-    return Bought("softwood", row.name, row.wall_mm, row.fit_mm, sold, asked, bars=plan)
+    return Bought(row, tuple(Sold(long, 0.0, count) for long, count in counted), asked, pieces=fitting)
 
 
 def _sheets(row: Sundry, boards: Sequence[Board], crates: int) -> Bought:
     sides = row.long_mm, row.short_mm
     listed = [Panel(each.name, each.long_mm, each.wide_mm, each.count * crates) for each in boards]
-    fitting = [each for each in listed if fits(each, sides)]
-    plan = cut_sheets(fitting, Sheet(*sides, name=row.name), CUTTER) if fitting else None
-    sold = (Sold(*sides, len(plan.sheets)),) if plan else ()
+    fitting = tuple(each for each in listed if fits(each, sides))
+    sold = (Sold(*sides, count_sheets(fitting, _sheet_of(row), CUTTER)),) if fitting else ()
     asked = tuple(
         Sold(each.width_mm, each.height_mm, each.quantity) for each in listed if each not in fitting
     )
-    return Bought("plywood", row.name, row.wall_mm, 0.0, sold, asked, sheets=plan)
+    return Bought(row, sold, asked, panels=fitting)
+
+
+def _bars_of(row: Sundry) -> list[Bar]:
+    return [Bar(each) for each in row.bars_mm]
+
+
+def _sheet_of(row: Sundry) -> Sheet:
+    return Sheet(row.long_mm, row.short_mm, name=row.name)

@@ -8,7 +8,7 @@ than the shortest rest worth keeping, so that one long rest is better than two s
 
 from __future__ import annotations
 
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
@@ -88,12 +88,26 @@ def cut_by_rule(pieces: Iterable[Piece], bars: Sequence[Bar], saw: Saw) -> CutPl
     `proven` where it meets the bound. Raises `PieceTooLong` where a piece is longer than any bar.
     """
     listed = [piece for piece in pieces if piece.quantity]
-    stock = checked_stock(bars)
-    refuse_too_long(listed, stock, saw)
+    asked = _at_once(listed, bars, saw)
     listed.sort(key=lambda piece: (-taken_mm(piece, saw), piece.name, piece.order))
-    asked = task(listed, stock, saw, None, 0.0)
     answer = by_rule(asked)
     return _plan(answer, answer, asked, listed)
+
+
+def count_by_rule(pieces: Iterable[Piece], bars: Sequence[Bar], saw: Saw) -> tuple[tuple[float, int], ...]:
+    """How many bars of each length `cut_by_rule` takes, the longest first, without its plan."""
+    asked = _at_once([piece for piece in pieces if piece.quantity], bars, saw)
+    taken: Counter[float] = Counter()
+    for (kind, _), times in by_rule(asked).bars:
+        taken[asked.bars[kind].length_mm] += times
+    return tuple(sorted(taken.items(), reverse=True))
+
+
+def _at_once(pieces: Sequence[Piece], bars: Sequence[Bar], saw: Saw) -> Task:
+    """What the quick rules are asked; no rest is kept."""
+    stock = checked_stock(bars)
+    refuse_too_long(pieces, stock, saw)
+    return task(pieces, stock, saw, None, 0.0)
 
 
 def _unpriced(stock: Sequence[Bar]) -> bool:

@@ -56,7 +56,11 @@ class Task:
     @property
     def unit(self) -> float:
         """The dearest bar's price: in the programme it costs 1."""
-        return float(max(self.prices)) or 1.0
+        return _dearest(self.prices)
+
+
+def _dearest(prices: Sequence[Fraction]) -> float:
+    return float(max(prices)) or 1.0
 
 
 def task(
@@ -134,7 +138,8 @@ def _lengths(asked: Task) -> Iterator[tuple[int, int, int]]:
 
 def _by_money(asked: Task) -> Wanted:
     """Bars at their prices; a kept rest is worth its share of them."""
-    unit, prices = Fraction(asked.unit), asked.prices
+    prices = asked.prices
+    unit = Fraction(_dearest(prices))
     stocks = []
     for bar, price, (room, spare, keep) in zip(asked.bars, prices, _lengths(asked), strict=True):
         cost = float(price / unit)

@@ -60,6 +60,12 @@ class Job:
         return math.ceil(cost)
 
     @property
+    def fewest(self) -> int:
+        """Sheets of the largest kind that all panels fill, by their area alone."""
+        area = sum(kind.width * kind.height * kind.quantity for kind in self.kinds)
+        return -(-area // max(width * height for width, height in self.sizes))
+
+    @property
     def free(self) -> bool:
         """Whether strips may be as narrow, and turns as many, as one likes."""
         return not self.cutter.breakout_mm and not self.cutter.stages

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from panewright.cutting.bars.stock import StockShort
+from panewright.cutting.sheets import shelves
 from panewright.cutting.sheets.filling import Grown, by_programme, by_shelves, fullest, sheet_by_sheet
 from panewright.cutting.sheets.guillotine import Graph, Rules, graph
 from panewright.cutting.sheets.layout import UNIT_MM, Placed, Tree, leaves, steps, trees
@@ -24,6 +25,7 @@ from panewright.cutting.sheets.sheet_plan import SheetCut, SheetPlan
 
 _NODES = 100  #: branches of the programme for all sheets together
 _TINY = 1e-6
+_NO_WAY = "no way to cut the panels was found. Take a larger sheet."
 
 
 def cut_sheets(
@@ -91,8 +93,24 @@ def cut_by_rule(panels: Sequence[Panel], sheet: Sheet, cutter: Cutter) -> SheetP
             if best.proven:
                 break
     if best is None:
-        raise StockShort("no way to cut the panels was found. Take a larger sheet.")
+        raise StockShort(_NO_WAY)
     return best
+
+
+def count_by_rule(panels: Sequence[Panel], sheet: Sheet, cutter: Cutter) -> int:
+    """How many sheets `cut_by_rule` takes, without its plan. Raises what that does."""
+    refuse_too_large(panels, (sheet,), cutter)
+    least: int | None = None
+    for stock, lying in _lain(panels, sheet):
+        asked = job(lying, (stock,), cutter, None)
+        number = shelves.fewest(asked.sizes[0], asked.kinds, asked.rules(single=True))
+        if number is not None and (least is None or number < least):
+            least = number
+            if number <= asked.fewest:
+                break
+    if least is None:
+        raise StockShort(_NO_WAY)
+    return least
 
 
 def _lain(panels: Sequence[Panel], sheet: Sheet) -> Iterator[tuple[Sheet, list[Panel]]]:

@@ -36,11 +36,31 @@ def fill(
     size: tuple[int, int], kinds: Sequence[Kind], rules: Rules
 ) -> tuple[Graph, Parted, list[int]] | None:
     """The graph of one sheet, its cuts, how many of each kind it gives; None where it gives none."""
-    if 0 < rules.stages < _STAGES:
-        return None
+    shelves, given = _shelved(size, kinds, rules)
+    return _drawn(size, shelves, rules, given) if any(given) else None
+
+
+def fewest(size: tuple[int, int], kinds: Sequence[Kind], rules: Rules) -> int | None:
+    """How many such sheets give all of them, each filled so with what is left; None where they do not."""
+    left, number = list(kinds), 0
+    while any(kind.quantity for kind in left):
+        _, given = _shelved(size, left, rules)
+        if not any(given):
+            return None
+        pairs = list(zip(left, given, strict=True))
+        times = min(kind.quantity // n for kind, n in pairs if n)
+        left = [Kind(kind.width, kind.height, kind.quantity - n * times, kind.turns) for kind, n in pairs]
+        number += times
+    return number
+
+
+def _shelved(size: tuple[int, int], kinds: Sequence[Kind], rules: Rules) -> tuple[list[_Shelf], list[int]]:
+    """The shelves of one sheet, and how many of each kind lie on them."""
     shelves: list[_Shelf] = []
-    left = size[1]
     given = [0] * len(kinds)
+    if 0 < rules.stages < _STAGES:
+        return shelves, given
+    left = size[1]
     for index, way in _in_order(size, kinds):
         for _ in range(kinds[index].quantity):
             shelf = next((s for s in shelves if _fits(way, s, rules)), None)
@@ -55,7 +75,7 @@ def fill(
             shelf.panels.append((index, way))
             shelf.left -= way[0] + rules.kerf
             given[index] += 1
-    return _drawn(size, shelves, rules, given) if any(given) else None
+    return shelves, given
 
 
 def _in_order(size: tuple[int, int], kinds: Sequence[Kind]) -> list[tuple[int, tuple[int, int]]]:
