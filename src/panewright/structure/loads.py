@@ -126,11 +126,25 @@ def _together(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> 
     )
 
 
-def pane_loads(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> tuple[PaneLoad, ...]:
-    """The loads across the pane alone, as `combine` has them: for whoever tries many winds."""
+def hardest_pane_loads(site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float) -> tuple[PaneLoad, ...]:
+    """Of the loads across the pane, as `combine` has them, those nearest to a limit: for many winds.
+
+    Of loads that a rule book takes alike that is the largest. Those of ASCE have parts of several durations:
+    all of them.
+    """
     across = mass_kg_m2 * GRAVITY_M_S2 * math.cos(math.radians(site.tilt_deg))
     service, strength = _cases(site, wind, snow, across)
-    return _pane_loads(site.family, service + strength)
+    cases = service + strength
+    return _pane_loads(site.family, cases if site.family == "ASCE" else _hardest(cases))
+
+
+def _hardest(cases: tuple[Case, ...]) -> tuple[Case, ...]:
+    kinds: dict[tuple[bool, float], Case] = {}
+    for case in cases:
+        kind = case.factored, case.duration_s
+        if kind not in kinds or abs(case.pressure_pa) > abs(kinds[kind].pressure_pa):
+            kinds[kind] = case
+    return tuple(kinds.values())
 
 
 def _pane_loads(family: Family, cases: tuple[Case, ...]) -> tuple[PaneLoad, ...]:

@@ -27,6 +27,8 @@ On a flat roof the open ground's figures stand beside a check that never passes:
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from panewright.check import Check
@@ -78,6 +80,7 @@ _FACE, _BACK = "wind on the face", "wind on the back"
 _ONTO, _OVER = "wind onto it", "wind over or past it"
 
 
+@lru_cache(maxsize=32)
 def canopy_coefficients(tilt_deg: float, zone: Zone = "middle") -> tuple[float, float]:
     """Largest net coefficient that presses and largest that lifts. [-]  [C], past 30 degrees [S].
 
@@ -99,6 +102,7 @@ def net_coefficients(site: Site) -> Net:
     return _wall(site) if site.mounting == "wall" else _roof(site)
 
 
+@lru_cache(maxsize=32)
 def open_grips(tilt_deg: float, *, one_post: bool) -> tuple[Grip, ...]:
     """How the wind takes hold of the whole panel."""
     press, lift = _pair(_WHOLE, tilt_deg)

@@ -18,10 +18,9 @@ from panewright.check import Check
 from panewright.climate.site import RAILS_MM, Family, Site, Size, Wind
 from panewright.climate.snow.snow import snow_pressure
 from panewright.climate.wind.load import wind_pressures
-from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.holding import Sides
-from panewright.structure.loads import pane_loads
+from panewright.structure.loads import hardest_pane_loads
 from panewright.structure.panes.choice import prove_pane
 from panewright.structure.rails.seat import mass_kg_m2
 from panewright.units import MM
@@ -150,17 +149,5 @@ def _checks(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> tuple[Che
     blown = replace(site, wind=replace(site.wind, speed_m_s=speed_m_s), ground_snow_pa=0.0)
     snow = snow_pressure(blown, free_to_slide=False)
     size = Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
-    loads = pane_loads(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
-    return prove_pane(pane, site.family, _hardest(site.family, loads), sides).checks
-
-
-def _hardest(family: Family, loads: tuple[PaneLoad, ...]) -> tuple[PaneLoad, ...]:
-    """Of loads that a rule book takes alike the largest: the others are never nearer to a limit."""
-    if family == "ASCE":  # its loads have parts of several durations
-        return loads
-    kinds: dict[tuple[bool, float], PaneLoad] = {}
-    for load in loads:
-        kind = load.factored, load.duration_s
-        if kind not in kinds or load.pressure_pa > kinds[kind].pressure_pa:
-            kinds[kind] = load
-    return tuple(kinds.values())
+    loads = hardest_pane_loads(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
+    return prove_pane(pane, site.family, loads, sides).checks
