@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -67,10 +68,17 @@ def content(offer: Offer, name: str) -> bytes:
 
 
 def write_catalogue(offer: Offer, folder: Path) -> tuple[str, ...]:
-    """Write the price list in every form, whole or not at all; the names of its files."""
+    """Write the price list in every form, whole or not at all; the names of its files.
+
+    Two at a time: whoever sets the PDF keeps nobody else from working meanwhile.
+    """
+    from concurrent.futures import ThreadPoolExecutor
+
     from panewright.desk.folder import write_all
 
-    write_all(folder, {name: content(offer, name) for name in NAMES})
+    with ThreadPoolExecutor(max_workers=2) as hands:
+        made = tuple(hands.map(partial(content, offer), NAMES))
+    write_all(folder, dict(zip(NAMES, made, strict=True)))
     return NAMES
 
 
