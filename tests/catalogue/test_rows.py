@@ -14,6 +14,7 @@ from panewright import desk
 from panewright.catalogue import crew as crews
 from panewright.catalogue.carriage import travels
 from panewright.catalogue.crew import crew
+from panewright.catalogue.part import how_many, parts_of
 from panewright.catalogue.reading import parse_family
 from panewright.catalogue.row import Asked, Carried, in_words, row_of, worst_failing
 from panewright.catalogue.work import Stopped, rows_of
@@ -103,7 +104,27 @@ def test_a_hand_is_told_where_it_is_what_thin_glass_fails_by_most(text, shelf, c
 
 
 def test_two_processes_give_the_same_rows_as_one(small, asked, rows):
-    assert rows_of(small, asked, crew(2)) == rows
+    with crew(2, how_many(small)) as hands:
+        assert rows_of(small, asked, hands) == rows
+
+
+@pytest.mark.parametrize("columns", ["[2]", "[2, 3]"])
+@pytest.mark.parametrize("glass", ["[]", '["4 mm low-iron tempered"]', None])
+def test_parts_are_counted_as_they_are_made(text, shelf, columns, glass):
+    said = text.replace("columns = [2]", f"columns = {columns}")
+    if glass is not None:
+        line = f"glass = {glass}" if glass != "[]" else ""
+        said = said.replace('glass = ["4 mm low-iron tempered", "6 mm low-iron tempered"]', line)
+    family = parse_family(said.encode(), "some.toml", shelf)
+    assert how_many(family) == len(parts_of(family))
+    many = replace(family, rows=(3, 6), cells=family.cells * 4)  # more of one size than one part holds
+    assert how_many(many) == len(parts_of(many))
+
+
+def test_no_more_processes_are_begun_than_there_are_parts():
+    with crew(3, 1):
+        assert len(crews.multiprocessing.active_children()) == 1
+    assert not crews.multiprocessing.active_children()
 
 
 def test_a_size_that_no_order_can_have_is_a_row_with_the_reason(small, asked):
@@ -229,8 +250,8 @@ def test_whoever_calls_it_off_stops_it_and_leaves_no_process(small, asked, proce
         if done:
             off.set()
 
-    with pytest.raises(Stopped):
-        rows_of(small, asked, crew(processes), told, off.is_set)
+    with pytest.raises(Stopped), crew(processes, how_many(small)) as hands:
+        rows_of(small, asked, hands, told, off.is_set)
     assert 0 < heard[-1] < 8
     assert not [child for child in crews.multiprocessing.active_children() if child.is_alive()]
 
@@ -242,7 +263,8 @@ def test_a_process_that_dies_costs_no_row(small, asked, rows):
                 os.kill(child.pid, signal.SIGKILL)
                 time.sleep(0.05)
 
-    assert rows_of(small, asked, crew(2), told) == rows
+    with crew(2, how_many(small)) as hands:
+        assert rows_of(small, asked, hands, told) == rows
 
 
 def test_the_worst_failing_check_is_the_farthest_past_its_limit():

@@ -13,8 +13,9 @@ import time
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from panewright.catalogue.part import Part
 from panewright.catalogue.row import Asked
-from panewright.catalogue.work import Crew, Done, Part, Stopping, part_done
+from panewright.catalogue.work import Crew, Done, Stopping, part_done
 from panewright.errors import FolderError, Problem
 
 _LOOKS_S = 0.05

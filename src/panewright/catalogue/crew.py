@@ -1,8 +1,9 @@
 """Processes of this machine that do the parts of a catalogue.
 
-Each has one part at a time and asks for the next by giving one back. Whoever called the catalogue off, or
-went away without a word, leaves no process behind: a process whose line ends, ends too. Where a process dies,
-its part is done here, so that its mistake is seen.
+They are begun before it is known what each size is asked for, and open their books while this process opens
+its own. Each has one part at a time and asks for the next by giving one back. Whoever called the catalogue
+off, or went away without a word, leaves no process behind: a process whose line ends, ends too. Where a
+process dies, its part is done here, so that its mistake is seen.
 """
 
 from __future__ import annotations
@@ -11,27 +12,43 @@ import gc
 import multiprocessing
 import os
 import signal
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
+from typing import TYPE_CHECKING
 
-from panewright.catalogue.row import Asked
-from panewright.catalogue.work import Crew, Done, Part, Stopping, here, part_done
+if TYPE_CHECKING:
+    from panewright.catalogue.part import Part
+    from panewright.catalogue.row import Asked
+    from panewright.catalogue.work import Crew, Done, Stopping
 
 _CONTEXT = multiprocessing.get_context("spawn")
 _LOOKS_S = 0.1  # how often somebody is asked whether it is called off
 _THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
 
 
-def crew(processes: int) -> Crew:
-    """So many processes; one of them is this one."""
+@contextmanager
+def crew(processes: int, parts: int) -> Iterator[Crew]:
+    """So many processes for so many parts, none of them idle; of one alone it is this one."""
     if processes < 1:
         raise ValueError(f"somebody has to do the work, got {processes} processes")
     if processes == 1 or multiprocessing.current_process().daemon:  # such a one may start no other
-        return here
-    return lambda parts, asked, stopping: _by_processes(parts, asked, stopping, processes)
+        yield _here
+        return
+    hands = _started(min(processes, parts))
+    try:
+        yield lambda parts, asked, stopping: _by_processes(hands, parts, asked, stopping)
+    finally:
+        for hand in hands:
+            hand.end()
+
+
+def _here(parts: Sequence[Part], asked: Asked, stopping: Stopping) -> Iterator[Done]:
+    from panewright.catalogue.work import here
+
+    return here(parts, asked, stopping)
 
 
 @dataclass(slots=True)
@@ -42,10 +59,13 @@ class _Hand:
     line: Connection
     part: Part | None = field(default=None)
 
+    def hear(self, said: Asked | Part) -> None:
+        with suppress(OSError):  # a line that has ended tells so where it is read
+            self.line.send(said)
+
     def begin(self, part: Part) -> None:
         self.part = part
-        with suppress(OSError):  # a line that has ended tells so where it is read
-            self.line.send(part)
+        self.hear(part)
 
     def end(self) -> None:
         with suppress(OSError):
@@ -54,19 +74,18 @@ class _Hand:
         self.line.close()
 
 
-def _by_processes(parts: Sequence[Part], asked: Asked, stopping: Stopping, processes: int) -> Iterator[Done]:
+def _by_processes(
+    hands: list[_Hand], parts: Sequence[Part], asked: Asked, stopping: Stopping
+) -> Iterator[Done]:
     """Parts as they come back."""
     waiting = list(reversed(parts))
-    hands = _started(min(processes, len(parts)), asked)
-    try:
-        for hand in hands:
+    for hand in hands:
+        hand.hear(asked)
+        if waiting:
             hand.begin(waiting.pop())
-        while any(hand.part for hand in hands) and not stopping():
-            yield from _heard(hands, waiting, asked)
-        yield from here(waiting[::-1], asked, stopping)  # all of them died
-    finally:
-        for hand in hands:
-            hand.end()
+    while any(hand.part for hand in hands) and not stopping():
+        yield from _heard(hands, waiting, asked)
+    yield from _here(waiting[::-1], asked, stopping)  # all of them died
 
 
 def _heard(hands: list[_Hand], waiting: list[Part], asked: Asked) -> Iterator[Done]:
@@ -83,16 +102,21 @@ def _heard(hands: list[_Hand], waiting: list[Part], asked: Asked) -> Iterator[Do
             if waiting:
                 hand.begin(waiting.pop())
         except (EOFError, OSError):
-            done = part_done(part, asked)
-        yield done
+            yield from _here((part,), asked, _never)
+        else:
+            yield done
 
 
-def _started(count: int, asked: Asked) -> list[_Hand]:
+def _never() -> bool:
+    return False
+
+
+def _started(count: int) -> list[_Hand]:
     hands = []
     with _one_thread_each(), _left_alone():
         for _ in range(count):
             line, there = _CONTEXT.Pipe()
-            process = _CONTEXT.Process(target=_work, args=(there, asked), daemon=True)
+            process = _CONTEXT.Process(target=_work, args=(there,), daemon=True)
             process.start()
             there.close()
             hands.append(_Hand(process, line))
@@ -121,17 +145,20 @@ def _left_alone() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _work(line: Connection, asked: Asked) -> None:
+def _work(line: Connection) -> None:
     """A process's whole life; Ctrl-C is the affair of whoever began it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     gc.disable()  # it ends within minutes; among so many small records the looking costs a fifth of the time
+    from panewright.catalogue.work import part_done
+
     with suppress(EOFError, OSError):
+        asked = line.recv()
         while True:
-            line.send(_answered(line.recv(), asked))
+            line.send(_answered(part_done, line.recv(), asked))
 
 
-def _answered(part: Part, asked: Asked) -> Done | Exception:
+def _answered(done: Callable[[Part, Asked], Done], part: Part, asked: Asked) -> Done | Exception:
     try:
-        return part_done(part, asked)
+        return done(part, asked)
     except Exception as mistake:
         return mistake

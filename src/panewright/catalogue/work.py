@@ -1,16 +1,16 @@
-"""A catalogue's work in parts, each a pure function of what it is handed, and who does them.
+"""A catalogue's work part by part, each a pure function of what it is handed, and who does them.
 
-A part is sizes of as many columns and rows: those that differ in their glass alone, of one cell and of the
-next, for cells of one format lie behind the same panes. Whoever does a part, and in which order they come
-back, the rows are the same and stand in the order of the range.
+Whoever does a part, and in which order they come back, the rows are the same and stand in the order of the
+range.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from panewright.catalogue.family import Family, Member
+from panewright.catalogue.family import Family
+from panewright.catalogue.part import Part, parts_of
 from panewright.catalogue.row import Asked, Row, row_of
 from panewright.circuit.hot import lit
 from panewright.structure.space import compiled
@@ -20,40 +20,14 @@ Stopping = Callable[[], bool]  #: whether somebody has called it off
 
 
 _MANY = 300  #: sizes from which on the compiler is loaded: half a second for each process
-_MOST_SIZES = 10  #: of a part, but all its glass: for all hands to be busy to the end
 
 
 class Stopped(Exception):
     """Somebody called it off before it was done."""
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
-    """Some sizes, each with its order's text, and where each stands in the range."""
-
-    number: int
-    sizes: tuple[tuple[Member, str], ...]
-    places: tuple[int, ...]
-
-
 Done = tuple[int, tuple[Row, ...]]  #: the part's number and its rows
 Crew = Callable[[Sequence[Part], Asked, Stopping], Iterable[Done]]  #: gives parts back as they are done
-
-
-def parts_of(family: Family) -> tuple[Part, ...]:
-    """All work of a range, the smallest panels first."""
-    alike: dict[tuple[int, int], list[tuple[int, Member]]] = {}
-    sizes = (each for layup in family.layups() for each in layup)
-    for place, each in enumerate(sizes):
-        alike.setdefault((each.columns, each.rows), []).append((place, each))
-    most = max(1, _MOST_SIZES // len(family.glass)) * len(family.glass)
-    shared = [each[n : n + most] for each in alike.values() for n in range(0, len(each), most)]
-    return tuple(_part(family, number, each) for number, each in enumerate(shared))
-
-
-def _part(family: Family, number: int, placed: list[tuple[int, Member]]) -> Part:
-    places, members = zip(*placed, strict=True)
-    return Part(number, tuple((each, family.text(each)) for each in members), places)
 
 
 def part_done(part: Part, asked: Asked) -> Done:

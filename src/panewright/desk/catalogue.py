@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,7 +11,9 @@ from typing import TYPE_CHECKING
 from panewright.desk.own_shelf import own_shelf
 
 if TYPE_CHECKING:
+    from panewright.catalogue.family import Family
     from panewright.catalogue.offer import Offer
+    from panewright.catalogue.work import Crew
     from panewright.price.actuals import Actuals
 
 Told = Callable[[int, int], None]  #: how many sizes are done, of how many
@@ -42,24 +45,30 @@ def catalogue(
     machine do it, or the Dask cluster at an address; the rows are the same. `told` hears how far it is;
     once `stopping` says so, `panewright.catalogue.work.Stopped` is raised.
     """
-    from panewright.catalogue.carriage import travels
-    from panewright.catalogue.crew import crew
-    from panewright.catalogue.offer import offer_of
     from panewright.catalogue.reading import parse_family
-    from panewright.catalogue.row import Asked
-    from panewright.catalogue.work import rows_of
 
     shelf = own_shelf()
     family = parse_family(data, file, shelf)
+    with _hands(family, processes, cluster) as hands:  # processes open their books while this one does
+        from panewright.catalogue.carriage import travels
+        from panewright.catalogue.offer import offer_of
+        from panewright.catalogue.row import Asked
+        from panewright.catalogue.work import rows_of
+
+        asked = Asked(shelf, family.quantities, travels, actuals)
+        return offer_of(family, rows_of(family, asked, hands, told, stopping), shelf)
+
+
+def _hands(family: Family, processes: int, cluster: str) -> AbstractContextManager[Crew]:
+    """Whoever does the work."""
     if cluster:
         from panewright.catalogue.cluster import cluster as workers
 
-        hands = workers(cluster)
-    else:
-        hands = crew(processes)
-    asked = Asked(shelf, family.quantities, travels, actuals)
-    rows = rows_of(family, asked, hands, told, stopping)
-    return offer_of(family, rows, shelf)
+        return nullcontext(workers(cluster))
+    from panewright.catalogue.crew import crew
+    from panewright.catalogue.part import how_many
+
+    return crew(processes, how_many(family))
 
 
 def content(offer: Offer, name: str) -> bytes:
