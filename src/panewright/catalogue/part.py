@@ -29,13 +29,14 @@ def how_many(family: Family) -> int:
 
 
 def parts_of(family: Family) -> tuple[Part, ...]:
-    """All work of a range, the smallest panels first."""
+    """All work of a range; the largest panels first, which take longest: at the end all hands are busy."""
     alike: dict[tuple[int, int], list[tuple[int, Member]]] = {}
     sizes = (each for layup in family.layups() for each in layup)
     for place, each in enumerate(sizes):
         alike.setdefault((each.columns, each.rows), []).append((place, each))
     most = _most_sizes(family)
-    shared = [each[n : n + most] for each in alike.values() for n in range(0, len(each), most)]
+    largest = reversed(alike.values())
+    shared = [each[n : n + most] for each in largest for n in range(0, len(each), most)]
     return tuple(_part(family, number, each) for number, each in enumerate(shared))
 
 
