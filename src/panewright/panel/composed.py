@@ -164,22 +164,27 @@ def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts
 def _joined(
     asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float
 ) -> tuple[FramePlan, Amounts, Closing]:
-    """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass."""
+    """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass.
+
+    Another clip moves holes; what closes the panel hangs on them only where a board is screwed to the frame.
+    """
     order, held, shelf = asked.order, taken.held, asked.shelf
     pour = poured[0].pour if poured else None
 
-    def with_joint(chosen: Joint | None) -> tuple[FramePlan, Amounts, Closing]:
+    def with_joint(chosen: Joint | None, known: Closing | None) -> tuple[FramePlan, Amounts, Closing]:
         frame = _frame(order, taken, chosen)
         amounts = amounts_of(order, taken.layup, held, frame, pour, wired, isc_a)
-        closing = close(_closing(asked, taken, wired, frame, isc_a, amounts.diodes), poured)
+        closing = known or close(_closing(asked, taken, wired, frame, isc_a, amounts.diodes), poured)
         amounts = replace(amounts, closed=closed_by(order, shelf, closing))
         return frame, with_clip(amounts, shelf), closing
 
     first = joint_of(order.parts.corner_fastener, shelf)
-    frame, amounts, closing = with_joint(first)
+    frame, amounts, closing = with_joint(first, None)
     mass = mass_of(held, frame, taken.layup, wired, amounts, shelf)
     chosen = with_holding_clip(held, first, mass.total_kg, shelf)
-    return (frame, amounts, closing) if chosen == first else with_joint(chosen)
+    if chosen == first:
+        return frame, amounts, closing
+    return with_joint(chosen, None if closing.screwed else closing)
 
 
 def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: float, diodes: int) -> Asking:
