@@ -130,7 +130,7 @@ def _stress_mpa(clipped: Clipped, borne: CornerForce) -> float:
 
 def ways(clipped: Clipped, force: CornerForce, family: Family) -> tuple[CornerForce, CornerForce]:
     """What clip and fasteners bear of a corner: as stiff as they may be, and as loose."""
-    if clipped.leg == "seat":
+    if clipped.leg == "seat" or not force.turn_nmm:  # nothing to be kept or let go
         return force, force
     kept, half = kept_turn_nmm(clipped, force, family), (clipped.rail.seat_mm - clipped.rail.wall_mm) / 2
     stiff, loose = (force.turned(turn, force.pull_n + (force.turn_nmm - turn) / half) for turn in (kept, 0.0))

@@ -84,8 +84,8 @@ class Fastened:
 
 def judge_fastened(corner: Fastened, forces: tuple[CornerForce, ...], family: Family) -> tuple[Check, ...]:
     """The fasteners in every case, and how near they sit to an edge."""
-    grip = _grip(corner, family)
-    checks = [check for force in forces for check in _case_checks(corner, grip, force, family)]
+    limits = _limits_n(corner, family)
+    checks = [check for force in forces for check in _case_checks(corner, limits, force, family)]
     edge = Check(
         "corner fastener clear of the edge",
         least_edge_mm(corner.fastener, family),
@@ -96,6 +96,14 @@ def judge_fastened(corner: Fastened, forces: tuple[CornerForce, ...], family: Fa
         "frame",
     )
     return (*checks, edge)
+
+
+def _limits_n(corner: Fastened, family: Family) -> tuple[float | None, float | None]:
+    """Shear and pull that a fastener bears in its rail and its clip; None where nothing is known. [N]"""
+    grip, fastener = _grip(corner, family), corner.fastener
+    if grip is None:
+        return None, None
+    return shear_limit_n(fastener, grip, family), pull_limit_n(fastener, grip, family)
 
 
 def _grip(corner: Fastened, family: Family) -> Grip | None:
@@ -130,14 +138,10 @@ def _pried_n(corner: Fastened, off_n: float, pry_nmm: float) -> float:
 
 
 def _case_checks(
-    corner: Fastened, grip: Grip | None, force: CornerForce, family: Family
+    corner: Fastened, limits_n: tuple[float | None, float | None], force: CornerForce, family: Family
 ) -> tuple[Check, ...]:
-    shear, pull = fastener_loads(corner, force)
-    fastener, source = corner.fastener, rule_source(corner.fastener, family)
-    most_shear = None if grip is None else shear_limit_n(fastener, grip, family)
-    most_pull = None if grip is None else pull_limit_n(fastener, grip, family)
-    name = fastener.name
-    checks = []
+    (shear, pull), (most_shear, most_pull) = fastener_loads(corner, force), limits_n
+    name, source, checks = corner.fastener.name, rule_source(corner.fastener, family), []
     if shear > 0:
         rule = f"corner {name} in shear, {force.case}"
         checks.append(Check(rule, shear, most_shear, "N", source, _CURE, "frame"))
