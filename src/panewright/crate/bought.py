@@ -92,7 +92,7 @@ def bought(boards: tuple[Board, ...], crates: int, wood: tuple[Sundry, ...]) -> 
         row = sold_as(board, wood) if board.stuff in ("softwood", "plywood") else None
         if row is not None and (row.bars_mm or row.long_mm):
             found.setdefault(row, []).append(board)
-    return tuple((_bars if row.bars_mm else _sheets)(row, each, crates) for row, each in found.items())
+    return tuple((_bars if row.bars_mm else _sheets)(row, tuple(each), crates) for row, each in found.items())
 
 
 def used(boards: Sequence[Board], wood: Sequence[Sundry]) -> tuple[Sundry, ...]:
@@ -101,7 +101,9 @@ def used(boards: Sequence[Board], wood: Sequence[Sundry]) -> tuple[Sundry, ...]:
     return tuple(dict.fromkeys(row for row in rows if row is not None))
 
 
-def _bars(row: Sundry, boards: Sequence[Board], crates: int) -> Bought:
+@lru_cache(maxsize=128)
+def _bars(row: Sundry, boards: tuple[Board, ...], crates: int) -> Bought:
+    """Kept, as is what follows: many crates differ in their sills or in their foam alone."""
     listed = [Piece(each.name, round(each.long_mm, 1), each.count * crates) for each in boards]
     room = room_mm(max(row.bars_mm), SAW)
     fitting = tuple(each for each in listed if taken_mm(each, SAW) <= room)
@@ -114,7 +116,8 @@ def _bars(row: Sundry, boards: Sequence[Board], crates: int) -> Bought:
     return Bought(row, tuple(Sold(long, 0.0, count) for long, count in counted), asked, pieces=fitting)
 
 
-def _sheets(row: Sundry, boards: Sequence[Board], crates: int) -> Bought:
+@lru_cache(maxsize=128)
+def _sheets(row: Sundry, boards: tuple[Board, ...], crates: int) -> Bought:
     sides = row.long_mm, row.short_mm
     listed = [Panel(each.name, each.long_mm, each.wide_mm, each.count * crates) for each in boards]
     fitting = tuple(each for each in listed if fits(each, sides))
