@@ -5,7 +5,6 @@ How much of each one panel takes stands in `structure/sundries.py`.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -49,7 +48,7 @@ GROUP: dict[Use, Group] = {
 @lru_cache(maxsize=16)
 def sundry_needs(amounts: Amounts, shelf: Shelf) -> tuple[Need, ...]:
     """Sundries of one panel, priced where the shelf has them; kept for other numbers of panels."""
-    return tuple(replace(_need(each), once=_once(each, amounts)) for each in sold(amounts, shelf))
+    return tuple(_need(each, _once(each, amounts)) for each in sold(amounts, shelf))
 
 
 def _once(each: Sold, amounts: Amounts) -> Decimal:
@@ -59,23 +58,23 @@ def _once(each: Sold, amounts: Amounts) -> Decimal:
     return exact(each.quantity * PATCH_KG / amounts.pour_kg)
 
 
-def _need(each: Sold) -> Need:
-    row, group = each.row, GROUP[each.taken.use]
+def _need(each: Sold, once: Decimal) -> Need:
+    row, use, group = each.row, each.taken.use, GROUP[each.taken.use]
+    amount = exact(each.quantity)
     if row is None:
-        source = "not on the shelf in this size" if each.taken.use in _SIZED else "not on the shelf"
-        return Need(
-            group, each.name, exact(each.quantity), each.sold_by, None, source=source, use=each.taken.use
-        )
+        source = "not on the shelf in this size" if use in _SIZED else "not on the shelf"
+        return Need(group, each.name, amount, each.sold_by, None, source=source, use=use, once=once)
     return Need(
         group,
         row.name,
-        exact(each.quantity),
+        amount,
         row.sold_by,
         row.price,
         exact(each.taken.waste),
         mass_kg=each.mass_kg,
         source=row.source,
-        use=each.taken.use,
+        use=use,
+        once=once,
     )
 
 
