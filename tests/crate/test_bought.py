@@ -157,3 +157,12 @@ def test_a_crate_knows_only_the_wood_that_it_is_cut_from():
     assert {each.stuff for each in made.boards} >= {"plywood", "softwood"}
     assert len(made.wood) < len(wood())
     assert CUTTER.kerf_mm == 3.0
+
+
+@pytest.mark.parametrize("by", ["by hand", "pallet"])
+def test_a_crate_on_other_sills_is_what_it_would_be_made_anew(by):
+    made = crated(ask(2, 2573.0, 1237.0, way=by)).crate
+    for sill in made.yard.sills:
+        handed, anew = made.on(sill), replace(made, sill=sill)
+        assert (handed.boards, handed.joints) == (anew.boards, anew.joints)
+        assert (handed.outside, handed.gross_kg) == (anew.outside, anew.gross_kg)

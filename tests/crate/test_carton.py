@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from panewright.crate.amounts import amounts
 from panewright.crate.ask import Ask
-from panewright.crate.box import Room
 from panewright.crate.carton import Carton, crush_n
 from panewright.crate.crated import crated
 from panewright.crate.crating import ways
 from panewright.crate.fragility import fragility
+from panewright.crate.room import Room
 from panewright.crate.stack import Panel
 from panewright.crate.timber import YARDS
 from panewright.order.order import CrateWishes

@@ -16,6 +16,7 @@ from functools import cached_property
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.kept import sheet_mm
 from panewright.crate.pads import foam_boards
+from panewright.crate.room import Room
 from panewright.crate.screws import SEAM, Joint, joints
 from panewright.crate.seams import Seams, battens_mm, evenly_mm, loose, pieces, seams
 from panewright.crate.stack import Stack
@@ -28,33 +29,8 @@ LIFT = 2.0  #: times its weight when it is lifted with a jerk (container handboo
 TIP_DEG = 22.0  #: it may lean and not fall (tip tests of ASTM D6179 and ISTA, recalled)
 UPRIGHT_MM = 600.0  #: most from one upright batten to the next; common practice
 BEARERS = 3
+_ON_ANY_SILL = ("inside", "box", "seams", "_sheets_and_foam")  #: of a crate, that its sills change nothing of
 LIGHT_KG = 100.0  #: of panels in a crate of the lighter build on a pallet
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """Three sizes by the way they run. [mm]"""
-
-    along_mm: float
-    across_mm: float
-    up_mm: float
-
-    @property
-    def sides_mm(self) -> tuple[float, float, float]:
-        """The longest first. [mm]"""
-        longest, middle, shortest = sorted((self.along_mm, self.across_mm, self.up_mm), reverse=True)
-        return longest, middle, shortest
-
-    @property
-    def girth_mm(self) -> float:
-        """Length plus girth. [mm]"""
-        longest, middle, shortest = self.sides_mm
-        return longest + 2 * (middle + shortest)
-
-    @property
-    def volume_cm3(self) -> float:
-        """Of the whole. [cm3]"""
-        return self.along_mm * self.across_mm * self.up_mm / 1000
 
 
 @dataclass(frozen=True)
@@ -133,12 +109,18 @@ class Crate:
     @cached_property
     def boards(self) -> tuple[Board, ...]:
         """Everything to cut, foam last."""
-        return (
-            *_sheets(self),
-            *_battens(self),
-            *_under(self),
-            *foam_boards(self.yard, self.stack, self.cushions),
-        )
+        sheets, foam = self._sheets_and_foam
+        return (*sheets, *_battens(self), *_under(self), *foam)
+
+    @cached_property
+    def _sheets_and_foam(self) -> tuple[tuple[Board, ...], tuple[Board, ...]]:
+        return _sheets(self), foam_boards(self.yard, self.stack, self.cushions)
+
+    def on(self, sill: Section) -> Crate:
+        """The same on other sills; what hangs on none of them is handed over as it is reckoned."""
+        made = replace(self, sill=sill)
+        vars(made).update({name: getattr(self, name) for name in _ON_ANY_SILL})
+        return made
 
     @property
     def uprights(self) -> int:
@@ -227,7 +209,7 @@ def make_crate(
     """The lightest sills and lid that bear; the heaviest where none does."""
     made = _with_lid(Crate(yard, stack, by_hand, cushions, yard.sills[0], yard.lid[0], 2, wood))
     for sill in yard.sills:
-        made = replace(made, sill=sill)
+        made = made.on(sill)
         if made.sills_bear:
             break
     return made

@@ -20,9 +20,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from panewright.crate.box import Room
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.pads import foam_boards
+from panewright.crate.room import Room
 from panewright.crate.screws import Joint
 from panewright.crate.stack import Stack
 from panewright.crate.timber import Board, Yard

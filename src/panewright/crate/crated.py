@@ -8,7 +8,7 @@ from decimal import Decimal
 from panewright.check import Check
 from panewright.crate.ask import Ask
 from panewright.crate.bought import Bought, bought, used
-from panewright.crate.box import Crate, Room
+from panewright.crate.box import Crate
 from panewright.crate.carrier import Offer
 from panewright.crate.carton import Carton
 from panewright.crate.crating import Shell, Way, loads, ways
@@ -17,6 +17,7 @@ from panewright.crate.deciding import decided
 from panewright.crate.drop import Falls
 from panewright.crate.fragility import Fragility
 from panewright.crate.reasons import notes, reason, weighed
+from panewright.crate.room import Room
 from panewright.crate.screws import Joint
 from panewright.crate.timber import Board
 from panewright.panel.design import Weighed

@@ -5,11 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 from panewright.crate.ask import Ask
-from panewright.crate.box import Crate, Room
+from panewright.crate.box import Crate
 from panewright.crate.carrier import Offer
 from panewright.crate.carton import Carton
 from panewright.crate.crating import Way
 from panewright.crate.deciding import NO_CARRIER, crates_of, decided
+from panewright.crate.room import Room
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Weighed
 from panewright.panel.weighed.grid import Column, Grid
