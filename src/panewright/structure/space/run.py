@@ -27,13 +27,18 @@ class Run:
     points: tuple[tuple[float, float], ...] = ()  #: (place, N that press), on the line of the load
 
     def __post_init__(self) -> None:
-        places = [place for place, _ in self.load + self.points] + list(self.held_mm)
-        if len(self.load) < 2 or min(places) < 0 or max(places) > self.length_mm + _SAME_MM:
+        first, last = self._ends() if len(self.load) > 1 else (-math.inf, math.inf)
+        if first < 0 or last > self.length_mm + _SAME_MM:
             raise ValueError(f"a run has a load of two places or more, and all within its length, got {self}")
 
     def __hash__(self) -> int:
         """Of its length, its brackets and one place of its load."""
         return hash((self.length_mm, self.held_mm, self.load[len(self.load) // 2], self.points))
+
+    def _ends(self) -> tuple[float, float]:
+        """The first and the last place at which anything is."""
+        acts = self.load + self.points  # a place is the first of each, so pairs need no unpacking
+        return min((min(acts)[0], *self.held_mm)), max((max(acts)[0], *self.held_mm))
 
     def half(self) -> Run:
         """From its first corner to its middle; for a run alike from both ends."""
