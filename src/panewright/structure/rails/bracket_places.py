@@ -21,9 +21,12 @@ from panewright.glass.pane import Pane, Sheet
 from panewright.seal.sealant import Bead
 from panewright.structure.rails.beam import LineLoad, least_sag_from_end
 from panewright.structure.rails.edge_load import Edges, split_at_45
+from panewright.structure.space import compiled
 from panewright.structure.space.conditions import Condition, Joint, conditions
 from panewright.structure.space.figures import sag_mm
-from panewright.structure.space.ring import stand_quarters
+from panewright.structure.space.member import Array
+from panewright.structure.space.ring import Build, stand_quarters
+from panewright.structure.space.run import Run
 from panewright.structure.space.space_frame import frame_build, frame_halves, outer_mm
 
 LEAST_FROM_END_MM = 60.0  #: a bracket nearer to the corner meets the corner's own fixing; common practice
@@ -194,11 +197,17 @@ def _sags(
         (_whole(long, lengths[0], counts[0]), _whole(short, lengths[1], counts[1])) for long, short in frames
     ]
     halves = tuple(one for load in loads for one in frame_halves(rail, pane, bead, held, load))
-    stood = stand_quarters(build, halves, _ways(question))
-    sags = sag_mm(build, stood, halves[0], whole=False).max(axis=0)
-    sag = sags.reshape(len(loads), len(frames), -1).max(axis=0)
+    sag = _each_sag(build, halves, _ways(question)).reshape(len(loads), len(frames), 2).max(axis=0)
     carried = [side for side in (0, 1) if counts[side]]
     return np.asarray(sag[:, carried].max(axis=1))
+
+
+def _each_sag(build: Build, halves: tuple[tuple[Run, Run], ...], ways: tuple[Condition, ...]) -> Array:
+    """Largest sag of a long and of a short rail of each frame; axes (frames, sides). [mm]"""
+    if compiled.loaded():
+        return compiled.read_by_loops(build, halves, ways, sag_only=True).sag_mm
+    stood = stand_quarters(build, halves, ways)
+    return np.asarray(sag_mm(build, stood, halves[0], whole=False).max(axis=0))
 
 
 def _ways(question: Question) -> tuple[Condition, ...]:

@@ -8,9 +8,12 @@ diagonal.
 
 from __future__ import annotations
 
+from panewright.structure.space.cuts import Whole
 from panewright.structure.space.member import Array
 
 N = 6  #: movements of a node
+Work = tuple[Array, Array, Array]  #: room for weights of fixed matrices, their sum, a member with its inside
+Solving = tuple[Array, Array, Array, Array, Array, Array, Array, Array]
 
 
 def weighed(stiff: Array, seat: float, length: float, weights: Array) -> None:
@@ -45,22 +48,26 @@ def condensed(whole: Array, size: int) -> None:
 def membered(
     stiff: Array,
     seat: Array,
-    lengths: Array,
+    place: Array,
     line: tuple[Array, Array],
     loads: Array,
     shapes: Array,
     spring: Array,
     turned: Array,
-    rooms: tuple[Array, Array, Array],
+    rooms: Work,
+    count: int,
     stiffness: Array,
     push: Array,
 ) -> None:
-    """Members once for each spring, as `element.members` makes them; `turned` are 1 for turns, else 0."""
+    """So many members of each run once for each spring, as `element.members` makes them.
+
+    `turned` are 1 for turns, else 0.
+    """
     weights, base, whole = rooms
     size = turned.shape[0]
-    for r in range(lengths.shape[0]):
-        for m in range(lengths.shape[1]):
-            length = lengths[r, m]
+    for r in range(place.shape[0]):
+        for m in range(count):
+            length = place[r, m + 1] - place[r, m]
             weighed(stiff, seat[r, m], length, weights)
             summed(weights, shapes, base)
             for s in range(spring.shape[0]):
@@ -122,15 +129,21 @@ def moved_by_bolt(block: Array, bolt: Array, rows: bool) -> None:
             block[i, 3] += up * block[i, 1] - inward * block[i, 2]
 
 
-def joined(stiffness: Array, push: Array, points: Array, blocks: tuple[Array, Array, Array]) -> None:
-    """Members of a run joined at its nodes: blocks of each node, of each with the next, and loads."""
+def joined(
+    stiffness: Array, push: Array, points: Array, lever: float, blocks: tuple[Array, Array, Array]
+) -> None:
+    """Members of a run joined at its nodes: blocks of each node, of each with the next, and loads.
+
+    `points` are forces that press at nodes, with a lever about the rail's line.
+    """
     own, beside, load = blocks
-    nodes = points.shape[0]
+    nodes = load.shape[0]
     for n in range(nodes):
         for i in range(N):
-            load[n, i] = points[n, i]
+            load[n, i] = 0.0
             for j in range(N):
                 own[n, i, j] = 0.0
+        load[n, 2], load[n, 3] = -points[n], -points[n] * lever
     for m in range(nodes - 1):
         for i in range(N):
             load[m, i] += push[m, i]
@@ -144,7 +157,7 @@ def joined(stiffness: Array, push: Array, points: Array, blocks: tuple[Array, Ar
 def chained(
     stiffness: Array,
     push: Array,
-    points: Array,
+    points: tuple[Array, float],
     held: Array,
     alone: Array,
     gives: Array,
@@ -156,9 +169,9 @@ def chained(
 
     With brackets that hold `along` the rail or do not; what may move else, as in `holds`.
     """
-    joined(stiffness, push, points, blocks)
+    joined(stiffness, push, points[0], points[1], blocks)
     own, beside, load = blocks
-    nodes = held.shape[0]
+    nodes = load.shape[0]
     for n in range(nodes):
         if held[n]:
             moved_by_bolt(own[n], bolt, True)
@@ -271,29 +284,31 @@ def copied(to: Array, to_load: Array, left: Array, load: Array) -> None:
 
 
 def stood(
-    stiffness: Array,
-    push: Array,
-    points: Array,
+    parts: tuple[Array, Array],
+    points: tuple[Array, float],
     held: Array,
     alone: Array,
-    gives: Array,
-    bolt: Array,
-    spring_of: Array,
-    turn: Array,
-    along: Array,
-    runs: Array,
+    bolts: tuple[Array, Array],
+    ways: tuple[Array, Array, Array],
+    runs: Whole,
     maps: Array,
-    rooms: tuple[Array, Array, Array, Array, Array, Array, Array, Array],
+    rooms: Solving,
+    count: int,
     moved: Array,
     ends: Array,
 ) -> None:
     """Every frame in every condition; axes as in `ring.Stood`, but runs of all frames one after the other.
 
+    Runs have so many members. `points` are forces at nodes and their lever, `bolts` where bolts lie and what
+    they give, `ways` the spring, the corner's stiffness and the hold along the rail of each condition.
     `rooms` are for the blocks of one run, what tells the way back for each spring, hold and run, their
     corners, whether they are known, and one corner.
     """
+    stiffness, push = parts
+    bolt, gives = bolts
+    spring_of, turn, along = ways
     own, beside, load, back, left, pushed, known, corner = rooms
-    blocks = own, beside, load
+    blocks = own, beside, load[: count + 1]
     known[:] = 0.0
     for w in range(len(turn)):
         s, a = spring_of[w], 1 if along[w] else 0
@@ -302,13 +317,13 @@ def stood(
                 r = runs[2 * f + side]
                 if known[s, a, r] == 0.0:
                     known[s, a, r] = 1.0
-                    run = stiffness[s, r], push[s, r], points[r]
-                    chained(*run, held[r], alone[r], gives, a == 1, bolt, blocks)
-                    solved_out(own, beside, load, back[s, a, r])
+                    run, pressed = (stiffness[s, r], push[s, r]), (points[0][r], points[1])
+                    chained(*run, pressed, held[r], alone[r], gives, a == 1, bolt, blocks)
+                    solved_out(own, beside, blocks[2], back[s, a, r])
                     copied(left[s, a, r], pushed[s, a, r], own[0], load[0])
                 copied(corner[side], corner[2, side], left[s, a, r], pushed[s, a, r])
             cornered(corner[:2], corner[2], maps, turn[w], moved[w, 2 * f : 2 * f + 2, 0], corner[3])
             for side in range(2):
                 r, at = runs[2 * f + side], 2 * f + side
-                walked_back(back[s, a, r], held[r], bolt, moved[w, at])
-                at_ends(stiffness[s, r], push[s, r], moved[w, at], ends[w, at])
+                walked_back(back[s, a, r], held[r], bolt, moved[w, at, : count + 1])
+                at_ends(stiffness[s, r], push[s, r], moved[w, at], ends[w, at, :count])

@@ -13,14 +13,13 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from panewright.structure.space import compiled, looks
 from panewright.structure.space.conditions import HELD_MPA
 from panewright.structure.space.member import Array
 from panewright.structure.space.ring import Build, Stood
 from panewright.structure.space.run import Run
 
 _SAME_MM = 1e-6
-_LEVEL_MM = 1.0  # a bead's line no farther from the shear centre's height lies at it
+LEVEL_MM = 1.0  #: a bead's line no farther from the shear centre's height lies at it
 _LOOKS = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
 _PEAK_SHEAR = 5 / 4  # largest over the mean of a rectangle is 3/2; its area is counted by 5/6
 CUBIC = np.stack(
@@ -48,17 +47,12 @@ class Figures:
 
 def table(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Array:
     """The same figures side by side, axes (conditions, frames, runs, figures in their order)."""
-    if compiled.loaded() and not whole:
-        return _told_in_degrees(build, stood, runs)
     found = figures(build, stood, runs, whole=whole)
     return np.stack([getattr(found, field.name) for field in fields(Figures)], axis=-1)
 
 
 def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Figures:
     """Largest figures of runs that are alike in all frames but for their places."""
-    if compiled.loaded() and not whole:
-        told = _told_in_degrees(build, stood, runs)
-        return Figures(*(told[..., figure] for figure in range(told.shape[-1])))
     beside = stood.moved[..., 1] - build.bead_mm[1] * stood.moved[..., 3]
     return Figures(
         sag_mm=sag_mm(build, stood, runs, whole=whole),
@@ -72,34 +66,7 @@ def figures(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -
 
 def sag_mm(build: Build, stood: Stood, runs: tuple[Run, ...], *, whole: bool) -> Array:
     """The sag alone, axes (conditions, frames, runs): what a search of places asks for. [mm]"""
-    if compiled.loaded() and not whole:
-        return np.asarray(_told(build, stood, runs, sag_only=True)[..., looks.SAG])
     return _wave(edge_mm(build, stood), looks_mm(stood), runs, whole=whole)
-
-
-def _told_in_degrees(build: Build, stood: Stood, runs: tuple[Run, ...]) -> Array:
-    told = _told(build, stood, runs, sag_only=False)
-    told[..., looks.TWIST] = np.degrees(told[..., looks.TWIST])
-    return told
-
-
-def _told(build: Build, stood: Stood, runs: tuple[Run, ...], *, sag_only: bool) -> Array:
-    """By compiled loops."""
-    member = build.member
-    under = np.array([(run.load[0][0] - _SAME_MM, run.load[-1][0] + _SAME_MM) for run in runs])
-    mixed = np.full(len(stood.spring_mpa), np.nan)
-    if abs(build.bead_mm[1]) < _LEVEL_MM:
-        mixed[stood.spring_mpa >= HELD_MPA] = member.ixy_mm4 / member.ix_mm4
-    rail = (
-        np.array(build.bead_mm),
-        np.array(member.centroid_mm),
-        member.stress_rows,
-        np.array(member.shear_area_mm2),
-        member.shear_mpa * member.j_mm4,
-        member.torsion_mm3,
-    )
-    four = stood.place_mm, stood.moved, stood.ends, stood.seat
-    return compiled.read_by_loops(four, under, mixed, rail, CUBIC, sag_only=sag_only)
 
 
 def looks_mm(stood: Stood) -> Array:
@@ -131,7 +98,7 @@ def stress_mpa(build: Build, stood: Stood) -> Array:
     beside = _ends(
         -ends[..., 5] - inward * ends[..., 0], inward * pull + ends[..., 11], ends[..., 1::6], lengths
     )
-    if abs(build.bead_mm[1]) < _LEVEL_MM:  # a line that does not move sideways bends no rail sideways
+    if abs(build.bead_mm[1]) < LEVEL_MM:  # a line that does not move sideways bends no rail sideways
         rigid = (stood.spring_mpa >= HELD_MPA)[:, None, None, None, None]
         beside = np.where(rigid, across * build.member.ixy_mm4 / build.member.ix_mm4, beside)
     along = np.broadcast_to(pull[..., None], (*pull.shape, len(_LOOKS)))

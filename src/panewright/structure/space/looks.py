@@ -25,7 +25,7 @@ def sagged(
     moved: Array,
     ends: Array,
     seat: Array,
-    under: Array,
+    under: tuple[float, float],
     bead: Array,
     gj: float,
     shape: Array,
@@ -33,7 +33,7 @@ def sagged(
 ) -> None:
     """Sag and twist of one run; `under` are the first and the last place of its load."""
     high, low, twisted = -inf, inf, 0.0
-    for m in range(seat.shape[0]):
+    for m in range(ends.shape[0]):
         length = place[m + 1] - place[m]
         pace = length / (gj * seat[m])
         for look in range(shape.shape[0]):
@@ -78,30 +78,3 @@ def forced(moved: Array, ends: Array, bead: Array, torsion: float, area: Array, 
             force = max(abs(ends[m, 1 + way]), abs(ends[m, 7 + way]))
             shear = max(shear, 1.25 * force / area[way])
     told[SIDEWAYS], told[TORSION], told[SHEAR] = sideways, torque / torsion, shear
-
-
-def read(
-    place: Array,
-    moved: Array,
-    ends: Array,
-    seat: Array,
-    under: Array,
-    mixed: Array,
-    rail: tuple[Array, Array, Array, Array, float, float],
-    shape: Array,
-    sag_only: bool,
-    told: Array,
-) -> None:
-    """Figures of every run of every frame in every condition, axes (conditions, frames, runs, figures).
-
-    `rail` is its bead's line, centroid, rows of stress, areas that bear shear, G J, torque over stress.
-    """
-    bead, centroid, rows, area, gj, torsion = rail
-    for w in range(moved.shape[0]):
-        for f in range(moved.shape[1]):
-            for r in range(moved.shape[2]):
-                here, end, line = moved[w, f, r], ends[w, f, r], told[w, f, r]
-                sagged(place[f, r], here, end, seat[f, r], under[r], bead, gj, shape, line)
-                if not sag_only:
-                    stressed(place[f, r], end, centroid, rows, mixed[w], shape, line)
-                    forced(here, end, bead, torsion, area, line)

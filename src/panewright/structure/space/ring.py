@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
 
-from panewright.structure.space import compiled, holds
+from panewright.structure.space import holds
 from panewright.structure.space.conditions import Condition
 from panewright.structure.space.element import Members, members
 from panewright.structure.space.joining import Rows, assembled, solved, strike
@@ -53,34 +55,33 @@ def stand_ring(build: Build, runs: tuple[Run, Run, Run, Run], ways: tuple[Condit
 def _stand(
     build: Build, frames: tuple[tuple[Run, ...], ...], ways: tuple[Condition, ...], whole: bool
 ) -> Stood:
-    kinds, which = _kinds([run for frame in frames for run in frame], whole)
-    fast = compiled.loaded() and not whole
-    rail = Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole)
-    net = compiled.mesh_by_loops(kinds, rail) if fast else mesh(kinds, rail)
-    spring, own, rows = _springs(ways, which)
-    lengths = np.diff(net.place_mm)
-    made = compiled.members_by_loops if fast else members
-    parts = made(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
+    every = [run for frame in frames for run in frame]
+    runs, which = (every, np.arange(len(every))) if whole else kinds(every)
+    net = mesh(runs, Rail(build.stiff_mm, 2 * max(map(abs, build.bolt_mm)), whole))
+    own, held = springs(ways)
+    rows, lengths = Rows(held, which), np.diff(net.place_mm)
+    parts = members(build.member, lengths, net.line_n_mm, seat=net.seat, spring=own, bead=build.bead_mm)
     points, bolts = _pushed(net, build.bead_mm[0]), (build.bolt_mm, build.bolt_mm_n)
-    if fast:
-        moved, ends = compiled.solved_by_nodes(net, parts, points, bolts, rows, ways)
-    else:
-        moved = _moved(net, parts, points, bolts, rows, (ways, len(frames)))
-        ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
+    moved = _moved(net, parts, points, bolts, rows, (ways, len(frames)))
+    ends = _end_forces(parts.of(rows.ways, rows.runs), moved)
     if not (np.isfinite(moved).all() and np.isfinite(ends).all()):
-        raise ValueError(f"this frame has no finite answer: {_first(build, frames)}")
-    return _sorted(net.of(which), moved, ends, spring, len(frames))
+        raise ValueError(nonsense(build, frames))
+    return _sorted(net.of(which), moved, ends, own[held], len(frames))
 
 
-def _first(build: Build, frames: tuple[tuple[Run, ...], ...]) -> str:
-    """The first run in which a figure is none, else the first of all, and what its rail resists."""
+def nonsense(build: Build, frames: Sequence[tuple[Run, ...]]) -> str:
+    """Says which frame has no answer.
+
+    By the first run in which a figure is none, else the first of all, and what its rail resists.
+    """
     runs = [run for frame in frames for run in frame]
     run = next((run for run in runs if not np.isfinite([*chain(*run.load), *run.held_mm]).all()), runs[0])
     line = [n_mm for _, n_mm in run.load]
     strange = next((n_mm for n_mm in line if not np.isfinite(n_mm)), max(line))
     held, member = [round(each, 1) for each in run.held_mm], build.member
     return (
-        f"{run.length_mm:g} mm of rail on brackets at {held} mm, pressed by {strange:g} N/mm; "
+        f"this frame has no finite answer: {run.length_mm:g} mm of rail on brackets at {held} mm, "
+        f"pressed by {strange:g} N/mm; "
         f"Ix {member.ix_mm4:g}, Iy {member.iy_mm4:g}, J {member.j_mm4:g} mm4"
     )
 
@@ -105,21 +106,19 @@ def _moved(
     return np.asarray((shift[rows.runs][None] @ moved[..., None])[..., 0])
 
 
-def _springs(ways: tuple[Condition, ...], which: NDArray[np.intp]) -> tuple[Array, Array, Rows]:
-    """The pane's hold in each condition, those that differ, and which of them each condition has."""
-    spring = np.array([way.spring_mpa for way in ways])
-    own = list(dict.fromkeys(spring.tolist()))
-    held = np.array([own.index(each) for each in spring.tolist()])
-    return spring, np.array(own), Rows(held, which)
+@lru_cache(maxsize=64)
+def springs(ways: tuple[Condition, ...]) -> tuple[Array, NDArray[np.intp]]:
+    """The pane's holds that differ, and which of them each condition has."""
+    every = [way.spring_mpa for way in ways]
+    own = list(dict.fromkeys(every))
+    return np.array(own), np.array([own.index(each) for each in every])
 
 
-def _kinds(runs: list[Run], whole: bool) -> tuple[list[Run], NDArray[np.intp]]:
+def kinds(runs: list[Run]) -> tuple[list[Run], NDArray[np.intp]]:
     """Runs that are alike once, and each one's kind: frames of a search differ in one rail only.
 
-    Not in a ring: where nothing else does, one bracket of one of its runs keeps all of it from sliding.
+    Not for a ring: where nothing else does, one bracket of one of its runs keeps all of it from sliding.
     """
-    if whole:
-        return runs, np.arange(len(runs))
     numbers: dict[Run, int] = {}
     which = [numbers.setdefault(run, len(numbers)) for run in runs]
     return list(numbers), np.array(which)

@@ -28,6 +28,7 @@ from panewright.glass.pane import Pane
 from panewright.seal.sealant import Bead
 from panewright.structure.drilling.mount import Leg, mount_place
 from panewright.structure.rails.edge_load import EdgeLoad, Edges, Table, split_at_45
+from panewright.structure.space import compiled
 from panewright.structure.space.bounds import AtCorner, Bound, Force, SideFigures, SpaceFrame
 from panewright.structure.space.conditions import Condition, Joint, Sideways, conditions
 from panewright.structure.space.figures import bracket_forces_n, corner_forces, slides_mm, table
@@ -35,6 +36,7 @@ from panewright.structure.space.legs import Legs, bolt_mm_n
 from panewright.structure.space.member import Array, Point, member
 from panewright.structure.space.ring import Build, Stood, stand_quarters, stand_ring
 from panewright.structure.space.run import Run
+from panewright.structure.space.worst import ALL, CORNER, COUNT, FORCES, LOOSE, SLIDE
 
 Side = Literal["long", "short"]
 _MPA = 1e-6  # megapascal in a pascal
@@ -114,6 +116,8 @@ def _on_each(
     build = frame_build(rail, pane, bead, family, joint)
     frames = frame_halves(rail, pane, bead, [(held, ()) for held in brackets_mm], load)
     ways = conditions(joint, bead)
+    if compiled.loaded():
+        return _frames_of(compiled.read_by_loops(build, frames, ways).told)
     return _read(build, stand_quarters(build, frames, ways), frames[0], ways, whole=False)
 
 
@@ -246,14 +250,11 @@ def _read(
     """All frames; `runs` are those of any one of them."""
     found = table(build, stood, runs, whole=whole)
     bounds = [found[_rows(ways, sideways)].max(axis=0) for sideways in ("free", "bead", "held")]
-    held = _held(build, stood, ways, whole=whole)
     corners = np.abs(corner_forces(stood)).max(axis=0)
-    return tuple(
-        SpaceFrame(
-            *(_side([bound[frame] for bound in bounds], held[frame], corners[frame], side) for side in (0, 1))
-        )
-        for frame in range(len(held))
-    )
+    told = np.concatenate([*bounds, _held(build, stood, ways, whole=whole), corners], axis=-1)
+    return _frames_of(
+        np.stack([told[:, side::2].max(axis=1) for side in (0, 1)], axis=1)
+    )  # of opposite rails
 
 
 def _held(build: Build, stood: Stood, ways: tuple[Condition, ...], *, whole: bool) -> Array:
@@ -268,17 +269,20 @@ def _rows(ways: tuple[Condition, ...], sideways: Sideways) -> list[int]:
     return [row for row, way in enumerate(ways) if way.sideways == sideways]
 
 
-def _side(bounds: list[Array], brackets: Array, corners: Array, side: int) -> SideFigures:
-    """Worst of opposite rails."""
-    free, bead, held = (Bound(*bound[side::2].max(axis=0).tolist()) for bound in bounds)
-    at = brackets[side::2].max(axis=0)
-    corner = _corner(corners[side::2].max(axis=0))
-    return SideFigures(free, bead, held, _force(at), _force(at[3:]), corner, float(at[6]))
+def _frames_of(told: Array) -> tuple[SpaceFrame, ...]:
+    """Out of axes (frames, sides, figures in the order of `worst.worst`)."""
+    return tuple(SpaceFrame(*map(_side, frame)) for frame in told.tolist())
 
 
-def _force(sizes: Array) -> Force:
-    return Force(*(float(size) for size in sizes[:3]))
-
-
-def _corner(sizes: Array) -> AtCorner:
-    return AtCorner(_force(sizes), *(float(size) for size in sizes[3:]))
+def _side(told: list[float]) -> SideFigures:
+    free, bead, held = (Bound(*told[at : at + COUNT]) for at in range(0, FORCES, COUNT))
+    moments = told[CORNER + 3 : ALL]
+    return SideFigures(
+        free,
+        bead,
+        held,
+        Force(*told[FORCES:LOOSE]),
+        Force(*told[LOOSE:SLIDE]),
+        AtCorner(Force(*told[CORNER : CORNER + 3]), *moments),
+        told[SLIDE],
+    )
