@@ -27,6 +27,7 @@ On a flat roof the open ground's figures stand beside a check that never passes:
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -80,7 +81,6 @@ _FACE, _BACK = "wind on the face", "wind on the back"
 _ONTO, _OVER = "wind onto it", "wind over or past it"
 
 
-@lru_cache(maxsize=32)
 def canopy_coefficients(tilt_deg: float, zone: Zone = "middle") -> tuple[float, float]:
     """Largest net coefficient that presses and largest that lifts. [-]  [C], past 30 degrees [S].
 
@@ -102,7 +102,6 @@ def net_coefficients(site: Site) -> Net:
     return _wall(site) if site.mounting == "wall" else _roof(site)
 
 
-@lru_cache(maxsize=32)
 def open_grips(tilt_deg: float, *, one_post: bool) -> tuple[Grip, ...]:
     """How the wind takes hold of the whole panel."""
     press, lift = _pair(_WHOLE, tilt_deg)
@@ -126,23 +125,22 @@ def _pair(table: tuple[tuple[float, ...], ...], tilt_deg: float) -> tuple[float,
 
 
 def _open(site: Site) -> Net:
-    tilt_deg, zone = site.tilt_deg, site.wind_zone
+    net, checks = _canopy(site.tilt_deg, site.wind_zone, site.mounting == "pole"), roof_unruled(site)
+    return replace(net, checks=checks) if checks else net
+
+
+@lru_cache(maxsize=64)
+def _canopy(tilt_deg: float, zone: Zone, one_post: bool) -> Net:
+    """Of a panel in open ground; kept, for whoever looks for a safe speed asks again at every speed."""
     down, up = canopy_coefficients(tilt_deg, zone)
     name = "zone A" if zone == "middle" else "worse of zones B and C"
     if tilt_deg <= TABLE_END_DEG:
         words = f"c_p,net of a monopitch canopy, {name}, worse blockage, all directions"
     else:
         words = f"larger of a canopy's c_p,net at 30 degrees, {name}, and a signboard's c_f (a judgement)"
-    grips = open_grips(tilt_deg, one_post=site.mounting == "pole")
+    grips = open_grips(tilt_deg, one_post=one_post)
     edges = edge_factors(tilt_deg) if zone == "middle" else (1.0, 1.0)
-    return Net(
-        two_ways(down, up, _FACE, _BACK),
-        words,
-        roof_unruled(site),
-        grips,
-        *edges,
-        _open_notes(tilt_deg, edges),
-    )
+    return Net(two_ways(down, up, _FACE, _BACK), words, (), grips, *edges, _open_notes(tilt_deg, edges))
 
 
 def edge_factors(tilt_deg: float) -> tuple[float, float]:
