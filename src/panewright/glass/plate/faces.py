@@ -61,6 +61,18 @@ def _grid_tables(aspect: float, counts: tuple[int, int]) -> Tables:
     return tables(aspect, counts, _GRID, _GRID)
 
 
+@lru_cache(maxsize=32)
+def _grid_products(aspect: float, counts: tuple[int, int]) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
+    """Tables along the long side and across it of stress functions, then of deflections.
+
+    Three of each: for the stress along, for that across, for twice the shear.
+    """
+    at = _grid_tables(aspect, counts)
+    pulled = np.stack((at.gx[0], at.gx[2], at.gx[1])), np.stack((at.gy[2].T, at.gy[0].T, -2 * at.gy[1].T))
+    bent = np.stack((at.x[2], at.x[0], at.x[1])), np.stack((at.y[0].T, at.y[2].T, 2 * at.y[1].T))
+    return (pulled[0], bent[0]), (pulled[1], bent[1])
+
+
 @dataclass(frozen=True, slots=True)
 class Faces:
     """One state of a pane. Stress in E t^2/b^2, deflection in t."""
@@ -95,11 +107,25 @@ class Faces:
 
     def extremes(self) -> Extremes:
         """Both faces searched at once."""
-        at = _grid_tables(self.aspect, self.counts)
-        pairs = tuple(zip(self._membrane(at), self._bending(at), strict=True))
-        away = _larger(*(half + bent for half, bent in pairs))
-        pressed = _larger(*(half - bent for half, bent in pairs))
+        half, bent = self._on_grid()
+        away = _larger(*(mid + more for mid, more in zip(half, bent, strict=True)))
+        pressed = _larger(*(mid - more for mid, more in zip(half, bent, strict=True)))
         return Extremes(float(away[0, 0]), _top(away), _top(pressed))
+
+    def _on_grid(self) -> tuple[tuple[Array, Array, Array], tuple[Array, Array, Array]]:
+        """Mean of both stresses, half their difference and shear all over the usual grid.
+
+        Half way through, and what bending adds at the tension face.
+        """
+        along, across = _grid_products(self.aspect, self.counts)
+        f, w = self.state.f.reshape(self.counts), self.state.w.reshape(self.counts)
+        nu = self.poisson
+        long, short, shear = along[0] @ (f * (self.scale**2 / 2)) @ across[0]
+        first, second, twist = along[1] @ (w * (-self.scale / (4 * (1 - nu**2)))) @ across[1]
+        mean, difference = first + second, first - second
+        for each, factor in ((mean, 1 + nu), (difference, 1 - nu), (twist, 1 - nu)):
+            each *= factor
+        return (long + short, long - short, shear), (mean, difference, twist)
 
     def tables_at(self, x: Array, y: Array) -> Tables:
         """Tables at other places than the usual grid."""
@@ -107,25 +133,19 @@ class Faces:
 
     def membrane(self, at: Tables) -> Array:
         """Stress along the long side, along the short side and in shear, half way through. [-]"""
-        return np.stack(self._membrane(at))
-
-    def _membrane(self, at: Tables) -> tuple[Array, Array, Array]:
         f = self.state.f.reshape(self.counts) * self.scale**2
         long = at.gx[0] @ f @ at.gy[2].T
         short = at.gx[2] @ f @ at.gy[0].T
-        return long, short, -at.gx[1] @ f @ at.gy[1].T
+        return np.stack((long, short, -at.gx[1] @ f @ at.gy[1].T))
 
     def bending(self, at: Tables) -> Array:
         """The same from bending alone, at the tension face. [-]"""
-        return np.stack(self._bending(at))
-
-    def _bending(self, at: Tables) -> tuple[Array, Array, Array]:
         w, nu = self.state.w.reshape(self.counts) * self.scale, self.poisson
         long = at.x[2] @ w @ at.y[0].T
         short = at.x[0] @ w @ at.y[2].T
         twist = at.x[1] @ w @ at.y[1].T
         stiff = -1 / (2 * (1 - nu**2))
-        return stiff * (long + nu * short), stiff * (short + nu * long), stiff * ((1 - nu) * twist)
+        return stiff * np.stack((long + nu * short, short + nu * long, (1 - nu) * twist))
 
     def principal(self, at: Tables, side: float = _TENSION) -> tuple[Array, Array]:
         """Larger and smaller principal stress at a face. [-]"""
@@ -139,17 +159,14 @@ def _principal(stress: Array) -> tuple[Array, Array]:
     return mean + radius, mean - radius
 
 
-def _larger(long: Array, short: Array, shear: Array) -> Array:
-    """The larger principal stress alone; all three are worked in, and no more of what they were."""
-    mean = long + short
-    mean /= 2
-    long -= short
-    long /= 2
-    long *= long
+def _larger(mean: Array, difference: Array, shear: Array) -> Array:
+    """The larger principal stress alone; all three are worked in."""
+    difference *= difference
     shear *= shear
-    long += shear
-    np.sqrt(long, out=long)
-    return np.asarray(mean + long)
+    difference += shear
+    np.sqrt(difference, out=difference)
+    mean += difference
+    return mean
 
 
 def _top(stress: Array) -> Peak:
