@@ -124,22 +124,22 @@ def places_mm(pane: Pane, side_mm: float, sides: Sides = "four sides") -> tuple[
 @lru_cache(maxsize=64)
 def worst_touch(held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float) -> SupportedBent:
     """The touch where it pulls the pane hardest; kept, for panels of other cells lie behind the same pane."""
-    places = _worse_places(held, pane, touch, weight_pa)
-    tried = (bend_supported(held, _pressing(pane, touch, place, weight_pa)) for place in places)
-    return max(tried, key=lambda bent: bent.worst_mpa)
-
-
-def _worse_places(
-    held: Supported, pane: Pane, touch: PatchLoad, weight_pa: float
-) -> tuple[tuple[float, float], ...]:
-    """Where to look: one place where by the almanac it is worse beyond doubt, else both."""
     places = places_mm(pane, touch.side_mm, held.sides)
-    if held.sides != "four sides":
-        return places
     near = touched_mpa(held.plate, touch.force_n, touch.side_mm, weight_pa)
-    if near is None or max(near) <= (1 + 2 * _AWAY) * min(near):
-        return places
-    return (places[near.index(max(near))],)
+    if near is None or held.sides != "four sides":
+        tried = [_bent(held, pane, touch, place, weight_pa) for place in places]
+        return max(tried, key=lambda bent: bent.worst_mpa)
+    first, other = (0, 1) if near[0] > near[1] else (1, 0)
+    bent = _bent(held, pane, touch, places[first], weight_pa)
+    if near[other] * (1 + _AWAY) < bent.worst_mpa:  # beyond doubt: so much the almanac is not off
+        return bent
+    return max(bent, _bent(held, pane, touch, places[other], weight_pa), key=lambda each: each.worst_mpa)
+
+
+def _bent(
+    held: Supported, pane: Pane, touch: PatchLoad, place: tuple[float, float], weight_pa: float
+) -> SupportedBent:
+    return bend_supported(held, _pressing(pane, touch, place, weight_pa))
 
 
 def _pressing(pane: Pane, touch: PatchLoad, place: tuple[float, float], weight_pa: float) -> Pressing:
