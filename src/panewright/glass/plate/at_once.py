@@ -1,11 +1,12 @@
 """One state of a plate under a hand, at once: few functions find it nearly, Newton's method in many exactly.
 
-A path in few functions is walked quickly. Its state, with what the few miss of the linear plate, is out of
-balance in many by less than a hundredth of the load. From there one tangent serves every step of Newton's
-method: most leave a tenth of the last excess or less. Nothing is told where that does not happen, where the
-tangent says that the plate gives way, or where one stretch of the path is enough: then the path is walked in
-many functions. So is that of plates with a free side, whose state may be another one than the few say, and of
-plates longer than the theory is asked for: the few, which grow with the length, would be no fewer there.
+A path in few functions, each stretch of few terms, is walked quickly. Its state, with what the few functions
+miss of the linear plate, is out of balance in many by less than a hundredth of the load. From there one
+tangent serves every step of Newton's method: most leave a tenth of the last excess or less. Nothing is told
+where that does not happen, where the tangent says that the plate gives way, or where one stretch of the path
+is enough: then the path is walked in many functions. So is that of plates with a free side, whose state may
+be another one than the few say, and of plates longer than the theory is asked for: the few, which grow with
+the length, would be no fewer there.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from panewright.glass.plate.basis import Array
 from panewright.glass.plate.held_path import HeldPath, few_functions
 from panewright.glass.plate.inverse import inverse_root
 from panewright.glass.plate.path import WIDEST
-from panewright.glass.plate.stretch import BALANCE, Equations, State, tangent_at
+from panewright.glass.plate.stretch import BALANCE, NEARLY, Equations, State, tangent_at
 
 _CORRECTIONS = 12  # three to seven are the rule
 _NEAR = 0.03  # of the load may be out of balance to begin with
@@ -28,7 +29,7 @@ def state_at(path: HeldPath, load: float, farthest: float) -> State | None:
     shape = path.equations.shape
     if not (shape.patches and all(shape.held) and shape.aspect <= WIDEST):
         return None
-    few = HeldPath(shape, few_functions(shape))
+    few = HeldPath(shape, few_functions(shape), NEARLY)
     near, reached = few.at_load(load, farthest)
     if not reached or len(few.stretches) == 1:
         return None

@@ -12,7 +12,7 @@ import numpy as np
 
 from panewright.glass.plate.galerkin import HeldEquations
 from panewright.glass.plate.shape import Shape
-from panewright.glass.plate.stretch import State, Stretch, stretch_from
+from panewright.glass.plate.stretch import EXACTLY, Series, State, Stretch, stretch_from
 
 _MOST_STRETCHES = 60
 _EVEN, _BOTH = (14, 26), (16, 24)  # functions each way: of a square's side, and at most
@@ -22,8 +22,9 @@ _FEW_EVEN, _FEW_BOTH = 8, 12
 class HeldPath:
     """The path of one shape, as far as it has been needed; it only ever grows."""
 
-    def __init__(self, shape: Shape, counts: tuple[int, int] | None = None) -> None:
+    def __init__(self, shape: Shape, counts: tuple[int, int] | None = None, series: Series = EXACTLY) -> None:
         self.equations = HeldEquations(shape, counts or _counts(shape))
+        self.series = series
         self.stretches: list[Stretch] = []  # begun where the first state is asked for
         self.ended = False
 
@@ -33,7 +34,7 @@ class HeldPath:
         Past a scaled deflection of `farthest` nobody wants to know, and the path is not walked on.
         """
         if not self.stretches:
-            self.stretches.append(stretch_from(self.equations, _still(self.equations)))
+            self.stretches.append(stretch_from(self.equations, _still(self.equations), self.series))
         while self.stretches[-1].top < load and not self.ended and self.most(self._end) <= farthest:
             self._walk_on()
         part = next((part for part in self.stretches if load <= part.top), None)
@@ -55,7 +56,7 @@ class HeldPath:
 
     def _walk_on(self) -> None:
         last = self.stretches[-1]
-        more = stretch_from(self.equations, self._end)
+        more = stretch_from(self.equations, self._end, self.series)
         self.ended = not more.top > last.top * (1 + 1e-6) or len(self.stretches) >= _MOST_STRETCHES
         if not self.ended:
             self.stretches.append(more)

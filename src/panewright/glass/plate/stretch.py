@@ -20,8 +20,6 @@ import numpy as np
 from panewright.glass.plate.basis import Array
 from panewright.glass.plate.inverse import inverse_root
 
-_ORDER = 24
-_TOLERANCE = 1e-8  # share of the first term that the last one may be
 _CORRECTIONS = 6  # two or three are the rule
 BALANCE = 1e-9  #: share of the load that may be out of balance
 
@@ -103,15 +101,27 @@ class Stretch:
         return self.state(s)
 
 
+@dataclass(frozen=True, slots=True)
+class Series:
+    """How many terms a stretch has, and which share of the first the last one may be where it ends."""
+
+    order: int
+    tolerance: float
+
+
+EXACTLY = Series(24, 1e-8)
+NEARLY = Series(12, 1e-4)  #: reaches about as far with half the terms, for where the state is mended after
+
+
 class _Terms:
     """The series as it grows: coefficients and their values at the Gauss points."""
 
-    def __init__(self, equations: Equations, start: State) -> None:
+    def __init__(self, equations: Equations, start: State, order: int) -> None:
         self.equations = equations
         self.load, self.w, self.f = [start.load], [start.w], [start.f]
         curved, stress = equations.curvatures(start.w), equations.stress_function(start.f)
-        self.curved = np.zeros((_ORDER + 1, *curved.shape))
-        self.stress = np.zeros((_ORDER + 1, *stress.shape))
+        self.curved = np.zeros((order + 1, *curved.shape))
+        self.stress = np.zeros((order + 1, *stress.shape))
         self.curved[0], self.stress[0] = curved, stress
 
     def add(self, load: float, w: Array, f: Array) -> None:
@@ -135,17 +145,17 @@ class _Terms:
         return self.equations.against_bending(np.einsum("kcxy,kxy->cxy", up, stress))
 
 
-def stretch_from(equations: Equations, start: State) -> Stretch:
+def stretch_from(equations: Equations, start: State, series: Series = EXACTLY) -> Stretch:
     """The series around a state."""
     if not start.w.any():
-        return _from_rest(equations, start)
-    terms = _Terms(equations, start)
+        return _from_rest(equations, start, series)
+    terms = _Terms(equations, start, series.order)
     root = equations.stretch_root
     tangent, slanted = tangent_at(equations, terms.curved[0], terms.stress[0])
     give = flexible(tangent)
     lift = give(equations.push)
     swept = float(equations.push @ lift)
-    for k in range(1, _ORDER + 1):
+    for k in range(1, series.order + 1):
         if k == 1:
             inner, load, w = np.zeros(root.shape[0]), 1 / swept, lift / swept
         else:
@@ -154,27 +164,27 @@ def stretch_from(equations: Equations, start: State) -> Stretch:
             load = -float(equations.push @ bent) / swept
             w = bent + load * lift
         terms.add(load, w, -(root.T @ (slanted @ w + inner)))
-    return _closed(equations, terms)
+    return _closed(equations, terms, series)
 
 
-def _from_rest(equations: Equations, start: State) -> Stretch:
+def _from_rest(equations: Equations, start: State, series: Series) -> Stretch:
     """The series from no load: pushed the other way the pane bends the other way and is stretched alike.
 
     So w and the load have odd terms only, and Airy's function even ones.
     """
-    terms, root = _Terms(equations, start), equations.stretch_root
+    terms, root = _Terms(equations, start, series.order), equations.stretch_root
     give, still, none = equations.at_rest, np.zeros(start.w.size), np.zeros(root.shape[0])
     lift = give(equations.push)
     swept = float(equations.push @ lift)
     terms.add(1 / swept, lift / swept, none)
-    for k in range(2, _ORDER + 1):
+    for k in range(2, series.order + 1):
         if k % 2:
             bent = give(terms.against_bending(k))
             load = -float(equations.push @ bent) / swept
             terms.add(load, bent + load * lift, none)
         else:
             terms.add(0.0, still, -(root.T @ (root @ terms.against_stress(k))))
-    return _closed(equations, terms)
+    return _closed(equations, terms, series)
 
 
 def flexible(stiffness: Array) -> Give:
@@ -213,13 +223,13 @@ def tangent_at(equations: Equations, curved: Array, stress: Array) -> tuple[Arra
     return equations.bending - equations.geometric(stress) + slanted.T @ slanted, slanted
 
 
-def _closed(equations: Equations, terms: _Terms) -> Stretch:
+def _closed(equations: Equations, terms: _Terms, series: Series) -> Stretch:
     """The terms with the reach at which the last two still count for nothing."""
     load, w, f = np.array(terms.load), np.array(terms.w), np.array(terms.f)
     size = np.sqrt(np.maximum(np.einsum("ki,ki->k", w @ equations.bending, w), 0.0))
     reach = np.inf
-    for k in (_ORDER - 1, _ORDER):
-        for series in (size, np.abs(load)):
-            if series[k] > 0:
-                reach = min(reach, (_TOLERANCE * series[1] / series[k]) ** (1 / (k - 1)))
+    for k in (series.order - 1, series.order):
+        for sizes in (size, np.abs(load)):
+            if sizes[k] > 0:
+                reach = min(reach, (series.tolerance * sizes[1] / sizes[k]) ** (1 / (k - 1)))
     return Stretch(load, w, f, float(reach), float(reach ** np.arange(load.size) @ load))
