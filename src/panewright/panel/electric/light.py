@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import prod, sqrt
 from typing import Literal
 
@@ -100,7 +101,8 @@ def efficiency_scale(kind: CellKind) -> float:
 
 def light_of(lit: Lit) -> Light:
     """The light's way to the cells of a panel, straight on."""
-    return Light((*_cover(lit), _shade(lit), *_gaps(lit)))
+    cover = _cover(optics_of(lit.kind), lit.sheet, lit.encapsulation)
+    return Light((*cover, _shade(lit), *_gaps(lit)))
 
 
 def bare_of(lit: Lit) -> Light:
@@ -113,19 +115,23 @@ def behind_air(lit: Lit) -> Light:
     return light_of(replace(lit, encapsulation="air gap"))
 
 
-def _cover(lit: Lit) -> Iterator[LightStep]:
-    """Cover, and the cell's own face beneath it."""
-    sun, index, optics = AM15_GLOBAL, INDEX[lit.encapsulation], optics_of(lit.kind)
-    sheet = known_sheet(lit.sheet)
+@lru_cache(maxsize=64)
+def _cover(optics: Optics, cover: Sheet, encapsulation: Encapsulation) -> tuple[LightStep, ...]:
+    """Cover, and the cell's own face beneath it; kept, for panels of every size have the same."""
+    sun, index = AM15_GLOBAL, INDEX[encapsulation]
+    sheet = known_sheet(cover)
     bare = sun.current_a_m2 * quantum_efficiency(sun.middle_nm, optics)
     through = sheet.through(index)
     behind = float((bare * through).sum() / bare.sum())
-    yield LightStep("thrown back by the cover", sheet.faces_only(index))
-    yield LightStep("swallowed by the cover", behind / sheet.faces_only(index))
-    if index > 1:
-        coupled = sun.current_a_m2 * quantum_efficiency(sun.middle_nm, optics, index)
-        words = f"cells throw back less under {UNDER[lit.encapsulation]}"
-        yield LightStep(words, float((coupled * through).sum() / (bare * through).sum()))
+    steps = (
+        LightStep("thrown back by the cover", sheet.faces_only(index)),
+        LightStep("swallowed by the cover", behind / sheet.faces_only(index)),
+    )
+    if index <= 1:
+        return steps
+    coupled = sun.current_a_m2 * quantum_efficiency(sun.middle_nm, optics, index)
+    words = f"cells throw back less under {UNDER[encapsulation]}"
+    return *steps, LightStep(words, float((coupled * through).sum() / (bare * through).sum()))
 
 
 def at_angles(kind: CellKind, sheet: Sheet, encapsulation: Encapsulation) -> tuple[tuple[float, float], ...]:
