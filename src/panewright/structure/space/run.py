@@ -7,7 +7,7 @@ between; the solver's members are exact at their nodes, so a few are enough.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, pairwise
@@ -42,21 +42,20 @@ class Run:
 
     def half(self) -> Run:
         """From its first corner to its middle; for a run alike from both ends."""
-        return _half(self)
+        middle = self.length_mm / 2
+        points = tuple(one for one in self.points if one[0] < middle - _SAME_MM)
+        return Run(middle, _half_load(self.load, middle), (), points).held(self.held_mm)
+
+    def held(self, places_mm: Iterable[float]) -> Run:
+        """This half of a rail on those of the whole rail's brackets that it has."""
+        end = self.length_mm
+        held = tuple(min(place, end) for place in places_mm if place < end + _SAME_MM)
+        return Run(end, self.load, held, self.points)
 
     def push_n(self) -> float:
         """All that presses on it. [N]"""
         place, line = np.transpose(self.load)
         return float(np.trapezoid(line, place)) + sum(force for _, force in self.points)
-
-
-@lru_cache(maxsize=2048)
-def _half(run: Run) -> Run:
-    middle = run.length_mm / 2
-    line = _half_load(run.load, middle)
-    held = tuple(place for place in run.held_mm if place < middle + _SAME_MM)
-    points = tuple(one for one in run.points if one[0] < middle - _SAME_MM)
-    return Run(middle, line, tuple(min(place, middle) for place in held), points)
 
 
 @lru_cache(maxsize=256)

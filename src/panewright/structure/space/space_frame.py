@@ -188,32 +188,41 @@ def frame_halves(
 ) -> tuple[tuple[Run, Run], ...]:
     """First halves of both rails on each of these sets of brackets, alike from both ends.
 
-    A rail that stands in several of the sets is loaded once: a search moves one bracket at a time.
+    A rail that stands in several of the sets is made once: a search moves one bracket at a time.
     """
-    long, short = (load.long, load.corner_n), (load.short, load.corner_n)
-    longs = {at: _run_of(rail, bead, pane.long_mm, long, at).half() for at, _ in sets_mm}
-    shorts = {
-        at: _run_of(rail, bead, pane.short_mm, short, at).half() for at in {each for _, each in sets_mm}
-    }
-    return tuple((longs[along], shorts[across]) for along, across in sets_mm)
+    halves, inset = _bare_halves(rail, pane, bead, load), section(rail).shear_x_mm
+    along, across = (
+        {at: half.held(_inside(at, inset, 2 * half.length_mm)) for at in {each[side] for each in sets_mm}}
+        for side, half in enumerate(halves)
+    )
+    return tuple((along[long], across[short]) for long, short in sets_mm)
+
+
+@lru_cache(maxsize=256)
+def _bare_halves(rail: Rail, pane: Pane, bead: Bead, load: EdgeLoad) -> tuple[Run, Run]:
+    """Both halves on no brackets at all; kept, for brackets are tried in many places under one load."""
+    long, short = frame_runs(rail, pane, bead, ((), ()), load)
+    return long.half(), short.half()
+
+
+def _inside(places_mm: tuple[float, ...], inset_mm: float, length_mm: float) -> tuple[float, ...]:
+    """Places from a rail's left end told from its shear centre's corner, none at that corner itself."""
+    most = length_mm - _CORNER_MM
+    return tuple(min(max(place - inset_mm, _CORNER_MM), most) for place in places_mm)
 
 
 def _run_of(
     rail: Rail, bead: Bead, side_mm: float, load: tuple[Table, float], held_mm: tuple[float, ...]
 ) -> Run:
-    """The rail along a side of the pane, with that load and force of the pane's corner."""
+    """The rail along a side of the pane, with that load and force of the pane's corner.
+
+    The force of a pane's corner is shared by its two rails.
+    """
     inset = section(rail).shear_x_mm
     start, (line, corner_n) = bead.gap_mm + rail.wall_mm - inset, load
-    held = tuple(place - inset for place in held_mm)
-    return _run(side_mm + 2 * start, start, line, corner_n / 2, held)
-
-
-@lru_cache(maxsize=2048)
-def _run(length: float, start: float, table: Table, corner_n: float, held: tuple[float, ...]) -> Run:
-    """One side; the force of a pane's corner is shared by its two rails."""
-    inside = tuple(min(max(place, _CORNER_MM), length - _CORNER_MM) for place in held)
-    load, points = _loaded(length, start, table, corner_n)
-    return Run(length, load, inside, points)
+    length = side_mm + 2 * start
+    within, points = _loaded(length, start, line, corner_n / 2)
+    return Run(length, within, _inside(held_mm, inset, length), points)
 
 
 @lru_cache(maxsize=256)
