@@ -24,7 +24,7 @@ from panewright.structure.space.conditions import HELD_MPA, Condition, Sideways
 from panewright.structure.space.element import TURNED, loads_of, shapes_of
 from panewright.structure.space.figures import CUBIC, LEVEL_MM
 from panewright.structure.space.joining import maps
-from panewright.structure.space.member import Array, Member, Point
+from panewright.structure.space.member import Array, Point
 from panewright.structure.space.mesh import LEAST
 from panewright.structure.space.ring import Build, kinds, nonsense, springs
 from panewright.structure.space.run import Run
@@ -71,20 +71,20 @@ def read_by_loops(
     Where only the sag is asked the other figures are left at nothing.
     """
     runs, which = kinds([run for frame in frames for run in frame])
-    spring, held = springs(ways)
+    member, bolts, conditions, rail = _frame(build, ways)
     net = net_for(runs)
     shape = len(ways), len(which), net[1].shape[1]
     moved, ends = np.empty((*shape, 6)), np.empty((*shape[:2], shape[2] - 1, 12))
     told = np.empty((len(frames), 2, worst.ALL))
     count: Any = _here["worst"](
         *told_of(runs, build),
-        (*_member(build.member, build.bead_mm), spring, TURNED),
-        (np.array(build.bolt_mm), np.array(build.bolt_mm_n)),
-        (held, *_ways(ways), _mixed(build, ways)),
+        member,
+        bolts,
+        conditions,
         (which, maps(False)),
-        _rail(build),
+        rail,
         sag_only,
-        _rooms(net, len(spring)),
+        _rooms(net, len(member[3])),
         moved,
         ends,
         told,
@@ -135,20 +135,24 @@ def _ends(rows: Sequence[Sized]) -> NDArray[np.intp]:
 
 
 @lru_cache(maxsize=64)
-def _member(member: Member, bead: Point) -> tuple[Array, Array, Array]:
+def _frame(build: Build, ways: tuple[Condition, ...]) -> tuple[tuple[Any, ...], ...]:
+    """What `worst.worst` asks of member, bolts, conditions and rail; kept, as runs change under them."""
+    spring, held = springs(ways)
+    bolts = np.array(build.bolt_mm), np.array(build.bolt_mm_n)
+    turn, along = np.array([way.turn_nmm for way in ways]), np.array([way.along for way in ways])
+    bounds = np.array([_BOUNDS.index(way.sideways) for way in ways])
+    conditions = held, turn, along, bounds, _mixed(build, ways)
+    return (*_member(build), spring, TURNED), bolts, conditions, _rail(build)
+
+
+def _member(build: Build) -> tuple[Array, Array, Array]:
     """Of a section and its metal what bends, twists, shears and stretches; loads and fixed matrices."""
+    member, bead = build.member, build.bead_mm
     e, g = member.young_mpa, member.shear_mpa
     bent = e * member.iy_mm4, e * member.ix_mm4, e * member.ixy_mm4
     sheared = (g * area for area in member.shear_area_mm2)
     stiff = np.array([*bent, g * member.j_mm4, *sheared, e * member.area_mm2])
     return stiff, loads_of(bead[0]), shapes_of(member.centroid_mm, bead)
-
-
-@lru_cache(maxsize=64)
-def _ways(ways: tuple[Condition, ...]) -> tuple[Array, NDArray[np.bool_], NDArray[np.intp]]:
-    """A corner's stiffness in each condition, whether brackets hold along the rail, and its bound."""
-    bounds = np.array([_BOUNDS.index(way.sideways) for way in ways])
-    return np.array([way.turn_nmm for way in ways]), np.array([way.along for way in ways]), bounds
 
 
 def _mixed(build: Build, ways: tuple[Condition, ...]) -> Array:
@@ -158,7 +162,6 @@ def _mixed(build: Build, ways: tuple[Condition, ...]) -> Array:
     return np.array([ratio if level and way.spring_mpa >= HELD_MPA else np.nan for way in ways])
 
 
-@lru_cache(maxsize=64)
 def _rail(build: Build) -> tuple[Any, ...]:
     """What of a rail tells its figures."""
     member = build.member
