@@ -113,10 +113,11 @@ def settle(asked: Asked) -> Taken:
     Two sheets may ask for one another for ever: under the heat of the one the other is lightest. The thicker
     of them is then taken as if the order had asked for it.
     """
-    before = _sketched(asked)
+    tabs = asked.tabs  # no round changes them
+    before = _sketched(asked, tabs[0])
     gone: list[Before] = []
     for _ in range(_ROUNDS):
-        taken = _round(asked, before)
+        taken = _round(asked, tabs, before)
         if taken.next_round == before:
             break
         gone.append(before)
@@ -132,28 +133,26 @@ def _with_sheet(asked: Asked, turning: list[Sheet]) -> Asked:
     return replace(asked, order=replace(asked.order, parts=replace(asked.order.parts, sheet=sheet)))
 
 
-def _sketched(asked: Asked) -> Before:
+def _sketched(asked: Asked, tab: TabRow) -> Before:
     """Sheet, light and bus of a lay-out inside the middle one of the rails: mostly those that stay."""
     sheet = sheets_for(asked.order, asked.shelf)[0]
     start = Before(sheet, electrical.bus_strip(asked.order, asked.shelf), _FIRST_LIGHT, 0.0)
-    tabs = asked.tabs
-    field, study = _counted(asked, tabs[0], start)
+    field, study = _counted(asked, tab, start)
     gap = asked.order.parts.gap_mm or FIRST_GAP_MM
     rails = rails_of(field)
     ranked = plans_of(field, rails[len(rails) // 2], gap)
-    layup = _laid(asked, ranked, tabs[0])
+    layup = _laid(asked, ranked, tab)
     bus = _buses(asked, layup, study.chosen)[0]
     pinned = asked.order.parts.sheet
     only_which = replace(field, brief=True)  # hands and knees that a sheet surely bears are not reckoned yet
     taken = pinned or panes_over(only_which, ranked[0]).chosen.pane.sheet
     return Before(
-        taken, bus.strip, _light(asked, tabs[0].strip, taken, layup), bus.string_ohm(layup.plan.strings)
+        taken, bus.strip, _light(asked, tab.strip, taken, layup), bus.string_ohm(layup.plan.strings)
     )
 
 
-def _round(asked: Asked, before: Before) -> Taken:
+def _round(asked: Asked, tabs: tuple[TabRow, ...], before: Before) -> Taken:
     """Count, lay-out, frame, cover and bus once."""
-    tabs = asked.tabs
     field, study = _counted(asked, tabs[0], before)
     held = hold(field)
     layup = _laid(asked, held.ranked, tabs[0])
