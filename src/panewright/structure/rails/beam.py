@@ -38,10 +38,17 @@ class LineLoad:
 class Bent:
     """How rails of length 1 and stiffness 1 bend; first axis: one row for each set of brackets."""
 
+    load: LineLoad
+    brackets: Array
     x: Array  #: where
     sag: Array  #: times load L^4 / EI
-    moment: Array  #: times load L^2; positive where the loaded face is squeezed
     reactions: Array  #: times load L; positive against the load
+
+    @property
+    def moment(self) -> Array:
+        """Bending moment, times load L^2; positive where the loaded face is squeezed."""
+        held = np.clip(self.x[:, :, None] - self.brackets[:, None, :], 0, None)
+        return np.asarray((held * self.reactions[:, None, :]).sum(axis=2) - _pushed(self.load, self.x, 0))
 
     @property
     def wave(self) -> Array:
@@ -96,8 +103,7 @@ def bend(load: LineLoad, brackets: Array, grid: int = _GRID) -> Bent:
     x = np.sort(np.concatenate([even, brackets], axis=1), axis=1)  # moments peak at the brackets
     held = np.clip(x[:, :, None] - brackets[:, None, :], 0, None)
     sag = _pushed(load, x, 2) - (held**3 / 6 * reactions[:, None, :]).sum(axis=2) + c1 * x + c2
-    moment = (held * reactions[:, None, :]).sum(axis=2) - _pushed(load, x, 0)
-    return Bent(x, sag, moment, reactions)
+    return Bent(load, brackets, x, sag, reactions)
 
 
 def spread(count: int, from_end: Array) -> Array:
