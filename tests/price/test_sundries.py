@@ -14,7 +14,7 @@ from panewright.structure.sundries import Amounts, Closed, sold
 SHELF = load_shelf()
 POURED = Amounts(
     encapsulation="silicone pour",
-    pane_m2=0.7,
+    back_m2=0.7,
     round_m=3.4,
     pour_kg=2.2,
     pour_l=2.1,
@@ -42,7 +42,7 @@ def test_a_poured_panel_takes_encapsulant_and_no_film():
 
 
 def test_a_laminated_panel_takes_film_for_both_faces():
-    film = by_name(sundry_needs(replace(POURED, encapsulation="film"), SHELF), "EVA")
+    film = by_name(sundry_needs(replace(POURED, encapsulation="film", film_m2=1.4), SHELF), "EVA")
     assert film.one == Decimal("1.4")
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
+
 from panewright.cell.mass import all_kg
-from panewright.enclosure.encapsulant import Pour
 from panewright.layup.buses import crossings, film_mm
 from panewright.layup.layup import Layup
 from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, sleeve_m, tab_pieces
@@ -23,18 +24,18 @@ from panewright.units import MM
 
 
 def amounts_of(
-    order: Order, layup: Layup, held: Held, frame: FramePlan, poured: Pour | None, wired: Wired, isc_a: float
+    order: Order, layup: Layup, held: Held, frame: FramePlan, closing: Closing, wired: Wired, isc_a: float
 ) -> Amounts:
     """What sundries are counted by, for one panel."""
     pane, soldered, plan = held.pane, joints(layup), layup.plan
-    gap = order.parts.encapsulation == "air gap"
+    gap, poured = order.parts.encapsulation == "air gap", closing.pour.pour if closing.pour else None
     return Amounts(
         encapsulation=order.parts.encapsulation,
-        pane_m2=pane.long_mm * pane.short_mm * MM**2,
+        back_m2=math.prod(closing.back_mm) * MM**2,
         round_m=2 * (pane.long_mm + pane.short_mm) * MM,
         pour_kg=poured.mix_kg if poured else 0.0,
         pour_l=poured.mix_ml / 1000 if poured else 0.0,
-        diodes=plan.substrings * plan.strings if wired.bypass else 0,
+        diodes=diodes_of(wired),
         corners=len(frame.pieces) if frame.joint else 0,
         corner_screws=frame.holes("corner"),
         brackets=frame.holes("bracket"),
@@ -51,11 +52,18 @@ def amounts_of(
         board_screws=frame.holes("board"),
         desiccant_kg=order.closing.desiccant_g / 1000 if gap else 0.0,
         vents=1 if gap and order.closing.gap == "vented" else 0,
+        film_m2=2 * film.long_mm * film.short_mm * MM**2 if (film := closing.film_sheet) else 0.0,
         fillet_ml=fillet_ml(order, pane),
         sleeve_m=sleeve_m(layup),
         plugs=1 if order.closing.leads == "plugs" else 0,
         film_m=len(crossings(layup.buses)) * film_mm(plan.bus_width_mm) * MM,
     )
+
+
+def diodes_of(wired: Wired) -> int:
+    """Bypass diodes in one panel."""
+    plan = wired.layup.plan
+    return plan.substrings * plan.strings if wired.bypass else 0
 
 
 def isolators_of(order: Order, frame: FramePlan) -> int:

@@ -16,7 +16,7 @@ from panewright.enclosure.rating import label_fuse_a
 from panewright.frame.support.bracket import Bracket
 from panewright.order.order import Order
 from panewright.panel.closed import Asking, Closing, close
-from panewright.panel.closing import amounts_of, closed_by, mass_of
+from panewright.panel.closing import amounts_of, closed_by, diodes_of, mass_of
 from panewright.panel.design import Design, Electrical, Label, PanelCurve, Structural
 from panewright.panel.electric import electrical
 from panewright.panel.electric.hot import Hot, judge_hot
@@ -169,12 +169,11 @@ def _joined(
     Another clip moves holes; what closes the panel hangs on them only where a board is screwed to the frame.
     """
     order, held, shelf = asked.order, taken.held, asked.shelf
-    pour = poured[0].pour if poured else None
 
     def with_joint(chosen: Joint | None, known: Closing | None) -> tuple[FramePlan, Amounts, Closing]:
         frame = _frame(order, taken, chosen)
-        amounts = amounts_of(order, taken.layup, held, frame, pour, wired, isc_a)
-        closing = known or close(_closing(asked, taken, wired, frame, isc_a, amounts.diodes), poured)
+        closing = known or close(_closing(asked, taken, wired, frame, isc_a), poured)
+        amounts = amounts_of(order, taken.layup, held, frame, closing, wired, isc_a)
         amounts = replace(amounts, closed=closed_by(order, shelf, closing))
         return frame, with_clip(amounts, shelf), closing
 
@@ -187,7 +186,7 @@ def _joined(
     return with_joint(chosen, None if closing.screwed else closing)
 
 
-def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: float, diodes: int) -> Asking:
+def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: float) -> Asking:
     """What the rooms that close a panel are asked with."""
     ribbon = max(wired.tab, wired.bus, key=lambda strip: strip.thickness_mm)
     return Asking(
@@ -199,7 +198,7 @@ def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: 
         ribbon=ribbon,
         bypass=wired.bypass,
         bypassing=_bypassing(asked, taken),
-        diodes=diodes,
+        diodes=diodes_of(wired),
         isc_a=isc_a,
         system_v=taken.system_v,
         lead_mm2=LEAD_MM2,

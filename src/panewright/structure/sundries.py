@@ -49,7 +49,7 @@ class Amounts:
     """What sundries are counted by, for one panel."""
 
     encapsulation: str
-    pane_m2: float
+    back_m2: float  #: of what closes the back, as it is cut
     round_m: float
     pour_kg: float  #: mixed
     pour_l: float
@@ -73,6 +73,7 @@ class Amounts:
     board_screws: int = 0  #: that hold a board behind an air gap
     desiccant_kg: float = 0.0  #: in a sealed air gap
     vents: int = 0  #: of an air gap that breathes
+    film_m2: float = 0.0  #: of both films of a laminate, as they are cut
     fillet_ml: float = 0.0  #: of sealant, that holds a back sheet on a pour
     sleeve_m: float = 0.0  #: over tails that run along the back
     plugs: int = 0  #: pairs of plug and socket on the leads
@@ -174,9 +175,9 @@ def _closed(amounts: Amounts) -> Iterator[Taken]:
     names = amounts.closed
     share = amounts.poured_share
     yield Taken("encapsulant", pour, POUR_WASTE, stays=share, name=names.pour, kg_each=1.0)
-    films = {"square metre": 2 * amounts.pane_m2} if film else {}
+    films = {"square metre": amounts.film_m2} if film else {}
     yield Taken("film", films, FILM_WASTE, name=names.film, kg_each=names.film_kg_m2)
-    backs = {"square metre": amounts.pane_m2}
+    backs = {"square metre": amounts.back_m2}
     yield Taken("back sheet", backs, BACK_WASTE, name=names.back, kg_each=names.back_kg_m2)
     yield Taken("board screw", {"each": amounts.board_screws}, name=names.board_screw)
     yield Taken("desiccant", {"kilogram": amounts.desiccant_kg})
