@@ -15,6 +15,7 @@ from panewright.order.sections.money import read_hands, read_kit, read_money
 from panewright.order.sections.mounting import read_mounting
 from panewright.order.sections.parts import read_parts
 from panewright.order.sections.site import read_site
+from panewright.order.sections.stocked import read_stocked
 from panewright.order.source import decoded, read_source
 from panewright.shelf.shelf import Shelf
 
@@ -31,6 +32,7 @@ def parse_order(text: str, file: str, shelf: Shelf) -> Order:
     site, wishes = read_site(answers), read_wishes(answers)
     mounting = read_mounting(answers, shelf, site)
     parts = read_parts(answers, shelf)
+    read_stocked(answers, shelf, parts)
     crate, money = read_crate(answers, shelf, parts), read_money(answers, shelf)
     closing = read_closing(answers, parts.encapsulation)
     kit, hands = read_kit(answers), read_hands(answers)

@@ -27,6 +27,11 @@ def pick(answers: Answers, dotted: str, rows: Sequence[Row[Part]]) -> Part | Non
         if _plain(row.name) == wanted:
             return row.part
     names = [row.name for row in rows]
+    if not names:
+        answers.wrong(
+            dotted, "The shelf's table for this has no row.", "Write one, or describe the part in full."
+        )
+        return None
     more = ", ..." if len(names) > _MOST_LISTED else ""
     cure = f"The shelf has {', '.join(names[:_MOST_LISTED])}{more}."
     answers.wrong(dotted, f"The shelf has no {name.strip()[:60]}.{nearest(name, names)}", cure)
