@@ -15,6 +15,8 @@ def test_a_panel_with_bare_leads_has_no_word_of_plugs_in_its_pack():
     assert "plug" not in words
     assert "socket" not in words
     assert "the leads end bare" in words
+    assert "crimp a ferrule on the end of each lead" in words
+    assert "a die for ferrules" in words
 
 
 def test_a_panel_with_plugs_has_them_on_its_pages_and_in_its_step():

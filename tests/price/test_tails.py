@@ -102,7 +102,11 @@ def test_a_panel_takes_a_pair_of_plugs_unless_its_leads_end_bare():
     assert pair.price is not None
     assert "Invented price" in pair.source
     assert not [each for each in bare.quote.lines if each.use == "plug"]
-    assert plugs.design.label.mass_kg - bare.design.label.mass_kg == pytest.approx(pair.mass_kg)
+    ferrules = line(bare, "ferrule")
+    assert (ferrules.one, ferrules.buy) == (1, bare.design.order.job.panels)
+    assert not [each for each in plugs.quote.lines if each.use == "ferrule"]
+    lighter = plugs.design.label.mass_kg - bare.design.label.mass_kg
+    assert lighter == pytest.approx(pair.mass_kg - ferrules.mass_kg)
     assert plugs.quote.price_order > bare.quote.price_order
 
 
@@ -113,3 +117,13 @@ def test_a_pair_of_plugs_takes_its_minutes_and_lies_in_a_kit():
     kit = as_kit(made.design)
     boxed = packing(quote(kit, load_shelf()).lines, ())
     assert [each.amount for each in boxed if each.use == "plug"] == [1]
+
+
+def test_each_tail_is_joined_to_its_terminal_and_each_bare_end_takes_a_ferrule_in_minutes_of_their_own():
+    made = ended("bare")
+    panels = made.design.order.job.panels
+    minutes = {each.step: each.minutes for each in made.quote.work}
+    assert minutes["Join the tails to their terminals"] == 2 * len(made.design.layup.tails) * panels
+    assert minutes["Crimp ferrules on the leads"] == 2 * panels
+    uses = [each.use for each in lines_of(Bench(made.design, made.quote), "close-back")]
+    assert "ferrule" in uses

@@ -56,6 +56,7 @@ def amounts_of(
         fillet_ml=fillet_ml(order, pane),
         sleeve_m=sleeve_m(layup),
         plugs=1 if order.closing.leads == "plugs" else 0,
+        ferrules=1 if order.closing.leads == "bare" else 0,
         film_m=len(crossings(layup.buses)) * film_mm(plan.bus_width_mm) * MM,
     )
 

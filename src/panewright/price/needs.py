@@ -223,6 +223,7 @@ def counts(design: Design) -> dict[Count, Decimal]:
         "bus joints": soldered.on_buses + soldered.of_leads,
         "tails": len(design.layup.tails),
         "plugs": 2 * design.amounts.plugs,
+        "ferrules": 2 * design.amounts.ferrules,
         "diodes": diodes(design),
         "rails": len(frame.pieces),
         "holes": holes(design),

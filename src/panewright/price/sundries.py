@@ -29,6 +29,7 @@ GROUP: dict[Use, Group] = {
     "box": "electrical",
     "lead": "electrical",
     "plug": "electrical",
+    "ferrule": "electrical",
     "sleeve": "electrical",
     "crossing film": "electrical",
     "earth": "electrical",

@@ -29,6 +29,7 @@ Use = Literal[
     "box",
     "lead",
     "plug",
+    "ferrule",
     "sleeve",
     "crossing film",
     "corner",

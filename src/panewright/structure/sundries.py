@@ -77,6 +77,7 @@ class Amounts:
     fillet_ml: float = 0.0  #: of sealant, that holds a back sheet on a pour
     sleeve_m: float = 0.0  #: over tails that run along the back
     plugs: int = 0  #: pairs of plug and socket on the leads
+    ferrules: int = 0  #: pairs, with caps, on leads that end bare
     film_m: float = 0.0  #: strip of film, where ribbon crosses a bus
 
 
@@ -134,8 +135,10 @@ def taken(amounts: Amounts) -> Iterator[Taken]:
     """Every use of one panel."""
     yield from _fixed(amounts)
     yield _box(amounts.diodes)
-    yield Taken("lead", {"metre": LEADS_M}, place=int(amounts.isc_a > THIN_LEAD_A))
+    thick = int(amounts.isc_a > THIN_LEAD_A)
+    yield Taken("lead", {"metre": LEADS_M}, place=thick)
     yield Taken("plug", {"each": amounts.plugs})
+    yield Taken("ferrule", {"each": amounts.ferrules}, place=thick)
     yield Taken("sleeve", {"metre": amounts.sleeve_m}, SLEEVE_WASTE)
     yield Taken("crossing film", {"metre": amounts.film_m}, SLEEVE_WASTE)
     yield from _closed(amounts)

@@ -172,7 +172,7 @@ def close_back(bench: Bench) -> Step:
     weight = bench.say(5.0, "kg", 1) if bench.design.order.job.units == "metric" else bench.say(5.0, "kg", 2)
     return Step(
         "Close the back" if poured else "Fix the box and the leads",
-        f"{_sheet(bench) if poured else ''}{_boxed(bench)} {_plugs(bench)}Clamp the cable so that "
+        f"{_sheet(bench) if poured else ''}{_boxed(bench)} {_ends(bench)}Clamp the cable so that "
         f"a pull never reaches a joint, bent no tighter than {bench.size(closing.lead.bend_mm)} inside. "
         f"Bolt the earth lead to the bared frame with a toothed washer{sealed}. {_brackets(bench)}"
         "Press the drain inserts in; keep them open.",
@@ -181,7 +181,7 @@ def close_back(bench: Bench) -> Step:
         f"{bench.say(1000 * closing.earth.ohm, 'mohm', 1)}, "
         "under 0.1\u2009Ω.",
         f"{bench.say(panel_voc_v(bench.design, STC_W_M2, STC_C), 'V')} in {bench.sun}",
-        bench.minutes("Close the back", "Crimp plug", "Fix the brackets")
+        bench.minutes("Close the back", "Join the tails", "Crimp", "Fix the brackets")
         - (0 if poured else bench.minutes("Close") // 2),
         caution.VAPOUR,
     )
@@ -199,10 +199,10 @@ def _boxed(bench: Bench) -> str:
     )
 
 
-def _plugs(bench: Bench) -> str:
-    """The ends of the leads, where they are not left bare."""
+def _ends(bench: Bench) -> str:
+    """What comes on the ends of the leads."""
     if not bench.design.amounts.plugs:
-        return ""
+        return "Crimp a ferrule on the end of each lead and put its cap over it. "
     return "Crimp plug and socket to the ends of the leads, with the die that their maker names. "
 
 

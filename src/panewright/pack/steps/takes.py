@@ -30,17 +30,17 @@ _TAKES: dict[str, tuple[str, ...]] = {
     "join-columns": ("bus", "sleeve", "crossing film"),
     "bypass-diodes": ("box", "bypass"),
     "encapsulate": ("encapsulant", "film"),
-    "close-back": ("back sheet", "box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("back sheet", "box", "lead", "plug", "ferrule", "earth", "drain", "bracket", "bolt"),
     "label": ("label",),
 }
 _LAMINATED = {
     "encapsulate": ("film", "back sheet"),
-    "close-back": ("box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("box", "lead", "plug", "ferrule", "earth", "drain", "bracket", "bolt"),
 }
 _SCREWED = {
     "join-frame": (*_TAKES["join-frame"], "back sheet"),  # its board is drilled with the empty frame
     "encapsulate": ("board screw", "desiccant", "vent"),
-    "close-back": ("box", "lead", "plug", "earth", "drain", "bracket", "bolt"),
+    "close-back": ("box", "lead", "plug", "ferrule", "earth", "drain", "bracket", "bolt"),
 }
 
 

@@ -46,6 +46,7 @@ def tools(bench: Bench, key: str) -> tuple[str, ...]:
             return ("TIG welder, mask and gloves", "four corner clamps", "rule", "grinder", *board)
         driver = "rivet gun" if isinstance(frame.joint.fastener, Rivet) else "screwdriver and spanner"
         return (driver, "four corner clamps", "square", "rule", *board)
-    if key == "close-back" and bench.design.amounts.plugs:
-        return (*_PLAIN[key], "crimping pliers with the plugs' die")
+    if key == "close-back":
+        die = "the plugs' die" if bench.design.amounts.plugs else "a die for ferrules"
+        return (*_PLAIN[key], f"crimping pliers with {die}")
     return _PLAIN.get(key, ())

@@ -18,7 +18,10 @@ WORK: tuple[Behind, ...] = (
     (("join-columns",), ("Solder the bus", "Cut, bend and sleeve")),
     (("bypass-diodes",), ("Fit the bypass",)),
     (("polarity", "insulation"), ("Check polarity",)),
-    (("encapsulate", "close-back"), ("Mix, pour", "Close the back", "Crimp plug", "Fix the brackets")),
+    (
+        ("encapsulate", "close-back"),
+        ("Mix, pour", "Close the back", "Join the tails", "Crimp", "Fix the brackets"),
+    ),
     (("label", "measure-sun"), ("Clean, label",)),
 )
 """Keys of steps, and how the names of the kinds of work begin; steps that share a kind stand together."""
