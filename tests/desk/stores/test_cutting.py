@@ -362,3 +362,27 @@ def test_the_pictures_of_bars_hold_all_pieces_within_the_bar(shop):
     picture = cut_pictures.bar_picture(bar, plan)
     assert picture.count('class="piece"') == len(bar.pieces)
     assert "style=" not in picture
+
+
+def test_orders_in_inches_and_in_millimetres_are_told_each_in_its_own():
+    orders = [(name, (EXAMPLES / name).read_bytes()) for name in ("fence.toml", "frost-sensor.toml")]
+    made = cut_by_command.plan(orders, None, str, buys_sheets=False)
+    assert (made.units, made.inches) == ("metric", ("NF-5",))
+    sheets = cut_papers.sheets_of(0, made, {})
+    told = [
+        (row[4].split()[0], row[3])
+        for page in cutting_book(sheets).pages[1:]
+        for table in page.blocks
+        if isinstance(table, Table) and "Order, revision" in table.columns
+        for row in table.rows
+    ]
+    assert {order for order, _ in told} == {"NF-5", "FS-12"}
+    assert all(("in (" in length) == (order == "NF-5") for order, length in told)
+    listing = cutting_listing(sheets)
+    inch = [column.head for column in listing.columns].index("Length, in")
+    assert all((row[inch] is not None) == (row[3] == "NF-5") for row in listing.rows)
+    angle = next(row.source.item for row in cutting.rows(made) if "1 1/2" in row.source.item)
+    assert sheets.part_units(angle) == "us"
+    said = cut_papers.words(made)
+    assert f"{angle}: bar of 96 in" in said
+    assert "spool of 25.0 m" in said

@@ -56,6 +56,7 @@ def sheets_of(number: int, plan: Plan, marks: dict[int, tuple[str, ...]]) -> Cut
         revision=short_name(json_bytes(plan).decode()),
         unproven=plan.unproven,
         revisions=dict(plan.revisions),
+        inches=plan.inches,
     )
 
 
@@ -96,7 +97,8 @@ def said(plan: Plan) -> tuple[tuple[str, str], ...]:
     found += [
         (
             item,
-            f"{count(len(cuts.sheets), 'sheet')}{_sheets_to_buy(plan, cuts)}. {_sure(cuts.proven, cuts.gap)}",
+            f"{count(len(cuts.sheets), 'sheet')}{_sheets_to_buy(plan, item, cuts)}. "
+            f"{_sure(cuts.proven, cuts.gap)}",
         )
         for item, cuts in together.sheets
     ]
@@ -110,14 +112,15 @@ def said(plan: Plan) -> tuple[tuple[str, str], ...]:
     return tuple(found)
 
 
-def _sheets_to_buy(plan: Plan, cuts: SheetPlan) -> str:
+def _sheets_to_buy(plan: Plan, item: str, cuts: SheetPlan) -> str:
     """Whole sheets to buy, size by size, and their money."""
     from panewright.pack.pages.cutting import sides
 
     bought = [cut.sheet for cut in cuts.sheets if cut.sheet.name == BOUGHT]
     sizes = Counter((sheet.width_mm, sheet.height_mm) for sheet in bought)
+    units = cut_rows.part_units(plan, item)
     told = " and ".join(
-        f"{n} of {sides(long, wide, plan.units)}" for (long, wide), n in sorted(sizes.items(), reverse=True)
+        f"{n} of {sides(long, wide, units)}" for (long, wide), n in sorted(sizes.items(), reverse=True)
     )
     return f", {told} to buy{_money(plan, [sheet.price for sheet in bought])}" if bought else ""
 
@@ -166,18 +169,20 @@ def words(plan: Plan) -> str:
     from panewright.pack.pages.cut_list import list_lines, orders_words, unproven_words
     from panewright.pack.pages.cutting import left_words, sides
 
-    sure, item = dict(said(plan)), ""
+    sure, item, units = dict(said(plan)), "", plan.units
     lines = [*unproven_words(plan.unproven), *orders_words(plan.orders, dict(plan.revisions))]
     for row in cut_rows.rows(plan):
         if row.source.item != item:
             item = row.source.item
+            units = cut_rows.part_units(plan, item)
             lines += ["", f"{item}: {sure[item]}"]
         cuts = ", ".join(
-            f"{p.count} × {p.order} {p.name} {sides(p.length_mm, p.width_mm, plan.units)}" for p in row.pieces
+            f"{p.count} × {p.order} {p.name} {sides(p.length_mm, p.width_mm, plan.units_of(p.order))}"
+            for p in row.pieces
         )
         lines.append(f"  {row.number}  {place(row)}: {cuts}")
-        back = "; ".join(sides(long, wide, plan.units) for long, wide in row.rests)
-        lines.append(f"     goes back: {back}" if back else f"     {left_words(row.cut, plan.units)}")
+        back = "; ".join(sides(long, wide, units) for long, wide in row.rests)
+        lines.append(f"     goes back: {back}" if back else f"     {left_words(row.cut, units)}")
     if item:
         lines += ["", *list_lines(sheets_of(0, plan, {}))]
     else:

@@ -21,7 +21,9 @@ def picture(row: Row, plan: Plan) -> str:
     """A row as a picture; '' for a spool."""
     if row.form == "bar":
         return bar_picture(row.cut, plan)  # type: ignore[arg-type]
-    return sheet_picture(row.cut, plan.units) if row.form == "sheet" else ""  # type: ignore[arg-type]
+    from panewright.desk.stores.cut_rows import part_units
+
+    return sheet_picture(row.cut, part_units(plan, row.source.item)) if row.form == "sheet" else ""  # type: ignore[arg-type]
 
 
 def sheet_picture(cut: SheetCut, units: str) -> str:
@@ -40,7 +42,7 @@ def bar_picture(bar: BarCut, plan: Plan) -> str:
     laid = laid_out(bar, plan.tools.saw)
     drawn = [_box("whole", 0.0, 100.0)]
     for each in laid.pieces:
-        drawn += _piece(each, plan.units, of=laid.bar_mm)
+        drawn += _piece(each, plan.units_of(each.piece.order), of=laid.bar_mm)
     if bar.kept:
         rest = 100 * laid.rest_from_mm / laid.bar_mm
         drawn.append(_box("keep", rest, 100.0))

@@ -11,6 +11,8 @@ from panewright.price.buying.cuts_together import Begun, Known, Together, Tools
 if TYPE_CHECKING:
     from panewright.ledger.stores.cuts import PieceCut
 
+Units = Literal["metric", "us"]
+
 
 @dataclass(frozen=True, slots=True)
 class Asked:
@@ -38,7 +40,7 @@ class Plan:
     """A plan with what it was made for and from."""
 
     orders: tuple[str, ...]
-    units: Literal["metric", "us"]
+    units: Units  #: of all orders; metric where they differ
     currency: str
     tools: Tools
     there: tuple[Source, ...]
@@ -49,6 +51,11 @@ class Plan:
     )
     unproven: tuple[str, ...] = ()  #: orders of which some check fails
     revisions: tuple[tuple[str, str], ...] = ()  #: each order with the revision of its design
+    inches: tuple[str, ...] = ()  #: orders in inches, beside others in millimetres
+
+    def units_of(self, order: str) -> Units:
+        """In which a piece of an order is told."""
+        return "us" if order in self.inches else self.units
 
 
 def key_of(source: Source) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from panewright.desk.stores.cut_plan import Plan
+from panewright.desk.stores.cut_plan import Plan, Units
 from panewright.desk.stores.racks import BOUGHT, Source
 
 if TYPE_CHECKING:
@@ -31,6 +31,14 @@ class Row:
 def rows(plan: Plan) -> tuple[Row, ...]:
     """Every bar, sheet and spool, numbered through."""
     return tuple(_numbered(plan))
+
+
+def part_units(plan: Plan, item: str) -> Units:
+    """In which bars, sheets and rests of a part are told: inches where every piece of it is."""
+    if not plan.inches:
+        return plan.units
+    whose = {piece.order for row in rows(plan) if row.source.item == item for piece in row.pieces}
+    return "us" if whose <= set(plan.inches) else plan.units
 
 
 def _numbered(plan: Plan) -> Iterator[Row]:

@@ -11,9 +11,11 @@ from typing import TYPE_CHECKING
 from panewright.desk.stores import cut_plan, cut_ticked, cutting
 from panewright.desk.stores.cut_papers import notes, place, said
 from panewright.desk.stores.cut_pictures import picture
+from panewright.desk.stores.cut_rows import part_units
 from panewright.errors import Problem, RecordError
 
 if TYPE_CHECKING:
+    from panewright.desk.stores.cut_plan import Plan
     from panewright.desk.stores.cut_rows import Row
     from panewright.desk.stores.cutting import Kept
     from panewright.desk.stores.racks import Source
@@ -245,7 +247,7 @@ def shown(found: Kept) -> ShownPlan:
 def _row(found: Kept, row: Row) -> ShownRow:
     from panewright.pack.pages.cutting import sides, step_words
 
-    units, stands = found.plan.units, found.done.get(row.number)
+    units, stands = part_units(found.plan, row.source.item), found.done.get(row.number)
     done = bool(stands and stands.done)
     marks = cut_ticked.marks(found, row)
     return ShownRow(
@@ -255,7 +257,7 @@ def _row(found: Kept, row: Row) -> ShownRow:
         if row.form == "spool"
         else sides(row.source.length_mm, row.source.width_mm, units),
         picture(row, found.plan),
-        tuple(_lines(row, units)),
+        tuple(_lines(row, found.plan)),
         step_words(row.cut, units) if row.form == "sheet" else (),  # type: ignore[arg-type]
         tuple((mark, sides(long, wide, units)) for mark, (long, wide) in zip(marks, row.rests, strict=True)),
         _upper(_left(row, units)),
@@ -276,7 +278,7 @@ def _left(row: Row, units: str) -> str:
     return "" if row.rests else left_words(row.cut, units)
 
 
-def _lines(row: Row, units: str) -> Iterator[Line]:
+def _lines(row: Row, plan: Plan) -> Iterator[Line]:
     from panewright.pack.pages.cutting import sides
 
     first = 1
@@ -286,7 +288,7 @@ def _lines(row: Row, units: str) -> Iterator[Line]:
         yield Line(
             numbers if row.form == "bar" else "",
             f"{each.count} × {each.name}" if each.count > 1 or row.form != "bar" else each.name,
-            sides(each.length_mm, each.width_mm, units),
+            sides(each.length_mm, each.width_mm, plan.units_of(each.order)),
             each.order,
         )
         first = last + 1

@@ -109,10 +109,10 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
     there = racks(told.there, shelf, buys=told.buys, whole=whole)
     found_cuts = cut_together(panels, there, told.tools, known(told.cut), _heard(stage))
     at(98)
-    systems = {each.design.order.job.units for _, each in made}
+    inches = tuple(order.number for order, each in made if each.design.order.job.units == "us")
     return Plan(
         tuple(order.number for order, _ in made),
-        "us" if "us" in systems else "metric",  # inches are told with the millimetres beside
+        "us" if made and len(inches) == len(made) else "metric",
         shelf.currency,
         told.tools,
         told.there,
@@ -121,6 +121,7 @@ def planned(told: Job, stage: Callable[[str], None] = _nobody) -> Plan:
         tuple(sorted(known(told.cut).items())),
         tuple(order.number for order, each in made if not each.design.proven),
         tuple((order.number, each.design.revision) for order, each in made),
+        inches,
     )
 
 

@@ -33,7 +33,12 @@ def taken(plan: CutSheets) -> tuple[Taken, ...]:
     """What is bought first, then what lies there, each in the plan's order of parts."""
     counts: dict[tuple[str, str, str, Decimal | None], int] = {}
     for row in plan.rows:
-        key = (part_name(row), _what(row, plan.units), "" if row.bought else row.place, _price(row))
+        key = (
+            part_name(row),
+            _what(row, plan.part_units(row.item)),
+            "" if row.bought else row.place,
+            _price(row),
+        )
         counts[key] = counts.get(key, 0) + 1
     found = [Taken(item, what, place, n, price) for (item, what, place, price), n in counts.items()]
     return tuple(sorted(found, key=lambda each: each.place != ""))
@@ -58,7 +63,7 @@ def _what(row: CutRow, units: str) -> str:
     if isinstance(row.cut, SheetCut):
         sheet = row.cut.sheet
         return f"sheet of {told(round(sheet.width_mm, 2), units)} × {told(round(sheet.height_mm, 2), units)}"
-    return f"spool of {show(row.cut.spool.length_mm / 1000, 'm', 'metric')}"
+    return f"spool of {show(row.cut.spool.length_mm / 1000, 'm', units)}"
 
 
 def unproven_words(numbers: tuple[str, ...]) -> tuple[str, ...]:

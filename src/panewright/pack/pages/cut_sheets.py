@@ -11,6 +11,8 @@ from panewright.cutting.plan import BarCut
 from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 
+Units = Literal["metric", "us"]
+
 
 @dataclass(frozen=True, slots=True)
 class CutPiece:
@@ -43,7 +45,7 @@ class CutSheets:
 
     number: int
     orders: tuple[str, ...]
-    units: Literal["metric", "us"]
+    units: Units  #: of all orders; metric where they differ
     saw: Saw
     rows: tuple[CutRow, ...]
     said: tuple[tuple[str, str], ...]  #: of each part, how sure its plan is
@@ -52,3 +54,13 @@ class CutSheets:
     revision: str = ""  #: of all that is in it
     unproven: tuple[str, ...] = ()  #: orders of which some check fails
     revisions: Mapping[str, str] = field(default_factory=dict)  #: of each order's design, by its number
+    inches: tuple[str, ...] = ()  #: orders in inches, beside others in millimetres
+
+    def units_of(self, order: str) -> Units:
+        """In which a piece of an order is told."""
+        return "us" if order in self.inches else self.units
+
+    def part_units(self, item: str) -> Units:
+        """In which bars, sheets and rests of a part are told: inches where every piece of it is."""
+        whose = {piece.order for row in self.rows if row.item == item for piece in row.pieces}
+        return "us" if whose <= set(self.inches) else self.units

@@ -61,14 +61,15 @@ def caution_of(rows: Sequence[CutRow]) -> Block:
 
 
 def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
+    units = plan.part_units(rows[0].item)
     bars = [(row.number, row.cut) for row in rows if isinstance(row.cut, BarCut)]
     for at in range(0, len(bars), _A_FIGURE):
-        yield rows_figure(bars[at : at + _A_FIGURE], plan.saw, plan.units)
+        yield rows_figure(bars[at : at + _A_FIGURE], plan.saw, units)
     for row in rows:
         if isinstance(row.cut, SheetCut):
             yield Heading(f"{row.number}: {row.place}")
-            yield sheet_figure(row.cut, 1, plan.units)
-            yield steps_table(row.cut, plan.units)
+            yield sheet_figure(row.cut, 1, units)
+            yield steps_table(row.cut, units)
 
 
 def steps_table(cut: SheetCut, units: str) -> Table:
@@ -89,9 +90,9 @@ def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
             f"{row.number}" if n == 0 else "",
             row.place if n == 0 else "",
             f"{piece.count} × {piece.name}",
-            sides(piece.length_mm, piece.width_mm, plan.units),
+            sides(piece.length_mm, piece.width_mm, plan.units_of(piece.order)),
             " ".join(filter(None, (piece.order, plan.revisions.get(piece.order)))),
-            _rests(row, plan.units) if n == len(row.pieces) - 1 else "",
+            _rests(row, plan.part_units(row.item)) if n == len(row.pieces) - 1 else "",
         )
         for row in rows
         for n, piece in enumerate(row.pieces)
@@ -125,7 +126,7 @@ def sides(length_mm: float, width_mm: float | None, units: str) -> str:
 
 def cutting_listing(plan: CutSheets) -> Listing:
     """Every piece of every bar, sheet and spool, in the order in which to cut; numbers stay numbers."""
-    inches = plan.units == "us"
+    inches = plan.units == "us" or bool(plan.inches)
     columns = [Column("No", "", "count"), Column("Part"), Column("From"), Column("Order")]
     columns += [Column("Revision"), Column("Piece")]
     columns += [
@@ -139,8 +140,9 @@ def cutting_listing(plan: CutSheets) -> Listing:
 
 
 def _line(row: CutRow, n: int, plan: CutSheets) -> tuple[Cell, ...]:
-    piece, units = row.pieces[n], plan.units
-    inches: list[Cell] = [round(piece.length_mm / INCH_MM, 4)] if units == "us" else []
+    piece, units = row.pieces[n], plan.part_units(row.item)
+    inch = round(piece.length_mm / INCH_MM, 4) if plan.units_of(piece.order) == "us" else None
+    inches: list[Cell] = [inch] if plan.units == "us" or plan.inches else []
     wide = None if piece.width_mm is None else round(piece.width_mm, 2)
     back = _rests(row, units).replace("\u2009", " ") if n == len(row.pieces) - 1 else None
     whose = (piece.order, plan.revisions.get(piece.order, ""))
