@@ -10,6 +10,7 @@ from fractions import Fraction
 from panewright.drawing.dimension import figure_digits
 from panewright.panel.design import Design
 from panewright.price.offers.quote import Quote
+from panewright.structure.drilling.drill import drill_words
 from panewright.units import INCH_MM, THIN, figure, show
 
 SMALL_KG = 0.1  #: under it a mass is told in grams or ounces
@@ -38,6 +39,10 @@ class Bench:
         if self.design.order.job.units != "us" or parts < 1:
             return self.size(length_mm)
         return f"{Fraction(parts, _FINEST)}{THIN}in ({figure(parts / _FINEST * INCH_MM, 2)}{THIN}mm)"
+
+    def drill(self, hole_mm: float) -> str:
+        """The drill for a hole."""
+        return drill_words(hole_mm, self.design.order.job.units)
 
     def mass(self, mass_kg: float) -> str:
         """Kilograms or pounds; of small things whole grams, or tenths of an ounce."""

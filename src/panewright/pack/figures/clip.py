@@ -11,6 +11,7 @@ from panewright.drawing.drawing import Arc, Dimension, Drawing, Item, Path, Poin
 from panewright.pack.bench import told
 from panewright.pack.figures.frame import CROSS
 from panewright.structure.corners.clip_cut import ClipCut, ClipLeg
+from panewright.structure.drilling.drill import drill_words
 
 NAMES = {
     "sawn": "Corner clip, sawn off angle",
@@ -45,7 +46,7 @@ def _sawn(clip: ClipCut, text: float, system: str) -> Iterator[Item]:
     yield from _width(clip, -second.long_mm, text)
     over = wide / 2 + 8.0 * text
     yield from _named_legs(clip, (-second.long_mm, 0.0), over, text)
-    drill = f"holes {told(clip.hole_mm, system)}, on the middle line"
+    drill = f"holes {drill_words(clip.hole_mm, system)}, on the middle line"
     yield Text((-second.long_mm, over + 1.6 * text), f"opened flat about the heel, dashed; {drill}", text)
     yield from _end_view(clip, (-second.long_mm, -wide / 2 - 3.5 * text), text, system)
 
@@ -104,7 +105,7 @@ def _bent(clip: ClipCut, text: float, system: str) -> Iterator[Item]:
         out = -(1.8 + 2.2 * level) * text
         yield Dimension((at, half), (0.0, half), out, text, "x", note, outside=True)
     yield from _bent_width(clip, text)
-    drill = f"holes {told(clip.hole_mm, system)}, on the middle line"
+    drill = f"holes {drill_words(clip.hole_mm, system)}, on the middle line"
     yield Text((0.0, half + 14.5 * text), f"flat, bend up along the dashes; {drill}", text)
     yield from _bent_view(clip, (0.0, -half - 3.5 * text), text, system)
 
@@ -158,7 +159,7 @@ def _flat(clip: ClipCut, text: float, system: str) -> Iterator[Item]:
     yield Dimension((first.long_mm, 0.0), (first.long_mm, wide), -1.8 * text, text, "y", outside=True)
     words = (
         f"{told(clip.clip.wall_mm, system)} thick, {clip.clip.metal}",
-        f"holes {told(clip.hole_mm, system)}, on the middle lines",
+        f"holes {drill_words(clip.hole_mm, system)}, on the middle lines",
     )
     for line, said in enumerate(words):
         yield Text((wide + 1.5 * text, second.long_mm - (1.0 + 1.5 * line) * text), said, text)

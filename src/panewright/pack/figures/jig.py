@@ -14,6 +14,7 @@ from panewright.drawing.move import merged, moved
 from panewright.layup.drawn.signs import arrow_head, spread
 from panewright.pack.bench import told
 from panewright.pack.figures.frame import LETTERS, hole_centre, hole_mark, rail_outline
+from panewright.structure.drilling.drill import drill_words
 from panewright.structure.drilling.frame_plan import FramePlan, Hole, RailPiece
 
 _APART = 3.0  # strips, in letters, beyond their words
@@ -102,7 +103,7 @@ def drills(piece: RailPiece, system: str) -> str:
     """Which letter takes which drill."""
     sizes = {hole.purpose: hole.diameter_mm for hole in piece.holes}
     said = (
-        f"{letter} {told(sizes[purpose], system)} {_WORDS[purpose]}"
+        f"{letter} {drill_words(sizes[purpose], system)} {_WORDS[purpose]}"
         for purpose, letter in LETTERS.items()
         if purpose in sizes
     )

@@ -99,7 +99,7 @@ def _screws(bench: Bench) -> str:
         f" Tapping screws with washers of {bench.size(WASHER_MM)} hold it to the seat, about "
         f"{bench.size(APART_MM)} apart at most. Before any cell lies on it, hold it to the empty frame, "
         "mark it through the holes S of the frame drawing, drill it to "
-        f"{bench.size(tapping_screw().hole_mm)} off the frame and deburr. Slit it over the exits of the "
+        f"{bench.drill(tapping_screw().hole_mm)} off the frame and deburr. Slit it over the exits of the "
         "leads (Junction box, seen from behind as the bench "
         f"sees the string).{vent}"
     )

@@ -118,8 +118,8 @@ def clip_words(bench: Bench, clip: Clip) -> str:
 
 def hole_size(bench: Bench, hole: Hole) -> str:
     """Diameter of a hole; width and whole length of a slot."""
-    wide = bench.say(hole.diameter_mm, "mm")
-    return f"slot {wide} x {bench.say(hole.slot_mm + hole.diameter_mm, 'mm')}" if hole.slot_mm else wide
+    wide = bench.drill(hole.diameter_mm)
+    return f"slot {wide} x {bench.drill(hole.slot_mm + hole.diameter_mm)}" if hole.slot_mm else wide
 
 
 def _rows(bench: Bench) -> tuple[tuple[str, ...], ...]:

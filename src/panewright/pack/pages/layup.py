@@ -238,7 +238,7 @@ def _buses(bench: Bench) -> Page:
         f"its bus as far as its first bend and goes up from there; the last {bench.size(BOW_MM)} are its "
         "loose bow to the terminal."
     )
-    marks = _cut_words(bench, _MARKS.format(bench.size(CUT_MM)))
+    marks = _cut_words(bench, _MARKS.format(bench.off(CUT_MM)))
     title = title_of(design, "Bus ribbon to cut and mark", material=bus, tolerance=marks, side="from behind")
     drawn, block = _bus_figures(bench, bus_kinds(design.layup)), strip(design, title)
     ordered = (*drawn, block) if len(drawn) == 1 else (block, *drawn)  # drawings run on over pages

@@ -48,7 +48,7 @@ def drill_rails(bench: Bench) -> Step:
     return Step(
         "Mark and drill",
         "Hook the rule at the datum end and mark every hole of the rail before moving it. Centre-punch, "
-        f"drill small, then to size: {', '.join(bench.size(size) for size in sizes)}.{_slotting(bench)}"
+        f"drill small, then to size: {', '.join(map(bench.drill, sizes))}.{_slotting(bench)}"
         f"{_threaded(bench)}",
         "Rails of one kind laid side by side: all holes in line. Deburr both sides.",
         f"{count(total, 'hole')} in all",
@@ -61,7 +61,7 @@ def _threaded(bench: Bench) -> str:
     """That the holes of a board's screws are not drilled wider, where there are any."""
     if not bench.design.amounts.board_screws:
         return ""
-    return f" Leave the holes S at {bench.size(BOARD.hole_mm)}: the board's screws cut their thread in them."
+    return f" Leave the holes S at {bench.drill(BOARD.hole_mm)}: the board's screws cut their thread in them."
 
 
 def _slotting(bench: Bench) -> str:
@@ -82,7 +82,7 @@ def assemble_frame(bench: Bench) -> Step:
     return Step(
         "Join the frame",
         f"{joined}{_boarded(bench)}",
-        f"Measure both diagonals; they differ by no more than {bench.size(SQUARE_MM)}. No rocking on the "
+        f"Measure both diagonals; they differ by no more than {bench.off(SQUARE_MM)}. No rocking on the "
         "bench.",
         f"both {by_rule(diagonal_mm(frame), bench.design.order.job.units)}",
         bench.minutes("Join the corners", "Weld the corners", "Cut the back board", "Drill and slit"),

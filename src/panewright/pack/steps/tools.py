@@ -39,7 +39,7 @@ def tools(bench: Bench, key: str) -> tuple[str, ...]:
     if key == "drill-rails":
         sizes = sorted({hole.diameter_mm for piece in frame.pieces for hole in piece.holes})
         slots = ("round file",) if frame.slot_mm else ()
-        return ("rule", "centre punch", f"drills {', '.join(map(bench.size, sizes))}", *slots, "deburrer")
+        return ("rule", "centre punch", f"drills {', '.join(map(bench.drill, sizes))}", *slots, "deburrer")
     if key == "join-frame":
         board = ("saw for the board", "drill", "deburrer") if bench.design.amounts.board_screws else ()
         if frame.joint is None:
