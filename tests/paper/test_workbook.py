@@ -68,3 +68,13 @@ def test_a_note_stands_above_the_heads_of_every_sheet():
         assert [cell.value for cell in sheet[2]] == [column.head for column in COLUMNS]
         assert sheet["B3"].value == 1637.25
         assert sheet.freeze_panes == "A3"
+
+
+def test_a_number_is_shown_with_all_its_digits_and_no_stray_point():
+    """A tenth of a gram in kilograms was shown as "0." and forty as "40."."""
+    listing = Listing("Mass", (Column("Mass", "kg", "number"),), ((0.0001,), (40,)))
+    sheet = read(xlsx([listing]))["Mass"]
+    assert [(cell.value, cell.number_format) for cell in sheet["A"][1:]] == [
+        (0.0001, "General"),
+        (40, "General"),
+    ]

@@ -81,6 +81,12 @@ def test_a_crossing_has_its_film_in_the_parts_list():
     wide = (layup.plan.bus_width_mm + 4) / 1000
     assert len(crossings(layup.buses)) > 0
     assert float(film.one) == pytest.approx(len(crossings(layup.buses)) * wide, abs=1e-3)
+    (mass,) = [row[10] for row in made.quote.listings[0].rows if row[1] == film.name]
+    assert mass == pytest.approx(film.mass_kg, rel=0.01)
+    assert 0 < mass < 0.001
+    bench = Bench(made.design, made.quote)
+    assert bench.mass(film.mass_kg / 100) == "under 0.1\u2009oz"
+    assert bench.mass(0.002) == "0.1\u2009oz"
 
 
 def test_the_leads_resist_by_their_tails_as_well():

@@ -45,11 +45,17 @@ class Bench:
         return drill_words(hole_mm, self.design.order.job.units)
 
     def mass(self, mass_kg: float) -> str:
-        """Kilograms or pounds; of small things whole grams, or tenths of an ounce."""
-        if mass_kg < SMALL_KG:
-            metric = self.design.order.job.units == "metric"
-            return f"{mass_kg * 1000:.0f}{THIN}g" if metric else f"{max(0.1, mass_kg / OUNCE_KG):.1f}{THIN}oz"
-        return self.say(mass_kg, "kg")
+        """Kilograms or pounds; of small things whole grams, or tenths of an ounce; never nothing."""
+        if mass_kg >= SMALL_KG:
+            return self.say(mass_kg, "kg")
+        least, unit, kg, digits = (1, "g", 0.001, 0) if self._metric else (0.1, "oz", OUNCE_KG, 1)
+        if 0 < mass_kg / kg < least / 2:
+            return f"under {least}{THIN}{unit}"
+        return f"{mass_kg / kg:.{digits}f}{THIN}{unit}"
+
+    @property
+    def _metric(self) -> bool:
+        return self.design.order.job.units == "metric"
 
     def heat(self, celsius: float) -> str:
         """A round temperature in the order's units."""

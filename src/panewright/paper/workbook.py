@@ -27,7 +27,7 @@ _OPTIONS = {
     "strings_to_numbers": False,
     "nan_inf_to_errors": False,
 }
-_SHAPES = {"text": "@", "number": "#,##0.##", "money": "#,##0.00", "count": "#,##0"}
+_SHAPES = {"text": "@", "number": "General", "money": "#,##0.00", "count": "#,##0"}
 _LONGEST_CELL = 32_767
 _FORBIDDEN = re.compile(r"[\[\]:*?/\\\x00-\x1f]")
 

@@ -63,9 +63,14 @@ def _part_row(line: Line) -> tuple[Cell, ...]:
         line.sold_by,
         line.price,
         line.cost,
-        round(line.mass_kg, 4) or None,  # what no panel's mass counts is not told as nothing
+        _mass(line.mass_kg),
         line.source,
     )
+
+
+def _mass(mass_kg: float) -> float | None:
+    """To a tenth of a gram, finer under a gram; what no panel's mass counts is not told as nothing. [kg]"""
+    return round(mass_kg, 4 if mass_kg >= 0.001 else 6) or None
 
 
 def cuts_listing(cuts: CutPlan | None, design: Design) -> Listing:
