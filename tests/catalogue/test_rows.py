@@ -19,6 +19,7 @@ from panewright.catalogue.reading import parse_family
 from panewright.catalogue.row import Asked, Carried, in_words, row_of, worst_failing
 from panewright.catalogue.work import Stopped, rows_of
 from panewright.check import Check
+from panewright.desk.carried import travels as sent_as
 from panewright.desk.orders.crated import crated as desk_crated
 from panewright.order.parse import parse_order
 from panewright.pack.carriage import carriage
@@ -232,7 +233,19 @@ def test_what_is_collected_or_asked_for_has_no_cost_beside_its_price(small, aske
     text = small.text(member)
     unknown = replace(asked, carriage=travels)
     assert row_of(member, text + COLLECTED, unknown).figures.carried.cost is None
-    assert row_of(member, text + '\n[kit]\nsold_as = "kit"\n', unknown).figures.carried.cost is None
+
+
+def test_crate_and_carriage_of_a_kit_are_those_of_its_own_package(small, asked):
+    """A kit without cells and glass is a small parcel, not the crate of a finished panel."""
+    member = next(small.layups())[0]
+    text = small.text(member) + '\n[kit]\nsold_as = "kit"\ncustomer_brings = "glass, cells"\n'
+    found = row_of(member, text, replace(asked, quantities=(1,), carriage=sent_as)).figures
+    made, fetched = (desk.design(each.encode(), "one.toml") for each in (text, text + COLLECTED))
+    crated = desk_crated(made)
+    assert found.carried.cost is not None
+    assert found.carried.cost == made.quote.price_each - fetched.quote.price_each + crated.price
+    assert found.carried.way == crated.taken.carrier.kind
+    assert crated.shell == "carton"
 
 
 def test_progress_is_told_from_nothing_to_all(small, asked):

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from panewright.catalogue.row import Asked, Carried
 from panewright.crate.amounts import amounts
-from panewright.crate.ask import ask_of
+from panewright.crate.ask import Ask, ask_of
 from panewright.crate.crating import Way, ways
 from panewright.crate.deciding import decided
 from panewright.panel.design import Design
@@ -17,9 +17,12 @@ from panewright.price.packing import Loads, packing_of
 NO_WAY = "no carrier"
 
 
-def travels(design: Design, asked: Asked, bare: Priced) -> Carried:
-    """One panel alone, by the carrier that takes its crate for least; `bare` is its price at the workshop."""
-    ask = ask_of(design)
+def travels(design: Design, asked: Asked, bare: Priced, sent: Ask | None = None) -> Carried:
+    """One alone, by the carrier that takes its crate for least; `bare` is its price at the workshop.
+
+    `sent` is what travels where that is no finished panel.
+    """
+    ask = sent or ask_of(design)
     found = ways(ask)
     told, taken = decided(ask, found), found[0].taken
     cost = sent_for(design, asked, bare, found[0])
@@ -31,12 +34,11 @@ def travels(design: Design, asked: Asked, bare: Priced) -> Carried:
 def sent_for(design: Design, asked: Asked, bare: Priced, way: Way) -> Decimal | None:
     """What crate and carriage add to the price of one panel, as a quote tells them; None where not known.
 
-    That is where it is collected, where the charge is to be asked, and where kits are sold: each travels as
-    its own package.
+    That is where it is collected, and where the charge is to be asked.
     """
     order = design.order
     charge = carriage_of(order.money.terms, Carriage("carriage", _charge(design, way)))
-    if order.crate.by == "collected" or order.kit.is_kit or charge is None or charge.cost is None:
+    if order.crate.by == "collected" or charge is None or charge.cost is None:
         return None
     loads = Loads(way.crates, order.job.panels, way.shell)
     taken = amounts(way.crate, way.crates, order.crate.wood)

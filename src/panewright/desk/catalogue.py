@@ -50,10 +50,10 @@ def catalogue(
     shelf = own_shelf()
     family = parse_family(data, file, shelf)
     with _hands(family, processes, cluster) as hands:  # processes open their books while this one does
-        from panewright.catalogue.carriage import travels
         from panewright.catalogue.offer import offer_of
         from panewright.catalogue.row import Asked
         from panewright.catalogue.work import rows_of
+        from panewright.desk.carried import travels
 
         asked = Asked(shelf, family.quantities, travels, actuals)
         return offer_of(family, rows_of(family, asked, hands, told, stopping), shelf)
