@@ -1,6 +1,7 @@
 """The edge of the panel cut through."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
@@ -75,3 +76,26 @@ def test_a_panel_with_an_air_gap_shows_no_encapsulant(made):
     design = replace(made.design, order=replace(made.design.order, parts=parts), pour=None)
     assert "encapsulant" not in layers(edge_section(design, 2.7))
     assert "encapsulant" in layers(edge_section(made.design, 2.7))
+
+
+@pytest.mark.parametrize("rail", RAILS, ids=lambda rail: rail.name)
+def test_no_line_to_a_name_crosses_another_and_the_beads_runs_over_the_cells(made, rail):
+    """The line of the bead ran through cells and pour; reckoned here with slopes, not with sides."""
+    design = with_rail(made.design, rail)
+    at, drawn = edge(design), edge_section(design, 1.6)
+    lines = [
+        item.points
+        for item in drawn.items
+        if isinstance(item, Path) and item.layer == "dimension" and len(item.points) == 2
+    ]
+    lines = sorted((line for line in lines if line[1][0] > at.right), key=lambda line: line[1][1])
+
+    def height(line, x):
+        (x0, y0), (x1, y1) = line
+        return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
+
+    for low, high in combinations(lines, 2):
+        begin = max(low[0][0], high[0][0])
+        assert height(low, begin) < height(high, begin)
+    assert height(lines[-1], at.silicon_left) >= at.pane_foot - 1e-9
+    assert len(lines) == 6

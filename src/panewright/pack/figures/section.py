@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Text, box
 from panewright.frame.shape.outline import Outline
 from panewright.frame.shape.profile import outlines
+from panewright.pack.figures.leaders import Mark, least_crossed
 from panewright.panel.closed import BACK_CLEAR_MM
 from panewright.panel.design import Design
 from panewright.units import show
@@ -150,23 +151,41 @@ def _sizes(at: Edge, text: float) -> Iterator[Dimension]:
 
 def _names(design: Design, at: Edge, text: float) -> Iterator[Item]:
     """What each part is, one under the other at the right, each with a line to it."""
-    left = at.right + 3.0 * text
-    rows = sorted(_marks(design, at), key=lambda mark: (mark[0][1], mark[0][0]))
-    pitch = 1.7 * text
+    left, pitch = at.right + 3.0 * text, 1.7 * text
+    marks = sorted(_marks(design, at), key=lambda mark: (mark[0][1], mark[0][0]))
     middle = (at.face + at.pour_foot) / 2
-    low = min(middle - pitch * (len(rows) - 1) / 2, at.pour_foot - 2.0 * pitch)
+    low = min(middle - pitch * len(marks) / 2, at.pour_foot - 2.0 * pitch)
     if at.lowest < at.pour_foot:  # a board: its name stays above the sizes below it
         low = at.lowest - 0.5 * text
-    for number, (point, words) in enumerate(rows):
-        y = low + number * pitch
-        yield Path((point, (left - 0.5 * text, y + 0.33 * text)), "dimension")
-        yield Text((left, y), words, text)
+    ends = [(left - 0.5 * text, low + number * pitch + 0.33 * text) for number in range(len(marks))]
+    marks = least_crossed(marks, ends)
+    bead = _of_bead(design, at)
+    over = max(_rising_over(bead[0], each, ends[0][0]) for each in _under_the_bead_line(at))
+    ends.append((ends[0][0], max(over, ends[-1][1] + pitch)))
+    for (point, words), end in zip([*marks, bead], ends, strict=True):
+        yield Path((point, end), "dimension")
+        yield Text((left, end[1] - 0.33 * text), words, text)
 
 
-def _marks(design: Design, at: Edge) -> list[tuple[Point, str]]:
+def _under_the_bead_line(at: Edge) -> tuple[Point, Point]:
+    """Its line rises through the pane, over pour and cells and over the place where the pane is named."""
+    x, y = _in_the_pane(at)
+    return (at.silicon_left, at.pane_foot), (x, y + 0.5)
+
+
+def _in_the_pane(at: Edge) -> Point:
+    return at.right - 2.0, (at.pane_foot + at.face) / 2
+
+
+def _rising_over(start: Point, over: Point, end_x: float) -> float:
+    """How high a line ends that begins at a place and goes over another. [mm]"""
+    (x, y), (over_x, over_y) = start, over
+    return y + (over_y - y) * (end_x - x) / (over_x - x)
+
+
+def _marks(design: Design, at: Edge) -> list[Mark]:
     """A place in each part, and its name."""
     built, units = design.structural, design.order.job.units
-    glue_line = show(built.bead.glue_line_mm, "mm", units, 2)
     depth = at.pane_foot - at.pour_foot
     filling = {
         "silicone pour": f"silicone pour, {show(depth, 'mm', units, 2)} deep",
@@ -175,21 +194,25 @@ def _marks(design: Design, at: Edge) -> list[tuple[Point, str]]:
     }
     seat_y = at.upright - at.wall / 2 if at.tube else at.wall / 2
     cell_y, air = at.cell_top - at.cell_mm, design.order.parts.encapsulation == "air gap"
-    marks: list[tuple[Point, str]] = [
+    marks: list[Mark] = [
         ((at.seat_tip - at.wall / 2, seat_y), built.rail.name),
-        (
-            (at.bead_right - 1.0, at.pane_foot - built.bead.glue_line_mm / 2),
-            f"{built.bead.sealant.name}, glue line {glue_line}",
-        ),
         (
             (at.right - 3.0, (at.pane_foot + at.cell_top if air else at.pour_foot + cell_y) / 2),
             filling[design.order.parts.encapsulation],
         ),
         ((at.right - 7.0, at.cell_top - at.cell_mm / 2), f"cell, {show(at.cell_mm, 'mm', units, 2)}"),
-        ((at.right - 11.0, (at.pane_foot + at.face) / 2), f"pane, {built.pane.sheet.name}"),
+        (_in_the_pane(at), f"pane, {built.pane.sheet.name}"),
     ]
     if air:
         marks.append(((at.right - 2.0, -design.closing.back.thickness_mm / 2), design.closing.back.name))
     elif at.back_mm:
         marks.append(((at.right - 1.0, at.pour_foot - at.back_mm / 2), "back sheet"))
     return marks
+
+
+def _of_bead(design: Design, at: Edge) -> Mark:
+    """A place in the bead close under the pane, and its name."""
+    bead = design.structural.bead
+    glue_line = show(bead.glue_line_mm, "mm", design.order.job.units, 2)
+    point = at.bead_right - 1.0, at.pane_foot - 0.15 * bead.glue_line_mm
+    return point, f"{bead.sealant.name}, glue line {glue_line}"
