@@ -299,3 +299,12 @@ def test_sills_too_deep_for_any_screw_are_skewed_to_their_bearers():
     assert heavy.sill.deep_mm > 100.0
     assert joint.skewed
     assert joint.count == 2 * 2 * 3 * 2  # two each crossing, from either side
+
+
+def test_what_the_customer_fetches_asks_no_carrier():
+    """A crate that is fetched was told as too large for every carrier."""
+    found = crated(ask(by="collected"))
+    crates, carriers = found.weighed
+    at = crates.columns.index("Carrier")
+    assert {row[at] for row in crates.rows} == {"the customer"}
+    assert carriers.why == "The customer fetches it: no carrier is asked."

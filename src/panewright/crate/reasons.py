@@ -101,7 +101,7 @@ def weighed(ask: Ask, found: tuple[Way, ...]) -> tuple[Weighed, Weighed]:
     why = _pinned(ask) or _OF_CARTON if best.shell == "carton" else _OF_CRATE
     carriers = Grid(_OFFERS, best.offers, best.offers)
     name = best.taken.carrier.name if best.taken else "none"
-    cheapest = f"The cheapest that takes a {best.shell} so large and so heavy."
+    cheapest = _FETCHED if ask.wish.by == "collected" else _CHEAPEST.format(best.shell)
     return (
         grid.weighed(f"How many to a {best.shell}?", taken, why, ask.units),
         carriers.weighed("Which carrier?", name, cheapest, ask.units),
@@ -123,10 +123,20 @@ def _columns(ask: Ask) -> tuple[Column[Way], ...]:
         Column("Moved", "moved", lambda way: "by hand" if way.crate.by_hand else "pallet"),
         Column("Outside", "outside", lambda way: size(way.crate, ask.units)),
         Column("Mass", "gross_kg", lambda way: way.crate.gross_kg, "kg"),
-        Column("Carrier", "carrier", lambda way: way.taken.carrier.name if way.taken else NO_CARRIER),
+        Column("Carrier", "carrier", lambda way: _taken_by(ask, way)),
         Column("Carriage", "carriage", _carriage),
         Column("Against it", "against", lambda way: "; ".join(check.rule for check in way.fails)),
     )
+
+
+_CHEAPEST = "The cheapest that takes a {} so large and so heavy."
+_FETCHED = "The customer fetches it: no carrier is asked."
+
+
+def _taken_by(ask: Ask, way: Way) -> str:
+    if ask.wish.by == "collected":
+        return "the customer"
+    return way.taken.carrier.name if way.taken else NO_CARRIER
 
 
 def _carriage(way: Way) -> str:
