@@ -59,10 +59,12 @@ def test_no_words_lie_on_words_or_lines_in_any_crate(made, wish):
 def test_every_cut_of_a_sheet_that_is_drawn_is_told_in_its_order(made, wish):
     """A picture of narrow cuts has no room for each number; what to do stands under it in any case."""
     found = travels(made, wish)
-    told = [table for table in blocks(made, found, Table) if table.columns[0] == "Cut"]
+    told = [table for table in blocks(made, found, Table) if table.columns[0].endswith("cut")]
     drawn = [each for each in blocks(made, found, Figure) if each.drawing.name == "Sheet"]
     assert len(told) == len(drawn)
-    for table in told:
+    for number, (table, figure) in enumerate(zip(told, drawn, strict=True), 1):
+        assert table.columns[0] == f"Sheet {number}, cut"
+        assert figure.caption.startswith(f"Sheet {number}, ")
         assert [row[0] for row in table.rows] == [f"{n + 1}" for n in range(len(table.rows))]
     assert drawn or not any(each.sheets for each in found.bought)
 

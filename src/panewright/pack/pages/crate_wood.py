@@ -90,12 +90,15 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
 
 
 def _sheets(crated: Crated, units: str) -> Iterator[Block]:
-    """Each kind of sheet, the fullest first, and its cuts; of very many crates the first kinds."""
+    """Each kind of sheet, the fullest first, and its cuts; of very many crates the first kinds.
+
+    Both bear the sheet's number: a table may stand on the page after its picture.
+    """
     cuts = [(each.thick_mm, *pair) for each in crated.bought if each.sheets for pair in each.sheets.grouped]
-    for thick, cut, number in cuts[:_MOST_DRAWN]:
-        words = f"{number} × this sheet of plywood {thin_words(thick, units)}; cut by the numbers"
+    for place, (thick, cut, number) in enumerate(cuts[:_MOST_DRAWN], 1):
+        words = f"Sheet {place}, {number} × of plywood {thin_words(thick, units)}; cut by the numbers"
         yield replace(sheet_figure(cut, number, units, _LETTER_MM, _ROOM_MM), caption=words)
-        yield steps_table(cut, units)
+        yield steps_table(cut, units, f"Sheet {place}, cut")
     if left := sum(number for _, _, number in cuts[_MOST_DRAWN:]):
         them = "It is sawn otherwise and is" if left == 1 else "They are sawn otherwise and are"
         yield Words(f"And {count(left, 'sheet')} more. {them} not drawn: saw the pieces that are left.")

@@ -72,11 +72,11 @@ def _pictures(plan: CutSheets, rows: Sequence[CutRow]) -> Iterator[Block]:
             yield steps_table(row.cut, units)
 
 
-def steps_table(cut: SheetCut, units: str) -> Table:
+def steps_table(cut: SheetCut, units: str, head: str = "Cut") -> Table:
     """Every cut of a sheet in its order, with a box to tick; a picture may lack numbers for want of room."""
     said = step_words(cut, units)
     steps = tuple((f"{step.number}", words, "☐") for step, words in zip(cut.steps, said, strict=True))
-    return words_table(("Cut", "What to do", "Done"), steps)
+    return words_table((head, "What to do", "Done"), steps)
 
 
 def step_words(cut: SheetCut, units: str) -> tuple[str, ...]:
