@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from panewright.cell.damage import Shaded, Shunted
+from panewright.cell.damage import Cracked, Shaded, Shunted
 from panewright.circuit.damage import (
     CellTurned,
     Damage,
@@ -42,7 +42,7 @@ Group = Literal[
 ]
 Key = Literal[
     "cell gone", "cell turned", "bypass shorted", "bypass turned", "joint open",
-    "weak cell", "resistance", "shunt", "dimmed", "string open",
+    "weak cell", "cracked cell", "resistance", "shunt", "dimmed", "string open",
 ]  # fmt: skip
 Site = Literal["cell", "row", "string", "panel"]
 
@@ -71,6 +71,7 @@ KINDS = (
     Kind("bypass turned", "lost voltage", "row", guarded=True),
     Kind("joint open", "lost voltage", "cell", guarded=True),  # without a diode no current is left
     Kind("weak cell", "weak cell", "cell", 0.008, 0.97),  # share of the light
+    Kind("cracked cell", "weak cell", "cell", 0.008, 0.97),  # of its area: what is left also resists more
     Kind("resistance", "added resistance", "cell", 0.004, 1.0),  # of the panel's Voc / Isc
     Kind("shunt", "shunted cell", "cell", 0.2, 150.0),  # of a cell's Voc / Isc
     Kind("dimmed", "dimmed", "panel", 0.015, 0.75),  # share of the light
@@ -106,6 +107,8 @@ def _damage(key: Key, strength: float, scale: Scale) -> Damage:
             return DiodeTurned()
         case "weak cell":
             return Shaded(strength)
+        case "cracked cell":
+            return Cracked(strength)
         case "resistance":
             return JointCold(strength * scale.panel_ohm)
         case "joint open":

@@ -61,11 +61,15 @@ class Rework:
         return self.after_w - self.before_w
 
 
-_CELLS: tuple[Key, ...] = ("cell gone", "weak cell", "shunt", "cell turned")
+_CELLS: tuple[Key, ...] = ("cell gone", "weak cell", "cracked cell", "shunt", "cell turned")
 _STEPS: dict[Key, tuple[str, ...]] = {
     "cell gone": ("Unsolder what bridges the gap{at} and put a cell in.",),
     "cell turned": ("Unsolder the cell{at}, turn it round and solder it again; have a spare at hand.",),
     "weak cell": ("Wipe the pane{at} and read again.", "If it is as weak as before, exchange the cell."),
+    "cracked cell": (
+        "Wipe the pane{at} and read again.",
+        "If it stays, look for a crack; exchange the cell.",
+    ),
     "shunt": ("Look for solder over the edge{at} and take it off.", "If it stays, exchange the cell."),
     "resistance": ("Solder the joint{at} again, all its ribbons, and the leads at its end of the string.",),
     "joint open": ("Solder the joint{at} again, all its ribbons; pull at each before the panel is closed.",),
@@ -100,7 +104,7 @@ def rework(
     if lies == "closed" and key in IN_REACH:
         made = replace(made, steps=(IN_REACH[key], _ELSE), at_most=True)
     elif lies == "closed" and key not in _OUTSIDE:
-        wiped = first[:1] if key == "weak cell" else ()
+        wiped = first[:1] if key in ("weak cell", "cracked cell") else ()
         made = replace(made, steps=(*wiped, _CLOSED), after_w=before)
     elif key in _CELLS and isinstance(spot.place, CellAt):
         made = _with_spare(foretold, spot, spares, made)

@@ -29,7 +29,7 @@ class Size:
         '20 % less light on it (18 to 22 %)'
         """
         what = {
-            "weak cell": " less light on it", "dimmed": " less light",
+            "weak cell": " less light on it", "cracked cell": " of it gone", "dimmed": " less light",
             "resistance": " more in the way", "shunt": " beside the cell",
         }.get(self.key, "")  # fmt: skip
         value, low, high = (f"{each:.2g}" for each in (self.value, self.low, self.high))

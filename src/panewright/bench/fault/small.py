@@ -48,7 +48,12 @@ def too_small(by: Prepared, points: Points, under: float = CALLED_UNDER) -> tupl
     """Of every kind that comes in strengths."""
     singles = tuple(each for each in by.supposed if each.group != "two faults")
     alone = prepared(by.foretold, singles)
-    graded = {kind: each.wrong for each in singles for kind in each.wrong.kinds if kind.graded}
+    graded = {  # a crack is called from where a shade is
+        kind: each.wrong
+        for each in singles
+        for kind in each.wrong.kinds
+        if kind.graded and kind.key != "cracked cell"
+    }
     return tuple(_least(alone, points, under, kind, wrong) for kind, wrong in graded.items())
 
 

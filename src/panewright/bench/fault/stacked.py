@@ -12,7 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from panewright.bench.fault.kinds import Key, Scale
-from panewright.cell.damage import Shaded, Shunted
+from panewright.cell.damage import Cracked, Shaded, Shunted
 from panewright.cell.root import Array
 from panewright.circuit.damage import DiodeShorted
 from panewright.circuit.network import Bridge, Network, Substring, Turned
@@ -126,6 +126,8 @@ class Stacked:
                 return self._summed.cell_v(cell, not turned) - was
             case "weak cell":
                 return self._summed.cell_v(Shaded(strength).of(cell), turned) - was
+            case "cracked cell":
+                return self._summed.cell_v(Cracked(strength).of(cell), turned) - was
             case "shunt":
                 return self._summed.cell_v(Shunted(strength * self._scale.cell_ohm).of(cell), turned) - was
             case "resistance":

@@ -26,6 +26,7 @@ WORDS: dict[Key, str] = {
     "bypass turned": "a bypass diode the wrong way round",
     "joint open": "a joint that is off, all ribbons of it",
     "weak cell": "one weak cell",
+    "cracked cell": "one cracked cell",
     "resistance": "a resistance too much",
     "shunt": "a shunted cell",
     "dimmed": "a dimmed panel, or light read too high",
@@ -58,6 +59,10 @@ _ROW_OUT = Alike(  # by a few readings; many part them, as the diode's own drop 
     "Cover the panel and test the row's bypass diode in the box with a meter's diode range: a shorted one "
     "reads next to nothing either way, a sound one a few tenths of a volt one way, and then a joint is off.",
 )
+_WEAK = Alike(
+    ("a crack", "dirt", "a shadow on one cell"),
+    "Wipe the pane, turn the panel out of every shadow and read again: what stays is the cell.",
+)
 _ALIKE: dict[Key, Alike] = {
     "joint open": Alike(
         ("a joint that is off, all its ribbons", "an end of the row's ribbon that is off in the box"),
@@ -68,10 +73,8 @@ _ALIKE: dict[Key, Alike] = {
         ("a cell left out", "a cell shorted through"),
         "Count the cells; then read the voltage of each alone, in light.",
     ),
-    "weak cell": Alike(
-        ("a crack", "dirt", "a shadow on one cell"),
-        "Wipe the pane, turn the panel out of every shadow and read again: what stays is the cell.",
-    ),
+    "weak cell": _WEAK,
+    "cracked cell": _WEAK,
     "resistance": Alike(
         ("a cold joint", "an open ribbon", "a poor lead or end of one"),
         "Read the volts across each joint and lead while the panel is shorted in full sun: a joint gives "

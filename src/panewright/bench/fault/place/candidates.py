@@ -114,6 +114,6 @@ def deeper(state: State) -> tuple[float, ...]:
 
 def _lacks(state: State) -> tuple[float, float]:
     """How likely a cell is weak, and how much of the light it then lacks."""
-    weak = [spot for spot in state.spots if spot.kind is not None and spot.kind.key == "weak cell"]
+    weak = [spot for spot in state.spots if spot.kind is not None and spot.kind.group == "weak cell"]
     odds = sum(spot.odds for spot in weak)
     return odds, sum(spot.odds * spot.strength for spot in weak) / odds if odds > 0 else 0.0
