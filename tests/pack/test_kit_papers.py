@@ -97,6 +97,8 @@ def test_no_paper_of_a_kit_claims_what_somebody_else_builds_or_brings(made):
         assert "The finished panel is measured" not in told(book)
     brought = [line.name for line in bare.quote.brought]
     assert len(brought) >= 2
+    assert "lines not in the box: the customer brings them" in told(kit_book(bare, "1", ""))
+    assert "1 line not in the box: the customer brings it" in told(kit_book(kit(made, "glass"), "1", ""))
     for book in books(bare):
         (said,) = [words for words in claims(bare) if words != BUILT]
         assert said in told(book), book.title

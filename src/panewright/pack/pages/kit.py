@@ -174,10 +174,10 @@ def _brought(bench: Bench) -> list[Block]:
     if not theirs:
         return []
     rows = tuple((line.name, line.size, amount_said(bench, line)) for line in theirs)
+    them = "it" if len(theirs) == 1 else "them"
     words = (
-        f"{count(len(theirs), 'line')} not in the box: the customer brings them, as the drawings ask, for "
-        "one "
-        "panel and nothing lost. Have spares."
+        f"{count(len(theirs), 'line')} not in the box: the customer brings {them}, as the drawings ask, for "
+        "one panel and nothing lost. Have spares."
     )
     head = ("Part", "Size", "One panel takes")
     return [
