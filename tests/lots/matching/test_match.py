@@ -18,8 +18,9 @@ from panewright.circuit.maxima import key_points
 from panewright.lots.matching.asked import Asked, BestRemainder, Limits, MostReaching, MostWatts, Reverse
 from panewright.lots.matching.filled import filled
 from panewright.lots.matching.match import bench, match
-from panewright.lots.matching.plans import making, pooled, small
+from panewright.lots.matching.plans import cooling, making, pooled, small
 from panewright.lots.matching.plans.assigning import apart, reassigned
+from panewright.lots.matching.plans.cooled import cooled, standing
 from panewright.lots.matching.proof.fills import fills_of, most_strings
 from panewright.lots.matching.proof.sets import Room, dearest
 from panewright.lots.matching.proof.windows import Half, Windows, leaves
@@ -153,16 +154,39 @@ def test_two_kinds_of_cells_have_a_bound_by_whole_strings_of_each():
     assert matched.bound.value - matched.score[0] < 0.003 * matched.score[0]
 
 
-def test_shaking_strings_side_by_side_never_loses_and_loses_no_piece():
+def test_cooling_strings_side_by_side_never_loses_and_loses_no_piece():
     lot = lot_of(40, 2)
     maker = bench(lot, Asked(matching.wiring(8, 2, 1), MostWatts()))
     plain = maker.made(maker.sorted_deal())
-    shaken = making.shaken_up(maker, plain)
-    assert shaken.score > plain.score
-    assert np.unique(shaken.seats).size == shaken.seats.size == plain.seats.size
+    cold = making.cooled_down(maker, plain)
+    assert cold.score > plain.score
+    assert np.unique(cold.seats).size == cold.seats.size == plain.seats.size
     alone = bench(lot, Asked(matching.wiring(8, 1, 1), MostWatts()))
     single = alone.made(alone.sorted_deal())
-    assert making.shaken_up(alone, single) is single
+    assert making.cooled_down(alone, single) is single
+
+
+def test_what_the_loops_say_of_a_panel_is_what_the_circuit_says():
+    """Two panels of two strings of four: each pair of strings, as the exact circuit has it."""
+    maker = bench(lot_of(17, 3, imp=0.05), Asked(matching.wiring(8, 2, 1, lead_ohm=0.01), MostWatts()))
+    strings = maker.sorted_deal()
+    curves, _piece, grid, begin, volt, power = standing(maker.vectors, strings)
+    at = np.empty(4)
+    for panel, exact_w in enumerate(maker.made(strings).power_w.tolist()):
+        seen = cooling.most_w(curves, begin, 2 * panel, 2, grid, volt[panel], at)
+        assert seen == pytest.approx(exact_w, rel=1e-5)
+        assert power[panel] == pytest.approx(exact_w, rel=1e-5)
+
+
+def test_cooling_leaves_soldered_strings_whole_and_takes_what_is_left_over():
+    lot = lot_of(38, 5)
+    joined = matching.soldered(lot, 2, 5)[:6]
+    maker = bench(lot, Asked(matching.wiring(8, 2, 1), MostWatts(), soldered=joined))
+    plain = maker.made(maker.sorted_deal())
+    cold = maker.made(cooled(maker.vectors, maker.rules, plain.strings, 1e-4))
+    assert cold.score > plain.score
+    assert np.unique(cold.seats).size == cold.seats.size == plain.seats.size
+    assert set(cold.seats.reshape(-1).tolist()) != set(plain.seats.reshape(-1).tolist())
 
 
 def test_the_same_lot_gives_the_same_deal():

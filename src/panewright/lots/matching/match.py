@@ -184,7 +184,7 @@ def _most_watts(maker: Maker, prover: Prover, plain: Made) -> tuple[Made, Certif
         return best[0], Certificate(best[0].score[0], "exhausted", (), (), maker.panels, ())
     proofs, halves = (found.proofs, found.halves) if found else ((), 0)
     blank = Certificate(0.0, "watts", (), (), strings, proofs, halves)
-    return making.shaken_up(maker, best[0]), _certified(blank, maker.rules.pieces)
+    return making.cooled_down(maker, best[0]), _certified(blank, maker.rules.pieces)
 
 
 def _near(maker: Maker, made: Made) -> tuple[Array, Mask]:

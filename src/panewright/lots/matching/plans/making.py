@@ -13,6 +13,7 @@ from panewright.lots.matching.asked import Aim, BestRemainder, MostWatts
 from panewright.lots.matching.deal import Rules, cells_of, exact_w
 from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.plans.assigning import reassigned, regrouped
+from panewright.lots.matching.plans.cooled import cooled
 from panewright.lots.matching.plans.coupled import coupled
 from panewright.lots.matching.plans.scoring import Score, kept, score
 from panewright.lots.matching.plans.search import Goal, Table, bettered
@@ -23,7 +24,7 @@ _ROUNDS = 12
 _MANY = 4000  #: pieces from which on exchanges go round once only
 _COUPLED, _AT_ONCE = 600, 40  # pieces up to which two exchanges are made at once; so many of them
 _SHAKES, _PAIRS, _FEW = 24, 3, 150  # of so few pieces
-_ABREAST = 16  # shakes of strings side by side
+_WARMTHS = (1e-4, 4e-5, 2e-5)  # of strings side by side: what an exchange may lose, of a string's watts
 _ASSIGNED = 1600  #: pieces up to which all are dealt anew at once
 _SHIFTS = (0.5, 0.2, 0.8)  # of a string
 
@@ -202,19 +203,18 @@ def at_currents(maker: Maker, best: Made, current_a: Array, strings: Array) -> M
     return best
 
 
-def shaken_up(maker: Maker, best: Made) -> Made:
-    """Most watts of strings side by side: shaken a few times, bettered, and whole strings exchanged.
+def cooled_down(maker: Maker, best: Made) -> Made:
+    """Most watts of strings side by side: exchanged by chance, cooler and cooler, a few times over.
 
     Their voltages hinder single exchanges, so that a deal may stand where others near by give more. One
     string by itself comes back to the same.
     """
     if len(maker.network.strings) == 1 or maker.rules.pieces.count > _COUPLED or not len(best.strings):
         return best
+    for warmth in _WARMTHS:
+        best = better(best, maker.made(cooled(maker.vectors, maker.rules, best.strings, warmth)))
     goal = Goal(lambda _places, watts: watts, np.zeros(maker.rules.pieces.count + 1))
-    for turn in range(_ABREAST):
-        moved = maker.bettered(shaken(best.strings, maker.rules.kinds, turn), goal)
-        best = better(best, maker.made(maker.bettered(regrouped(maker.vectors, moved), goal)))
-    return best
+    return better(best, maker.made(maker.bettered(regrouped(maker.vectors, best.strings), goal)))
 
 
 def strongest(maker: Maker) -> Made:
