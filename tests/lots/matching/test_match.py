@@ -143,6 +143,24 @@ def test_cells_that_fill_no_panel_are_told_as_none_with_a_bound_that_holds(cells
         assert matching.fault(matched) == ""
 
 
+@pytest.mark.parametrize("every", [13, 1])
+@pytest.mark.parametrize("number", [0, 1, 2, 3])
+def test_dead_cells_are_matched_with_a_bound_that_holds(every, number):
+    """One cell in thirteen gives no current, or none gives any."""
+    cells = matching.cells(40, 1, matching.Drawn())
+    light = np.where(np.arange(40) % every == 0, 0.0, cells.light_a)
+    asked = Asked(matching.wiring(12, 1, 2), MostWatts())
+    aim = (MostWatts(), matching.steps(51.0), MostReaching(51.0), BestRemainder(1, 51.0))[number]
+    matched = match(matching.standing(replace(cells, light_a=light)), replace(asked, aim=aim))
+    assert matching.fault(matched) == ""
+    dead = {f"c{k + 1:04}" for k in np.flatnonzero(light == 0).tolist()}
+    if every > 1:
+        assert matched.panels
+        assert not dead & {seat.mark for panel in matched.panels for seat in panel.seats}
+    else:
+        assert matched.score[0] == matched.bound.value == 0
+
+
 def test_two_kinds_of_cells_have_a_bound_by_whole_strings_of_each():
     """Strings of four and a third of each kind: prices alone fill the third, cases forbid it."""
     drawn = [matching.cells(26, seed, matching.Drawn(imp=0.01)) for seed in (1, 2)]

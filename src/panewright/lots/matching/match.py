@@ -142,7 +142,7 @@ def _every_way(maker: Maker) -> tuple[Made, Certificate] | None:
 
 def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificate]:
     rules = maker.rules
-    if not maker.panels:
+    if not maker.panels or maker.own_w.max() <= 0:
         return plain, _no_panel(asked.aim)
     room = Room.of(rules.pieces, rules.seats, rules.most_leaky)
     prover = Prover.of((rules.pieces, asked.network, room), (maker.own_w, maker.imp_a), maker.vectors)
@@ -152,7 +152,7 @@ def _searched(maker: Maker, asked: Asked, plain: Made) -> tuple[Made, Certificat
 
 
 def _no_panel(aim: Aim) -> Certificate:
-    """What cells that fill no panel come to at most: nothing."""
+    """What cells that fill no panel, or are all dead, come to at most: nothing."""
     kind = {MostWatts: "watts", MostMoney: "money"}.get(type(aim), "panels")
     steps = Steps.of(aim)
     return Certificate(0.0, kind, steps.ratings_w, steps.earns, 0, ())

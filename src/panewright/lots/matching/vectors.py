@@ -20,6 +20,7 @@ from panewright.lots.matching.proof.ceilings import least_joint_ohm
 _FINE, _FEW = 481, 600  # currents for so small a lot
 _POINTS, _MANY = 161, 4000  # currents; half as many for so large a lot
 _VOLTS = 241
+_DARK = 0.1  # of the strongest piece's current
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ class Vectors:
     @classmethod
     def of(cls, pieces: Pieces, network: Network, imp_a: Array) -> Vectors:
         """Vectors about the currents at which the lot's pieces work."""
-        low, high = 0.85 * float(np.quantile(imp_a, 0.01)), 1.12 * float(imp_a.max())
+        low, high = 0.85 * float(np.quantile(lit(imp_a), 0.01)), 1.12 * float(imp_a.max())
         at = np.linspace(low, high, _points(pieces.count))
         cells = replace(pieces.cells, series_ohm=pieces.cells.series_ohm + least_joint_ohm(network))
         volt = voltage_v(cells, np.repeat(at[:, None], cells.light_a.size, axis=1))
@@ -56,6 +57,11 @@ class Vectors:
         share = (place - low)[:, None]
         table = self.piece_v.T
         return np.asarray(table[low] * (1 - share) + table[low + 1] * share)
+
+
+def lit(imp_a: Array) -> Array:
+    """Of currents at most power those of pieces that are not all but dark beside the strongest."""
+    return np.asarray(imp_a[imp_a >= _DARK * imp_a.max()])
 
 
 def _points(count: int) -> int:

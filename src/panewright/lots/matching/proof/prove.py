@@ -35,7 +35,7 @@ from panewright.lots.matching.proof.relaxed import (
 from panewright.lots.matching.proof.sets import Room
 from panewright.lots.matching.proof.settling import most_watts_prices
 from panewright.lots.matching.proof.windows import Halves
-from panewright.lots.matching.vectors import Vectors, in_place
+from panewright.lots.matching.vectors import Vectors, in_place, lit
 
 _COARSE, _HUGE = 0.004, 0.012  # width of a stretch, as a share of the current
 _WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; so many
@@ -99,7 +99,7 @@ class Prover:
 
 def _stretches(imp_a: Array, light_a: float, count: int) -> tuple[Array, Array]:
     """Even shares of the current where pieces work, wider and wider ones below, a wide one above."""
-    low, high = 0.97 * float(np.quantile(imp_a, 0.02)), 1.04 * float(imp_a.max())
+    low, high = 0.97 * float(np.quantile(lit(imp_a), 0.02)), 1.04 * float(imp_a.max())
     width = _HUGE if count > _MANY else _COARSE
     even = np.geomspace(low, high, max(2, int(np.log(high / low) / width) + 1))
     below = low * np.exp(-np.cumsum(width * _WIDER ** np.arange(1, _BELOW)))
