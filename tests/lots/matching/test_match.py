@@ -161,6 +161,19 @@ def test_dead_cells_are_matched_with_a_bound_that_holds(every, number):
         assert matched.score[0] == matched.bound.value == 0
 
 
+def test_the_best_two_panels_of_six_single_cells_side_by_side_are_settled():
+    """Of thirteen cells 1716 panels nearly alike: the best two of them are the best of all pairs."""
+    maker = bench(lot_of(13, 6), Asked(matching.wiring(6, 6, 1), MostWatts()))
+    ways = small.every_way(maker.rules, maker.network)
+    chosen, settled = small.best_of(ways, maker.aim, 2)
+    assert settled
+    watts = dict(zip(ways.sets, ways.power_w.tolist(), strict=True))
+    pairs = (
+        w + watts[o] for s, w in watts.items() for o in map(frozenset, combinations(set(range(13)) - s, 6))
+    )
+    assert ways.power_w[chosen].sum() == pytest.approx(max(pairs), rel=1e-9)
+
+
 def test_two_kinds_of_cells_have_a_bound_by_whole_strings_of_each():
     """Strings of four and a third of each kind: prices alone fill the third, cases forbid it."""
     drawn = [matching.cells(26, seed, matching.Drawn(imp=0.01)) for seed in (1, 2)]

@@ -26,6 +26,7 @@ _PIECES = 24  #: more are not tried this way
 _WORK = 3.0  #: of the choice among all ways, in CP-SAT's own measure
 _FINE = 1e7
 _TIE = 10**9
+_TWO, _BITS = 2, 62  # panels of so few pieces: all pairs of sets are looked at
 
 
 def few(rules: Rules) -> bool:
@@ -116,6 +117,8 @@ def best_of(ways: Ways, aim: Aim, panels: int) -> tuple[list[int], bool]:
     """The panels, none sharing a piece, that serve the aim best; and whether the work allowed settles it."""
     from ortools.sat.python import cp_model
 
+    if panels <= _TWO and max(map(max, ways.sets), default=0) < _BITS:
+        return _best_two(_worth(ways, aim), ways.sets, panels), True
     model = cp_model.CpModel()
     taken = [model.new_bool_var("") for _ in ways.sets]
     for piece in sorted({p for each in ways.sets for p in each}):
@@ -132,6 +135,22 @@ def best_of(ways: Ways, aim: Aim, panels: int) -> tuple[list[int], bool]:
         return [], False
     chosen = [k for k, each in enumerate(taken) if solver.value(each) and worth[k] > 0]
     return chosen, status == cp_model.OPTIMAL
+
+
+def _best_two(worth: Whole, sets: Sequence[frozenset[int]], panels: int) -> list[int]:
+    """The best one or two sets that share no piece: each in falling order of worth with its best partner."""
+    order = [k for k in np.argsort(-worth, kind="stable").tolist() if worth[k] > 0]
+    masks = np.array([sum(1 << p for p in sets[k]) for k in order], dtype=np.int64)
+    sorted_worth, found = worth[order].tolist(), order[:panels][:1]
+    best = sorted_worth[0] if found else 0
+    for k, mine in enumerate(sorted_worth if panels > 1 else []):
+        if 2 * mine <= best:
+            break
+        free = (masks[k + 1 :] & masks[k]) == 0
+        at = int(free.argmax()) if free.any() else -1
+        if at >= 0 and mine + sorted_worth[k + 1 + at] > best:
+            best, found = mine + sorted_worth[k + 1 + at], [order[k], order[k + 1 + at]]
+    return found
 
 
 def _worth(ways: Ways, aim: Aim) -> Whole:
