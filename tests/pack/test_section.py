@@ -99,3 +99,13 @@ def test_no_line_to_a_name_crosses_another_and_the_beads_runs_over_the_cells(mad
         assert height(low, begin) < height(high, begin)
     assert height(lines[-1], at.silicon_left) >= at.pane_foot - 1e-9
     assert len(lines) == 6
+
+
+@pytest.mark.parametrize("beyond_mm", [0.0, 1.0, 5.0])
+def test_a_bead_as_wide_as_the_margin_is_named_left_of_the_cells(made, beyond_mm):
+    at, built = edge(made.design), made.design.structural
+    wide = at.silicon_left - at.pane_left + beyond_mm
+    design = replace(made.design, structural=replace(built, bead=replace(built.bead, bite_mm=wide)))
+    lines = [item.points for item in edge_section(design, 1.6).items if isinstance(item, Path)]
+    named = [line for line in lines if len(line) == 2 and line[1][0] > at.right]
+    assert min(line[0][0] for line in named) < at.silicon_left

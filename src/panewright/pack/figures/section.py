@@ -214,5 +214,6 @@ def _of_bead(design: Design, at: Edge) -> Mark:
     """A place in the bead close under the pane, and its name."""
     bead = design.structural.bead
     glue_line = show(bead.glue_line_mm, "mm", design.order.job.units, 2)
-    point = at.bead_right - 1.0, at.pane_foot - 0.15 * bead.glue_line_mm
+    across = min(at.bead_right - 1.0, (at.pane_left + at.silicon_left) / 2)  # a wide bead reaches the cells
+    point = across, at.pane_foot - 0.15 * bead.glue_line_mm
     return point, f"{bead.sealant.name}, glue line {glue_line}"
