@@ -168,6 +168,13 @@ def test_a_cell_that_is_nearly_dark_is_one_fault_wherever_it_lies_in_the_first_g
     assert max(found, key=found.get) == "weak cell"
 
 
+@pytest.mark.parametrize("gone", [0.1, 0.35, 0.6, 0.8])
+def test_a_crack_is_one_fault_though_what_is_left_of_the_cell_resists_more(gone):
+    """Weighed as a shade alone, a crack of 0.6 was two faults for sure: a shade and a resistance."""
+    found = odds(with_wrong(("cracked cell", AT, gone)))
+    assert max(found, key=found.get) == "weak cell"
+
+
 def test_a_voltmeter_reads_nothing_behind_an_open_joint():
     """Two loads agree with a joint that is off and with a dark cell; the full Voc rules out the first."""
     curve = trace(with_wrong(("weak cell", AT, 0.85)), 400)

@@ -39,7 +39,7 @@ from panewright.circuit.network import Network
 
 _HOPELESS = 30.0  # below the best, on the first grid
 _ROUNDS = 6
-_PAIRS = 8  # looked at more closely, whatever they promise
+_PAIRS = 12  # looked at more closely, whatever they promise
 _NEAR = 10.0  # in log, below the best single fault: what counts beside another
 _SHARP, _ABOUT = 8.0, 6  # a part of the range, and points across twice the band
 

@@ -79,6 +79,11 @@ KINDS = (
 )
 
 
+def sought(kind: Kind) -> Kind:
+    """As what its place is looked for: a crack as a shade that takes as much light, in the same cell."""
+    return next(each for each in KINDS if each.key == "weak cell") if kind.key == "cracked cell" else kind
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
     """What strengths are told in."""

@@ -17,7 +17,7 @@ import numpy as np
 from panewright.bench.fault.evidence import Weighed
 from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
-from panewright.bench.fault.kinds import Kind, alike_places
+from panewright.bench.fault.kinds import Kind, alike_places, sought
 from panewright.bench.fault.numbered import where
 from panewright.bench.fault.place.expected import Learning
 from panewright.bench.fault.readings import Common
@@ -140,7 +140,7 @@ def _things(
         yield (None, None), [(0.0, odds)], Wrong()
         return
     at = _costlier(foretold, wrong)
-    kind, place = wrong.kinds[at], wrong.places[at]
+    kind, place = sought(wrong.kinds[at]), wrong.places[at]
     told = weighed.strengths[sum(each.graded for each in wrong.kinds[:at])] if kind.graded else None
     places = alike_places(foretold.network, kind, place) or (None,)
     weight, parts = odds / len(places), _strengths(told)
