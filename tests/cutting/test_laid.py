@@ -45,7 +45,7 @@ def test_a_remnant_is_not_trimmed_again_and_a_last_cut_may_fall_away():
 def test_paper_and_screen_draw_every_piece_at_the_same_share_of_the_bar():
     saw = Saw(kerf_mm=3.0, trim_mm=10.0)
     bar = bar_of([900.0, 640.5, 120.0], saw)
-    plan = SimpleNamespace(tools=SimpleNamespace(saw=saw), units="metric")
+    plan = SimpleNamespace(tools=SimpleNamespace(saw=saw), units_of=lambda _order: "metric")
     screen = [
         tuple(map(float, found))
         for found in re.findall(r'class="piece" x="([\d.]+)%" y="4" width="([\d.]+)%', bar_picture(bar, plan))
