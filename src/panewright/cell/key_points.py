@@ -35,7 +35,7 @@ class KeyPoints:
         return self.power_w / square if square > 0 else 0.0
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def key_points(diode: Diode) -> KeyPoints:
     """The key points of one cell.
 

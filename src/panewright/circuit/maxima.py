@@ -48,7 +48,7 @@ def power_maxima(network: Network) -> tuple[KeyPoints, ...]:
     return tuple(KeyPoints(isc, voc, current, volt) for _, current, volt in kept)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=128)
 def short_circuit_a(network: Network) -> float:
     """Current of a panel whose leads are joined; kept, for its shaded cells are judged by it too. [A]"""
     return Panel.of(network).held(0.0)[1]

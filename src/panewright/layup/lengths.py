@@ -36,7 +36,7 @@ class RibbonPiece:
         return self.length_mm * self.quantity / 1000
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def tab_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
     """Tabbing ribbon by kind, the most numerous first."""
     counts = Counter(_tab_key(tab) for tab in layup.tabs)
@@ -65,7 +65,7 @@ def _length(line: tuple[tuple[float, float], tuple[float, float]] | None) -> flo
     return math.dist(*line) if line else 0.0
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def bus_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
     """Bus ribbon by kind, the longest first: buses, and the tails that lead from them to the box."""
     buses = ((bus_name(bus), round(bus.length_mm, 3), 0) for bus in layup.buses)
@@ -102,7 +102,7 @@ class Joints:
         return self.on_cells + self.on_buses + self.of_leads
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def joints(layup: Layup) -> Joints:
     """How many joints are soldered: a ribbon along a busbar counts as one."""
     on_cells = sum((tab.from_cell is not None) + (tab.to_cell is not None) for tab in layup.tabs)

@@ -9,7 +9,7 @@ from panewright.layup.layup import Bus, Layup
 from panewright.ribbon.bus import BusRun
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def bus_runs(layup: Layup) -> tuple[BusRun, ...]:
     """One run for each bus, in the order of `layup.buses`; lengths along the bus. [mm]
 

@@ -46,7 +46,7 @@ GROUP: dict[Use, Group] = {
 }
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def sundry_needs(amounts: Amounts, shelf: Shelf) -> tuple[Need, ...]:
     """Sundries of one panel, priced where the shelf has them; kept for other numbers of panels."""
     return tuple(_need(each, _once(each, amounts)) for each in sold(amounts, shelf))

@@ -83,7 +83,7 @@ class Loads:
         return tuple(case for case in self.cases if case.factored == (self.family == "EN"))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=512)
 def combine(
     site: Site, wind: WindLoad, snow: SnowLoad, mass_kg_m2: float, slope_mm: float | None = None
 ) -> Loads:

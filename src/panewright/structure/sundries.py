@@ -116,7 +116,7 @@ class Sold:
         return self.quantity * self.taken.stays * each_kg
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=128)
 def sold(amounts: Amounts, shelf: Shelf) -> tuple[Sold, ...]:
     """Every sundry of one panel; kept, for mass, parts list and each number of panels ask for it."""
     wanted = (use for use in taken(amounts) if any(use.by.values()))  # many a panel lacks most of them

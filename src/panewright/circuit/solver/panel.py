@@ -53,7 +53,7 @@ class Panel:
             return all_humps(self.laid.sheet, self.laid.cells, level, self.hand, room(*_sizes(self.laid)))
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=256)
 def _learnt(network: Network) -> Laid:
     """A network laid out with its facts, which no question changes: many are asked of the same one."""
     laid = lay_out(network)

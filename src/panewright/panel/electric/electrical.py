@@ -177,7 +177,7 @@ def rank_buses(order: Order, shelf: Shelf, panel: BusedPanel) -> tuple[BusRow, .
     return first + _judged_buses(_parts(others), panel, worth_of(order, shelf, others))
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)
 def _judged_buses(strips: tuple[Strip, ...], panel: BusedPanel, worth: Worth | None) -> tuple[BusRow, ...]:
     """Kept, for every round asks it, and panels that differ in their glass have the same buses."""
     return judge_buses(strips, panel, worth=worth)

@@ -90,7 +90,7 @@ def most_c(encapsulation: Encapsulation) -> float:
     return FILM_GIVES_WAY_C if encapsulation == "film" else SOLDER_MELTS_C
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=128)
 def _under_a_diode(cell: Diode, count: int) -> HotSpot:
     """The worst shade of one of so many cells, driven by the others and by the diode's drop.
 

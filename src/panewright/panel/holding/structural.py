@@ -24,7 +24,7 @@ from panewright.structure.nearness import far_from_passing
 from panewright.structure.rails.frame_choice import FrameRow
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=32)
 def hold(field: Field) -> Held:
     """The lightest rail that holds, with all that goes with it; the nearest where none does.
 

@@ -68,7 +68,7 @@ def face_mm(rail: Rail, bead: Bead, pane: Pane) -> float:
     return rail.wall_mm + bead.glue_line_mm + pane.sheet.nominal_mm
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=2048)
 def mount_place(rail: Rail, bead: Bead, pane: Pane) -> Mount | None:
     """The leg and line the bolts go through; None where there is no room at all."""
     half = WASHER_MM / 2 + _CLEAR_MM

@@ -231,7 +231,7 @@ def _frames(rail: Rail, task: Task, sets: tuple[Brackets, ...]) -> tuple[SpaceFr
     return stand_on_each(rail, task.pane, task.bead, places, **asked)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=2048)
 def _row(rail: Rail, task: Task, brackets: Brackets, frame: SpaceFrame) -> FrameRow:
     """Kept, for panels of a catalogue that differ in their cells alone have the same frame."""
     long, short = judge_sides(

@@ -144,7 +144,7 @@ def outer_places_mm(edge_mm: float, count: int) -> tuple[float, ...]:
     return tuple(float(math.ceil(one)) for one in tries)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=256)
 def judge_low(low: LowRail, loads: Loads, need: Need, per_pa: SideFigures) -> LowProof:
     """The low rail with its blocks where it holds; nearest to the corners where it does not.
 

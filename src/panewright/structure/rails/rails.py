@@ -263,7 +263,7 @@ def edge_limit_mm(edge_mm: float, family: Family) -> tuple[float, str]:
     return 5 + edge_mm / 300, "EN 13830, 5 mm + length/300"
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=2048)
 def _proof(
     rail: Rail, pane: Pane, bead: Bead, loads: Loads, *, side: Side, figures: SideFigures
 ) -> tuple[RailProof, SideFigures]:

@@ -134,7 +134,7 @@ def _ends(rows: Sequence[Sized]) -> NDArray[np.intp]:
     return np.array([0, *accumulate(map(len, rows))])
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def _frame(build: Build, ways: tuple[Condition, ...]) -> tuple[tuple[Any, ...], ...]:
     """What `worst.worst` asks of member, bolts, conditions and rail; kept, as runs change under them."""
     spring, held = springs(ways)

@@ -126,7 +126,7 @@ def outer_mm(side_mm: float, rail: Rail, bead: Bead) -> float:
     return side_mm + 2 * (bead.gap_mm + rail.wall_mm)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def frame_build(rail: Rail, pane: Pane, bead: Bead, family: Family, joint: Joint) -> Build:
     """The rail as a member, with the lines of bead and bolts from its shear centre.
 
