@@ -20,6 +20,7 @@ from panewright.bench.fault.kinds import KINDS, sites, sites_of_two
 from panewright.bench.fault.readings import Common, Points
 from panewright.cell.diode import Diode
 from panewright.cell.model import CellModel, diode_at
+from panewright.circuit.damage import Fault, JointOpen, damaged
 from panewright.circuit.network import Network, String, Substring
 from panewright.circuit.place import CellAt, DiodeAt
 from panewright.circuit.trace import trace
@@ -183,6 +184,16 @@ def test_a_voltmeter_reads_nothing_behind_an_open_joint():
     read = Points(volts, amps, SCATTER * np.abs(volts), SCATTER * np.abs(amps), 800.0, 40.0, Common())
     logs = {each.best.kinds[0].key: each.log for each in weigh(ready(), read) if len(each.best.kinds) == 1}
     assert logs["weak cell"] > logs["joint open"] + 20
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_joint_that_is_off_is_one_fault_though_light_and_heat_are_read_a_little_wrong(seed):
+    """Its curve begins at Voc. A Voc read above that was held against the curve's other end, which let light
+    and heat come out wrong: a dimmed panel was found beside the joint."""
+    true = damaged(panel(789.0, 39.2), Fault(JointOpen(), AT))
+    found = odds(true, seed)
+    assert max(found, key=found.get) == "lost voltage"
+    assert found["two faults"] < 0.5
 
 
 def test_a_grid_about_a_cell_that_is_all_but_dark_stays_within_its_range():

@@ -31,6 +31,7 @@ _BRIGHTER, _WARMER_K = 0.01, 1.0
 _NODES = 100
 _STEPS = 1100
 _BELOW_V, _ABOVE_V, _REACH = -0.02, 1.1, 1.06  # of Voc and Isc: as far as curves are kept
+_BENT = np.array([1e-5, 1e-4, 6e-4, 2e-3])  # of Isc: nodes where behind a gap a diode's drop is a logarithm
 _NONE, _NEAR = (1e-6, 8e-4), 8  # of Isc, and how many currents between these
 _BACK = 0.03  # of Isc: how far past Voc
 _LEAP = 0.1  # of Voc; at a millionth of Isc a panel without a gap moves by nothing
@@ -211,15 +212,17 @@ def _nodes(volts: Array, amps: Array, voc_v: float, isc_a: float) -> Array:
     kept = (volts > low) & (volts < high)
     ends = np.interp((-high, -low), -volts, amps)
     v, i = volts[kept], amps[kept]
+    bent = _BENT[:0]
     if _blocked(volts, amps, voc_v):
+        bent = _BENT * isc_a
         v, i = volts[kept & (amps >= 0)], amps[kept & (amps >= 0)]
     else:
         v, i = np.append(min(high, volts[0]), v), np.append(ends[0], i)
     v, i = np.append(v, low), np.append(i, ends[1])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(v) / voc_v, np.diff(i) / isc_a))])
-    found = np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES), along, i))
+    found = np.asarray(np.interp(np.linspace(0.0, along[-1], _NODES - bent.size), along, i))
     found[np.searchsorted(found, 0.0, side="right") - 1] = 0.0
-    return found
+    return np.sort(np.concatenate([found, bent]))
 
 
 def _blocked(volts: Array, amps: Array, voc_v: float) -> bool:

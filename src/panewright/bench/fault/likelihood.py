@@ -124,4 +124,4 @@ def _met(volts: Array, amps: Array, points: Points) -> NDArray[np.intp]:
         middle = (low + high) // 2
         before = amps[e, middle] / si - volts[e, middle] / sv < asked
         low, high = np.where(before, middle, low), np.where(before, high, middle)
-    return np.asarray(high)
+    return np.asarray(np.maximum(high, 1))  # a reading before the first node lies beyond its first stretch
