@@ -38,7 +38,10 @@ RANGE = {kind: RANGES[group] for group, kinds in SINGLE.items() for kind, _ in k
 _BOXES = {0: 1, 1: 16, 2: 7}  # along each strength
 _STEPS = (0.2, 0.2, 0.02)  # in deviations of light and heat, in logs of strength
 _HOPE = 18.0  # below the best, where nothing counts any more
-_COUNTS, _MOST = 8.0, 60  # below the best, and how many boxes are followed there
+_COUNTS, _MOST = (
+    8.0,
+    60,
+)  # below the best: followed there, so many boxes at most, and summed over exact curves
 _NEEDLE = 400.0  # below the best, from afar, beyond which a supposition's best box is not followed either
 _ROUNDS = 3
 _REACH, _AROUND = 4.5, 3.5  # deviations of light and heat; of strengths about the best fit

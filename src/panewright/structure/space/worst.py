@@ -96,6 +96,34 @@ def looked(
         kept(told, CORNER + i, abs(ends[0, i]))
 
 
+def sided(
+    run: tuple[int, Array, Array, Array],
+    tables: tuple[Array, Whole],
+    there: tuple[Array, Array],
+    bolt: Array,
+    rail: tuple[Array, Array, Array, Array, float, float, Array],
+    bounds: tuple[Whole, Array],
+    sag_only: bool,
+    line: Array,
+    told: Array,
+) -> bool:
+    """The worst of one side of one frame in all conditions; whether all its figures are numbers.
+
+    `run` is which of the runs it is, with places, seats and brackets of all; `there` its movements and forces.
+    """
+    r, place, seat, brackets = run
+    moved, ends = there
+    first, last = tables[1][r], tables[1][r + 1] - 1
+    under = tables[0][first, 0] - SAME_MM, tables[0][last, 0] + SAME_MM
+    told[:] = 0.0
+    for w in range(moved.shape[0]):
+        if not stands(moved[w], ends[w]):
+            return False
+        here, way = (place[r], moved[w], ends[w], seat[r], brackets[r]), (bounds[0][w], bounds[1][w])
+        looked(here, under, bolt, rail, way, sag_only, line, told)
+    return True
+
+
 def worst(
     lengths: Array,
     tables: tuple[Array, Whole],
@@ -130,16 +158,12 @@ def worst(
     membered(stiff, seat, place, net[2], loads, shapes, spring, turned, works, count, *parts)
     pressed = net[3], rail[0][0]
     stood(parts, pressed, brackets, net[5], bolts, ways[:3], runs, maps, solving, count, moved, ends)
+    bounds = ways[3], ways[4]
     for f in range(told.shape[0]):
         for side in range(2):
-            at, r = 2 * f + side, runs[2 * f + side]
-            first, last = tables[1][r], tables[1][r + 1] - 1
-            under = tables[0][first, 0] - SAME_MM, tables[0][last, 0] + SAME_MM
-            told[f, side] = 0.0
-            for w in range(moved.shape[0]):
-                here, force = moved[w, at, : count + 1], ends[w, at, :count]
-                if not stands(here, force):
-                    return 0
-                run, way = (place[r], here, force, seat[r], brackets[r]), (ways[3][w], ways[4][w])
-                looked(run, under, bolts[0], rail, way, sag_only, line, told[f, side])
+            at = 2 * f + side
+            run = runs[at], place, seat, brackets
+            there = moved[:, at, : count + 1], ends[:, at, :count]
+            if not sided(run, tables, there, bolts[0], rail, bounds, sag_only, line, told[f, side]):
+                return 0
     return count
