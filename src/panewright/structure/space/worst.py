@@ -109,7 +109,7 @@ def sided(
 ) -> bool:
     """The worst of one side of one frame in all conditions; whether all its figures are numbers.
 
-    `run` is which of the runs it is, with places, seats and brackets of all; `there` its movements and forces.
+    `run` is its number, with places, seats and brackets of all runs; `there` its movements and forces.
     """
     r, place, seat, brackets = run
     moved, ends = there
