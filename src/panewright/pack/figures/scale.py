@@ -46,17 +46,31 @@ def figure(make: Callable[[float], Drawing], room: Size, caption: str = "", syst
     inner = Size(room.width_mm - _EDGE_MM, room.height_mm - _EDGE_MM)
     bare = _needed(make(_SPECK_MM), inner, system)  # words only add to this
     for letter in (*LETTERS_MM, *(LETTERS_MM[-1] * _SMALLER**n for n in range(1, _MOST_SMALLER))):
-        least = bare
-        for scale in SCALES:
-            if scale < least:
-                continue
-            drawing = make(letter * scale)
-            least = _needed(drawing, inner, system)  # larger scales mean larger words: no less is needed
-            if least <= scale:
-                return Figure(drawing, scale, caption)
+        if found := _first_fit(make, letter, bare, inner, system):
+            return Figure(*found, caption)
     raise ValueError(
         f"{caption or 'a drawing'} has no place in {room.width_mm:.0f} x {room.height_mm:.0f} mm"
     )
+
+
+def _first_fit(
+    make: Callable[[float], Drawing], letter_mm: float, bare: float, room: Size, system: str
+) -> tuple[Drawing, float] | None:
+    """The drawing at the smallest scale at which it fits with letters so high, where there is one.
+
+    Larger scales mean larger words. What sticks out farthest moves out straight with them, so what is needed
+    grows faster and faster: a scale below the straight line through the last two that were tried is no use.
+    """
+    tried, needed, slope = 0.0, bare, 0.0
+    for scale in SCALES:
+        if scale < needed + slope * (scale - tried):
+            continue
+        drawing = make(letter_mm * scale)
+        before, needed = needed, _needed(drawing, room, system)
+        if needed <= scale:
+            return drawing, scale
+        tried, slope = scale, max((needed - before) / (scale - tried), 0.0)
+    return None
 
 
 def _needed(drawing: Drawing, room: Size, system: str) -> float:
