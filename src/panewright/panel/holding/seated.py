@@ -19,7 +19,7 @@ from panewright.panel.holding.field import (
     sheets,
 )
 from panewright.structure.bead.bead import BeadProof
-from panewright.structure.bead.choice import weigh_bead
+from panewright.structure.bead.choice import BeadPlace, draw_bead, weigh_bead
 from panewright.structure.drilling.mount import mount_place
 from panewright.structure.loads import Loads
 from panewright.structure.rails.frame_choice import (
@@ -71,15 +71,19 @@ def bears_a_bolt(seated: Seated) -> bool:
 
 
 def seated_on(field: Field, rail: Rail) -> Seated:
-    """The gap sets the room and the room the pane: two rounds settle it."""
-    gap = field.order.parts.gap_mm or FIRST_GAP_MM
-    for _ in range(2):
-        ranked = plans(field, rail, gap)
-        pane = Pane(ranked[0].facts.long_mm, ranked[0].facts.short_mm, sheets(field)[0])
-        loads = loads_on(field, pane)
-        proof = weigh_bead(sealant(field), place_of(field, pane, rail, loads), bead_pins(field))
-        gap = proof.bead.gap_mm
-    return Seated(rail, ranked, pane, proof, loads)
+    """The gap sets the room and the room the pane: two rounds settle it, and the second is proved."""
+    _, first = _inside(field, rail, field.order.parts.gap_mm or FIRST_GAP_MM)
+    bead = draw_bead(sealant(field), first, bead_pins(field))
+    ranked, place = _inside(field, rail, bead.gap_mm)
+    proof = weigh_bead(sealant(field), place, bead_pins(field))
+    return Seated(rail, ranked, place.pane, proof, place.loads)
+
+
+def _inside(field: Field, rail: Rail, gap_mm: float) -> tuple[tuple[Ranked, ...], BeadPlace]:
+    """Lay-outs inside a rail with so wide a gap, and where the bead of the best is drawn."""
+    ranked = plans(field, rail, gap_mm)
+    pane = Pane(ranked[0].facts.long_mm, ranked[0].facts.short_mm, sheets(field)[0])
+    return ranked, place_of(field, pane, rail, loads_on(field, pane))
 
 
 def is_barred_by_short(field: Field, seated: Seated) -> bool:

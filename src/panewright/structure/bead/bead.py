@@ -150,6 +150,18 @@ def choose_bead(
 ) -> Bead:
     """The smallest bead of whole millimetres that holds; bite, gap and glue line may be pinned."""
     need = bead_need(pane, sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
+    return bead_for(sealant, need, bite_mm=bite_mm, gap_mm=gap_mm, glue_line_mm=glue_line_mm)
+
+
+def bead_for(
+    sealant: Sealant,
+    need: Need,
+    *,
+    bite_mm: float | None = None,
+    gap_mm: float | None = None,
+    glue_line_mm: float | None = None,
+) -> Bead:
+    """The smallest bead of whole millimetres that does what is needed, but for what is pinned."""
     least_glue = _whole(max(LEAST_GLUE_LINE_MM, need.glue_line_mm))
     thick = least_glue if glue_line_mm is None else glue_line_mm
     wide = bite_for_turn_mm(sealant, need.bite_mm, thick) if math.isfinite(need.bite_mm) else math.inf
@@ -175,7 +187,13 @@ def judge_bead(
     tolerance_mm: float | None = None,
 ) -> BeadProof:
     """Every rule of the bead round this pane."""
-    need = bead_need(pane, bead.sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
+    return prove_bead(
+        pane, bead, loads, bead_need(pane, bead.sealant, rail, loads, heat, tolerance_mm=tolerance_mm)
+    )
+
+
+def prove_bead(pane: Pane, bead: Bead, loads: Loads, need: Need) -> BeadProof:
+    """The same, where it is known what is needed."""
     holds = "ASTM C1401" if loads.family == "ASCE" else "ETAG 002"
     checks = (
         _stress_check(bead, pane, loads, holds),

@@ -10,9 +10,9 @@ from panewright.climate.heat import Temperatures
 from panewright.frame.rail import Rail
 from panewright.glass.pane import Pane
 from panewright.seal.quantity import bead_volume_ml, cartridges
-from panewright.seal.sealant import Sealant
+from panewright.seal.sealant import Bead, Sealant
 from panewright.shelf.shelf import Row
-from panewright.structure.bead.bead import BeadProof, choose_bead, judge_bead
+from panewright.structure.bead.bead import BeadProof, Need, bead_for, bead_need, prove_bead
 from panewright.structure.loads import Loads
 
 
@@ -52,19 +52,19 @@ class BeadRow:
 
 def weigh_bead(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> BeadProof:
     """The smallest bead of one sealant that holds, with its proof."""
-    pane, rail, loads, heat = place.pane, place.rail, place.loads, place.heat
-    bead = choose_bead(
-        pane,
-        sealant,
-        rail,
-        loads,
-        heat,
-        bite_mm=pins.bite_mm,
-        gap_mm=pins.gap_mm,
-        glue_line_mm=pins.glue_line_mm,
-        tolerance_mm=pins.tolerance_mm,
-    )
-    return judge_bead(pane, bead, rail, loads, heat, tolerance_mm=pins.tolerance_mm)
+    bead, need = _drawn(sealant, place, pins)
+    return prove_bead(place.pane, bead, place.loads, need)
+
+
+def draw_bead(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> Bead:
+    """The same bead, not proved."""
+    return _drawn(sealant, place, pins)[0]
+
+
+def _drawn(sealant: Sealant, place: BeadPlace, pins: BeadPins) -> tuple[Bead, Need]:
+    need = bead_need(place.pane, sealant, place.rail, place.loads, place.heat, tolerance_mm=pins.tolerance_mm)
+    made = bead_for(sealant, need, bite_mm=pins.bite_mm, gap_mm=pins.gap_mm, glue_line_mm=pins.glue_line_mm)
+    return made, need
 
 
 def weigh_beads(
