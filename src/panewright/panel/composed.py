@@ -37,6 +37,7 @@ from panewright.structure.sundries import Amounts
 LOW_LIGHT_W_M2 = 200.0
 NO_LINE = Curve((), ())  #: of a curve that nobody draws
 Designed = tuple[Design, Taken, tuple[Network, ...]]  #: with what was settled, and the circuit in each state
+Joined = tuple[FramePlan, Amounts, Closing, Mass]  #: a frame on its clips, and the panel's mass with them
 Condition = tuple[Literal["STC", "hot", "low light"], float, float]
 
 
@@ -49,8 +50,8 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
     curves, networks, hot = _at_work(wired, _conditions(asked, taken), heat, behind)
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)
     pour = poured[0].pour if poured else None
-    frame, amounts, closing = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
-    bracket = _bracket(asked, taken, wired, frame, amounts)
+    frame, amounts, closing, mass = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
+    bracket = _bracket(asked, taken, frame, mass)
     amounts = with_bracket(amounts, bracket, shelf)
     proved = _proved(asked, taken, wired, frame, closing, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
@@ -153,36 +154,31 @@ def _proved(
     )
 
 
-def _bracket(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, amounts: Amounts) -> Bracket:
+def _bracket(asked: Asked, taken: Taken, frame: FramePlan, mass: Mass) -> Bracket:
     """The bracket, from the mass of a panel on the shelf's first ones."""
-    mass = mass_of(taken.held, frame, taken.layup, wired, amounts, asked.shelf)
-    drift = taken.held.loads.drift
-    seen = whole(asked.order, taken.weather, frame, mass.total_kg, drift=drift)
+    seen = whole(asked.order, taken.weather, frame, mass.total_kg, drift=taken.held.loads.drift)
     return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 
-def _joined(
-    asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float
-) -> tuple[FramePlan, Amounts, Closing]:
+def _joined(asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float) -> Joined:
     """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass.
 
     Another clip moves holes; what closes the panel hangs on them only where a board is screwed to the frame.
     """
     order, held, shelf = asked.order, taken.held, asked.shelf
 
-    def with_joint(chosen: Joint | None, known: Closing | None) -> tuple[FramePlan, Amounts, Closing]:
+    def with_joint(chosen: Joint | None, known: Closing | None) -> Joined:
         frame = _frame(order, taken, chosen)
         closing = known or close(_closing(asked, taken, wired, frame, isc_a), poured)
         amounts = amounts_of(order, taken.layup, held, frame, closing, wired, isc_a)
-        amounts = replace(amounts, closed=closed_by(order, shelf, closing))
-        return frame, with_clip(amounts, shelf), closing
+        amounts = with_clip(replace(amounts, closed=closed_by(order, shelf, closing)), shelf)
+        return frame, amounts, closing, mass_of(held, frame, taken.layup, wired, amounts, shelf)
 
     first = joint_of(order.parts.corner_fastener, shelf)
-    frame, amounts, closing = with_joint(first, None)
-    mass = mass_of(held, frame, taken.layup, wired, amounts, shelf)
+    made = _, _, closing, mass = with_joint(first, None)
     chosen = with_holding_clip(held, first, mass.total_kg, shelf)
     if chosen == first:
-        return frame, amounts, closing
+        return made
     return with_joint(chosen, None if closing.screwed else closing)
 
 
