@@ -1,4 +1,4 @@
-"""Ribbon to cut and buy: pieces by kind, metres, spools, and how many joints are soldered."""
+"""Ribbon to cut and buy: pieces by kind, metres, spools, how many joints are soldered; what cells weigh."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
+from panewright.cell.mass import all_kg
 from panewright.layup.layup import Bus, Layup, Tab
 
 TAB_WASTE = 0.03  #: share of tabbing ribbon lost to crooked ends and first tries; common practice
@@ -81,6 +82,12 @@ def bus_pieces(layup: Layup) -> tuple[RibbonPiece, ...]:
 def bus_name(bus: Bus) -> str:
     """What a bus does, in words."""
     return "joins two columns" if bus.pole == "between" else f"gathers the {bus.pole} lead"
+
+
+@lru_cache(maxsize=64)
+def cells_kg(layup: Layup) -> float:
+    """Mass of all cells. [kg]"""
+    return all_kg(cell.shape for cell in layup.cells)
 
 
 def ribbon_kg(pieces: Iterable[RibbonPiece], kg_per_m: float) -> float:

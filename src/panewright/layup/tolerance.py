@@ -61,19 +61,19 @@ def stack_up(layup: Layup) -> StackUp:
     return StackUp(nominal, nominal + sum(tolerances), likely)
 
 
+@lru_cache(maxsize=64)
 def least_gaps_mm(layup: Layup) -> tuple[float, float]:
     """Gap between largest neighbours in a column and between columns, each laid on its mark. [mm]
 
-    Infinite where there are no neighbours.
+    Infinite where there are no neighbours. Kept, as the ribbons are: one lay-up is judged behind many panes.
     """
-    at = {(cell.column, cell.row): cell for cell in layup.cells}
+    at = {(cell.column, cell.row): (cell.centre, largest(cell.shape)) for cell in layup.cells}
     along = across = float("inf")
-    for (column, row), cell in at.items():
-        big = largest(cell.shape)
+    for (column, row), ((x, y), big) in at.items():
         if above := at.get((column, row + 1)):
-            halves = (big.length_mm + largest(above.shape).length_mm) / 2
-            along = min(along, above.centre[1] - cell.centre[1] - halves)
+            halves = (big.length_mm + above[1].length_mm) / 2
+            along = min(along, above[0][1] - y - halves)
         if beside := at.get((column + 1, row)):
-            halves = (big.width_mm + largest(beside.shape).width_mm) / 2
-            across = min(across, beside.centre[0] - cell.centre[0] - halves)
+            halves = (big.width_mm + beside[1].width_mm) / 2
+            across = min(across, beside[0][0] - x - halves)
     return along, across

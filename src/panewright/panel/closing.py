@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 
-from panewright.cell.mass import all_kg
 from panewright.layup.buses import crossings, film_mm
 from panewright.layup.layup import Layup
-from panewright.layup.lengths import bus_pieces, joints, ribbon_kg, sleeve_m, tab_pieces
+from panewright.layup.lengths import bus_pieces, cells_kg, joints, ribbon_kg, sleeve_m, tab_pieces
 from panewright.order.order import Order
 from panewright.panel.closed import Closing
 from panewright.panel.electric.wiring import Wired
@@ -78,7 +77,7 @@ def isolators_of(order: Order, frame: FramePlan) -> int:
 def mass_of(held: Held, frame: FramePlan, layup: Layup, wired: Wired, amounts: Amounts, shelf: Shelf) -> Mass:
     """The finished panel, part by part; sundries as the parts list has them."""
     others = (
-        ("cells", all_kg(cell.shape for cell in layup.cells)),
+        ("cells", cells_kg(layup)),
         ("tabs", ribbon_kg(tab_pieces(layup), kg_per_m(wired.tab))),
         ("buses", ribbon_kg(bus_pieces(layup), kg_per_m(wired.bus))),
         *((each.name, each.mass_kg) for each in sold(amounts, shelf) if each.mass_kg > 0),

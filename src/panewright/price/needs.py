@@ -12,10 +12,9 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Protocol, TypeVar
 
-from panewright.cell.mass import all_kg
 from panewright.cutting.plan import CutPlan
 from panewright.drawing.dimension import figure_digits
-from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, joints, tab_pieces
+from panewright.layup.lengths import BUS_WASTE, TAB_WASTE, bus_pieces, cells_kg, joints, tab_pieces
 from panewright.panel.design import Design
 from panewright.price.actuals import Actuals, Taken, breakage, own_waste, waste, with_own
 from panewright.price.bill import PIECES, Group, Need
@@ -116,7 +115,7 @@ def _cells(design: Design, shelf: Shelf, actuals: Actuals) -> Need:
     cell, (chance, own) = design.order.cell, _broken(design, shelf, actuals)
     one = whole_cells(design, 1)
     need = _need("cells", on_shelf(shelf.cells, cell), cell, {"each": one})
-    mass = all_kg(placed.shape for placed in design.layup.cells)
+    mass = cells_kg(design.layup)
     need = replace(need, waste=chance, mass_kg=mass, source=with_own(need.source, own), use="cell")
     return _in_pieces(need, cells_bought(design, shelf, actuals))
 
