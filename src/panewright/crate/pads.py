@@ -65,11 +65,10 @@ def _whole(yard: Yard, stack: Stack, made: Cushion) -> Iterator[Cushion]:
     """Such pads with their own area; those that there is no room for are left out."""
     ideal = pad(stack, made)
     ways = product(_steps(yard, ideal.along_mm), _steps(yard, ideal.across_mm))
-    cut = [
-        replace(made, area_mm2=made.pads * along * across, sides_mm=(along, across)) for along, across in ways
-    ]
-    room = [each for each in cut if each.area_mm2 <= made.asked.room_mm2]
-    yield from sorted(room or cut[-1:], key=lambda each: abs(each.area_mm2 - made.area_mm2))
+    cut = [(made.pads * along * across, (along, across)) for along, across in ways]
+    room = [each for each in cut if each[0] <= made.asked.room_mm2]
+    for area, sides in sorted(room or cut[-1:], key=lambda each: abs(each[0] - made.area_mm2)):
+        yield replace(made, area_mm2=area, sides_mm=sides)
 
 
 def _steps(yard: Yard, size_mm: float) -> tuple[float, float]:
