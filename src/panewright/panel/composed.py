@@ -29,6 +29,7 @@ from panewright.panel.poured import Poured, poured_of
 from panewright.panel.proving import LEAD_MM2, Proved, all_checks
 from panewright.panel.serials import serials
 from panewright.panel.settling import Asked, Taken
+from panewright.structure.corners.handled import with_clips_kg
 from panewright.structure.drilling.fixing import Joint
 from panewright.structure.drilling.frame_plan import FramePlan, plan_frame
 from panewright.structure.mass import Mass
@@ -37,7 +38,7 @@ from panewright.structure.sundries import Amounts
 LOW_LIGHT_W_M2 = 200.0
 NO_LINE = Curve((), ())  #: of a curve that nobody draws
 Designed = tuple[Design, Taken, tuple[Network, ...]]  #: with what was settled, and the circuit in each state
-Joined = tuple[FramePlan, Amounts, Closing, Mass]  #: a frame on its clips, and the panel's mass with them
+Joined = tuple[FramePlan, Amounts, Closing]  #: a frame on its clips, and what closes it
 Condition = tuple[Literal["STC", "hot", "low light"], float, float]
 
 
@@ -50,8 +51,8 @@ def composed(asked: Asked, unlike: tuple[Unlike, ...], on: tuple[Asked, Taken]) 
     curves, networks, hot = _at_work(wired, _conditions(asked, taken), heat, behind)
     poured = poured_of(order, taken.layup, taken.held, wired, shelf)
     pour = poured[0].pour if poured else None
-    frame, amounts, closing, mass = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
-    bracket = _bracket(asked, taken, frame, mass)
+    frame, amounts, closing, mass_kg = _joined(asked, taken, wired, poured, curves[0].points.isc_a)
+    bracket = _bracket(asked, taken, frame, mass_kg)
     amounts = with_bracket(amounts, bracket, shelf)
     proved = _proved(asked, taken, wired, frame, closing, amounts, curves[0], hot, bracket)
     label = _label(order, taken, curves[0], proved.mass)
@@ -154,16 +155,19 @@ def _proved(
     )
 
 
-def _bracket(asked: Asked, taken: Taken, frame: FramePlan, mass: Mass) -> Bracket:
+def _bracket(asked: Asked, taken: Taken, frame: FramePlan, mass_kg: float) -> Bracket:
     """The bracket, from the mass of a panel on the shelf's first ones."""
-    seen = whole(asked.order, taken.weather, frame, mass.total_kg, drift=taken.held.loads.drift)
+    seen = whole(asked.order, taken.weather, frame, mass_kg, drift=taken.held.loads.drift)
     return bracket_of(asked.order, taken.held, frame, seen, asked.shelf)
 
 
-def _joined(asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float) -> Joined:
-    """The frame on corner clips that hold: first with the shelf's first clip, for the panel's mass.
+def _joined(
+    asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...], isc_a: float
+) -> tuple[FramePlan, Amounts, Closing, float]:
+    """The frame on corner clips that hold, and the panel's mass: first with the shelf's first clip.
 
     Another clip moves holes; what closes the panel hangs on them only where a board is screwed to the frame.
+    Of the mass it changes its own alone.
     """
     order, held, shelf = asked.order, taken.held, asked.shelf
 
@@ -171,15 +175,17 @@ def _joined(asked: Asked, taken: Taken, wired: Wired, poured: tuple[Poured, ...]
         frame = _frame(order, taken, chosen)
         closing = known or close(_closing(asked, taken, wired, frame, isc_a), poured)
         amounts = amounts_of(order, taken.layup, held, frame, closing, wired, isc_a)
-        amounts = with_clip(replace(amounts, closed=closed_by(order, shelf, closing)), shelf)
-        return frame, amounts, closing, mass_of(held, frame, taken.layup, wired, amounts, shelf)
+        amounts = replace(amounts, closed=closed_by(order, shelf, closing))
+        return frame, with_clip(amounts, shelf), closing
 
     first = joint_of(order.parts.corner_fastener, shelf)
-    made = _, _, closing, mass = with_joint(first, None)
-    chosen = with_holding_clip(held, first, mass.total_kg, shelf)
-    if chosen == first:
-        return made
-    return with_joint(chosen, None if closing.screwed else closing)
+    frame, amounts, closing = with_joint(first, None)
+    mass_kg = mass_of(held, frame, taken.layup, wired, amounts, shelf).total_kg
+    chosen = with_holding_clip(held, first, mass_kg, shelf)
+    if first is None or chosen is None or chosen == first:
+        return frame, amounts, closing, mass_kg
+    frame, amounts, closing = with_joint(chosen, None if closing.screwed else closing)
+    return frame, amounts, closing, with_clips_kg(mass_kg, first.clip, chosen.clip)
 
 
 def _closing(asked: Asked, taken: Taken, wired: Wired, frame: FramePlan, isc_a: float) -> Asking:

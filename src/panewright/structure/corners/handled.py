@@ -141,9 +141,14 @@ def clip_of(panel: Handled, clips: tuple[Clip, ...]) -> Clip:
     weather, band = _weather_forces(panel), corner_band(panel.rail, panel.bead, panel.pane)
 
     def judge(clip: Clip) -> Iterator[Iterable[Check]]:
-        mass_kg = panel.mass_kg + _CORNERS * (clip.mass_kg - joint.clip.mass_kg)
+        mass_kg = with_clips_kg(panel.mass_kg, joint.clip, clip)
         clipped = _clipped_on(band, panel, joint, clip)
         yield clip_checks(clipped, chain(weather, _carried_forces(panel, mass_kg)), family)
         yield fastener_checks(clipped, (*weather, *_carried_forces(panel, mass_kg)), family)
 
     return choose_clip(clips, judge)
+
+
+def with_clips_kg(mass_kg: float, clip: Clip, other: Clip) -> float:
+    """Mass of a panel with other clips in its corners. [kg]"""
+    return mass_kg + _CORNERS * (other.mass_kg - clip.mass_kg)
