@@ -26,7 +26,7 @@ def amounts_of(
     order: Order, layup: Layup, held: Held, frame: FramePlan, closing: Closing, wired: Wired, isc_a: float
 ) -> Amounts:
     """What sundries are counted by, for one panel."""
-    pane, soldered, plan = held.pane, joints(layup), layup.plan
+    pane, soldered, plan, holes = held.pane, joints(layup), layup.plan, frame.drilled
     gap, poured = order.parts.encapsulation == "air gap", closing.pour.pour if closing.pour else None
     return Amounts(
         encapsulation=order.parts.encapsulation,
@@ -36,9 +36,9 @@ def amounts_of(
         pour_l=poured.mix_ml / 1000 if poured else 0.0,
         diodes=diodes_of(wired),
         corners=len(frame.pieces) if frame.joint else 0,
-        corner_screws=frame.holes("corner"),
-        brackets=frame.holes("bracket"),
-        drains=frame.holes("drain"),
+        corner_screws=holes["corner"],
+        brackets=holes["bracket"],
+        drains=holes["drain"],
         seams=soldered.on_cells,
         joints=soldered.on_buses + soldered.of_leads,
         isc_a=isc_a,
@@ -48,7 +48,7 @@ def amounts_of(
         welds=0 if frame.joint else len(frame.pieces),
         isolators=isolators_of(order, frame),
         poured_share=poured.poured_share if poured else 0.0,
-        board_screws=frame.holes("board"),
+        board_screws=holes["board"],
         desiccant_kg=order.closing.desiccant_g / 1000 if gap else 0.0,
         vents=1 if gap and order.closing.gap == "vented" else 0,
         film_m2=2 * film.long_mm * film.short_mm * MM**2 if (film := closing.film_sheet) else 0.0,

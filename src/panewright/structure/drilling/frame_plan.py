@@ -16,6 +16,7 @@ ones have no holes for one.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -103,8 +104,12 @@ class FramePlan:
 
     def holes(self, purpose: Purpose | None = None) -> int:
         """Holes in all rails, of one purpose or of all."""
-        drilled = (hole for piece in self.pieces for hole in piece.holes)
-        return sum(purpose in (None, hole.purpose) for hole in drilled)
+        return self.drilled.total() if purpose is None else self.drilled[purpose]
+
+    @property
+    def drilled(self) -> Counter[Purpose]:
+        """Holes in all rails by their purpose."""
+        return Counter(hole.purpose for piece in self.pieces for hole in piece.holes)
 
 
 def plan_frame(
