@@ -11,10 +11,11 @@ from hypothesis import given, settings
 from tests.layup.test_figures import layups
 
 from panewright.drawing.drawing import Dimension, Text
-from panewright.layup.candidates import candidates
+from panewright.layup.candidates import Pins, candidates
 from panewright.layup.drawn.bus_sheet import bus_sheet
 from panewright.layup.lengths import bus_pieces, joints, sleeve_m
 from panewright.layup.place import lay
+from panewright.layup.room import Room
 from panewright.layup.runs import bus_runs
 from panewright.layup.stations import bus_kinds
 from panewright.layup.tails import WIDE_BOX_MM, box_room
@@ -43,6 +44,30 @@ def test_every_exit_has_one_tail_that_begins_on_its_bus_and_ends_in_the_box(layu
         assert (tail.way_mm == 0) == under
         assert (tail.sleeve_mm > 0) == (not under)
     assert joints(layup).of_leads == len(layup.tails)
+
+
+@settings(max_examples=25, deadline=None)
+@given(layups())
+def test_no_tail_hangs_over_the_end_of_its_bus(layup):
+    """A tail is a piece of the bus's own ribbon, laid square across it."""
+    for exit_ in (*layup.leads, *layup.taps):
+        (bus,) = (
+            each
+            for each in layup.buses
+            if each.points[0][1] == exit_.at[1] and each.points[0][0] <= exit_.at[0] <= each.points[-1][0]
+        )
+        ends = (bus.points[0][0], bus.points[-1][0])
+        assert min(abs(exit_.at[0] - end) for end in ends) >= bus.width_mm / 2 - 1e-9
+
+
+def test_four_cells_in_a_row_have_their_leads_whole_on_a_wide_bus(whole):
+    """Bus of 10 mm: the minus lead lay 3.9 mm from its bus's end."""
+    room = Room(bus_width_mm=10.0)
+    (plan, *_) = candidates(whole, 4, pins=Pins(columns=4, rows=1), room=room)
+    layup = lay(plan, whole, behind_mm=BEHIND_MM)
+    for lead in layup.leads:
+        (bus,) = (each for each in layup.buses if each.pole == lead.pole)
+        assert min(abs(lead.at[0] - x) for x, _ in (bus.points[0], bus.points[-1])) >= 5.0 - 1e-9
 
 
 def test_a_tail_under_the_box_is_lap_and_rise_and_bow(whole):

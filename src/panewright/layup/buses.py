@@ -175,9 +175,17 @@ def _lead_x(pane: Pane, pole: LeadPole) -> float:
 def _lead_at(plan: Plan, bus: Bus, pane: Pane, pole: LeadPole) -> Point:
     y = bus.points[0][1]
     if plan.leads_one_end:
-        return _lead_x(pane, pole), y
+        return _whole_on(bus, _lead_x(pane, pole)), y
     middle = pane[0] / 2 if plan.strings > 1 else (bus.points[0][0] + bus.points[-1][0]) / 2
     return middle, y
+
+
+def _whole_on(bus: Bus, x: float) -> float:
+    """The nearest place at which a tail, as wide as the bus, lies on it with its whole width. [mm]"""
+    left, right, half = bus.points[0][0], bus.points[-1][0], bus.width_mm / 2
+    if right - left < bus.width_mm:
+        return (left + right) / 2
+    return min(max(x, left + half), right - half)
 
 
 def _tap_at(bus: Bus, middle_mm: float) -> Point:
@@ -185,4 +193,4 @@ def _tap_at(bus: Bus, middle_mm: float) -> Point:
     left, right = bus.tabs_x_mm[0], bus.tabs_x_mm[-1]
     beside = (left + right) / 2 - middle_mm
     wanted = middle_mm if abs(beside) < 1e-6 else middle_mm + math.copysign(LEADS_APART_MM, beside)
-    return min(max(wanted, left), right), bus.points[0][1]
+    return _whole_on(bus, min(max(wanted, left), right)), bus.points[0][1]
