@@ -6,8 +6,9 @@ import re
 
 from panewright.units.showing import show
 
-_BEHIND = r"(?= (?:wider|longer|apart|for size and square)\b)"  # not a part's name, such as 4 mm glass
-_SIZE = re.compile(rf"(\d+(?:\.\d+)?) mm{_BEHIND}|(?<=held every )(\d+(?:\.\d+)?) mm")
+_BEHIND = r"(?= (?:wider|longer|apart|for size and square|above what it stands on)\b)"
+_BEFORE = r"(?:(?<=held every )|(?<=round a washer of ))"  # neither is a part's name, such as 4 mm glass
+_SIZE = re.compile(rf"(\d+(?:\.\d+)?) mm{_BEHIND}|{_BEFORE}(\d+(?:\.\d+)?) mm")
 
 
 def sizes_told(words: str, system: str) -> str:

@@ -29,7 +29,6 @@ import numpy as np
 from panewright.check import Check
 from panewright.climate.site import Zone
 from panewright.climate.wind.net import Grip, Way
-from panewright.units import INCH_MM
 
 GUST = 0.85  #: G of a rigid structure, 26.11
 TABLE_END_DEG, SIGN_DEG = 45.0, 60.0
@@ -105,8 +104,8 @@ def height_check(top_mm: float, rise_mm: float, reach_mm: float) -> Check:
         limit,
         "-",
         "ASCE 7-16 figures 27.3-4 and 30.7-1, h/L 0.25 to 1",
-        f"{way} the panel's top to {fits_mm:.0f} mm ({fits_mm / INCH_MM:.1f} in) above what it stands on, "
-        f"tilt it {SIGN_DEG:g} degrees or more, or let an engineer find C_N for h/L {ratio:.2f} (wind "
+        f"{way} the panel's top to {fits_mm:.0f} mm above what it stands on, tilt it "
+        f"{SIGN_DEG:g} degrees or more, or let an engineer find C_N for h/L {ratio:.2f} (wind "
         "tunnel, ASCE 7 chapter 31).",
         "climate",
     )
