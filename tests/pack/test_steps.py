@@ -20,7 +20,9 @@ from panewright.pack.steps import close as steps_close
 from panewright.pack.steps import frame as steps_frame
 from panewright.pack.steps.steps import bench_steps, steps
 from panewright.pack.steps.takes import said
+from panewright.pack.steps.tools import tools
 from panewright.panel.choose import design_panel
+from panewright.price.offers.quote import quote
 from panewright.shelf.load import load_shelf
 from panewright.units import show
 
@@ -204,3 +206,15 @@ def test_a_diagonal_reads_alike_wherever_it_stands(made, bench):
 
 def brackets(bench):
     return str(brackets_figure(bench.design.structural.frame, 8.0, bench.design.order.job.units))
+
+
+def test_the_drill_of_a_vent_plug_stands_among_the_tools_where_there_is_one(made):
+    """A plug goes through a hole of its own, which its name tells."""
+    order, shelf = made.design.order, load_shelf()
+    parts = replace(order.parts, encapsulation="air gap")
+    drills = {}
+    for gap in ("vented", "sealed"):
+        design = design_panel(replace(order, parts=parts, closing=replace(order.closing, gap=gap)), shelf)
+        found = tools(Bench(design, quote(design, shelf)), "join-frame")
+        drills[gap] = [each for each in found if "vent plug" in each]
+    assert drills == {"vented": ["drill for the vent plug 12 mm with membrane filter"], "sealed": []}

@@ -41,7 +41,7 @@ def tools(bench: Bench, key: str) -> tuple[str, ...]:
         slots = ("round file",) if frame.slot_mm else ()
         return ("rule", "centre punch", f"drills {', '.join(map(bench.drill, sizes))}", *slots, "deburrer")
     if key == "join-frame":
-        board = ("saw for the board", "drill", "deburrer") if bench.design.amounts.board_screws else ()
+        board = _for_board(bench) if bench.design.amounts.board_screws else ()
         if frame.joint is None:
             return ("TIG welder, mask and gloves", "four corner clamps", "rule", "grinder", *board)
         driver = "rivet gun" if isinstance(frame.joint.fastener, Rivet) else "screwdriver and spanner"
@@ -50,3 +50,10 @@ def tools(bench: Bench, key: str) -> tuple[str, ...]:
         die = "the plugs' die" if bench.design.amounts.plugs else "a die for ferrules"
         return (*_PLAIN[key], f"crimping pliers with {die}")
     return _PLAIN.get(key, ())
+
+
+def _for_board(bench: Bench) -> tuple[str, ...]:
+    """What a board behind an air gap is sawn and drilled with; a vent plug's own name tells its size."""
+    parts = (*bench.quote.lines, *bench.quote.brought)
+    plugs = (line.name for line in parts if line.use == "vent")
+    return ("saw for the board", "drill", *(f"drill for the {plug}" for plug in plugs), "deburrer")
