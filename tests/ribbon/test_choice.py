@@ -142,3 +142,15 @@ def test_a_bus_that_loses_too_much_is_never_first_however_cheap():
     assert rows[0].passed
     assert not rows[-1].passed
     assert rows[0].price > min(row.price for row in rows)
+
+
+def test_a_loss_in_the_far_leads_tail_is_told_with_what_shortens_it():
+    """Two cells, their leads at both ends: 250 mm along the back, 156 mm of bus on the pane."""
+    strip, runs = Strip("3 x 0.2", 3.0, 0.2), (BusRun((0, 78), (39,), on_mm=68), BusRun((0, 78), (39,), 318))
+    tiny = BusedPanel(runs, current_a=8.05, pmp_w=8.0, far_mm=250.0)
+    (far,), (near,) = judge_bus(strip, tiny).checks, judge_bus(strip, replace(tiny, far_mm=0.0)).checks
+    assert not far.passed
+    assert (far.demand, far.limit) == (near.demand, near.limit)
+    assert "even number of columns" in far.cure
+    assert "even number of columns" not in near.cure
+    assert "wider or thicker bus ribbon" in far.cure

@@ -222,5 +222,6 @@ def _buses(asked: Asked, layup: Layup, in_series: int) -> tuple[BusRow, ...]:
         current_a=strings * points.imp_a,
         pmp_w=strings * in_series * points.power_w,
         shares=bus_shares(layup),
+        far_mm=sum(tail.way_mm for tail in layup.tails if tail.pole != "between"),
     )
     return electrical.rank_buses(asked.order, asked.shelf, panel)

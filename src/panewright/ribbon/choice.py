@@ -188,21 +188,32 @@ class BusedPanel:
     pmp_w: float
     most_share: float = BUS_LOSS_SHARE
     shares: tuple[float, ...] = ()  #: of the current, that each run carries; none where all carry the whole
+    far_mm: float = 0.0  #: of leads' tails that run along the back to the box
 
     def __post_init__(self) -> None:
         if self.shares and len(self.shares) != len(self.runs):
             raise ValueError(f"{len(self.runs)} runs of bus need as many shares, got {len(self.shares)}")
 
+    @property
+    def is_mostly_tail(self) -> bool:
+        """Whether more ribbon runs along the back to the box than lies on the pane."""
+        return self.far_mm > sum(run.on_pane_mm for run in self.runs)
 
-def bus_check(share: float, most_share: float) -> Check:
+
+def bus_check(share: float, most_share: float, *, mostly_tail: bool = False) -> Check:
     """The bus ribbons lose no more than a small share of the panel's power."""
+    cure = "Take a wider or thicker bus ribbon, or lay two on each other."
+    tail = (
+        "Most of it is lost in the far lead's tail along the back to the box: an even number of columns for "
+        "each string brings both leads to one end. Or take"
+    )
     return Check(
         rule="power lost in the bus ribbons",
         demand=100 * share,
         limit=100 * most_share,
         unit="%",
         source=PRACTICE,
-        cure="Take a wider or thicker bus ribbon, or lay two on each other.",
+        cure=cure.replace("Take", tail) if mostly_tail else cure,
         room="ribbon",
     )
 
@@ -224,7 +235,7 @@ def judge_bus(strip: Strip, panel: BusedPanel, temperature_c: float = 20.0) -> B
         metres=metres,
         mass_kg=mass,
         merit=mass,
-        checks=(bus_check(loss / panel.pmp_w, panel.most_share),),
+        checks=(bus_check(loss / panel.pmp_w, panel.most_share, mostly_tail=panel.is_mostly_tail),),
     )
 
 
