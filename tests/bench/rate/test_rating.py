@@ -9,7 +9,7 @@ import pytest
 from panewright.bench.rate import light
 from panewright.bench.rate.budget import Budget, Input, Term
 from panewright.bench.rate.checklist import Asked, Tried, checklist, needed_mohm, safe, withstand_v
-from panewright.bench.rate.flags import flags
+from panewright.bench.rate.flags import Flag, flags
 from panewright.bench.rate.heat import by_back
 from panewright.bench.rate.instrument import of_class
 from panewright.bench.rate.known_cells import LOT, MEASURED, NAMEPLATE
@@ -100,7 +100,7 @@ def test_the_label_that_it_would_bear_is_the_highest_that_passes(guard, toleranc
         points = replace(PREDICTED.points, vmp_v=(label + 0.01) / PREDICTED.points.imp_a)
         made = judge(rated(power_w=138.5), replace(PREDICTED, points=points), rule)
         assert made.label_w == label
-        assert made.checks[1].passed is holds
+        assert made.checks[2].passed is holds
     assert found.surely_bears_w <= found.bears_w
     assert found.surely_bears_w * (1 - tolerance) + max(guard, 1) * 2 * 0.02 * 138.5 <= 138.5
 
@@ -117,6 +117,14 @@ def test_a_power_not_known_well_enough_passes_nobody_and_says_what_to_better():
     assert found.verdict == "measure again"
     assert "Better the largest term first: light: sensor" in found.why
     assert judge(rated(unrated=("power_w", "isc_a", "imp_a")), PREDICTED).verdict == "measure again"
+
+
+def test_a_grave_flag_passes_nobody_but_a_figure_surely_off_stays_one():
+    grave = Flag("moving clouds", "The light moved by 6.0% of its mean.", grave=True)
+    found = judge(rated(), PREDICTED, flagged=[grave, Flag("few points", "9 points.")])
+    assert (found.verdict, found.why) == ("measure again", f"{grave.told} Read it again.")
+    assert judge(rated(), PREDICTED, flagged=[replace(grave, grave=False)]).verdict == "pass"
+    assert judge(rated(power_w=100.0), PREDICTED, flagged=[grave]).verdict == "reject"
 
 
 def test_what_was_not_rated_is_a_check_without_a_limit():

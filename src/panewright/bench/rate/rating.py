@@ -5,7 +5,8 @@ tolerance. A panel passes where the power rated is no less than the label less i
 of a plain acceptance (JCGM 106:2012, 8.2, recalled), at whose bound the true power is as likely less as more;
 `guard` asks for some of the uncertainty on top. What label a panel would bear is told both ways. Beside the
 prediction a figure is off only where it differs by more than both uncertainties together, with k = 2:
-less proves nothing. A measurement less sure than the rule wants passes nobody: measure again.
+less proves nothing. A measurement less sure than the rule wants, or with a grave flag, passes nobody: measure
+again.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from math import floor, hypot
 from typing import Literal
 
 from panewright.bench.rate.budget import COVERAGE, Budget
+from panewright.bench.rate.flags import Flag
 from panewright.bench.rate.known_cells import CellsKnown
 from panewright.bench.rate.rated import UNITS, WORDS, Rated
 from panewright.cell.key_points import KeyPoints
@@ -99,12 +101,17 @@ class Rating:
 
 
 def judge(
-    rated: Rated, prediction: Prediction, rule: Rule | None = None, safety: Sequence[Check] = ()
+    rated: Rated,
+    prediction: Prediction,
+    rule: Rule | None = None,
+    safety: Sequence[Check] = (),
+    *,
+    flagged: Sequence[Flag] = (),
 ) -> Rating:
-    """Label, verdict and every rule behind it; `safety` is the checklist."""
+    """Label, verdict and every rule behind it; `safety` is the checklist, `flagged` tells of the readings."""
     by = rule or Rule()
     label = by.label_w(prediction.points.power_w)
-    own = (_sure(rated, by), _labelled(rated, label, by), *_predicted(rated, prediction))
+    own = (_sure(rated, by), _good(flagged), _labelled(rated, label, by), *_predicted(rated, prediction))
     verdict, why = _verdict(rated, prediction, by, (own, tuple(safety)))
     power = rated.of("power_w").budget
     bears, surely = (by.bears_w(power, guard) if power else None for guard in (by.guard, max(SURE, by.guard)))
@@ -128,6 +135,20 @@ def _surer(rated: Rated) -> str:
     """Which term to better first."""
     worst = rated.budgets.of("power_w").terms[0]
     return f"Better the largest term first: {worst.input.name}, {worst.share:.0%} of the variance."
+
+
+def _good(flagged: Sequence[Flag]) -> Check:
+    """Whether the measurement may pass a panel at all."""
+    grave = [each for each in flagged if each.grave]
+    return Check(
+        rule="grave flags of the measurement",
+        demand=float(len(grave)),
+        limit=0.0,
+        unit="flags",
+        source="common practice: 500 W/m2 at least, light within 5 %, nothing past the meter's range",
+        cure=f"{' '.join(each.told for each in grave)} Read it again.".strip(),
+        room="bench",
+    )
 
 
 def _labelled(rated: Rated, label_w: float, rule: Rule) -> Check:
@@ -188,12 +209,15 @@ def _verdict(
         return "reject", f"{power.value:.4g} W is surely under {floor_w:.4g} W: a rework would not pay."
     if broken := [check for check in safety if check.covered and not check.passed]:
         return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
-    if short := [check for check in own[2:] if check.covered and not check.passed]:
+    sure, good, labelled, *predicted = own
+    if short := [check for check in predicted if check.covered and not check.passed]:
         return "rework", f"{short[0].rule}: surely off. {short[0].cure}"
-    if not own[0].passed:
-        return "measure again", f"The power is not known well enough. {own[0].cure}"
-    if not own[1].passed:
-        return "rework", f"{own[1].rule}: too little. {own[1].cure}"
+    if not sure.passed:
+        return "measure again", f"The power is not known well enough. {sure.cure}"
+    if not good.passed:
+        return "measure again", good.cure
+    if not labelled.passed:
+        return "rework", f"{labelled.rule}: too little. {labelled.cure}"
     if unread := [check for check in safety if not check.passed]:
         return "measure again", f"{unread[0].rule[0].upper()}{unread[0].rule[1:]}: {unread[0].cure}"
     return "pass", "Every rule holds."

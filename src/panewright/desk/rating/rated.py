@@ -101,9 +101,10 @@ def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
     )
     made, prediction = rate(taken), of_design.predicted(design, panel.cells)
     safety = checklist(of_design.asked(design), told.tried, told.wet)
-    rating = judge(made, prediction, told.rule, safety)
+    seen = flags(taken, made)
+    rating = judge(made, prediction, told.rule, safety, flagged=seen)
     drawn = own_curve(wired_of(design), STC_W_M2, STC_C)
-    told_flags = (*flags(taken, made), *(Flag("quality of the sweep", each) for each in read.wrong))
+    told_flags = (*seen, *(Flag("quality of the sweep", each) for each in read.wrong))
     serial = panel.serial or read.serial
     return PanelRated(
         design, serial, panel.as_built, day, read, told, found, taken, made, rating, prediction, drawn,
