@@ -104,7 +104,7 @@ def _judge_en(pane: Pane, plies: Plies, loads: tuple[PaneLoad, ...]) -> PaneProo
         en_strength(pane.sheet, bent, load, against)
         for bent, load in zip(hard[: len(factored)], factored, strict=True)
     ]
-    heaviest = worst_of(loads)
+    heaviest = worst_of(loads) or loads[0]
     thinnest = min(laminated.en(plies, load).deflection_mm for load in loads)
     plate = Plate(pane.long_mm, pane.short_mm, thinnest, en16612.GLASS)
     checks = [

@@ -80,9 +80,9 @@ def proof_of(
     )
 
 
-def worst_of(loads: Iterable[PaneLoad]) -> PaneLoad:
-    """The largest load; there is at least one."""
-    return max(loads, key=lambda load: load.pressure_pa)
+def worst_of(loads: Iterable[PaneLoad]) -> PaneLoad | None:
+    """The largest load; None where there is none."""
+    return max(loads, key=lambda load: load.pressure_pa, default=None)
 
 
 def governing(strength: list[Check], loads: tuple[PaneLoad, ...]) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from panewright.check import Check
 from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
-from panewright.glass.plate.bending import Elastic, Plate, Sagged, bend, sag
+from panewright.glass.plate.bending import Elastic, Plate, bend, sag
 from panewright.glass.strength import e1300, en16612
 from panewright.glass.verdict.en_checks import en_deflection, en_strength
 from panewright.glass.verdict.laminated import judge_laminated
@@ -44,17 +44,6 @@ def judge_pane(pane: Pane, family: Family, loads: tuple[PaneLoad, ...]) -> PaneP
     if pane.sheet.plies:
         return judge_laminated(pane, pane.sheet.plies, family, loads)
     return _judge_asce(pane, loads) if family == "ASCE" else _judge_en(pane, loads)
-
-
-def is_en_single(pane: Pane, family: Family) -> bool:
-    """Whether the pane is one plate of glass, judged by EN."""
-    return family == "EN" and pane.sheet.material == "glass" and not pane.sheet.plies
-
-
-def stiffness_use(pane: Pane, loads: tuple[PaneLoad, ...]) -> float:
-    """Use of the worst rule of such a pane that asks for no stress, which is what costs most. [-]"""
-    _, checks = _en_stiffness(pane, _plate(pane, en16612.GLASS), loads)
-    return max(check.utilisation for check in checks)
 
 
 def _plate(pane: Pane, elastic: Elastic) -> Plate:
@@ -113,25 +102,20 @@ def _asce_scope(pane: Pane, worst: PaneLoad) -> Iterator[Check]:
 def _judge_en(pane: Pane, loads: tuple[PaneLoad, ...]) -> PaneProof:
     plate = _plate(pane, en16612.GLASS)
     factored = tuple(load for load in loads if load.factored)
+    service = tuple(load for load in loads if not load.factored)
     bents = [bend(plate, load.pressure_pa) for load in factored]
     against = "the plate's largest principal stress"
     strength = [
         en_strength(pane.sheet, bent, load, against) for bent, load in zip(bents, factored, strict=True)
     ]
-    worst = worst_of(factored or loads)
+    heaviest = max(loads, key=lambda load: load.pressure_pa)
+    worst = worst_of(factored) or heaviest
     hard = bents[factored.index(worst)] if factored else bend(plate, worst.pressure_pa)
-    soft, stiffness = _en_stiffness(pane, plate, loads)
-    checks = [*strength, *stiffness]
+    soft = sag(plate, (worst_of(service) or worst).pressure_pa)
+    checks = [*strength, en_deflection(pane, soft), *range_checks(plate, heaviest.pressure_pa)]
     if not factored:
         checks.append(
             unproved("glass strength", told(hard.worst_mpa, hard.known), "EN 16612: needs factored loads")
         )
     name = governing(strength, factored) if factored else worst.name
     return proof_of(checks, soft, hard, None, name, pane.sheet.thickness_mm)
-
-
-def _en_stiffness(pane: Pane, plate: Plate, loads: tuple[PaneLoad, ...]) -> tuple[Sagged, tuple[Check, ...]]:
-    """How far the pane gives way under what is not factored, held against its limit; the theory's range."""
-    service = [load for load in loads if not load.factored]
-    soft = sag(plate, worst_of(service or loads).pressure_pa)
-    return soft, (en_deflection(pane, soft), *range_checks(plate, worst_of(loads).pressure_pa))

@@ -9,7 +9,7 @@ how a thicker sheet of two plies is made up is not told by its thickness.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import inf, log
@@ -18,10 +18,8 @@ from panewright.check import Check
 from panewright.climate.site import RAILS_MM, Family, Site, Size, Wind
 from panewright.climate.snow.snow import snow_pressure
 from panewright.climate.wind.load import wind_pressures
-from panewright.glass.load import PaneLoad
 from panewright.glass.pane import Pane, Sheet
 from panewright.glass.plate.holding import Sides
-from panewright.glass.verdict.sheet import is_en_single, stiffness_use
 from panewright.structure.loads import hardest_pane_loads
 from panewright.structure.panes.choice import prove_pane
 from panewright.structure.rails.seat import mass_kg_m2
@@ -88,35 +86,18 @@ def safe_speed_m_s(pane: Pane, site: Site, known_m_s: float = 0.0, *, sides: Sid
     """Highest wind speed at which the pane keeps every rule; 0 where it keeps them at none. [m/s]
 
     `known_m_s` is a speed it is known to bear. Found to a hundredth, from below. What loads a pane in a
-    calm does so in every wind: a calm is asked for only where the first wind is too much. Most panes give
-    way before they break: the speed is looked for by those rules alone where the stress holds at it too.
+    calm does so in every wind: a calm is asked for only where the first wind is too much.
     """
-
-    def used(speed_m_s: float) -> float:
-        return _used(pane, site, speed_m_s, sides)
-
-    def quick(speed_m_s: float) -> float:
-        return stiffness_use(pane, _loads(pane, site, speed_m_s))
-
-    if sides == "four sides" and is_en_single(pane, site.family):
-        speed = _highest_m_s(quick, known_m_s)
-        if used(speed) <= 1:
-            return speed
-    return _highest_m_s(used, known_m_s)
-
-
-def _highest_m_s(used: Callable[[float], float], known_m_s: float) -> float:
-    """Highest speed at which a use that grows with it is no more than 1; 0 where it is more at none. [m/s]"""
-    low, high = _Tried(known_m_s, used(known_m_s) if known_m_s else 0.0), None
+    low, high = _Tried(known_m_s, _used(pane, site, known_m_s, sides) if known_m_s else 0.0), None
     if low.used > 1:
         return 0.0
     tried = [low]
     while len(tried) < _MOST_TRIES and (high is None or high.speed_m_s - low.speed_m_s > _NEAR_M_S):
         speed = _next_m_s(tried, low, high)
-        tried.append(now := _Tried(speed, used(speed)))
+        tried.append(now := _Tried(speed, _used(pane, site, speed, sides)))
         if now.used > 1:
             calm = high is None and low.speed_m_s == 0  # not asked so far: whoever bears a wind bears it
-            if calm and used(0.0) > 1:
+            if calm and _used(pane, site, 0.0, sides) > 1:
                 return 0.0
             high = now
         elif speed >= MOST_M_S:
@@ -165,12 +146,8 @@ def _used(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> float:
 
 
 def _checks(pane: Pane, site: Site, speed_m_s: float, sides: Sides) -> tuple[Check, ...]:
-    return prove_pane(pane, site.family, _loads(pane, site, speed_m_s), sides).checks
-
-
-def _loads(pane: Pane, site: Site, speed_m_s: float) -> tuple[PaneLoad, ...]:
-    """What presses hardest on the pane at a wind speed, snow left out."""
     blown = replace(site, wind=replace(site.wind, speed_m_s=speed_m_s), ground_snow_pa=0.0)
     snow = snow_pressure(blown, free_to_slide=False)
     size = Size(pane.long_mm * pane.short_mm * MM**2, pane.long_mm + RAILS_MM)
-    return hardest_pane_loads(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
+    loads = hardest_pane_loads(blown, wind_pressures(blown, size), snow, mass_kg_m2(pane.sheet))
+    return prove_pane(pane, site.family, loads, sides).checks
