@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 
 import pytest
@@ -166,3 +167,24 @@ def test_one_pad_alone_is_drawn_and_told_in_the_middle(made):
     assert len(beside) == 2
     middles = {round(sum(y for _, y in points[:4]) / 4, 3) for points in beside}
     assert len(middles) == 1
+
+
+def test_a_boards_millimetres_read_alike_in_table_cuts_and_drawing(made):
+    """35 7/8 in are 911.225 mm: they were 911.22 in the table, 911.23 on the sheet and 911.2 in its cuts."""
+    beside = r"\(([\d.]+)\u2009mm\)" if made.design.order.job.units == "us" else r"([\d.]+)\u2009mm"
+    shown, found = Bench(made.design, made.quote), travels(made, {"panels": 3, "way": "pallet"})
+    pages = [block for page in crate_pages(shown, found) for block in page.blocks]
+    words = [cell for block in pages if isinstance(block, Table) for row in block.rows for cell in row]
+    sizes = [float(each) for cell in words for each in re.findall(beside, cell)]
+    drawn = [
+        item.length_mm
+        for block in pages
+        if isinstance(block, Figure) and block.drawing.name == "Sheet"
+        for item in block.drawing.items
+        if isinstance(item, Dimension)
+    ]
+    assert len(sizes) > 20
+    assert len(drawn) > 2
+    assert [each for each in sizes if abs(each - round(each, 1)) > 1e-9] == []
+    inner = drawn[2::3]
+    assert all(each == pytest.approx(round(each, 1), abs=1e-6) for each in inner)

@@ -89,6 +89,15 @@ def told(length_mm: float, system: str) -> str:
     return show(length_mm, "mm", system, figure_digits(length_mm))
 
 
+def sawn_mm(length_mm: float) -> float:
+    """What a saw's fence is set to, alike in words, tables and drawings: to a tenth. [mm]
+
+    >>> sawn_mm(911.225)
+    911.2
+    """
+    return round(length_mm, 1)
+
+
 def by_rule(length_mm: float, system: str) -> str:
     """A length that a hand checks with a rule or a tape, to the half millimetre that can be read there.
 

@@ -15,7 +15,7 @@ from panewright.drawing.drawing import Dimension, Drawing, Item, Path, Point, Te
 from panewright.drawing.lettering import text_width_mm
 from panewright.drawing.paper_size import Size
 from panewright.drawing.sheet import Figure
-from panewright.pack.bench import told
+from panewright.pack.bench import sawn_mm, told
 from panewright.pack.figures.scale import fitting
 
 ROOM_MM = 130.0  #: paper for the longer side of the sheet
@@ -140,9 +140,9 @@ def _sides(cut: SheetCut, letter: float, scale: float, system: str) -> Iterator[
     if cut.steps:
         first, trim = cut.steps[0], _trim(cut)
         if first.axis == "across":
-            inner = Dimension((trim, 0.0), (trim + first.at_mm, 0.0), -away, letter)
+            inner = Dimension((trim, 0.0), (trim + sawn_mm(first.at_mm), 0.0), -away, letter)
         else:
-            inner = Dimension((0.0, trim), (0.0, trim + first.at_mm), away, letter)
+            inner = Dimension((0.0, trim), (0.0, trim + sawn_mm(first.at_mm)), away, letter)
         yield from (inner,) if _has_room(inner, width if first_across else height, system) else ()
 
 

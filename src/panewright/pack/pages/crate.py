@@ -26,7 +26,7 @@ from panewright.drawing.sheet import (
     Verdicts,
     Words,
 )
-from panewright.pack.bench import Bench
+from panewright.pack.bench import Bench, sawn_mm
 from panewright.pack.crate_told import joint_words, loads_told
 from panewright.pack.figures.crate import crate_section, section_words, thin_words
 from panewright.pack.figures.marks import marks_figure
@@ -229,8 +229,8 @@ def _rows(bench: Bench, boards: tuple[Board, ...]) -> tuple[tuple[str, ...], ...
             each.name,
             f"{each.count} ×",
             _stuff(each, units),
-            bench.size(each.long_mm),
-            "" if each.stuff == "softwood" else bench.size(each.wide_mm),
+            bench.size(sawn_mm(each.long_mm)),
+            "" if each.stuff == "softwood" else bench.size(sawn_mm(each.wide_mm)),
         )
         for each in boards
     )

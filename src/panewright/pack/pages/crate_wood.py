@@ -12,7 +12,7 @@ from panewright.crate.crated import Crated
 from panewright.crate.seams import STRIP_MM
 from panewright.crate.timber import Section
 from panewright.drawing.sheet import Block, Words
-from panewright.pack.bench import Bench, count, listed, told
+from panewright.pack.bench import Bench, count, listed, sawn_mm, told
 from panewright.pack.customary import Units, counted
 from panewright.pack.figures.crate import section_words, thin_words
 from panewright.pack.figures.sheets import sheet_figure
@@ -82,7 +82,7 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
     )
     for name, found, over in places:
         if found:
-            at = listed([told(each, units) for each in found])
+            at = listed([told(sawn_mm(each), units) for each in found])
             yield f"{name} are longer than a sheet: joined {at} from one end, {over}, half of it under each."
     if any(board.name.startswith("strip over") for board in crated.boards):
         strip = told(STRIP_MM, units)

@@ -11,7 +11,7 @@ from panewright.cutting.sheets.sheet_plan import SheetCut
 from panewright.cutting.spools import SpoolCut
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.drawing.sheet import Block, Book, Caution, Heading, Page, Table, Words
-from panewright.pack.bench import count, told
+from panewright.pack.bench import count, sawn_mm, told
 from panewright.pack.figures.bars import rows_figure
 from panewright.pack.figures.sheets import sheet_figure
 from panewright.pack.heading import NOT_PROVEN
@@ -81,7 +81,7 @@ def steps_table(cut: SheetCut, units: str, head: str = "Cut") -> Table:
 
 def step_words(cut: SheetCut, units: str) -> tuple[str, ...]:
     """Every cut of a sheet as a sentence, in the plan's units."""
-    return tuple(step.told(told(round(step.at_mm, 1), units)) for step in cut.steps)
+    return tuple(step.told(told(sawn_mm(step.at_mm), units)) for step in cut.steps)
 
 
 def _table(plan: CutSheets, rows: Sequence[CutRow]) -> Table:
