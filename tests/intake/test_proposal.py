@@ -79,6 +79,7 @@ def test_what_may_be_two_units_is_not_guessed(header, values, choices):
         ("Rsh", ("12", "40"), "ohm is taken"),
         ("Jsc [mA/cm2]", ("37", "38"), "per area"),
         ("Isc [V]", ("9.1", "9.2"), "Left unread"),
+        ("Ref cell [mV]", ("85", "86"), "its mV times 1000, over its mV in full sun"),
         ("Kurzschlusstrrom", ("9.1", "9.2"), "not written as any name"),
         ("I [A]", ("9.1", "9.2"), "It may be short-circuit current or"),
     ],
@@ -131,6 +132,12 @@ def test_a_column_settled_as_another_quantity_keeps_its_written_unit():
 
 def test_a_table_without_readings_is_refused():
     sheet = table("No;Remark\n1;good\n")
+    with pytest.raises(SheetError, match="No column of the table is a reading of a cell"):
+        read_cells(sheet, propose(sheet))
+
+
+def test_a_table_of_light_and_heat_alone_tells_nothing_of_its_cells():
+    sheet = table("No;Light;T;I\n1;990;25;9.1\n2;991;25.2;9.2\n")
     with pytest.raises(SheetError, match="No column of the table is a reading of a cell"):
         read_cells(sheet, propose(sheet))
 

@@ -148,6 +148,26 @@ def test_headings_joined_over_several_columns_stand_before_those_under_them():
     assert sheet.row_numbers.tolist() == [3]
 
 
+def test_groups_over_headings_that_do_not_say_which_need_not_be_joined():
+    sheet = read(
+        ";short circuit;;open circuit;MPP;MPP\ncell no;I;E;U;I;U\n;A;W/m2;V;A;V\n1;9,1;990;0,61;8,6;0,5\n"
+    )
+    assert sheet.header == ("cell no", "short circuit I", "E", "open circuit U", "MPP I", "MPP U")
+    assert sheet.units == ("", "A", "W/m2", "V", "A", "V")
+    assert sheet.row_numbers.tolist() == [4]
+
+
+def test_a_title_is_no_group():
+    sheet = read("short circuit, barn roof\ncell no;I;U\n1;9,1;0,61\n")
+    assert sheet.header == ("cell no", "I", "U")
+
+
+def test_a_word_among_units_is_no_cell_of_the_lot():
+    sheet = read("Cell;Isc;;Voc;Light\n;A;again;mV;W/m²\n1;9,1;9,2;611;990\nx;y;A;z;V\n")
+    assert sheet.units == ("", "A", "", "mV", "W/m²")
+    assert sheet.row_numbers.tolist() == [3, 4]
+
+
 def test_a_formula_without_its_value_and_a_date_stay_visible():
     import datetime
 

@@ -9,9 +9,10 @@ from itertools import islice, pairwise
 
 from panewright.intake.grid import Grid
 from panewright.intake.measure import is_unit
-from panewright.intake.naming import known
+from panewright.intake.naming import known, named
 
 _LOOK = 60  # rows, from the top
+_UNITS = 3  # of a line with words among them, at least
 _UNDER = re.compile(r"\D*\d?\D*")  # a part of a heading: words, or which reading it is
 
 
@@ -48,7 +49,7 @@ def find_header(grid: Grid) -> Header:
         cells, after = tuple(joined), after + 1
         under = _filled(grid, after)[: len(cells)] if after < len(grid.rows) else []
     if _all_units(under):
-        units, after = tuple(_bare(each) for each in under + [""] * (len(cells) - len(under))), after + 1
+        units, after = tuple(map(_unit, under + [""] * (len(cells) - len(under)))), after + 1
     return Header(cells, units, after, _titles(grid, place), named)
 
 
@@ -85,12 +86,29 @@ def _cells(grid: Grid, place: int) -> tuple[str, ...]:
         own.pop()
     wide = [each for each in grid.merged if place and each.last_row == grid.numbers[place - 1]]
     if not any(each.last_column - each.first_column + 1 < len(own) - 1 for each in wide):
-        return tuple(own)
+        return _grouped(grid, place, own)
     above = _filled(grid, place - 1)
     above += [""] * len(own)
     return tuple(
         f"{top.strip()} {low}".strip() if top != low else low for top, low in zip(above, own, strict=False)
     )
+
+
+def _grouped(grid: Grid, place: int, own: list[str]) -> tuple[str, ...]:
+    """Headings that do not say which, with the group's word above them, where the two together do say it.
+
+    A group that is not joined in the file speaks for the empty fields to its right too.
+    """
+    above = [field.strip() for field in grid.rows[place - 1]] if place else []
+    if sum(map(bool, above)) < 2 or not any(named(each).choices for each in own):
+        return tuple(own)  # one field alone is a title
+    told, word = [], ""
+    above += [""] * len(own)
+    for top, low in zip(above, own, strict=False):
+        word = top or word
+        both = f"{word} {low}"
+        told.append(both if named(low).choices and word and named(both).quantity else low)
+    return tuple(told)
 
 
 def _column_used(grid: Grid, place: int, column: int) -> bool:
@@ -119,13 +137,17 @@ def _filled(grid: Grid, place: int) -> list[str]:
 
 
 def _all_units(row: list[str]) -> bool:
+    """Whether a line is of units; a word or two among many are beside a column that has none."""
     said = [_bare(field) for field in row if field.strip()]
     units = [is_unit(each) and not each.isdigit() for each in said]
-    return (
-        bool(said)
-        and any(units)
-        and all(unit or each in ("", "-", "1") for unit, each in zip(units, said, strict=True))
-    )
+    other = [each for unit, each in zip(units, said, strict=True) if not unit and each not in ("", "-", "1")]
+    words = sum(units) >= _UNITS and not _figures(row) and 3 * len(other) <= len(said)
+    return any(units) and (not other or words)
+
+
+def _unit(field: str) -> str:
+    """The unit of a field under a heading; '' where it is a word."""
+    return _bare(field) if is_unit(_bare(field)) or _bare(field) in ("-", "1") else ""
 
 
 def _bare(field: str) -> str:

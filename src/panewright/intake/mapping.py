@@ -21,6 +21,8 @@ GIVEN = ("irradiance_w_m2", "cell_c", "at_v", "reverse_v")
 UNKNOWN = "unknown"  #: of the light: a person was asked, and nobody knows
 #: what a cell shows by its light alone
 LIT = frozenset({"isc_a", "voc_v", "at_a", "imp_a", "vmp_v", "pmp_w", "efficiency"})
+#: what tells a cell: light, heat or a voltage put on are alike for a good one and a bad one
+OF_A_CELL = LIT | {"fill_factor", "shunt_ohm", "reverse_a"}
 LIGHT_CURE = (
     "Say which: STC of a seller's flash list (1000 W/m2 at 25 degC), the light they were read in, such as "
     f'"850 W/m2", or {UNKNOWN}.'
@@ -143,7 +145,7 @@ def refuse_unfit(mapping: Mapping, sheet: Sheet) -> None:
 def refuse_unsettled(mapping: Mapping, sheet: Sheet) -> None:
     """What must be settled before anything is read, all at once."""
     problems = [_unsettled(each, sheet) for each in mapping.bound if not each.settled]
-    if not any(each.kind for each in mapping.bound):
+    if not any(each.quantity in OF_A_CELL for each in mapping.bound):
         cure = "Say of at least one column which reading it holds."
         problems.append(Problem("No column of the table is a reading of a cell.", cure, file=sheet.name))
     if sum(each.quantity == "mark" for each in mapping.bound) > 1:

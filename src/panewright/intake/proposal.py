@@ -105,7 +105,7 @@ def _with_unit(bound: Bound, quantity: Quantity, values: np.ndarray) -> Bound:
                 bound,
                 quantity="",
                 why=f"[{written}] is no unit of {quantity.said}",
-                doubt=f"Left unread.{per_area}",
+                doubt=f"Left unread.{per_area}{_reference(written, quantity)}",
             )
         return _held_against(
             replace(bound, unit=unit.name, why=f"{bound.why}; the heading says {unit.name}"), quantity, values
@@ -116,6 +116,16 @@ def _with_unit(bound: Bound, quantity: Quantity, values: np.ndarray) -> Bound:
             bound, unit=first, why=f"{bound.why}; {first} for any figure without a unit of its own"
         )
     return _by_size(bound, quantity, values)
+
+
+def _reference(written: str, quantity: Quantity) -> str:
+    """What to do with the volts or amperes of a reference cell: only who owns it knows what it shows."""
+    if quantity.kind != "light" or not (unit_of(written, "voltage") or unit_of(written, "current")):
+        return ""
+    return (
+        f" Of a reference cell write W/m2: its {written} times 1000, over its {written} in full sun as its "
+        "calibration says."
+    )
 
 
 def _by_size(bound: Bound, quantity: Quantity, values: np.ndarray) -> Bound:

@@ -59,6 +59,12 @@ def test_what_is_said_of_every_cell_left_over_is_true(matched):
         assert told.best.change_w < 1e-3  # else it would have been dealt
 
 
+def test_a_cell_left_over_where_no_panel_is_made_says_so():
+    none = match(lot(), Asked(matching.wiring(8, 1, 2), MostReaching(1e4)))
+    assert not none.panels
+    assert "No panel is made" in why(none, none.left[0]).reason
+
+
 @pytest.mark.parametrize("number", [1, 4, 8])
 def test_every_substitute_is_reckoned_on_the_circuit_and_ranked(matched, number):
     place = CellAt(0, number)

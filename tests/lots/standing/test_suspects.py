@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -111,6 +112,30 @@ def test_a_whole_column_in_milliamperes_is_told_once():
     suspects = found(estimate(replace(LOT.rows, figures=read), KIND), "unit")
     assert list(suspects) == [""]
     assert "whole lot" in suspects[""].reason
+
+
+def test_a_whole_column_read_with_the_leads_turned_is_told_once():
+    read = {**LOT.rows.figures, "isc_a": -LOT.rows.figures["isc_a"]}
+    standing = estimate(replace(LOT.rows, figures=read), KIND)
+    assert "below zero in 300 of 300 rows" in found(standing, "unit")[""].reason
+    assert not found(standing, "impossible")
+
+
+@pytest.mark.parametrize("few", [3, 60])
+def test_cells_of_two_sizes_in_one_box_are_told_with_those_of_the_smaller_heap(few):
+    size = np.where(np.arange(300) % (300 // few) == 7 % (300 // few), 0.66, 1.0)
+    read = {**LOT.rows.figures, **{name: LOT.rows.figures[name] * size for name in ("isc_a", "imp_a")}}
+    told = found(estimate(replace(LOT.rows, figures=read), KIND), "size")
+    heaps = re.findall(r"(\d+) about ([\d.]+) A", told[""].reason)
+    assert [int(count) for count, _ in heaps] == [few, 300 - few]
+    assert [float(amps) for _, amps in heaps] == pytest.approx([0.66 * 9.5, 9.5], rel=0.05)
+    assert set(told) - {""} == {f"c{k}" for k in np.flatnonzero(size < 1)}
+
+
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("cells", [8, 40])
+def test_a_small_lot_of_one_size_is_one_heap(cells, seed):
+    assert not found(estimate(drawn(Ask("isc voc", cells, seed=seed)).rows, KIND), "size")
 
 
 def test_a_tiring_lamp_is_told():

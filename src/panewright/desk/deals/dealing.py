@@ -159,8 +159,9 @@ def _said(design: Design, stood: Stood, barred: Barred) -> Iterator[str]:
     if stood.kind != design.order.cell.name:
         yield f"The lot is taken for {stood.kind}; the order is of {design.order.cell.name}."
     if stood.suspects:
-        count = len({each.mark for each in stood.suspects})
-        yield f"Cells that are suspected of something: {count}. They are taken as they stand."
+        yield from (f"Of the lot: {each.reason}" for each in stood.suspects if not each.mark)
+        if count := len({each.mark for each in stood.suspects if each.mark}):
+            yield f"Cells that are suspected of something: {count}. They are taken as they stand."
         remarks = [each for each in stood.suspects if each.kind == "remark"]
         yield from (f"Cell {each.mark}: {each.reason}" for each in remarks[:_REMARKS])
         if len(remarks) > _REMARKS:

@@ -62,7 +62,7 @@ def suspect_line(each: Suspect) -> str:
     """One suspect with its rows and its reason."""
     rows = list(dict.fromkeys(each.rows))
     place = f" (row{'s' * (len(rows) > 1)} {', '.join(map(str, rows))})" if rows else ""
-    return f"{each.mark}{place}, {each.kind}: {each.reason}"
+    return f"{each.mark or 'The whole lot'}{place}, {each.kind}: {each.reason}"
 
 
 def _first(lines: list[str]) -> Iterator[str]:

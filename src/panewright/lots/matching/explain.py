@@ -130,6 +130,8 @@ def _brings(matched: Matched, best: Exchange) -> str:
 
 def _barred(matched: Matched, cell: int) -> str:
     """Which limit keeps a cell out of every seat."""
+    if not len(matched.made.seats):
+        return "No panel is made, so there is no place for it."
     pieces = matched.rules.pieces
     if pieces.most_cells[cell] < min(matched.rules.seats.driven):
         return (

@@ -27,6 +27,7 @@ from panewright.lots.standing.rehearsed import rehearsed, whole_covariance
 from panewright.lots.standing.settled import settled
 from panewright.lots.standing.standing import Standing, Suspect
 from panewright.lots.standing.suspects.drift import drift
+from panewright.lots.standing.suspects.heaps import heaps
 from panewright.lots.standing.suspects.impossible import impossible_rows
 from panewright.lots.standing.suspects.remarked import remarked
 from panewright.lots.standing.suspects.slips import slips
@@ -61,7 +62,7 @@ def _estimate(rows: CellRows, kin: Kin, asked: Asked) -> Standing:
     shunt_sd = np.sqrt(found.covariance[:, SHUNT, SHUNT])
     back = backward(read, cells_of(found.theta, kin), shunt_sd, (kin, asked.trust, asked.usual))
     standing = _standing(table, (kin, asked.trust), (lot, found, back))
-    after = _after(standing, (table, read), (lot, found), rows.row_numbers)
+    after = _after(standing, (table, read), (lot, found, kin.stc.light_a), rows.row_numbers)
     share = _common_share(kin, asked, read.level)
     told = (*said, _common_said(share, read.level))
     weak = soft(read, back, asked.trust.reverse_share, rows_of(read, rows.row_numbers))
@@ -84,16 +85,18 @@ def _screened(
 def _after(
     standing: Standing,
     tables: tuple[Table, Table],
-    known: tuple[Lot, Likeliest],
+    known: tuple[Lot, Likeliest, float],
     numbers: NDArray[np.int64],
 ) -> Iterator[Suspect]:
     """What the estimate itself shows, and what comes twice in the rows as read."""
     table, read = tables
+    lot, found, light_a = known
     rows = rows_of(read, numbers)
     top = Peak(standing.imp_a, standing.vmp_v)
-    yield from strangers(table, (*known, top, standing.cells.shunt_ohm), rows)
+    yield from strangers(table, (lot, found, top, standing.cells.shunt_ohm), rows)
     yield from twice(read, numbers)
-    yield from drift(table, *known, numbers)
+    yield from drift(table, lot, found, numbers)
+    yield from heaps(table, (lot, found), light_a, rows)
     for cell in np.flatnonzero(standing.readings == 0):
         reason = "Nothing was read of it that counts: it is taken for a cell like its lot."
         yield Suspect(standing.marks[cell], "unread", reason, rows.get(int(cell), ()))

@@ -23,6 +23,7 @@ Doubt = Literal[
     "reverse",
     "outlier",
     "drift",
+    "size",
     "unread",
     "remark",
 ]

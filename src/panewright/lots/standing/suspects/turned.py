@@ -14,6 +14,7 @@ from panewright.lots.standing.standing import Suspect
 from panewright.lots.standing.suspects.slips import Found
 from panewright.lots.standing.table import AT, COLUMNS, REVERSE, Table
 
+_FEW = 3  # figures below zero that are told one by one, even where they are most of a column
 _PAST = 0.95  # of the breakdown voltage: from here on Bishop's law says nothing that could be weighed
 
 
@@ -21,6 +22,10 @@ def turned(rows: CellRows) -> Iterator[Suspect]:
     """Figures at or below zero, or without end; the table has left them out."""
     for name in (*COLUMNS, "irradiance_w_m2"):
         figure = np.asarray(rows.figures.get(name, np.zeros(0)), dtype=float)
+        below, read = int((figure < 0).sum()), int(np.isfinite(figure).sum())
+        if below > _FEW and 2 * below > read:
+            yield _column(FIGURES[name], below, read)
+            figure = np.where(figure < 0, np.nan, figure)
         for row in np.flatnonzero((figure <= 0) | np.isinf(figure)):
             reason = f"The {FIGURES[name]} reads {figure[row]:g}: turn the leads round, or read it again."
             yield Suspect(rows.marks[row], "impossible", f"{reason} It is left aside.", _number(rows, row))
@@ -45,6 +50,15 @@ def _above(table: Table, numbers: NDArray[np.int64], which: NDArray[np.intp]) ->
             f"A current is read at {table.at_v[row]:.3g} V, more than one silicon cell has. It is left aside."
         )
         yield Suspect(table.marks[table.cell[row]], "impossible", reason, (int(numbers[table.row[row]]),))
+
+
+def _column(said: str, below: int, read: int) -> Suspect:
+    """A whole column of the wrong sign, told once."""
+    reason = (
+        f"The {said} is below zero in {below} of {read} rows: it was read as a load counts it, or with the "
+        "leads turned round. These figures are left aside. Take the signs off in the table."
+    )
+    return Suspect("", "unit", reason)
 
 
 def _number(rows: CellRows, row: np.intp) -> tuple[int, ...]:
