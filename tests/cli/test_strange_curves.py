@@ -78,6 +78,14 @@ def test_a_top_cut_off_by_the_meters_range_makes_no_fault(tmp_path):
     assert "Nothing wrong is to be seen" in result.output
 
 
+def test_a_range_that_cut_off_short_circuit_is_named_as_the_cause(tmp_path):
+    file = written(tmp_path, lambda t, v, i, *more: (t, v, f"{min(float(i), 3.2):.4f}", *more))
+    result = run("rate", file)
+    assert result.exit_code == 2
+    assert "The meter's range cut" in result.output
+    assert "Choose a wider range" in result.output
+
+
 def test_spares_are_asked_of_the_records_alone():
     words = ["fault", FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", "--spares", "barn"]
     result = CliRunner().invoke(cli, [str(word) for word in words])

@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from panewright.bench.fault.finding import CALLED_UNDER, SHARES, found, ready
+from panewright.bench.fault.kinds import KINDS, Scale
 from panewright.bench.fault.readings import AS_BUILT, Common
+from panewright.bench.fault.size import size_of
 from panewright.bench.fault.wording import alike, hidden
 from panewright.cell.diode import Diode
 from panewright.circuit.maxima import key_points
@@ -125,3 +127,12 @@ def test_a_panel_of_a_slightly_poorer_lot_is_not_called_where_that_is_allowed_fo
     )
     assert exact.healthy_odds < 0.1 * built.healthy_odds
     assert not built.called
+
+
+def test_the_likeliest_strength_lies_within_its_bounds_and_they_are_told_apart():
+    kinds, scale = {each.key: each for each in KINDS}, Scale(panel_ohm=1.0, cell_ohm=1.0)
+    told = size_of(kinds["shunt"], scale, (21.0, 0.04, 20.0))
+    assert told.low <= told.value <= told.high
+    assert told.words == "21 ohm beside the cell (0.04 to 21 ohm)"
+    sharp = size_of(kinds["weak cell"], scale, (0.2, 0.199, 0.2012))
+    assert sharp.words == "20 % less light on it (19.9 to 20.1 %)"

@@ -23,6 +23,20 @@ POWER_W, VOC_V = CELLS * TRUE.power_w, CELLS * TRUE.voc_v
 AROUND = Around(812.0, 41.0)
 
 
+def _in(light_w_m2, **told):
+    """A sweep in its own light, which stands beside each point."""
+    made = sweep(**told)
+    amps = amperes(made.voltage_v, light_w_m2 / 812)
+    return RawSweep(made.voltage_v, amps, irradiance_w_m2=np.full(made.voltage_v.size, float(light_w_m2)))
+
+
+def test_of_runs_in_other_light_that_are_as_good_the_brightest_goes_on():
+    swept = sweep_together([_in(700), _in(812), _in(760)], Around(None, 41.0))
+    assert swept.curve.curve.irradiance_w_m2 == 812
+    few = sweep_together([_in(700), _in(812, points=25)], Around(None, 41.0))
+    assert few.curve.curve.irradiance_w_m2 == 700
+
+
 def amperes(volts, share=1.0):
     return current_a(DIODE, np.asarray(volts) / CELLS) + DIODE.light_a * (np.asarray(share) - 1)
 

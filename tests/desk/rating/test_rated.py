@@ -110,6 +110,8 @@ def test_what_lacks_is_named_with_its_cure(by_words, meter, sweep):
         by_words(meter, {**METERS, "heat.reading": "43.4 C"})
     with pytest.raises(BenchError, match=r"heat.reading: What back sensor read is not known"):
         by_words(meter, {**METERS, "day": "2026-06-20"})
+    with pytest.raises(BenchError, match=r"(?s)day: The day .*heat.reading: What back sensor"):
+        by_words(meter, METERS)
     with pytest.raises(BenchError, match="A light meter reads irradiance"):
         by_words(sweep, {"light.by": "telephone", "light.reading": "85 mV", "light.instrument": ""})
 

@@ -310,3 +310,12 @@ def test_a_hundred_thousand_rows_take_a_moment():
     (sweep,) = read("t [s];U [V];I [A]\n" + row).sweeps
     assert len(sweep) == 100_000
     assert time.process_time() - begun < 3.0
+
+
+@pytest.mark.parametrize("name", ["Temperatura trasera", "Temperatura posteriore", "Temperature arrière"])
+def test_a_heat_behind_the_panel_is_not_taken_for_the_cells(name):
+    found = read(
+        f"V,I,{name} (C)\n" + "\n".join(f"{v},{i},43.4" for v, i in zip(VOLTS, AMPERES, strict=True))
+    )
+    assert found.sweeps[0].back_c is not None
+    assert found.sweeps[0].cell_c is None

@@ -32,8 +32,13 @@ class Size:
             "weak cell": " less light on it", "cracked cell": " of it gone", "dimmed": " less light",
             "resistance": " more in the way", "shunt": " beside the cell",
         }.get(self.key, "")  # fmt: skip
-        value, low, high = (f"{each:.2g}" for each in (self.value, self.low, self.high))
+        value, low, high = (f"{each:.{self._digits}g}" for each in (self.value, self.low, self.high))
         return f"{value} {self.unit}{what} ({low} to {high} {self.unit})"
+
+    @property
+    def _digits(self) -> int:
+        """As many as part the bounds, three at most."""
+        return 2 if f"{self.low:.2g}" != f"{self.high:.2g}" else 3
 
 
 def sizes(wrong: Wrong, told: Sequence[tuple[float, float, float]], scale: Scale) -> tuple[Size, ...]:
@@ -43,10 +48,13 @@ def sizes(wrong: Wrong, told: Sequence[tuple[float, float, float]], scale: Scale
 
 
 def size_of(kind: Kind, scale: Scale, told: tuple[float, float, float]) -> Size:
-    """A strength with its bounds, out of the panel's own scale."""
+    """A strength with its bounds, out of the panel's own scale.
+
+    The likeliest strength may lie at an end of its range, beyond the middle 95 of 100: the bounds reach it.
+    """
     unit, times = {
         "resistance": ("ohm", scale.panel_ohm),
         "shunt": ("ohm", scale.cell_ohm),
     }.get(kind.key, ("%", _PERCENT))
     value, low, high = (times * each for each in told)
-    return Size(kind.key, unit, value, low, high)
+    return Size(kind.key, unit, value, min(low, value), max(high, value))

@@ -42,6 +42,7 @@ STANDARD_W_M2, STANDARD_C = (
     1000.0,
     25.0,
 )  #: stand where light and heat are not known; no key point hangs on them
+_NEARLY = 0.8  # of the best group's worth: a sweep of a few points fewer is no worse
 _SWINGS = LIGHT_SHARE / 2  # of the light within a run: less is the reference cell's own last digit
 
 
@@ -191,18 +192,26 @@ def _alike(
 ) -> tuple[tuple[RunRead, ...], tuple[RunRead, ...]]:
     """The best runs that are in one light, and the rest; Isc tells where no light is known."""
     known = all(each.irradiance_w_m2 is not None and each.run.points.light_w_m2 is not None for each in runs)
-    sizes = [
-        each.irradiance_w_m2 if known else each.points.isc_a and each.points.isc_a.value for each in runs
-    ]
+    isc = [each.points.isc_a.value if each.points.isc_a else None for each in runs]
+    sizes = [each.irradiance_w_m2 for each in runs] if known else isc
     groups = [
         [place for place, other in enumerate(sizes) if other and abs(other / one - 1) <= LIGHT_SHARE]
         for one in sizes
         if one
     ]
     worth = {place: _worth(each, facts[each.name]) for place, each in enumerate(runs)}
-    most = max(groups, key=lambda group: sum(worth[place] for place in group), default=list(worth))
+    most = _best(groups, worth, sizes) if groups else list(worth)
     like = tuple(runs[place] for place in most)
     return like, tuple(each for each in runs if each not in like)
+
+
+def _best(
+    groups: Sequence[Sequence[int]], worth: Mapping[int, float], sizes: Sequence[float | None]
+) -> Sequence[int]:
+    """The group worth most; of those nearly as good the brightest: the way to 1000 W/m2 is shortest."""
+    worths = [sum(worth[place] for place in group) for group in groups]
+    near = [k for k, own in enumerate(worths) if own >= _NEARLY * max(worths)]
+    return groups[max(near, key=lambda k: (max(sizes[place] or 0.0 for place in groups[k]), worths[k]))]
 
 
 def _worth(each: RunRead, facts: Sequence[Quality]) -> float:

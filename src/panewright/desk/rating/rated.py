@@ -18,8 +18,9 @@ from panewright.check import Check
 from panewright.curve.measured import Measured
 from panewright.curve.moved.choice import Given
 from panewright.curve.moved.coefficients import STC_C, STC_W_M2
+from panewright.curve.points import read_points
 from panewright.desk.rating.measured import PanelRead
-from panewright.desk.rating.sources import Shop, Sources, sources
+from panewright.desk.rating.sources import Shop, Sources, sources, unsaid
 from panewright.desk.rating.typed import Typed
 from panewright.errors import BenchError, Problem
 from panewright.panel.electric.watts import wired_of
@@ -82,7 +83,8 @@ def rated(panel: Panel, read: PanelRead, told: Typed, shop: Shop) -> PanelRated:
     design, day = panel.design, told.day or read.day
     if day is None:
         reason = "The day it was measured is not known, and the file does not say it."
-        raise BenchError([Problem(reason, "Write day: '2026-06-20'.", key="day")])
+        no_day = Problem(reason, "Write day: '2026-06-20'.", key="day")
+        raise BenchError([no_day, *unsaid(read, told)])
     by = of_design.known(design)
     assert by.coefficients is not None
     found = sources(read, told, shop, by.coefficients)
@@ -116,10 +118,20 @@ def _curve(design: Design, read: PanelRead, found: Sources) -> tuple[Measured, B
     """The curve to rate; one of a meter filled between its readings."""
     curve = read.cleaned.curve
     if read.bounds is None:
+        _must_reach(read)
         return curve, None
     cell_c = found.heat.cell_c(found.light.value_w_m2, curve.voltage_v[-1])
     like = own_curve(wired_of(design), found.light.value_w_m2, cell_c)
     return filled(curve, like), between(read.points, read.bounds)
+
+
+def _must_reach(read: PanelRead) -> None:
+    """A sweep of which the meter's range cut off an end cannot be moved, however far it was swept."""
+    ends = read_points(read.cleaned.curve)
+    if read.cleaned.clipped and (ends.isc_a is None or ends.voc_v is None):
+        lost, what = len(read.cleaned.left_out), "short circuit" if ends.isc_a is None else "open circuit"
+        reason = f"The meter's range cut {lost} points off; the rest does not reach {what}."
+        raise BenchError([Problem(reason, "Choose a wider range, and sweep again.", read.file)])
 
 
 def _others(read: PanelRead, told: Typed, found: Sources) -> tuple[Measured, ...]:

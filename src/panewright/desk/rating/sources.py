@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from panewright.bench.rate import heat, light
@@ -34,11 +34,27 @@ class Sources:
 
 def sources(read: PanelRead, told: Typed, shop: Shop, by: Coefficients) -> Sources:
     """All four; `BenchError` or `SkyError` where something lacks or cannot be."""
+    if lacking := list(unsaid(read, told)):
+        raise BenchError(lacking)
     said: list[str] = []
     volts = _meter(told.volts, read.volts, ("voltmeter", "meters.volts"), shop)
     amps = _meter(told.amps, read.amps, ("ammeter", "meters.amps"), shop)
     hot = _heat(read, told, shop, (by, said))
     return Sources(_light(read, told, shop, (by, hot, said)), hot, volts, amps, tuple(said))
+
+
+def unsaid(read: PanelRead, told: Typed) -> Iterator[Problem]:
+    """What of light and heat was neither typed nor stands in the file."""
+    own = told.heat
+    by_file = own.by != "the air" and (read.back_c is not None or read.cell_c is not None)
+    if own.by != "Voc itself" and own.reading_c is None and not by_file:
+        cure = "Write what it read: '45.4 C'; or take Voc itself, and Voc is then not rated."
+        yield Problem(f"What {own.by} read is not known.", cure, key="heat.reading")
+    if told.light.by in ("clear sky", "own Isc"):
+        return
+    if told.light.reading is None and read.light_w_m2 is None:
+        cure = "Write what the sensor read; or take a clear sky by place and clock."
+        yield Problem("The light is not known, and the file does not say it.", cure, key="light.reading")
 
 
 def _meter(name: str, own: Instrument | None, of: tuple[str, str], shop: Shop) -> Instrument:
@@ -55,9 +71,11 @@ def _heat(read: PanelRead, told: Typed, shop: Shop, more: tuple[Coefficients, li
     kind = "infrared gun" if own.by == "infrared gun" else "thermometer"
     meter = instruments.known(own.instrument, kind, shop, "heat.instrument").instrument
     if own.by == "the air":
-        return heat.by_air(_heat_read(own.reading_c, None, own.by), own.wind_m_s, meter)
+        assert own.reading_c is not None
+        return heat.by_air(own.reading_c, own.wind_m_s, meter)
     cells = own.reading_c is None and read.back_c is None and read.cell_c is not None
-    value = _heat_read(own.reading_c, read.cell_c if cells else read.back_c, own.by)
+    value = own.reading_c if own.reading_c is not None else read.cell_c if cells else read.back_c
+    assert value is not None
     if own.reading_c is None:
         said.append(
             f"The heat is the file's: {value:.4g} degC, {'of the cells' if cells else 'behind them'}."
@@ -68,14 +86,6 @@ def _heat(read: PanelRead, told: Typed, shop: Shop, more: tuple[Coefficients, li
         if kind == "infrared gun"
         else heat.by_back(value, meter, behind_k)
     )
-
-
-def _heat_read(typed: float | None, by_file: float | None, way: str) -> float:
-    value = typed if typed is not None else by_file
-    if value is None:
-        cure = "Write what it read: '45.4 C'; or take Voc itself, and Voc is then not rated."
-        raise BenchError([Problem(f"What {way} read is not known.", cure, key="heat.reading")])
-    return value
 
 
 def _light(read: PanelRead, told: Typed, shop: Shop, more: tuple[Coefficients, Heat, list[str]]) -> Light:
@@ -111,11 +121,7 @@ def _light_read(read: PanelRead, told: Typed, said: list[str]) -> tuple[float, s
     """What was typed of the light, else what the file says."""
     if told.light.reading is not None:
         return told.light.reading
-    if read.light_w_m2 is None:
-        cure = "Write what the sensor read; or take a clear sky by place and clock."
-        raise BenchError(
-            [Problem("The light is not known, and the file does not say it.", cure, key="light.reading")]
-        )
+    assert read.light_w_m2 is not None
     said.append(f"The light is the file's: {read.light_w_m2:.4g} W/m2.")
     return read.light_w_m2, "light"
 
