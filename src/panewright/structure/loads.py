@@ -256,8 +256,9 @@ def _press(
     pressures: dict[Kind, float] = {"own weight": dead, "snow": snow, "wind": wind}
     acting = tuple((kind, pa) for kind, pa in pressures.items() if pa > 0 or kind == "own weight")
     durations = tuple(_DURATION[family][kind] for kind, _ in acting)
-    harm = tuple((pa, duration) for (_, pa), duration in zip(acting, durations, strict=True))
-    lasting = equal_duration_s(harm) if family == "ASCE" else min(durations)
+    lasting = min(durations)
+    if family == "ASCE":
+        lasting = equal_duration_s(tuple((pa, _DURATION[family][kind]) for kind, pa in acting))
     kinds = tuple(kind for kind, _ in acting)
     return Case(name, dead + snow + wind, lasting, factored, kinds, acting)
 
