@@ -43,6 +43,10 @@ class Shape:
         if self.circle_mm is not None and self.circle_mm <= max(self.width_mm, self.length_mm):
             raise ValueError(f"the circle of the ingot is wider than the wafer's sides, got {self}")
 
+    def __hash__(self) -> int:
+        """Of its outline: cells alike in that are few."""
+        return hash((self.width_mm, self.length_mm, self.circle_mm, self.off_centre_mm))
+
 
 @lru_cache(maxsize=256)
 def area_mm2(shape: Shape) -> float:

@@ -60,3 +60,7 @@ class Pane:
     def __post_init__(self) -> None:
         if not 0 < self.short_mm <= self.long_mm:
             raise ValueError(f"a pane has a long and a short side, both positive, got {self}")
+
+    def __hash__(self) -> int:
+        """Of its sizes and its sheet's name: they tell nearly all panes apart."""
+        return hash((self.long_mm, self.short_mm, self.sheet.thickness_mm, self.sheet.name))

@@ -25,3 +25,7 @@ class Bead:
     bite_mm: float
     glue_line_mm: float
     gap_mm: float  #: between the pane's edge and the upright, all round
+
+    def __hash__(self) -> int:
+        """Of its sizes: beads of other sealants alike in all of them are few."""
+        return hash((self.bite_mm, self.glue_line_mm, self.gap_mm))

@@ -33,6 +33,10 @@ class Plate:
         if not 0 < self.short_mm <= self.long_mm or not self.thickness_mm > 0:
             raise ValueError(f"a plate has a long and a short side and a thickness, all positive, got {self}")
 
+    def __hash__(self) -> int:
+        """Of its sizes: of one size there are two at most, one for each rule book."""
+        return hash((self.long_mm, self.short_mm, self.thickness_mm))
+
     @property
     def aspect(self) -> float:
         """Long side over short side. [-]"""

@@ -102,6 +102,10 @@ class SideFigures:
     corner: AtCorner
     slide_mm: float  #: of the rail along a bracket's bolt that has play, the pane free or on its bead
 
+    def __hash__(self) -> int:
+        """Of one figure of each way of hold: sides alike in these are alike in all."""
+        return hash((self.free.sag_mm, self.bead.stress_mpa, self.held.twist_deg, self.slide_mm))
+
     def times(self, factor: float) -> SideFigures:
         """Under so much more load: all grows alike, whichever way it pushes."""
         return SideFigures(
