@@ -34,6 +34,7 @@ from panewright.lots.matching.proof.relaxed import (
 )
 from panewright.lots.matching.proof.sets import Room
 from panewright.lots.matching.proof.settling import most_watts_prices
+from panewright.lots.matching.proof.shares import finely_shared
 from panewright.lots.matching.proof.windows import Halves
 from panewright.lots.matching.vectors import Vectors, in_place, lit
 
@@ -265,6 +266,9 @@ def _refuted(
 ) -> tuple[Proof | None, tuple[Column, ...], Array | None, Prover]:
     """Prices by which so many panels are too many, if there are any."""
     columns, prices = known
+    proof, settling, prover = _at_once(prover, ratings_w, share, prices)
+    if settling is not None:
+        return proof, columns, settling, prover
     effort = Effort(answered=_answered)
     close = prover.pieces.count <= _CLOSELY
     stages = [
@@ -287,6 +291,21 @@ def _refuted(
             prover = prover.finer(found)
             columns = _fresh(prover.shop, ratings_w, columns)
     return None, columns, prices, prover
+
+
+def _at_once(
+    prover: Prover, ratings_w: tuple[float, ...], share: tuple[float, ...], prices: Array | None
+) -> tuple[Proof | None, Array | None, Prover]:
+    """The same from the programme over stretches: a proof, if any; prices, if they settle the question."""
+    if prover.pieces.count > _CLOSELY:
+        return None, None, prover
+    begin, bench = prover.own_w if prices is None else prices, (prover.pieces, prover.network)
+    found, shop = finely_shared(bench, prover.shop, (ratings_w, share), begin, _REFUTED)
+    prover = replace(prover, shop=shop)
+    if found is None or found.bound >= _REFUTED:
+        return None, found.prices if found and found.open else None, prover
+    told, table = every_step(shop, ratings_w, found.prices), shop.ceilings
+    return Proof(table.low_a, table.high_a, found.prices, told.weights, told.costs), found.prices, prover
 
 
 def _answered(value: float, bound: float) -> bool:
