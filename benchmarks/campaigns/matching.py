@@ -39,6 +39,7 @@ from panewright.lots.matching.match import bench, match
 from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.proof.certificate import holds
 from panewright.lots.matching.proof.sets import Room
+from panewright.lots.matching.seats import Seats
 from panewright.lots.standing.standing import Standing
 
 CELL = Diode(9.2, 2.3e-9, 0.02826, 0.004, 30.0, 0.005, -18.0, 3.4)
@@ -120,7 +121,8 @@ def sorted_w(lot: Standing, asked: Asked) -> np.ndarray:
 
 
 def steps(mean_w: float, apart_w: float = 5.0) -> MostMoney:
-    """Price steps about what panels give."""
+    """Price steps about what panels give; of small panels nearer together."""
+    apart_w = min(apart_w, mean_w / 5)
     first = round(mean_w / apart_w) * apart_w - 2 * apart_w
     return MostMoney(tuple(Step(first + apart_w * k, Decimal(90 + 11 * k)) for k in range(5)))
 
@@ -144,8 +146,18 @@ def job(chance: Random, kind: str, size: int) -> tuple[Standing, Asked]:
 def aims(lot: Standing, asked: Asked) -> tuple[Aim, ...]:
     """Money with steps, panels reaching the mean, and the best remainder."""
     watts = sorted_w(lot, asked)
-    mean = round(float(watts.mean()), 1)
+    mean = _told_w(float(watts.mean()) if watts.size else usual_w(lot, asked))
     return steps(mean), MostReaching(mean), BestRemainder(max(1, watts.size // 2), mean)
+
+
+def usual_w(lot: Standing, asked: Asked) -> float:
+    """Watts of a panel's cells, each by itself: what is asked where sorting makes no panel."""
+    return float(lot.power_w.mean()) * Seats.of(asked.network).count
+
+
+def _told_w(watts: float) -> float:
+    """A rating as it is asked: to a tenth of a watt, below a watt to three digits."""
+    return round(watts, 1) if watts >= 1 else float(f"{watts:.3g}")
 
 
 def proven(matched: Matched) -> bool:
