@@ -36,6 +36,7 @@ PATHS = (
     "/lots/S1/labels",
     "/batches/B-9",
     "/instruments",
+    "/rules",
     "/instruments/Meter%201",
     "/customers",
     "/customers/K-7",

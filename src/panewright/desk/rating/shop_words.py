@@ -25,13 +25,18 @@ def shop_words(folder: Path) -> dict[str, str]:
     file = folder / FILE
     if not file.is_file():
         return {}
-    found = read_bench(file.read_bytes(), str(file))
+    return read_shop_words(file.read_bytes(), str(file))
+
+
+def read_shop_words(data: bytes, file: str) -> dict[str, str]:
+    """Words by key out of such a file; `BenchError` with every mistake."""
+    found = read_bench(data, file)
     wrong = [key for key in found.words if not key.startswith(OWN)]
     wrong += [f"instrument.{name}" for name in found.instruments]
     if wrong:
         cure = f"Here stand keys that begin with {', '.join(OWN)}; the rest goes beside a curve."
-        raise BenchError([Problem("This is no rule of a shop.", cure, str(file), key=key) for key in wrong])
-    refuse_wrong_rules(found.words, str(file))
+        raise BenchError([Problem("This is no rule of a shop.", cure, file, key=key) for key in wrong])
+    refuse_wrong_rules(found.words, file)
     return dict(found.words)
 
 
