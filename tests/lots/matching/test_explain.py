@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 
+import numpy as np
 import pytest
 from campaigns import matching
 
@@ -57,6 +59,38 @@ def test_what_is_said_of_every_cell_left_over_is_true(matched):
         change = watts(matched, told.best.panel, told.best.out, told.mark)
         assert told.best.change_w == pytest.approx(change - matched.panels[told.best.panel].power_w, abs=1e-6)
         assert told.best.change_w < 1e-3  # else it would have been dealt
+
+
+@pytest.fixture(scope="module")
+def joined():
+    """Three soldered strings: of a leaky cell, of the weakest, of the next."""
+    cells, power = lot().cells, lot().power_w
+    sound = [k for k in np.argsort(power).tolist() if cells.shunt_ohm[k] >= 6.0]
+    leaky = [int(np.flatnonzero(cells.shunt_ohm < 6.0)[0]), sound[-1]]
+    marks = [tuple(lot().marks[k] for k in string) for string in (leaky, sound[:2], sound[2:4])]
+    asked = Asked(matching.wiring(8, 1, 2), MostWatts(), Limits(6.0, 0), panels=2, soldered=tuple(marks))
+    return match(lot(), asked)
+
+
+def test_a_soldered_string_left_over_is_told_with_what_bars_it(joined):
+    leaky, mate = joined.asked.soldered[0]
+    told = why(joined, mate).reason
+    assert f"Leaky cells in that string: {leaky}; one diode spans 0 at most." in told
+
+
+def test_a_soldered_string_left_over_is_told_with_what_it_would_bring(joined):
+    string = joined.asked.soldered[1]
+    told = why(joined, string[1]).reason
+    found = re.search(r"panel (\d), string 1, place (\d) to (\d), instead of loose cells: ([-+\d.]+) W", told)
+    assert found
+    panel, first, last = (int(each) for each in found.groups()[:3])
+    marks = [seat.mark for seat in joined.panels[panel - 1].seats]
+    assert last - first == 1
+    marks[first - 1 : last] = string
+    cells = [lot().marks.index(mark) for mark in marks]
+    gives = key_points(filled(joined.asked.network, lot().cells, cells)).power_w
+    assert float(found.group(4)) == pytest.approx(gives - joined.panels[panel - 1].power_w, abs=1e-3)
+    assert float(found.group(4)) < 0  # else it would have been dealt so
 
 
 def test_a_cell_left_over_where_no_panel_is_made_says_so():

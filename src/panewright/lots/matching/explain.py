@@ -13,8 +13,10 @@ from panewright.lots.matching.asked import BestRemainder, MostWatts
 from panewright.lots.matching.matched import Matched
 from panewright.lots.matching.plans.scoring import Steps
 from panewright.lots.matching.substitute import fitting, substitute, with_others_w
+from panewright.lots.matching.unused import barred, best_run
 
 _NOTHING = 5e-4  # watts that nobody reads
+_NO_PANEL = "No panel is made, so there is no place for it."
 Placed = Callable[[CellAt], str]
 
 
@@ -69,12 +71,30 @@ def why(matched: Matched, mark: str) -> Why:
 
 def _left(matched: Matched, mark: str) -> Why:
     cell = matched.lot.marks.index(mark)
-    if any(mark in string for string in matched.asked.soldered):
-        return Why(mark, None, None, None, "It stays with the string that it is soldered into.")
+    if string := next((each for each in matched.asked.soldered if mark in each), ()):
+        stays = f"It stays with the string of {len(string)} that it is soldered into."
+        return Why(mark, None, None, None, f"{stays} {_unused(matched, string)}")
     best = _best_place(matched, cell)
     if best is None:
         return Why(mark, None, None, None, _barred(matched, cell))
     return Why(mark, None, None, best, _brings(matched, best))
+
+
+def _unused(matched: Matched, string: tuple[str, ...]) -> str:
+    """Why the whole of a soldered string is left over."""
+    if not len(matched.made.seats):
+        return _NO_PANEL
+    cells = [matched.lot.marks.index(mark) for mark in string]
+    if reason := barred(matched, cells):
+        return reason
+    found = best_run(matched, cells)
+    if found is None:
+        return "No substring has as many loose cells in a row that may make room for it."
+    panel, first, change_w = found
+    start = matched.rules.seats.place(first)
+    best = Exchange(panel, start, matched.lot.marks[matched.made.seats[panel][first]], string[0], change_w)
+    where = f"panel {panel + 1}, {in_string(start)} to {start.number + len(string) - 1}"
+    return f"The best place of that string would be {where}, instead of loose cells: {_brings(matched, best)}"
 
 
 def _best_place(matched: Matched, cell: int) -> Exchange | None:
@@ -131,7 +151,7 @@ def _brings(matched: Matched, best: Exchange) -> str:
 def _barred(matched: Matched, cell: int) -> str:
     """Which limit keeps a cell out of every seat."""
     if not len(matched.made.seats):
-        return "No panel is made, so there is no place for it."
+        return _NO_PANEL
     pieces = matched.rules.pieces
     if pieces.most_cells[cell] < min(matched.rules.seats.driven):
         return (
