@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from io import BytesIO
 
 import numpy as np
@@ -319,3 +319,10 @@ def test_a_heat_behind_the_panel_is_not_taken_for_the_cells(name):
     )
     assert found.sweeps[0].back_c is not None
     assert found.sweeps[0].cell_c is None
+
+
+@pytest.mark.parametrize(("line", "day"), [("Date: 2026-05-04", date(2026, 5, 4)), ("Date: 5/4/2026", None)])
+def test_a_day_is_known_without_a_time_of_day_unless_it_may_be_two(line, day):
+    rows = (f"{v},{i}" for v, i in zip(VOLTS, AMPERES, strict=True))
+    (sweep,) = read("\n".join([line, "V,I", *rows])).sweeps
+    assert (sweep.said.day, sweep.said.moment) == (day, None)

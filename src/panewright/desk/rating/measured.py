@@ -71,7 +71,7 @@ def _meter(kind: str, own: MeterClass) -> Instrument:
 def _of_sweeps(found: stood.CurvesStood, file: str, serial: str) -> PanelRead:
     one = _the_one(found, file, serial)
     swept, sweeps = one.swept, one.sweeps
-    days = [each.said.moment.date() for each in sweeps if each.said.moment]
+    days = [each.said.day for each in sweeps if each.said.day]
     rows = [f"{len(found.read.bad)} fields of the file could not be read."] * bool(found.read.bad)
     return PanelRead(
         file=file,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from datetime import datetime
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,13 +24,15 @@ def said_of(block: Block, columns: Columns, mapping: CurveMapping, rows: NDArray
     during = {name: fact.value for name in _AROUND if (fact := last(facts, name)) and np.isfinite(fact.value)}
     words = tuple(fact.text for fact in facts if fact.quantity == "remark")
     row = int(rows[0])
+    began = _began(block, columns, row)
     return Said(
         {**during, **mapping.given},
         _when(facts, "before"),
         _when(facts, "after"),
         _serial(block, columns, row),
-        _moment(block, columns, row),
+        began.whole,
         (*words, *_remarks(block, columns, rows)),
+        began.day,
     )
 
 
@@ -62,7 +63,7 @@ def _remarks(block: Block, columns: Columns, rows: NDArray[np.int64]) -> Iterato
             )
 
 
-def _moment(block: Block, columns: Columns, row: int) -> datetime | None:
+def _began(block: Block, columns: Columns, row: int) -> Moment:
     """When a sweep began: by its own columns of date and clock, else by the lines above."""
     parts = [last(block.facts, name) for name in ("date", "time")]
     found = [fact.moment for fact in parts if fact and fact.moment]
@@ -77,4 +78,4 @@ def _moment(block: Block, columns: Columns, row: int) -> datetime | None:
             day=together.day if part.day is None else part.day,
             clock_s=together.clock_s if part.clock_s is None else part.clock_s,
         )
-    return together.whole
+    return together

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +28,7 @@ class Said:
         None  #: when it began, by the clock of the place; None where not both parts are known
     )
     remarks: tuple[str, ...] = ()
+    day: date | None = None  #: known without a time of day too
 
 
 @dataclass(frozen=True, slots=True)
