@@ -108,7 +108,7 @@ def test_the_label_that_it_would_bear_is_the_highest_that_passes(guard, toleranc
 def test_a_panel_surely_hopeless_is_rejected():
     found = judge(rated(power_w=100.0), PREDICTED)
     assert found.verdict == "reject"
-    assert found.why == "100 W is surely under 115.2 W: a rework would not pay."
+    assert found.why.startswith("100 W is surely under 115.2 W, 80% of the prediction: not to be sold")
     assert judge(rated(power_w=113.0), PREDICTED).verdict == "rework"  # not surely
 
 

@@ -55,7 +55,7 @@ class Rule:
     step_w: float = 1.0  #: labels are cut to whole steps
     guard: float = 0.0  #: times the expanded uncertainty that the power must lie above the bound
     most_unsure_share: float = 0.08  #: expanded uncertainty of the power, from which nothing is told
-    reject_share: float = 0.80  #: of the prediction: surely less is not worth a rework; common practice
+    reject_share: float = 0.80  #: of the prediction: surely less is not sold as it is; common practice
 
     def __post_init__(self) -> None:
         if not (0 <= self.tolerance_share < 1 and self.step_w > 0 and 0 <= self.reject_share < 1):
@@ -206,7 +206,10 @@ def _verdict(
     power = rated.of("power_w").budget
     floor_w = rule.reject_share * prediction.points.power_w
     if power and power.value + power.expanded < floor_w:
-        return "reject", f"{power.value:.4g} W is surely under {floor_w:.4g} W: a rework would not pay."
+        under = (
+            f"{power.value:.4g} W is surely under {floor_w:.4g} W, {rule.reject_share:.0%} of the prediction"
+        )
+        return "reject", f"{under}: not to be sold, unless its fault is found and can be mended."
     if broken := [check for check in safety if check.covered and not check.passed]:
         return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
     sure, good, labelled, *predicted = own
