@@ -86,6 +86,17 @@ def test_a_range_that_cut_off_short_circuit_is_named_as_the_cause(tmp_path):
     assert "Choose a wider range" in result.output
 
 
+def test_a_sweep_that_ends_short_of_open_circuit_is_rated_without_voc_and_flagged(tmp_path):
+    top = 0.92 * max(float(line.split(",")[1]) for line in SWEEP[TOP:] if line.strip())
+    rows = [line for line in SWEEP[TOP:] if line.strip() and float(line.split(",")[1]) < top]
+    file = tmp_path / "short.csv"
+    file.write_text("\n".join([*SWEEP[:TOP], *rows]) + "\n")
+    result = run("rate", file)
+    assert "Pmp: 72.4" in result.output
+    assert "Voc: not rated. The sweep does not reach it." in result.output
+    assert "sweep not past Voc" in result.output
+
+
 def test_spares_are_asked_of_the_records_alone():
     words = ["fault", FOLDER / "henhouse.toml", BENCH / "henhouse-sweep.csv", "--spares", "barn"]
     result = CliRunner().invoke(cli, [str(word) for word in words])

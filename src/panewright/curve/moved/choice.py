@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from panewright.curve.measured import Measured
 from panewright.curve.moved.coefficients import Coefficients
-from panewright.curve.moved.corrections import OneDiode, move_1, move_2, move_4
+from panewright.curve.moved.corrections import OneDiode, ends, move_1, move_2, move_4
 from panewright.curve.moved.interpolation import move_3
 from panewright.curve.moved.moved import STC, Moved, Procedure, Target, moved
 from panewright.curve.points import PointsRead, Read
@@ -98,7 +98,8 @@ def _all(given: Given, target: Target) -> Iterator[Moved]:
         return
     if given.coefficients:
         yield move_1(first, given.coefficients, target)
-        yield move_2(first, given.coefficients, target)
+        if ends(first).voc_v is not None:  # of a sweep that ends short of it the other figures are still told
+            yield move_2(first, given.coefficients, target)
     if given.one_diode:
         yield move_4(first, given.one_diode, target)
     yield from _interpolated(given.curves, target)

@@ -126,11 +126,10 @@ def _curve(design: Design, read: PanelRead, found: Sources) -> tuple[Measured, B
 
 
 def _must_reach(read: PanelRead) -> None:
-    """A sweep of which the meter's range cut off an end cannot be moved, however far it was swept."""
-    ends = read_points(read.cleaned.curve)
-    if read.cleaned.clipped and (ends.isc_a is None or ends.voc_v is None):
-        lost, what = len(read.cleaned.left_out), "short circuit" if ends.isc_a is None else "open circuit"
-        reason = f"The meter's range cut {lost} points off; the rest does not reach {what}."
+    """A sweep of which the meter's range cut off short circuit cannot be moved, however far it was swept."""
+    if read.cleaned.clipped and read_points(read.cleaned.curve).isc_a is None:
+        lost = len(read.cleaned.left_out)
+        reason = f"The meter's range cut {lost} points off; the rest does not reach short circuit."
         raise BenchError([Problem(reason, "Choose a wider range, and sweep again.", read.file)])
 
 
