@@ -21,6 +21,7 @@ from panewright.catalogue.work import Stopped, rows_of
 from panewright.check import Check
 from panewright.desk.carried import travels as sent_as
 from panewright.desk.orders.crated import crated as desk_crated
+from panewright.glass.plate.almanac.touches import OFF
 from panewright.order.parse import parse_order
 from panewright.pack.carriage import carriage
 from panewright.panel.choose import design_briefly, design_panel
@@ -99,9 +100,15 @@ def test_a_hand_is_told_where_it_is_what_thin_glass_fails_by_most(text, shelf, c
     row = rows_of(family, Asked(shelf, (1,)))[0]
     checks = whole(family, next(family.layups())[0]).design.checks
     worst = worst_failing(checks)
-    assert row.fails == in_words(worst, "metric")
     assert any("one hand" in check.rule and not check.passed for check in checks)
-    assert ("one hand" in row.fails) == (rows == 5)
+    if rows == 10:
+        assert row.fails == in_words(worst, "metric")
+        return
+    rule, figures = row.fails.split(" (known to 3 %): ")
+    assert rule == worst.rule == "glass strength under one hand, factored"
+    assert float(figures.split()[0]) == pytest.approx(worst.demand, rel=OFF)
+    assert figures.split(" of ")[1] == in_words(worst, "metric").split(" of ")[1]
+    assert row.cure == worst.cure
 
 
 def test_two_processes_give_the_same_rows_as_one(small, asked, rows):

@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 
 from panewright.glass.pane import Pane
+from panewright.glass.plate.almanac.touches import OFF
 from panewright.glass.plate.bending import Elastic, Plate
 from panewright.glass.plate.field import bend_supported
 from panewright.glass.plate.holding import Patch, Pressing, Supported
 from panewright.glass.plate.thin import LEAVES_OUT, thin_peak_mpa
-from panewright.glass.verdict.touch import surely_bears, touch_checks
+from panewright.glass.verdict.touch import surely_bears, surely_breaks, touch_checks
 from panewright.shelf.load import load_shelf
 from panewright.structure.panes.touch import touches
 
@@ -49,3 +50,30 @@ def test_nothing_is_sure_where_it_was_not_compared():
     pane = Pane(1470.0, 660.0, load_shelf().sheets[5].part)
     assert not surely_bears(pane, "ASCE", touches("ASCE"), 200.0, "four sides")
     assert not surely_bears(pane, "EN", touches("EN"), 200.0, "two long sides")
+
+
+def test_a_pane_that_surely_breaks_fails_by_about_as_much_in_full():
+    hand = tuple(touch for touch in touches("EN") if touch.name.startswith("one hand"))
+    sheets = [row.part for row in load_shelf().sheets if row.part.material == "glass" and not row.part.plies]
+    panes = [Pane(long_mm, 660.0, sheet) for sheet in sheets for long_mm in (700.0, 1470.0)]
+    told = {pane: surely_breaks(pane, "EN", hand, 200.0, "four sides") for pane in panes}
+    assert any(told.values())
+    assert not all(told.values())
+    for pane, quick in told.items():
+        (full,) = touch_checks(pane, "EN", hand, 200.0)
+        if quick:
+            assert not full.passed
+            assert quick[0].demand == pytest.approx(full.demand, rel=OFF)
+            assert (quick[0].limit, quick[0].cure, quick[0].source) == (full.limit, full.cure, full.source)
+            assert not surely_breaks(pane, "EN", hand, 200.0, "four sides", use=quick[0].utilisation * 0.96)
+
+
+def test_it_is_not_sure_to_break_where_it_was_not_compared_or_more_than_one_touch_counts():
+    thin = next(
+        row.part for row in load_shelf().sheets if row.part.name == "3.2 mm low-iron patterned tempered"
+    )
+    pane, hand = Pane(1470.0, 660.0, thin), tuple(each for each in touches("EN") if "hand" in each.name)
+    assert surely_breaks(pane, "EN", hand, 200.0, "four sides")
+    assert not surely_breaks(pane, "EN", hand, 200.0, "two long sides")
+    assert not surely_breaks(pane, "ASCE", hand, 200.0, "four sides")
+    assert not surely_breaks(pane, "EN", touches("EN"), 200.0, "four sides")

@@ -23,7 +23,7 @@ from panewright.panel.corner_ways import (
 from panewright.panel.design import Design
 from panewright.panel.electric.wiring import Unlike
 from panewright.panel.holding.cornered import held_by
-from panewright.panel.holding.touched import doubtful_touches
+from panewright.panel.holding.touched import worst_touches
 from panewright.panel.layers import is_as_usual
 from panewright.panel.revision import revision
 from panewright.panel.settling import Asked, Taken
@@ -62,7 +62,8 @@ def design_briefly(order: Order, shelf: Shelf) -> Design:
 
     Left empty are the revision, the lines of the curves, type tests of the pane, and what was weighed; of the
     curves only that at STC is there. Checks of hands and knees are left out where a pane is sure to hold them
-    by far, or where another check fails by more than they can.
+    by far, or where another check fails by more than they can; where a quick figure shows that a hand is what
+    it fails by most, that is told.
     """
     return _touched(_designed(replace(asked_of(order, shelf), brief=True), ())[0])
 
@@ -73,7 +74,7 @@ def _touched(brief: Design) -> Design:
     if parts.sheet is None:  # they had their say in its choice
         return brief
     worst = max(check.utilisation for check in brief.checks)
-    asked = doubtful_touches(brief.structural.pane, brief.order.site.family, parts, max(1.0, worst))
+    asked = worst_touches(brief.structural.pane, brief.order.site.family, parts, max(1.0, worst))
     if not asked:
         return brief
     after = brief.checks.index(proof.checks[-1]) + 1

@@ -23,6 +23,7 @@ from functools import lru_cache
 from panewright.check import Check
 from panewright.glass.load import PatchLoad
 from panewright.glass.pane import Pane
+from panewright.glass.plate.almanac.touches import OFF
 from panewright.glass.plate.field import SupportedBent, bend_supported, bent_field
 from panewright.glass.plate.holding import Patch, Pressing, Sides, Supported
 from panewright.glass.plate.nearly import touched_mpa
@@ -36,6 +37,7 @@ _ROOM = "glass"
 _WEIGHT_FACTOR = 1.35  # on own weight, EN 1990
 _AWAY = 0.05  # of a stress: more than the almanac is off
 _BY_FAR = 0.9  # of the limit: more room than thin-plate theory leaves out
+_BY_EN = "EN 16612 design strength against the plate's largest principal stress"
 _CURE = (
     "Reach over the panel from beside it, and lay a board across its rails; or take thicker tempered glass."
 )
@@ -103,6 +105,33 @@ def _surely(pane: Pane, touch: PatchLoad, weight_pa: float, use: float) -> bool:
         return max(near) * (1 + _AWAY) <= use * limit
     pressings = (_pressing(pane, touch, place, weight_pa) for place in places_mm(pane, touch.side_mm))
     return all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
+
+
+def surely_breaks(
+    pane: Pane,
+    family: Family,
+    touches: tuple[PatchLoad, ...],
+    weight_pa: float,
+    sides: Sides,
+    *,
+    use: float = 1.0,
+) -> tuple[Check, ...]:
+    """The check by the almanac's figure, where that alone shows the pane used by more than `use` [-].
+
+    None where it does not, or where more than one touch counts: such a pane is to be reckoned in full. Its
+    name says how well the figure is known. Only for EN and four sides.
+    """
+    counted = [touch for touch in touches if touch.factored]
+    if family != "EN" or sides != "four sides" or pane.sheet.material != "glass" or len(counted) != 1:
+        return ()
+    (touch,), sheet = counted, pane.sheet
+    limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
+    plate = plate_of(pane, "EN", touch.duration_s)
+    near = touched_mpa(plate, touch.force_n, touch.side_mm, _WEIGHT_FACTOR * weight_pa)
+    if near is None or limit is None or max(near) * (1 - _AWAY) <= use * limit:
+        return ()
+    rule = f"glass strength under {touch.name} (known to {100 * OFF:.0f} %)"
+    return (Check(rule, max(near), limit, "MPa", _BY_EN, _CURE, _ROOM),)
 
 
 def _plastic(pane: Pane, touch: PatchLoad) -> Check:
@@ -178,6 +207,5 @@ def _en(pane: Pane, held: Supported, touch: PatchLoad, weight_pa: float) -> Chec
     bent = worst_touch(held, pane, touch, _WEIGHT_FACTOR * weight_pa)
     if sheet.material == "glass" and bent.known:
         limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
-    source = "EN 16612 design strength against the plate's largest principal stress"
     strained = told(bent.worst_mpa, bent.known)
-    return Check(f"glass strength under {touch.name}", strained, limit, "MPa", source, _CURE, _ROOM)
+    return Check(f"glass strength under {touch.name}", strained, limit, "MPa", _BY_EN, _CURE, _ROOM)

@@ -6,7 +6,7 @@ from panewright.check import Check
 from panewright.climate.site import Family
 from panewright.glass.pane import Pane
 from panewright.glass.plate.holding import Sides
-from panewright.glass.verdict.touch import judge_patch, surely_bears, touch_checks
+from panewright.glass.verdict.touch import judge_patch, surely_bears, surely_breaks, touch_checks
 from panewright.order.order import Parts, Touched
 from panewright.structure.panes.touch import touches
 from panewright.structure.rails.seat import mass_kg_m2
@@ -41,6 +41,15 @@ def doubtful_touches(pane: Pane, family: Family, parts: Parts, use: float = 1.0)
     if not counted or surely_bears(pane, family, asked, _weight_pa(pane), parts.held, use=use):
         return ()
     return asked_touches(pane, family, parts)
+
+
+def worst_touches(pane: Pane, family: Family, parts: Parts, use: float = 1.0) -> tuple[Check, ...]:
+    """The same of a pane that is settled; where the almanac's figure alone shows that it fails, by that."""
+    if parts.touched != "hand":
+        return doubtful_touches(pane, family, parts, use)
+    asked = tuple(touch for touch in touches(family) if touch.name.startswith(_COUNTED["hand"]))
+    told = surely_breaks(pane, family, asked, _weight_pa(pane), parts.held, use=use)
+    return told or doubtful_touches(pane, family, parts, use)
 
 
 def not_yet(_pane: Pane, _family: Family, _parts: Parts) -> tuple[Check, ...]:
