@@ -218,7 +218,7 @@ def _answer(number: int, kind: str, lot: Standing, asked: Asked) -> Answer:
         float(matched.score[place]),
         float(matched.bound.value),
         matched.closed,
-        matched.more_panels,
+        matched.more_panels > 0,
         time.process_time() - begin,
         fault(matched),
     )
