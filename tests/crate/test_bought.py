@@ -10,14 +10,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from panewright.crate import level
 from panewright.crate.amounts import amounts
 from panewright.crate.ask import Ask
 from panewright.crate.bought import ASKED_MM, CUTTER, SAW, bought, used
 from panewright.crate.crated import crated
 from panewright.crate.fragility import fragility
 from panewright.crate.kept import sheet_mm, sold_as
-from panewright.crate.screws import SEAM
-from panewright.crate.seams import evenly_mm, reach_mm, seams
+from panewright.crate.screws import BEARER, FLOOR, LONG, WALL
+from panewright.crate.seams import Cuts, Seams, cuts, evenly_mm, loose, reach_mm, seams
 from panewright.crate.stack import Panel
 from panewright.crate.timber import YARDS, Board
 from panewright.order.order import CrateWishes
@@ -95,21 +96,21 @@ def test_sheets_meet_over_a_batten_and_each_has_screws_of_its_own():
     made = crated(ask(6, 2573.0, 437.0))
     whole = crated(ask(6, 2573.0, 437.0, wood=()))
     crate = made.crate
-    (lid,), (side,) = crate.seams.lid_mm, crate.seams.side_mm
+    (lid,), (side,) = crate.seams.lid.along_mm, crate.seams.side.along_mm
     apart = (crate.box.along_mm - crate.lid.wide_mm) / (crate.lid_battens - 1)
     middles = [crate.lid.wide_mm / 2 + number * apart for number in range(crate.lid_battens)]
     assert min(abs(lid - middle) for middle in middles) <= 1.0
     step = (crate.box.along_mm - crate.batten.deep_mm) / (crate.uprights - 1)
     uprights = [crate.batten.deep_mm / 2 + number * step for number in range(crate.uprights)]
     assert min(abs(side - middle) for middle in uprights) <= 1.0
-    (under,) = (each for each in made.boards if each.name == SEAM)
+    (under,) = (each for each in made.boards if each.name == level.FLOOR)
     assert under.count == 1
     assert under.long_mm == pytest.approx(crate.box.across_mm - 2 * crate.sill.wide_mm)
     screws = {each.name: each.count for each in made.joints}
     before = {each.name: each.count for each in whole.joints}
     assert sum(screws.values()) > sum(before.values())
-    assert screws[f"floor, down into the {SEAM}"] >= 4
-    assert whole.crate.seams.lid_mm == ()
+    assert screws[f"floor, down into the {level.FLOOR}"] >= 4
+    assert whole.crate.seams == Seams()
 
 
 @pytest.mark.parametrize(
@@ -166,3 +167,102 @@ def test_a_crate_on_other_sills_is_what_it_would_be_made_anew(by):
         handed, anew = made.on(sill), replace(made, sill=sill)
         assert (handed.boards, handed.joints) == (anew.boards, anew.joints)
         assert (handed.outside, handed.gross_kg) == (anew.outside, anew.gross_kg)
+
+
+NARROW = (1200.0, 600.0)
+
+
+def narrow(units="metric", sides=NARROW):
+    """The same wood, its plywood in small sheets."""
+    return tuple(
+        replace(each, long_mm=sides[0], short_mm=sides[1]) if each.use == "plywood" else each
+        for each in wood(units)
+    )
+
+
+def area_mm2(boards, name):
+    return sum(
+        each.count * each.long_mm * each.wide_mm
+        for each in boards
+        if each.name == name or each.name.startswith(f"{name}, part")
+    )
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.integers(1, 20),
+    st.floats(900.0, 2600.0),
+    st.floats(500.0, 1900.0),
+    st.sampled_from(["on edge", "flat"]),
+    st.sampled_from(["metric", "us"]),
+)
+def test_sides_larger_than_a_sheet_both_ways_are_joined_both_ways(panels, long_mm, short_mm, lay, units):
+    sides = (max(long_mm, short_mm), min(long_mm, short_mm))
+    made = crated(ask(panels, *sides, units, lay=lay, wood=narrow(units)))
+    crate, ply = made.crate, [each for each in made.boards if each.stuff == "plywood"]
+    for board in ply:
+        long, short = sorted((board.long_mm, board.wide_mm), reverse=True)
+        assert long <= NARROW[0] + 1e-6
+        assert short <= NARROW[1] + 1e-6
+    assert not any(each.asked for each in made.bought if each.stuff == "plywood")
+    box, room = crate.box, crate.inside
+    assert area_mm2(ply, "floor and lid") == pytest.approx(2 * box.along_mm * box.across_mm)
+    assert area_mm2(ply, "side") == pytest.approx(2 * box.along_mm * room.up_mm)
+    assert area_mm2(ply, "end") == pytest.approx(2 * room.across_mm * room.up_mm)
+
+
+def test_a_side_of_1439_mm_lies_on_small_sheets_by_hand():
+    """Side, floor and end by hand: sheets of 1200 x 600, uprights each 530 mm, batten 20 x 45."""
+    made = crated(ask(9, 1573.0, 1383.0, wood=narrow()))
+    crate = made.crate
+    assert (crate.box.along_mm, crate.inside.up_mm, crate.inside.across_mm) == (1633.0, 1431.0, 552.0)
+    assert crate.seams.side == Cuts((551.0, 1081.0), (715.0,))  # 6 pieces; in bands of 477 too
+    assert crate.seams.end == Cuts((), (715.0,))
+    named = {each.name: each for each in made.boards}
+    assert named[level.SIDE].count == 2 * 3  # two sides, three gaps between four uprights
+    assert named[level.SIDE].long_mm == pytest.approx((1633.0 - 45.0) / 3 - 45.0, abs=1.0)
+    assert named[level.END].count == 2
+    assert named[level.END].long_mm == 552.0 + 2 * (6.0 + 20.0) - 2 * 45.0
+    whole = crated(ask(9, 1573.0, 1383.0, wood=())).crate
+    screws, before = ({each.name: each.count for each in one.joints} for one in (crate, whole))
+    rows = 2 * (6 * 4 + 2 * 4)  # two rows of four on each piece between
+    assert screws[WALL] - before[WALL] == rows + 2 * 2 * 10  # and a second row of ten on two uprights a side
+    assert crate.tare_kg > whole.tare_kg
+
+
+def test_a_floor_joined_along_it_lies_on_a_sill_more_under_each_joint():
+    made = crated(ask(4, 1573.0, 1383.0, lay="flat", wood=narrow()))
+    crate, named = made.crate, {each.name: each for each in made.boards}
+    assert crate.seams.lid == Cuts((1156.0,), (481.0, 962.0))
+    assert named["sill"].count == 4
+    assert crate.sill.wide_mm >= level.SEAT_MM
+    assert named[level.LID].count == 2 * (crate.lid_battens - 1)
+    outer, inner = named[level.FLOOR], named[f"{level.FLOOR}, inner"]
+    between = 2 * outer.long_mm + inner.long_mm + 4 * crate.sill.wide_mm
+    assert between == pytest.approx(crate.box.across_mm, abs=2.0)
+    screws = {each.name: each.count for each in made.joints}
+    assert screws[FLOOR] == 6 * 12  # each sheet its own row, each 150 mm of 1673
+    assert screws[LONG] == 2 * named[level.LID].count * 2
+    assert screws[BEARER] == 2 * 4 * 3
+
+
+@pytest.mark.parametrize("lay", ["on edge", "flat"])
+def test_only_where_battens_stand_further_apart_than_a_sheet_is_long_a_board_is_asked_for(lay):
+    made = crated(ask(9, 1573.0, 1383.0, lay=lay, wood=narrow(sides=(500.0, 300.0))))
+    assert made.crate.seams.side == Cuts()
+    larger = {(each.long_mm, each.wide_mm) for one in made.bought for each in one.asked if not one.wide_mm}
+    assert (made.crate.box.along_mm, made.crate.inside.up_mm) in larger
+
+
+@given(st.floats(100.0, 4000.0), st.floats(50.0, 4000.0))
+def test_no_strip_over_a_joint_is_longer_than_a_sheet_or_ends_where_four_boards_meet(long_mm, wide_mm):
+    down = YARDS["metric"].down
+    made = list(
+        loose(Board("board", "plywood", float(int(long_mm)), float(int(wide_mm)), 4.0, 1), NARROW, down)
+    )
+    at = cuts((float(int(long_mm)), float(int(wide_mm))), NARROW, down)
+    assert all(max(each.long_mm, each.wide_mm) <= NARROW[0] + 1e-6 for each in made)
+    strips = [each.long_mm for each in made if each.name.startswith("strip over a joint")]
+    assert sum(strips) == pytest.approx(float(int(wide_mm)) if at.along_mm else 0.0)
+    ends = {round(sum(strips[: number + 1]), 3) for number in range(len(strips) - 1)}
+    assert not ends & set(at.across_mm)

@@ -1,24 +1,25 @@
 """The crate round the foam: plywood on battens, its sizes, its boards and its mass.
 
 A box of plywood, the ends between the sides, battens outside along every edge and upright. Two sills lie
-under the floor; the lowest batten of each side laps them, so that it holds wall and floor together. Battens
-lie over the lid, as far apart as its plywood bears. One that is moved by hand has a batten to grip across
-each end. One on a pallet has three bearers across, as long as it must not tip.
+under the floor, and one more under a joint along it; the lowest batten of each side laps them, so that it
+holds wall and floor together. Battens lie over the lid, as far apart as its plywood bears. One that is moved
+by hand has a batten to grip across each end. One on a pallet has three bearers across, as long as it must not
+tip.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from panewright.crate.cushion import Cushion, Side
 from panewright.crate.kept import sheet_mm
+from panewright.crate.level import SEAT_MM, floor_battens, level_battens
 from panewright.crate.pads import foam_boards
 from panewright.crate.room import Room
-from panewright.crate.screws import SEAM, Joint, joints
-from panewright.crate.seams import Seams, battens_mm, evenly_mm, loose, pieces, seams
+from panewright.crate.screws import Joint, joints
+from panewright.crate.seams import Seams, battens_mm, cuts, loose, pieces
 from panewright.crate.stack import Stack
 from panewright.crate.timber import WOOD_MPA, Board, Build, Section, Yard, bending_mpa, ply_span_mm
 from panewright.shelf.shelf import Sundry
@@ -135,9 +136,9 @@ class Crate:
         uprights = battens_mm(along, self.batten.deep_mm, self.uprights, down)
         over = battens_mm(along, self.lid.wide_mm, self.lid_battens, down)
         return Seams(
-            seams((along, room.up_mm), uprights, sheet),
-            seams((along, box.across_mm), over, sheet),
-            evenly_mm((room.across_mm, room.up_mm), sheet, down),
+            cuts((along, room.up_mm), sheet, down, uprights),
+            cuts((along, box.across_mm), sheet, down, over),
+            cuts((room.across_mm, room.up_mm), sheet, down),
         )
 
     @property
@@ -208,7 +209,8 @@ def make_crate(
 ) -> Crate:
     """The lightest sills and lid that bear; the heaviest where none does."""
     made = _with_lid(Crate(yard, stack, by_hand, cushions, yard.sills[0], yard.lid[0], 2, wood))
-    for sill in yard.sills:
+    across = made.seams.lid.across_mm
+    for sill in (each for each in yard.sills if not across or each.wide_mm >= SEAT_MM):
         made = made.on(sill)
         if made.sills_bear:
             break
@@ -235,9 +237,9 @@ def _sheets(crate: Crate) -> tuple[Board, ...]:
     long, short, deep = (crate.yard.up(side) for side in sides)
     sheet, down = sheet_mm(stack.loose_mm, crate.wood), crate.yard.down
     return (
-        *pieces(Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2), at.lid_mm),
-        *pieces(Board("side", "plywood", box.along_mm, room.up_mm, ply, 2), at.side_mm),
-        *pieces(Board("end", "plywood", room.across_mm, room.up_mm, ply, 2), at.end_mm),
+        *pieces(Board("floor and lid", "plywood", box.along_mm, box.across_mm, ply, 2), at.lid),
+        *pieces(Board("side", "plywood", box.along_mm, room.up_mm, ply, 2), at.side),
+        *pieces(Board("end", "plywood", room.across_mm, room.up_mm, ply, 2), at.end),
         *loose(Board("loose board on a face", "plywood", long, short, stack.loose_mm, 2), sheet, down),
         *loose(Board("loose board along an edge", "plywood", long, deep, stack.loose_mm, 2), sheet, down),
         *loose(Board("loose board at an end", "plywood", short, deep, stack.loose_mm, 2), sheet, down),
@@ -247,7 +249,7 @@ def _sheets(crate: Crate) -> tuple[Board, ...]:
 def _battens(crate: Crate) -> tuple[Board, ...]:
     """Outside the walls and over the lid."""
     box, proud, wide = crate.box, crate.batten.wide_mm, crate.batten.deep_mm
-    uprights, of_ends = 2 * crate.uprights, 4 + 2 * len(crate.seams.end_mm)
+    uprights, of_ends = 2 * crate.uprights, 4 + 2 * len(crate.seams.end.along_mm)
     over = box.across_mm + 2 * proud
     upright, lid = max(wide, box.up_mm - 2 * wide), crate.lid
     side_upright = max(wide, box.up_mm - 2 * wide + crate.drop_mm)
@@ -260,22 +262,16 @@ def _battens(crate: Crate) -> tuple[Board, ...]:
     ]
     if crate.by_hand:
         level.append(Board("batten to grip", "softwood", over, wide, proud, 2))
-    return tuple(level)
+    return (*level, *level_battens(crate))
 
 
 def _under(crate: Crate) -> tuple[Board, ...]:
     """Sills, and bearers of a pallet."""
-    sill = Board("sill", "softwood", crate.outside.along_mm, crate.sill.wide_mm, crate.sill.deep_mm, 2)
-    under = (sill, *_under_seams(crate))
+    lies, sills = crate.sill, 2 + len(crate.seams.lid.across_mm)
+    sill = Board("sill", "softwood", crate.outside.along_mm, lies.wide_mm, lies.deep_mm, sills)
+    under = (sill, *floor_battens(crate))
     if crate.by_hand:
         return under
     wood = crate.yard.bearer
     bearer = Board("bearer", "softwood", crate.outside.across_mm, wood.wide_mm, wood.deep_mm, BEARERS)
     return (*under, bearer)
-
-
-def _under_seams(crate: Crate) -> Iterator[Board]:
-    """Battens across under the joints of the floor, flat between the sills."""
-    long, lies = crate.box.across_mm - 2 * crate.sill.wide_mm, crate.batten
-    if crate.seams.lid_mm and long > 0:
-        yield Board(SEAM, "softwood", long, lies.deep_mm, lies.wide_mm, len(crate.seams.lid_mm))

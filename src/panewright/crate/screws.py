@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
+from panewright.crate import level
 from panewright.crate.seams import Seams
 from panewright.crate.timber import Board, Screw, Section, Yard
 
@@ -20,9 +21,10 @@ APART_MM = 150.0  #: from one screw to the next along a batten; common practice
 HOLDS = 6.0  #: diameters in the second piece
 INSIDE_MM = 1.0  #: of wood left before the tip
 CORNERS = 4
-SEAM = "batten under a joint of the floor"
 BEARER = "sill, down into bearer, two each crossing"
 FLOOR = "floor, down into sill"
+SEAM = f"floor, down into the {level.FLOOR}"
+LONG = f"plywood of the lid, up into the {level.LID}"
 WALL = "plywood of a wall, outward into its battens"
 SILL = "lowest batten of a side, inward into sill"
 LID = "batten of the lid, down into highest batten of a side"
@@ -91,11 +93,10 @@ def _under(crate: Boxed) -> Iterator[Joint]:
     if not crate.by_hand:
         crossings = named["bearer"].count * named["sill"].count
         yield _joint(crate, BEARER, crate.sill.deep_mm, crate.yard.bearer.deep_mm, 2 * crossings)
-    count = _along((named["sill"],))
+    second = len(crate.seams.lid.across_mm) * _number(named["sill"].long_mm)
+    count = _along((named["sill"],)) + second
     yield _joint(crate, FLOOR, crate.ply_mm, crate.sill.deep_mm, count)
-    if SEAM in named:
-        count = 2 * _along((named[SEAM],))
-        yield _joint(crate, f"floor, down into the {SEAM}", crate.ply_mm, crate.batten.wide_mm, count)
+    yield _joint(crate, SEAM, crate.ply_mm, crate.batten.wide_mm, 2 * _at(crate, level.FLOOR))
 
 
 def _walls(crate: Boxed) -> Iterator[Joint]:
@@ -103,7 +104,8 @@ def _walls(crate: Boxed) -> Iterator[Joint]:
     named = {board.name: board for board in crate.boards}
     proud, wide = crate.batten.wide_mm, crate.batten.deep_mm
     walls = [board for board in crate.boards if board.name in WALL_BATTENS]
-    yield _joint(crate, WALL, crate.ply_mm, proud, _along(walls) + _second_rows(crate, named))
+    at_level = 2 * (_at(crate, level.SIDE) + _at(crate, level.END))
+    yield _joint(crate, WALL, crate.ply_mm, proud, _along(walls) + _second_rows(crate, named) + at_level)
     foot = named["batten along a side"].long_mm
     yield _joint(crate, SILL, proud, crate.sill.wide_mm, 2 * _number(foot))
     upright = named["batten upright on an end"].long_mm
@@ -115,16 +117,17 @@ def _walls(crate: Boxed) -> Iterator[Joint]:
 
 def _second_rows(crate: Boxed, named: dict[str, Board]) -> int:
     """Where two sheets meet over an upright, each has a row of its own."""
-    sides = 2 * len(crate.seams.side_mm) * _number(named["batten upright on a side"].long_mm)
-    return sides + 2 * len(crate.seams.end_mm) * _number(named["batten upright on an end"].long_mm)
+    sides = 2 * len(crate.seams.side.along_mm) * _number(named["batten upright on a side"].long_mm)
+    return sides + 2 * len(crate.seams.end.along_mm) * _number(named["batten upright on an end"].long_mm)
 
 
 def _lid(crate: Boxed) -> Iterator[Joint]:
     """The lid's plywood to its battens; last of all the lid to the walls."""
     batten = next(board for board in crate.boards if board.name == "batten over the lid")
     name = "plywood of the lid, up into its battens"
-    rows = len(crate.seams.lid_mm) * _number(batten.long_mm)
+    rows = len(crate.seams.lid.along_mm) * _number(batten.long_mm)
     yield _joint(crate, name, crate.ply_mm, crate.lid.deep_mm, _along((batten,)) + rows)
+    yield _joint(crate, LONG, crate.ply_mm, crate.batten.wide_mm, 2 * _at(crate, level.LID))
     yield _joint(crate, LID, crate.lid.deep_mm, crate.batten.deep_mm, 2 * batten.count)
 
 
@@ -137,6 +140,11 @@ WALL_BATTENS = frozenset(
         "batten to grip",
     }
 )
+
+
+def _at(crate: Boxed, name: str) -> int:
+    """Screws of one row along all battens of one kind of joint."""
+    return _along(board for board in crate.boards if board.name.startswith(name))
 
 
 def _along(battens: Iterable[Board]) -> int:

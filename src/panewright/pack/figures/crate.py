@@ -7,12 +7,14 @@ from typing import Literal
 
 from panewright.crate.box import Crate
 from panewright.crate.carton import Carton
+from panewright.crate.level import sills_mm
 from panewright.crate.timber import Section
 from panewright.drawing.dimension import figure_digits
 from panewright.drawing.drawing import Dimension, Drawing, Item, Layer, Path, Point, Text, box
 from panewright.pack.bench import count
 from panewright.pack.figures import carton
 from panewright.pack.figures.driven import driven
+from panewright.pack.figures.joined import joined, joint_marks
 from panewright.pack.figures.stacked import Cut, Span, stacked
 from panewright.units import THIN, show
 
@@ -60,19 +62,7 @@ def _wood(crate: Crate, cut: Cut) -> Iterator[Item]:
         for low in (lowest, foot + up - wide):
             yield box(left, low, right, low + wide, _WOOD, filled=True)
     yield from (each.drawn(_WOOD) for each in _over(crate, cut, over))
-    if cut == "along":
-        yield from _seams(crate, over)
-
-
-def _seams(crate: Crate, over: float) -> Iterator[Item]:
-    """Where sheets of floor and lid meet, and the batten under the floor there."""
-    foot, top = crate.foot_mm, crate.foot_mm + crate.box.up_mm
-    half, proud = crate.batten.deep_mm / 2, crate.batten.wide_mm
-    for at in crate.seams.lid_mm:
-        x = at - over / 2
-        yield box(x - half, foot - proud, x + half, foot, _WOOD, filled=True)
-        for low in (foot, top - crate.ply_mm):
-            yield Path(((x, low), (x, low + crate.ply_mm)), "cut")
+    yield from joined(crate, cut)
 
 
 def _feet(crate: Crate, cut: Cut, over: float, outside: float) -> Iterator[Span]:
@@ -81,7 +71,8 @@ def _feet(crate: Crate, cut: Cut, over: float, outside: float) -> Iterator[Span]
     if cut == "along":
         yield Span(-over / 2 - crate.batten.wide_mm, low, over / 2 + crate.batten.wide_mm, crate.foot_mm)
     else:
-        for left in (-over / 2, over / 2 - sill.wide_mm):
+        for middle in sills_mm(crate):
+            left = middle - over / 2 - sill.wide_mm / 2
             yield Span(left, low, left + sill.wide_mm, crate.foot_mm)
     if not crate.by_hand and cut == "across":
         yield Span(-outside / 2, 0.0, outside / 2, bearer.deep_mm)
@@ -148,8 +139,7 @@ def _names(crate: Crate | Carton, cut: Cut, text: float, units: str) -> Iterator
 def _rows(crate: Crate | Carton, cut: Cut) -> int:
     if isinstance(crate, Carton):
         return carton.NAMED
-    more = sum(1 for _ in driven(crate)) if cut == "across" else 2 * bool(crate.seams.lid_mm)
-    return (6 if crate.by_hand else 7) + more
+    return len(_marks(crate, cut, "metric"))
 
 
 def _pitch(crate: Crate | Carton, cut: Cut, text: float) -> float:
@@ -189,19 +179,10 @@ def _marks(crate: Crate, cut: Cut, units: str) -> list[tuple[Point, str]]:
         wood = crate.yard.bearer
         place = over / 2 - wood.wide_mm / 2, wood.deep_mm / 2
         marks.append((place, f"bearer {section_words(wood, units)}"))
-    marks += _seam_marks(crate, cut, over)
+    marks += joint_marks(crate, cut)
     if cut == "across":
         marks += [(each.middle, each.words) for each in driven(crate)]
     return marks
-
-
-def _seam_marks(crate: Crate, cut: Cut, over: float) -> list[tuple[Point, str]]:
-    """The joint nearest to the names, in the lid and under the floor."""
-    if cut == "across" or not crate.seams.lid_mm:
-        return []
-    x, top = crate.seams.lid_mm[-1] - over / 2, crate.foot_mm + crate.box.up_mm
-    under = crate.foot_mm - crate.batten.wide_mm / 2
-    return [((x, top - crate.ply_mm / 2), "joint of lid"), ((x, under), "batten under joint of floor")]
 
 
 def _sill_x(crate: Crate, cut: Cut, over: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from panewright.crate.amounts import Amount, amounts
 from panewright.crate.bought import Sold
@@ -23,7 +23,18 @@ from panewright.units import MM
 
 _ROOM_MM, _LETTER_MM = 85.0, 2.0  #: of a sheet drawn on the page, and of its words
 _MOST_DRAWN = 6  #: sheets that are sawn each in its own way
+LARGER = "boards larger than a sheet, and no batten within a sheet’s length to join two over: to be asked"
 _SOLD_BY = {"batten": "metre", "plywood": "square metre"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Joined:
+    """Joints of one kind, in words and figures."""
+
+    name: str
+    at_mm: tuple[float, ...]
+    start: str  #: from where they are measured
+    over: str
 
 
 def wood_blocks(bench: Bench, crated: Crated) -> tuple[Block, ...]:
@@ -61,7 +72,7 @@ def _unsold(each: Amount, crated: Crated) -> str:
     if each.of == "batten":
         return "by the metre"
     larger = any(one.asked for one in crated.bought if one.of(each.thick_mm, 0.0))
-    return "boards larger than a sheet: to be asked" if larger else "cut to size"
+    return LARGER if larger else "cut to size"
 
 
 def _named(each: Amount, units: str) -> str:
@@ -75,18 +86,27 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
     crate = crated.crate
     if not isinstance(crate, Crate):
         return
-    places = (
-        ("Floor and lid", crate.seams.lid_mm, "the lid’s under a batten of it, the floor’s over one across"),
-        ("Sides", crate.seams.side_mm, "over an upright"),
-        ("Ends", crate.seams.end_mm, "over an upright more"),
-    )
-    for name, found, over in places:
-        if found:
-            at = listed([told(sawn_mm(each), units) for each in found])
-            yield f"{name} are longer than a sheet: joined {at} from one end, {over}, half of it under each."
+    for found in _joints_of(crate):
+        if found.at_mm:
+            at = listed([told(sawn_mm(each), units) for each in found.at_mm])
+            yield f"{found.name}: joined {at} from {found.start}, {found.over}, half of it under each."
     if any(board.name.startswith("strip over") for board in crated.boards):
         strip = told(STRIP_MM, units)
-        yield f"Loose boards longer than a sheet: a strip {strip} wide glued and screwed over each joint."
+        yield f"Loose boards larger than a sheet: a strip {strip} wide glued and screwed over each joint."
+
+
+def _joints_of(crate: Crate) -> Iterator[_Joined]:
+    floor, side, end = crate.seams.lid, crate.seams.side, crate.seams.end
+    lid = "Floor and lid are {} than a sheet"
+    under = "the lid’s under a batten of it, the floor’s over one across"
+    along = "the lid’s under pieces of a batten between those over it, the floor’s over a sill more"
+    level = "over pieces of a batten between its uprights"
+    yield _Joined(lid.format("longer"), floor.along_mm, "one end", under)
+    yield _Joined(lid.format("wider"), floor.across_mm, "one side", along)
+    yield _Joined("Sides are longer than a sheet", side.along_mm, "one end", "over an upright")
+    yield _Joined("Sides are higher than a sheet", side.across_mm, "the floor up", level)
+    yield _Joined("Ends are wider than a sheet", end.along_mm, "one end", "over an upright more")
+    yield _Joined("Ends are higher than a sheet", end.across_mm, "the floor up", level)
 
 
 def _sheets(crated: Crated, units: str) -> Iterator[Block]:

@@ -33,7 +33,9 @@ def crate_steps(bench: Bench, crated: Crated) -> Steps:
 
 
 def _build(crated: Crated) -> Step:
-    under = "two sills" if crated.by_hand else "two sills, bearers across under them"
+    number = next(each.count for each in crated.boards if each.name == "sill")
+    sills = "two sills" if number == 2 else f"{number} sills"
+    under = sills if crated.by_hand else f"{sills}, bearers across under them"
     lifts = " and a batten to grip across each end" if crated.by_hand else ""
     joined = any(each.name.endswith("part 1") for each in crated.boards)
     over = " Sheets meet over a batten, half of it under each." if joined else ""
