@@ -17,12 +17,13 @@ from panewright.crate.stack import Panel
 from panewright.drawing.bounds import bounds
 from panewright.drawing.drawing import Dimension
 from panewright.drawing.overlap import crossed, overlaps
-from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts
+from panewright.drawing.sheet import Caution, Figure, Steps, Table, Verdicts, Words
 from panewright.pack.bench import Bench
 from panewright.pack.crate_told import crate_told, joint_words
 from panewright.pack.figures.crate import crate_section
 from panewright.pack.pages import caution
 from panewright.pack.pages.crate import crate_pages
+from panewright.pack.pages.crate_wood import LARGER
 from panewright.paper.record import plain
 
 WISHES = [
@@ -41,6 +42,18 @@ def travels(made, wish):
     asked = ask_of(made.design)
     pinned = {key: value for key, value in wish.items() if key != "panels"}
     return crated(replace(asked, panels=wish["panels"], wish=replace(asked.wish, **pinned)))
+
+
+def in_small_sheets(made, lay, panels):
+    """The same in plywood of 1200 x 600 mm, of panels larger than that both ways."""
+    asked = ask_of(made.design)
+    large = replace(asked.panel, long_mm=1573.0, short_mm=1383.0)
+    wood = tuple(
+        replace(each, long_mm=1200.0, short_mm=600.0) if each.use == "plywood" else each
+        for each in asked.wish.wood
+    )
+    wish = replace(asked.wish, wood=wood, lay=lay, way="pallet", by=None)
+    return crated(replace(asked, panel=large, panels=panels, wish=wish))
 
 
 def blocks(made, found, kind):
@@ -88,6 +101,38 @@ def test_the_drawing_is_the_crate(made, wish):
         around = bounds(drawing, "metric")
         assert around.width_mm >= wide[1]
         assert around.height_mm >= outside.up_mm
+
+
+@pytest.mark.parametrize(("lay", "panels"), [("on edge", 9), ("flat", 4)])
+def test_joints_both_ways_are_drawn_told_and_clear_of_words(made, lay, panels):
+    found = in_small_sheets(made, lay, panels)
+    crate, system = found.crate, made.design.order.job.units
+    for figure in blocks(made, found, Figure):
+        assert overlaps(figure.drawing, system) == (), figure.drawing.name
+        assert crossed(figure.drawing, system) == (), figure.drawing.name
+    across = crate_section(crate, "across", 0.01, system)
+    cut = [item.points for item in across.items if getattr(item, "layer", "") == "cut"]
+    level = {round(low[1] - crate.foot_mm - crate.ply_mm, 6) for low, high in cut if low[1] == high[1]}
+    along = {round(low[0] + crate.box.across_mm / 2, 6) for low, high in cut if low[0] == high[0]}
+    assert level == {round(each, 6) for each in crate.seams.side.across_mm}
+    assert along == {round(each, 6) for each in crate.seams.lid.across_mm}
+    assert level or along
+    told = " ".join(block.words for block in blocks(made, found, Words))
+    assert ("Sides are higher than a sheet" in told) == bool(level)
+    assert ("Floor and lid are wider than a sheet" in told) == bool(along)
+    named = {row[0] for table in blocks(made, found, Table) for row in table.rows}
+    assert {board.name for board in found.boards} <= named
+    assert "to be asked" not in told
+
+
+def test_a_board_that_no_joint_serves_is_to_be_asked_for_and_says_why(made):
+    asked = ask_of(made.design)
+    tiny = tuple(
+        replace(each, long_mm=400.0, short_mm=200.0) if each.use == "plywood" else each
+        for each in asked.wish.wood
+    )
+    found = crated(replace(asked, wish=replace(asked.wish, wood=tiny)))
+    assert any(LARGER in row for table in blocks(made, found, Table) for row in table.rows)
 
 
 def test_panels_of_the_drawing_are_counted(made):
