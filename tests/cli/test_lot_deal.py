@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import re
+import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from panewright.cli.main import cli
+from panewright.desk.deals.deal import Deal, from_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 BARN = EXAMPLES / "lots" / "barn-roof.csv"
@@ -57,6 +61,27 @@ def test_a_broken_cell_gets_another_and_the_papers_are_written_anew(dealt):
     said = run("why", folder / "deal.json", best).output
     assert "sits in panel 1" in said
     assert "Of exchanges with other panels the best, with " in said
+    papers = {file.name: file.read_bytes() for file in folder.iterdir()}
+    again = run("match", ORDER, BARN, "--to", folder)
+    assert again.exit_code == 2
+    assert f"another folder with --to, and add --leave-out {first}; nothing was changed." in again.output
+    assert papers == {file.name: file.read_bytes() for file in folder.iterdir()}
+
+
+def test_papers_are_written_though_only_the_first_line_is_read(dealt, tmp_path):
+    folder = shutil.copytree(dealt[0], tmp_path / "deal")
+    first = deal_of(folder).panels[1].cells[0]
+    program = [sys.executable, "-m", "panewright.cli", "lot", "swap", str(folder), first, "--with"]
+    best = run("swap", folder, first).output.splitlines()[1].split(". ")[1].split(":")[0]
+    made = subprocess.Popen([*program, best], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    made.stdout.close()  # as `| true`: the first line that is told already ends the command
+    made.wait(60)
+    assert f"2,1,{best}," in (folder / "picks.csv").read_text()
+    assert deal_of(folder).gone[-1] == first
+
+
+def deal_of(folder: Path) -> Deal:
+    return from_text((folder / "deal.json").read_text())
 
 
 def test_mistakes_are_told_without_a_traceback(dealt, tmp_path):

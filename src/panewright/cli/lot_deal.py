@@ -135,6 +135,7 @@ def match(
         from panewright.desk.folder import write_all
         from panewright.desk.lots import table
 
+        by_command.refuse_exchanged(folder)
         beside = table.Beside(said.pop("light"), said.pop("error"))
         lot = by_command.Lot(cells, beside=beside, **{name: said.pop(name) for name in _NAMED})
         wish = Wish(steps=by_command.steps_of(said.pop("step")), **said)
@@ -168,16 +169,17 @@ def swap(deal: Path, mark: str, into: str, because: str) -> None:
 
         dealt, folder = by_command.opened(deal)
         found = swapping.broken(dealt.deal, dealt.matched, mark)
+        after = by_command.swapped(dealt, mark, into, because) if into else None
+        if after is not None:  # before anything is told: who reads only the first lines ends the command
+            write_all(folder, after.files())
         click.echo(f"Cell {found.mark} sits in panel {found.panel}, place {found.place}.")
         if not found.instead:
             click.echo("Nothing that is left over may take its place.")
         for place, each in enumerate(found.instead[: swapping.MOST], start=1):
             click.echo(f"{place:3}. {each.mark}: {each.words}.")
-        if into:
-            after = by_command.swapped(dealt, mark, into, because)
+        if after is not None:
             click.echo(told.swap_words(after.deal.swaps[-1]))
             click.echo(told.sentence(after.deal))
-            write_all(folder, after.files())
             click.echo(f"The papers in {folder} are written anew.")
             click.echo(f"Where the lot is matched again, add --leave-out {mark}.")
     sys.exit(0 if found.instead else 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -107,6 +108,25 @@ def opened(place: Path) -> tuple[Dealt, Path]:
     deal = from_text(_text(file, "Name the folder that `panewright lot match` wrote."), str(file))
     design = designed(deal.order, deal.file).design
     return Dealt(deal, design, dealing.revived(deal, design)), file.parent
+
+
+def refuse_exchanged(folder: Path) -> None:
+    """A deal whose cells broke is not written over: nothing else tells which they are."""
+    file = folder / papers.DEAL
+    if not file.is_file():
+        return
+    try:
+        before = from_text(_text(file, "Choose another folder with --to."), str(file))
+    except SheetError:
+        return  # no deal: nothing of an exchange stands in it
+    if before.swaps:
+        out = " ".join(f"--leave-out {shlex.quote(mark)}" for mark in before.gone)
+        why = (
+            f"is a deal in which cells were exchanged since ({len(before.swaps)} times): matched anew over "
+            "it, which of them broke would be lost, and they would be dealt again."
+        )
+        cure = f"Choose another folder with --to{f', and add {out}' if out else ''}; nothing was changed."
+        raise FolderError([Problem(why, cure, file=str(file))])
 
 
 def _text(file: Path, cure: str) -> str:
