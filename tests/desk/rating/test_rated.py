@@ -201,3 +201,14 @@ def test_a_prediction_is_as_sure_as_the_cells_of_the_serial_are_known(bench):
     off = {way: "Voc rated against" in made.rating.why for way, made in found.items()}
     assert off == {"nameplate": False, "lot": True, "measured": True}
     assert json.loads(json.dumps(recorded.of_rating(found["measured"])))["cells_known"] == "measured"
+
+
+def test_a_bare_temperature_is_what_the_back_sensor_read(by_words, of_sweep):
+    """A heading that names the cells still counts as theirs."""
+    made = {
+        name: by_words(read(invented_bench.sweep().replace("Back temp", name).encode(), "heat.csv"), {})
+        for name in ("Temperature", "Cell temp")
+    }
+    assert made["Temperature"].rated.cell_c == pytest.approx(of_sweep.rated.cell_c)
+    assert "The heat is the file's: 43.5 degC, behind them." in made["Temperature"].said
+    assert made["Cell temp"].rated.cell_c == pytest.approx(43.5, abs=0.05)

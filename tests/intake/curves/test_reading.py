@@ -326,3 +326,14 @@ def test_a_day_is_known_without_a_time_of_day_unless_it_may_be_two(line, day):
     rows = (f"{v},{i}" for v, i in zip(VOLTS, AMPERES, strict=True))
     (sweep,) = read("\n".join([line, "V,I", *rows])).sweeps
     assert (sweep.said.day, sweep.said.moment) == (day, None)
+
+
+@pytest.mark.parametrize(
+    ("name", "cells"),
+    [("Temperature (C)", False), ("T [°C]", False), ("Zelltemperatur [°C]", True), ("Tc (C)", True)],
+)
+def test_a_heat_says_whether_it_is_the_cells_own(name, cells):
+    rows = [f"{v},{i}" for v, i in zip(VOLTS, AMPERES, strict=True)]
+    in_column = read("\n".join([f"V,I,{name}", *(f"{row},43.4" for row in rows)]))
+    above = read("\n".join([f"{name}: 43.4", "V,I", *rows]))
+    assert [found.sweeps[0].cells_named for found in (in_column, above)] == [cells, cells]

@@ -29,7 +29,7 @@ class PanelRead:
     cleaned: Cleaned
     light_w_m2: float | None  #: as the file says; None where it does not
     cell_c: float | None
-    back_c: float | None
+    back_c: float | None  #: or a heat that names no place: whoever reads a panel's heat reads its back
     day: date | None
     drift_share: float  #: of the light during the sweep, or from before to after
     serial: str
@@ -72,13 +72,15 @@ def _of_sweeps(found: stood.CurvesStood, file: str, serial: str) -> PanelRead:
     one = _the_one(found, file, serial)
     swept, sweeps = one.swept, one.sweeps
     days = [each.said.day for each in sweeps if each.said.day]
+    named = all(each.cells_named for each in sweeps)
+    heat, back = _mean("cell_c", one), _mean("back_c", one)
     rows = [f"{len(found.read.bad)} fields of the file could not be read."] * bool(found.read.bad)
     return PanelRead(
         file=file,
         cleaned=swept.curve,
         light_w_m2=one.irradiance_w_m2,
-        cell_c=_mean("cell_c", one),
-        back_c=_mean("back_c", one),
+        cell_c=heat if named else None,
+        back_c=heat if back is None and not named else back,
         day=days[0] if days else None,
         drift_share=max(_drifts(one), default=0.0),
         serial=one.serial,

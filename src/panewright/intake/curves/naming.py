@@ -113,6 +113,16 @@ def way(text: str) -> bool | None:
     return up if up != down else None
 
 
+def of_cells(text: str) -> bool:
+    """Whether a heading of a heat says that it is the cells' own, not only that it is a heat.
+
+    >>> of_cells("Cell temp (C)"), of_cells("Temperature"), of_cells("T [°C]"), of_cells("Tc")
+    (True, False, False, True)
+    """
+    words = re.findall(r"[a-z]+", plain(text).casefold())
+    return any(word in book().cells or word.startswith(book().of_cells) for word in words)
+
+
 def known(text: str) -> bool:
     """Whether a heading names something that a curve's table has as a column.
 

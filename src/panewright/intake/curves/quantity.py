@@ -63,6 +63,8 @@ class Book:
     before: frozenset[str]
     after: frozenset[str]
     idle: frozenset[str]
+    of_cells: tuple[str, ...]  #: how a word begins that says that a heat is the cells' own
+    cells: frozenset[str]  #: such words, whole
     up: frozenset[str]
     down: frozenset[str]
 
@@ -88,6 +90,8 @@ def book() -> Book:
         frozenset(when["before"]),
         frozenset(when["after"]),
         frozenset(own["idle"]["words"]),
+        tuple(own["of_cells"]["stems"]),
+        frozenset(own["of_cells"]["words"]),
         frozenset(own["way"]["up"]),
         frozenset(own["way"]["down"]),
     )

@@ -27,7 +27,7 @@ from panewright.intake.curves.mapping import (
     refuse_unfit,
 )
 from panewright.intake.curves.moments import elapsed_s
-from panewright.intake.curves.naming import way
+from panewright.intake.curves.naming import of_cells, way
 from panewright.intake.curves.quantity import QUANTITIES
 from panewright.intake.curves.said import said_of
 from panewright.intake.curves.sweeps import Column, SweepRead, SweepsRead
@@ -170,9 +170,18 @@ def _sweep(
         amperes[rows],
         time_s=table.read[time].values[rows] if time else None,
         said=said_of(table.block, table.columns, table.mapping, rows),
+        cells_named=_cells_named(table, beside["cell_c"]),
         rising=way(f"{label} {current.header if current and nth else ''}"),
         **columns,
     )
+
+
+def _cells_named(table: FiguredTable, column: Taken | None) -> bool:
+    """Whether the column of a heat, else every line that says one, names the cells; a person's figure does."""
+    if column is not None:
+        return of_cells(column.header)
+    facts = [fact for fact in table.block.facts if fact.quantity == "cell_c"]
+    return "cell_c" in table.mapping.given or all(of_cells(fact.text.partition(": ")[0]) for fact in facts)
 
 
 def _called(table: FiguredTable, nth: int, label: str) -> str:

@@ -45,6 +45,7 @@ class SweepRead:
     back_c: Column | None = None
     air_c: Column | None = None
     said: Said = field(default_factory=Said)
+    cells_named: bool = True  #: whether what told `cell_c` names the cells, not only a heat
     rising: bool | None = None  #: the way it was swept, where its heading or number says 'up' or 'down'
 
     def __post_init__(self) -> None:
