@@ -177,7 +177,7 @@ def _sweep(
 
 
 def _cells_named(table: FiguredTable, column: Taken | None) -> bool:
-    """Whether the column of a heat, else every line that says one, names the cells; a person's figure does."""
+    """Whether the column of a heat, else every line that says one, names the cells; a given figure does."""
     if column is not None:
         return of_cells(column.header)
     facts = [fact for fact in table.block.facts if fact.quantity == "cell_c"]
