@@ -9,7 +9,7 @@ import pytest
 from panewright.bench.rate import light
 from panewright.bench.rate.budget import Budget, Input, Term
 from panewright.bench.rate.checklist import Asked, Tried, checklist, needed_mohm, safe, withstand_v
-from panewright.bench.rate.flags import Flag, flags
+from panewright.bench.rate.flags import OUT_OF_DATE, Flag, flags
 from panewright.bench.rate.heat import by_back
 from panewright.bench.rate.instrument import of_class
 from panewright.bench.rate.known_cells import LOT, MEASURED, NAMEPLATE
@@ -125,6 +125,22 @@ def test_a_grave_flag_passes_nobody_but_a_figure_surely_off_stays_one():
     assert (found.verdict, found.why) == ("measure again", f"{grave.told} Read it again.")
     assert judge(rated(), PREDICTED, flagged=[replace(grave, grave=False)]).verdict == "pass"
     assert judge(rated(power_w=100.0), PREDICTED, flagged=[grave]).verdict == "reject"
+
+
+def test_an_instrument_past_its_calibration_bars_only_where_the_shop_says_so():
+    told = flags(taken(day=date(2027, 3, 1)), rated())
+    late = [each for each in told if each.name == OUT_OF_DATE]
+    assert late
+    assert not any(each.grave for each in late)
+    lax, strict = (judge(rated(), PREDICTED, Rule(in_date=must), flagged=told) for must in (False, True))
+    rules = [next(c for c in one.checks if c.rule.startswith("instruments")) for one in (lax, strict)]
+    assert [(c.demand, c.passed) for c in rules] == [(len(late), True), (len(late), False)]
+    assert "only flagged" in str(rules[0])
+    assert lax.verdict == "pass"
+    assert (strict.verdict, strict.why) == ("measure again", rules[1].cure)
+    assert strict.why.startswith(late[0].told)
+    off = judge(rated(power_w=100.0), PREDICTED, Rule(in_date=True), flagged=told)
+    assert off.verdict == "reject"
 
 
 def test_what_was_not_rated_is_a_check_without_a_limit():

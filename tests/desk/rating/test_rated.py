@@ -212,3 +212,10 @@ def test_a_bare_temperature_is_what_the_back_sensor_read(by_words, of_sweep):
     assert made["Temperature"].rated.cell_c == pytest.approx(of_sweep.rated.cell_c)
     assert "The heat is the file's: 43.5 degC, behind them." in made["Temperature"].said
     assert made["Cell temp"].rated.cell_c == pytest.approx(43.5, abs=0.05)
+
+
+def test_a_shop_that_wants_all_in_date_passes_nothing_after_it(by_words, sweep):
+    late = {"day": "2026-08-01"}  # the load was due on the first of July
+    made = {said: by_words(sweep, {**late, "label.in_date": said}).rating for said in ("", "no", "yes")}
+    assert [one.verdict for one in made.values()] == ["pass", "pass", "measure again"]
+    assert "load 1, volts was due for calibration on 2026-07-01." in made["yes"].why

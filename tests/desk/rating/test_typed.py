@@ -42,6 +42,7 @@ def test_figures_are_read_in_the_units_they_bear():
         ("label.guard", "4", "4 cannot be."),
         ("label.guard", "half", "is no number"),
         ("label.most_unsure", "0 %", "cannot be"),
+        ("label.in_date", "often", "neither yes nor no"),
         ("label.reject", "0.8", "A figure without its unit says nothing."),
         ("meters.one", "perhaps", "This is neither yes nor no."),
         ("safety.withstood", "-5 V", "-5 V cannot be."),

@@ -18,6 +18,7 @@ HIGHEST_AIR_MASS, WIDEST_DEG = 2.5, 45.0
 FEWEST = 20
 SPREAD_SHARE = 0.01
 SCATTER_SHARE = 0.01
+OUT_OF_DATE = "instrument past its calibration"  #: told once of each; what it bars is the shop's rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +86,7 @@ def _of_instruments(taken: Taken) -> Iterator[Flag]:
     seen = (taken.volts, taken.amps, taken.light.instrument, taken.heat.instrument)
     for each in dict.fromkeys(one for one in seen if one is not None):
         if wrong := each.wrong_on(taken.day):
-            yield Flag(
-                "instrument past its calibration", f"{wrong} Its figures are counted as if it were good."
-            )
+            yield Flag(OUT_OF_DATE, f"{wrong} Its figures are counted as if it were good.")
         elif each.soon_due(taken.day):
             yield Flag("instrument due soon", f"{each.name} is due for calibration on {each.due}.")
 

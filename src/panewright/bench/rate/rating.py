@@ -6,7 +6,7 @@ of a plain acceptance (JCGM 106:2012, 8.2, recalled), at whose bound the true po
 `guard` asks for some of the uncertainty on top. What label a panel would bear is told both ways. Beside the
 prediction a figure is off only where it differs by more than both uncertainties together, with k = 2:
 less proves nothing. A measurement less sure than the rule wants, or with a grave flag, passes nobody: measure
-again.
+again. Nor does one by an instrument past its calibration, where the shop wants all of them in date.
 """
 
 from __future__ import annotations
@@ -17,13 +17,14 @@ from math import floor, hypot
 from typing import Literal
 
 from panewright.bench.rate.budget import COVERAGE, Budget
-from panewright.bench.rate.flags import Flag
+from panewright.bench.rate.flags import OUT_OF_DATE, Flag
 from panewright.bench.rate.known_cells import CellsKnown
 from panewright.bench.rate.rated import UNITS, WORDS, Rated
 from panewright.cell.key_points import KeyPoints
 from panewright.check import Check
 
 Verdict = Literal["pass", "rework", "reject", "measure again"]
+_INSTRUMENTS = 4  # at most behind a rating: two meters, light, heat
 SURE = 1.0  #: guard with which a label is surely borne: the power is less in one panel of forty (k = 2)
 
 
@@ -56,6 +57,7 @@ class Rule:
     guard: float = 0.0  #: times the expanded uncertainty that the power must lie above the bound
     most_unsure_share: float = 0.08  #: expanded uncertainty of the power, from which nothing is told
     reject_share: float = 0.80  #: of the prediction: surely less is not sold as it is; common practice
+    in_date: bool = False  #: whether nothing passes that an instrument past its calibration read
 
     def __post_init__(self) -> None:
         if not (0 <= self.tolerance_share < 1 and self.step_w > 0 and 0 <= self.reject_share < 1):
@@ -111,7 +113,13 @@ def judge(
     """Label, verdict and every rule behind it; `safety` is the checklist, `flagged` tells of the readings."""
     by = rule or Rule()
     label = by.label_w(prediction.points.power_w)
-    own = (_sure(rated, by), _good(flagged), _labelled(rated, label, by), *_predicted(rated, prediction))
+    own = (
+        _sure(rated, by),
+        _good(flagged),
+        _in_date(flagged, by),
+        _labelled(rated, label, by),
+        *_predicted(rated, prediction),
+    )
     verdict, why = _verdict(rated, prediction, by, (own, tuple(safety)))
     power = rated.of("power_w").budget
     bears, surely = (by.bears_w(power, guard) if power else None for guard in (by.guard, max(SURE, by.guard)))
@@ -147,6 +155,23 @@ def _good(flagged: Sequence[Flag]) -> Check:
         unit="flags",
         source="common practice: 500 W/m2 at least, light within 5 %, nothing past the meter's range",
         cure=f"{' '.join(each.told for each in grave)} Read it again.".strip(),
+        room="bench",
+    )
+
+
+def _in_date(flagged: Sequence[Flag], rule: Rule) -> Check:
+    """Whether the shop lets pass what instruments past their calibration read; each bears a flag besides."""
+    late = [each.told for each in flagged if each.name == OUT_OF_DATE]
+    own = (
+        "the shop's own rule: none" if rule.in_date else "the shop does not ask for all in date: only flagged"
+    )
+    return Check(
+        rule="instruments past their calibration",
+        demand=float(len(late)),
+        limit=0.0 if rule.in_date else float(_INSTRUMENTS),
+        unit="instruments",
+        source=f"{own}; ISO/IEC 17025, 6.4.6, wants them calibrated, recalled",
+        cure=f"{' '.join(late)} Have it calibrated, or read again with one that is in date.".strip(),
         room="bench",
     )
 
@@ -212,13 +237,13 @@ def _verdict(
         return "reject", f"{under}: not to be sold, unless its fault is found and can be mended."
     if broken := [check for check in safety if check.covered and not check.passed]:
         return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
-    sure, good, labelled, *predicted = own
+    sure, good, dated, labelled, *predicted = own
     if short := [check for check in predicted if check.covered and not check.passed]:
         return "rework", f"{short[0].rule}: surely off. {short[0].cure}"
     if not sure.passed:
         return "measure again", f"The power is not known well enough. {sure.cure}"
-    if not good.passed:
-        return "measure again", good.cure
+    if late := [check for check in (good, dated) if not check.passed]:
+        return "measure again", late[0].cure
     if not labelled.passed:
         return "rework", f"{labelled.rule}: too little. {labelled.cure}"
     if unread := [check for check in safety if not check.passed]:

@@ -59,6 +59,9 @@ _WAYS = {
         Asked("label.step", "Labels in whole steps of", "1 W"),
         Asked("label.most_unsure", "Nothing is told from an uncertainty of", "8 %"),
         Asked("label.reject", "Reject what is surely under, of the prediction", "80 %"),
+        Asked(
+            "label.in_date", "Pass only what instruments in date read", "no: they are only flagged; or yes"
+        ),
     ),
     "safety": (
         Asked("safety.withstood", "Test voltage borne for a minute", "500 V"),

@@ -46,6 +46,7 @@ KEYS = {
     "label.guard": "how much of the uncertainty (k = 2) the power must lie above that: '0' to '3'",
     "label.most_unsure": "from which uncertainty (k = 2) on nothing is told: '8 %'",
     "label.reject": "surely under so much of the prediction a rework does not pay: '80 %'",
+    "label.in_date": "yes: nothing passes that an instrument past its calibration read; no: it is flagged",
     "safety.withstood": "the test voltage borne for a minute: '500 V'; 0 V where it broke down",
     "safety.insulation": "between cells and frame: '85 Mohm'",
     "safety.insulation_at": "at which voltage: '500 V'",
@@ -206,7 +207,8 @@ class _Reader:
             "most_unsure_share": self.one("label.most_unsure", (1e-3, 0.5), "of it", "share"),
             "reject_share": self.one("label.reject", (0, 0.99), "of it", "share"),
         }
-        return Rule(**{name: value for name, value in said.items() if value is not None})
+        in_date = bool(self.read("label.in_date", spelt.yes))
+        return Rule(**{name: value for name, value in said.items() if value is not None}, in_date=in_date)
 
     def shares(self) -> dict[Group, float]:
         """Of those groups that the shop says anything of."""
