@@ -79,7 +79,7 @@ def test_what_may_be_two_units_is_not_guessed(header, values, choices):
         ("Rsh", ("12", "40"), "ohm is taken"),
         ("Jsc [mA/cm2]", ("37", "38"), "per area"),
         ("Isc [V]", ("9.1", "9.2"), "Left unread"),
-        ("Ref cell [mV]", ("85", "86"), "its mV times 1000, over its mV in full sun"),
+        ("Ref cell [mV]", ("85", "86"), "say how many mV it shows in full sun"),
         ("Kurzschlusstrrom", ("9.1", "9.2"), "not written as any name"),
         ("I [A]", ("9.1", "9.2"), "It may be short-circuit current or"),
     ],

@@ -12,7 +12,7 @@ from typing import ClassVar
 
 from panewright.errors import Problem, SheetError
 from panewright.intake.column import Column
-from panewright.intake.measure import UNITS, unit_of
+from panewright.intake.measure import UNITS, Unit, unit_of
 from panewright.intake.quantity import QUANTITIES, Quantity
 from panewright.intake.sheet import Sheet
 
@@ -29,6 +29,10 @@ LIGHT_CURE = (
 )
 #: shared by all readings of a row, unless a reading has a column of its own
 SHARED = frozenset({"mark", "grade", "remark", "time", "irradiance_w_m2", "cell_c"})
+LIGHT = "irradiance_w_m2"
+#: kinds of quantities that a meter shows below zero where its leads are turned round
+SIGNED = frozenset({"current", "voltage", "power", "light"})
+_FULL_SUN_W_M2 = 1000.0  # by which reference cells are calibrated, IEC 60904-2
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +41,43 @@ class Bound(Column):
 
     reading: int = 0  #: which of a row's several readings; 0 for the first, and for what all share
     at_v: float | None = None  #: the fixed voltage its heading says, below zero if put on backwards
+    turned: bool = False  #: its sign is turned: read as a load counts it, or with the leads turned round
+    full_sun: float | None = None  #: what a reference cell shows in 1000 W/m2, as its column is written
 
     quantities: ClassVar[Table[str, Quantity]] = QUANTITIES
 
+    def __post_init__(self) -> None:
+        Column.__post_init__(self)
+        if self.full_sun is not None and (self.quantity != LIGHT or self.unit or self.full_sun <= 0):
+            raise ValueError(f"a reference cell's light has a full sun above 0 and no unit: {self}")
+        if self.turned and self.kind not in SIGNED:
+            raise ValueError(f"{self.quantity or 'what is not read'} has no sign to turn")
+
+    @property
+    def settled(self) -> bool:
+        """Whether it can be read."""
+        return not self.kind or bool(self.unit) or self.full_sun is not None
+
+    @property
+    def read_in(self) -> Unit | None:
+        """Its unit with the sign and the scale that a person said; None where it is not settled."""
+        unit = self.unit_known
+        if self.full_sun is not None:
+            unit = Unit(self.written, "light", _FULL_SUN_W_M2 / self.full_sun)
+        return replace(unit, factor=-unit.factor) if unit and self.turned else unit
+
+    @property
+    def may_be_reference(self) -> bool:
+        """Whether it may be a reference cell's light: volts or amperes that nothing else is read of."""
+        electric = unit_of(self.written, "voltage") or unit_of(self.written, "current")
+        return self.full_sun is not None or (self.quantity in ("", LIGHT) and electric is not None)
+
     @property
     def which(self) -> str:
-        """The second reading of a row, and those after it."""
-        return f", reading {self.reading}" if self.reading > 1 else ""
+        """Its sign and scale where they are not as written; which reading of a row, after the first."""
+        sun = "" if self.full_sun is None else f", {self.full_sun:g} {self.written}".rstrip() + " is full sun"
+        nth = f", reading {self.reading}" if self.reading > 1 else ""
+        return f"{sun}{', its sign turned' if self.turned else ''}{nth}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +125,24 @@ class Mapping:
         *,
         reading: int | None = None,
         at_v: float | None = None,
+        turned: bool | None = None,
+        full_sun: float | None = None,
     ) -> Mapping:
         """The same, with one column as a person says it is; what is not said stays. Its doubt is then gone.
 
-        A column that becomes another quantity keeps the unit written over it, if that is one of its kind.
+        A column that becomes another quantity keeps the unit written over it, if that is one of its kind. A
+        full sun makes a reference cell's light of it, one of 0 no more.
         """
         old = self.bound[column - 1]
-        what = old.quantity if quantity is None else quantity
+        sun = old.full_sun if full_sun is None else full_sun
+        what = LIGHT if full_sun else old.quantity if quantity is None else quantity
+        sun = sun if sun and what == LIGHT and not unit else None
         if unit is None:
             unit = old.unit if what == old.quantity else _written_unit(old.written, what)
         nth, volts = old.reading if reading is None else reading, old.at_v if at_v is None else at_v
-        plain = replace(old, why="as settled", doubt="", choices=(), reading=nth, at_v=volts)
-        new = replace(plain, quantity=what, unit=unit)
+        is_turned = (old.turned if turned is None else turned) and what and QUANTITIES[what].kind in SIGNED
+        plain = replace(old, why="as settled", doubt="", choices=(), reading=nth, at_v=volts, turned=False)
+        new = replace(plain, quantity=what, unit="" if sun else unit, full_sun=sun, turned=bool(is_turned))
         return replace(self, bound=(*self.bound[: column - 1], new, *self.bound[column:]))
 
     def giving(self, **figures: float) -> Mapping:

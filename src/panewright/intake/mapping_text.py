@@ -11,12 +11,24 @@ import tomlkit
 from panewright.errors import Problem, SheetError
 from panewright.intake.accuracy import accuracies_of, accuracy_words
 from panewright.intake.light import in_light
-from panewright.intake.mapping import GIVEN, Bound, Mapping
+from panewright.intake.mapping import GIVEN, LIGHT, SIGNED, Bound, Mapping
 from panewright.intake.measure import UNITS
 from panewright.intake.quantity import QUANTITIES
 
 _LIGHT = 'STC, a light such as "850 W/m2", or unknown'
-_KEYS = ("header", "quantity", "unit", "reading", "at_v", "written", "why", "doubt", "choices")
+_KEYS = (
+    "header",
+    "quantity",
+    "unit",
+    "full_sun",
+    "turned",
+    "reading",
+    "at_v",
+    "written",
+    "why",
+    "doubt",
+    "choices",
+)
 
 
 def as_toml(mapping: Mapping) -> str:
@@ -46,7 +58,7 @@ def as_toml(mapping: Mapping) -> str:
         table = tomlkit.table()
         for key in _KEYS:
             value = getattr(each, key)
-            said = value not in ("", (), None) and (key, value) != ("reading", 0)
+            said = value is not False and value not in ("", (), None) and (key, value) != ("reading", 0)
             if said or key in ("header", "quantity"):
                 table[key] = list(value) if isinstance(value, tuple) else value
         columns.append(table)
@@ -74,6 +86,8 @@ def from_toml(text: str, file: str = "") -> Mapping:
 
 def _bound(place: int, each: dict[str, Any]) -> Bound:
     told = {key: value for key, value in each.items() if key not in ("choices", "at_v")}
+    if each.get("turned") or "full_sun" in each:  # what was asked of the column is answered
+        told |= {"why": "as settled", "doubt": ""}
     at_v = each.get("at_v")
     return Bound(
         place, choices=tuple(each.get("choices", ())), at_v=None if at_v is None else float(at_v), **told
@@ -154,6 +168,10 @@ def _right(key: str, value: object) -> bool:
         return isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= 99
     if key == "at_v":
         return _number(value)
+    if key == "full_sun":
+        return _number(value) and value > 0  # type: ignore[operator]
+    if key == "turned":
+        return isinstance(value, bool)
     if key == "choices":
         return isinstance(value, list) and all(isinstance(each, str) for each in value)
     return isinstance(value, str)
@@ -174,9 +192,18 @@ def _meaning_problems(place: str, each: dict[str, Any], file: str) -> Iterator[P
         cure = f"Write one of: {', '.join(QUANTITIES)}; or leave it empty."
         yield Problem("No such quantity.", cure, file=file, key=f"{place}.quantity", value=str(quantity))
         return
-    units = [known.name for known in UNITS.get(QUANTITIES[quantity].kind if quantity else "", ())]
+    kind = QUANTITIES[quantity].kind if quantity else ""
+    units = [known.name for known in UNITS.get(kind, ())]
+    if each.get("turned") is True and kind not in SIGNED:
+        yield Problem("This has no sign to turn.", "Leave it out.", file=file, key=f"{place}.turned")
+    if "full_sun" in each and (quantity != LIGHT or unit):
+        cure = f'Write quantity = "{LIGHT}", and no unit: what it shows in full sun tells its scale.'
+        yield Problem("Full sun is of a reference cell.", cure, file=file, key=f"{place}.full_sun")
+        return
     if unit and unit not in units:
         cure = f"Write one of: {', '.join(units)}." if units else "Leave it out."
+        if quantity == LIGHT:
+            cure += " Of a reference cell leave it out, and write full_sun, what the cell shows in 1000 W/m2."
         yield Problem(
             f"This is no unit of {quantity or 'what is not read'}.",
             cure,

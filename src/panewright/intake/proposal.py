@@ -13,7 +13,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from panewright.intake.mapping import SHARED, Bound, Mapping
+from panewright.intake.mapping import LIGHT, SHARED, SIGNED, Bound, Mapping
 from panewright.intake.measure import UNITS, Unit, unit_of
 from panewright.intake.naming import Named, heading, named
 from panewright.intake.quantity import QUANTITIES, Quantity
@@ -27,6 +27,9 @@ _LEAST_DIFFER = 0.2  # of a mark's fields are unlike, even where a cell was read
 _LIKELY = 0.5  # of the figures, at least, must be likely in a unit for it to be the one
 _LIGHT = re.compile(r"(\d{2,4})\s*W\s?/\s?m(?:2|²)", re.IGNORECASE)
 _HEAT = re.compile(r"(-?\d{1,2}(?:[.,]\d+)?)\s*(?:°|deg)\s?C", re.IGNORECASE)
+_TURNED = (
+    "Most are below zero, as a load counts them or with leads turned round: turned = true takes them so."
+)
 _STANDARD = re.compile(r"\bSTC\b|standard test conditions", re.IGNORECASE)
 
 
@@ -75,7 +78,18 @@ def _bound(sheet: Sheet, column: int, sample: list[str], mark: str) -> Bound:
     quantity = QUANTITIES[said.quantity]
     doubt = "" if said.sure else "The heading is not written as any name that is known."
     start = replace(start, doubt=doubt, at_v=told.at_v)
-    return _with_unit(start, quantity, _plain(sample, quantity, mark)) if quantity.kind else start
+    if not quantity.kind:
+        return start
+    values = _plain(sample, quantity, mark)
+    if quantity.kind in SIGNED and not quantity.name.startswith("reverse") and _below(values):
+        found = _with_unit(start, quantity, -values)
+        return replace(found, doubt=f"{found.doubt} {_TURNED}".strip()) if found.quantity else found
+    return _with_unit(start, quantity, values)
+
+
+def _below(values: np.ndarray) -> bool:
+    """Whether most figures are below zero, which a cell in the light shows no meter that is rightly put."""
+    return bool(values.size) and bool(np.mean(values < 0) > _LIKELY)
 
 
 def _which(said: Named) -> str:
@@ -123,8 +137,8 @@ def _reference(written: str, quantity: Quantity) -> str:
     if quantity.kind != "light" or not (unit_of(written, "voltage") or unit_of(written, "current")):
         return ""
     return (
-        f" Of a reference cell write W/m2: its {written} times 1000, over its {written} in full sun as its "
-        "calibration says."
+        f" Of a reference cell say how many {written} it shows in full sun, as its calibration says: "
+        f'quantity = "{LIGHT}", full_sun = ...'
     )
 
 

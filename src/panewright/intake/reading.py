@@ -80,7 +80,7 @@ def _refuse_dark(sheet: Sheet, mapping: Mapping, table: dict[str, Column]) -> No
 
 
 def _figures(sheet: Sheet, mapping: Mapping, each: Bound) -> Figures:
-    unit = each.unit_known
+    unit = each.read_in
     assert unit is not None  # every unit is settled by now
     return figures(sheet.columns[each.column - 1], QUANTITIES[each.quantity], unit, mapping.decimal_mark)
 

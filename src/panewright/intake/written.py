@@ -11,7 +11,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -122,7 +122,7 @@ def _one(text: str, quantity: Quantity, unit: Unit, mark: str) -> tuple[float, F
     found = _NUMBER.fullmatch(clean)
     if len(clean) > _LONGEST or found is None or _DATE.fullmatch(clean):
         return math.nan, _no_number(clean), ""
-    own = unit_of(found.group(2), quantity.kind) if found.group(2).strip() else unit
+    own = _unit(found.group(2), quantity, unit)
     if own is None:
         shown = ", ".join(each.name for each in UNITS.get(quantity.kind, ()))
         cure = f"Write one of: {shown}." if shown else "Write the number alone."
@@ -132,6 +132,14 @@ def _one(text: str, quantity: Quantity, unit: Unit, mark: str) -> tuple[float, F
             "",
         )
     return _settled(found.group(1), quantity, own, mark)
+
+
+def _unit(letters: str, quantity: Quantity, unit: Unit) -> Unit | None:
+    """The unit beside a figure, with the sign of its column's; the column's own where none is."""
+    if letters.strip() in ("", unit.name):
+        return unit
+    own = unit_of(letters, quantity.kind)
+    return replace(own, factor=math.copysign(own.factor, unit.factor)) if own else None
 
 
 def _overloaded(quantity: Quantity) -> tuple[float, Fault | None, str]:

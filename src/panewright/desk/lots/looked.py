@@ -10,12 +10,13 @@ from panewright.errors import PanewrightError, Problem, SheetError
 from panewright.intake.accuracy import ACCURACIES, accuracies_of, accuracy_words
 from panewright.intake.cells import CellRows
 from panewright.intake.light import STC, STC_CELL_C, STC_LIGHT_W_M2, in_light
-from panewright.intake.mapping import GIVEN, UNKNOWN, Bound, Mapping
+from panewright.intake.mapping import GIVEN, SIGNED, UNKNOWN, Bound, Mapping
 from panewright.intake.mapping_text import as_toml, from_toml
 from panewright.intake.measure import UNITS
 from panewright.intake.quantity import QUANTITIES
 
 _SAMPLES, _LETTERS = 3, 40
+_MINUS = ("-", "\u2212", "\u2013")
 LEFT_UNREAD = ""
 AS_GIVEN = "given"  #: of the light: a figure that is typed
 
@@ -48,6 +49,10 @@ class Column:
     unit: str
     reading: int
     at_v: str
+    turned: bool
+    may_turn: bool  #: whether a page asks for its sign
+    full_sun: str
+    may_scale: bool  #: whether a page asks what a reference cell shows in full sun
     why: str
     doubt: str
     samples: tuple[str, ...]
@@ -80,13 +85,21 @@ def columns(text: str, samples: tuple[tuple[str, ...], ...] = ()) -> tuple[Colum
             each.quantity,
             each.unit,
             max(each.reading, 1),
-            "" if each.at_v is None else f"{each.at_v:g}",
+            _typed(each.at_v),
+            each.turned,
+            each.kind in SIGNED and (each.turned or any(text.startswith(_MINUS) for text in some)),
+            _typed(each.full_sun),
+            each.may_be_reference,
             each.why,
             each.doubt,
             some,
         )
         for each, some in zip(from_toml(text).bound, shown, strict=True)
     )
+
+
+def _typed(value: float | None) -> str:
+    return "" if value is None else f"{value:g}"
 
 
 def quantities() -> tuple[tuple[str, str], ...]:
@@ -178,12 +191,19 @@ def _with_column(mapping: Mapping, each: Bound, typed: Typed[str, str]) -> Mappi
         unit = ""
     reading = int(typed.get(f"reading-{n}", "1")) if typed.get(f"reading-{n}", "1").isdecimal() else 1
     at_v = number(typed.get(f"at-{n}", ""), f"{each.header}: at")
-    same = (quantity, unit, at_v) == (each.quantity, each.unit, each.at_v)
-    still_open = bool(kind) and not unit and quantity == each.quantity
+    turned = typed[f"turned-{n}"] == "yes" if f"turned-{n}" in typed else each.turned
+    sun = number(typed.get(f"sun-{n}", _typed(each.full_sun)), f"{each.header}: full sun") or 0.0
+    if sun < 0:
+        raise _wrong(each, f"{sun:g}", "A reference cell shows more than nothing in full sun.", "Look again.")
+    if sun and unit:
+        raise _wrong(each, unit, "What it shows in full sun is its unit.", "Leave one of the two out.")
+    before = (each.quantity, each.unit, each.at_v, each.turned, each.full_sun or 0.0)
+    same = (quantity, unit, at_v, turned, sun) == before
+    still_open = bool(kind) and not (unit or sun) and quantity == each.quantity
     if same and reading == max(each.reading, 1) and (still_open or not each.doubt):
         return mapping
     nth = each.reading if reading == max(each.reading, 1) else reading
-    return mapping.settle(n, quantity, unit or None, reading=nth, at_v=at_v)
+    return mapping.settle(n, quantity, unit or None, reading=nth, at_v=at_v, turned=turned, full_sun=sun)
 
 
 def _with_given(mapping: Mapping, typed: Typed[str, str]) -> Mapping:

@@ -56,7 +56,7 @@ def _column(said: str, below: int, read: int) -> Suspect:
     """A whole column of the wrong sign, told once."""
     reason = (
         f"The {said} is below zero in {below} of {read} rows: it was read as a load counts it, or with the "
-        "leads turned round. These figures are left aside. Take the signs off in the table."
+        "leads turned round. These figures are left aside. Say in the mapping that their column is turned."
     )
     return Suspect("", "unit", reason)
 
