@@ -359,6 +359,13 @@ def test_strings_that_are_soldered_stay_together_from_a_column_as_from_a_text(ce
             assert set(found) == {None}
 
 
+def test_a_soldered_string_with_a_cell_that_is_left_out_says_so(cells_file):
+    row = next(line for line in cells_file.read_text().splitlines() if line.endswith(",S1"))
+    mark = row.split(",")[0]
+    with pytest.raises(SheetError, match=f"{mark}: This cell is left out, the string it is soldered into is"):
+        by_command.match(KIOSK, by_command.Lot(cells_file, column="string", left_out=(mark,)), REACH)
+
+
 @pytest.mark.parametrize("text", ["x", "[[string]]\n", "string = 3", "[[strings]]\ncells = ['a']", ""])
 def test_a_text_without_strings_is_told(text):
     with pytest.raises(SheetError):

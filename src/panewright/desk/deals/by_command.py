@@ -70,6 +70,7 @@ def match(order: Path, lot: Lot, wish: Wish, panels: int | None = None) -> Dealt
     told_wish = replace(wish, panels=count, soldered=soldered or wish.soldered)
     kind = lot.cell or (design.order.cell.name if design.order.cell.name in kinds.names() else "")
     out = [Settled(mark, "leave out") for mark in (*lot.left_out, *_remarked(rows, lot))]
+    _refuse_parted(soldered, {each.mark for each in out})
     standing = stood.stand(rows, kind, out)
     made, bound = dealing.proven_deal(design, order.name, (lot.file.name, standing), told_wish)
     return Dealt(made, design, dealing.revived(made, design), bound)
@@ -87,6 +88,23 @@ def _read(lot: Lot) -> tuple[CellRows, tuple[tuple[str, ...], ...]]:
     if lot.soldered:
         return rows, soldered_text(table.mapping_text(lot.soldered), str(lot.soldered))
     return rows, from_column(looked.sheet, rows, lot.column) if lot.column else ()
+
+
+def _refuse_parted(soldered: tuple[tuple[str, ...], ...], out: set[str]) -> None:
+    """A soldered string cannot go in without one of its cells."""
+    cure = (
+        "Let the cell in, or leave out the whole string: unsay that it is soldered, and leave out each cell."
+    )
+    problems = [
+        Problem(
+            "This cell is left out, the string it is soldered into is not.", cure, key=key, value=mark[:40]
+        )
+        for key, string in ((f"soldered string {n}", each) for n, each in enumerate(soldered, 1))
+        for mark in string
+        if mark in out
+    ]
+    if problems:
+        raise SheetError(problems)
 
 
 def _remarked(rows: CellRows, lot: Lot) -> tuple[str, ...]:
