@@ -138,6 +138,17 @@ def test_a_small_lot_of_one_size_is_one_heap(cells, seed):
     assert not found(estimate(drawn(Ask("isc voc", cells, seed=seed)).rows, KIND), "size")
 
 
+def test_three_cells_of_one_mark_under_one_another_are_told_where_no_other_mark_comes_twice():
+    marks = tuple("c9" if mark in ("c10", "c11") else mark for mark in LOT.rows.marks)
+    told = [
+        each for each in estimate(replace(LOT.rows, marks=marks), KIND).suspects if each.kind == "duplicate"
+    ]
+    numbers = LOT.rows.row_numbers.tolist()
+    first = marks.index("c9")
+    assert [each.mark for each in told] == ["c9", "c9"]
+    assert told[0].rows == tuple(numbers[first : first + 2])
+
+
 def test_a_tiring_lamp_is_told():
     fall = np.linspace(1.0, 0.97, 300)
     read = {**LOT.rows.figures, **{name: LOT.rows.figures[name] * fall for name in ("isc_a", "imp_a")}}

@@ -16,18 +16,19 @@ _FEW = 0.1  # of the marks: where more come again the lot was read in rounds
 
 
 def twice(table: Table, row_numbers: NDArray[np.int64]) -> Iterator[Suspect]:
-    """Marks that come again apart, and figures that come again under another mark."""
+    """Marks that come again, and figures that come again under another mark."""
     yield from _marks_again(table, row_numbers)
     yield from _figures_again(table, row_numbers)
 
 
 def _marks_again(table: Table, numbers: NDArray[np.int64]) -> Iterator[Suspect]:
-    """Marks whose rows lie apart, in a lot that was not read in rounds."""
+    """Marks in several rows of a lot whose cells stand in one each; else those whose rows lie apart."""
     same = table.cell[1:] == table.cell[:-1]
-    apart = np.flatnonzero(same & (np.diff(table.row) > 1))
-    if np.unique(table.cell[apart]).size > max(3.0, _FEW * len(table.marks)):
-        return
-    for row in apart:
+    again = np.flatnonzero(same & (np.diff(numbers[table.row]) != 0))  # a row's several readings are one
+    apart = again[np.diff(table.row)[again] > 1]
+    few = max(3.0, _FEW * len(table.marks))
+    told = next((each for each in (again, apart) if np.unique(table.cell[each]).size <= few), again[:0])
+    for row in told:
         rows = tuple(int(numbers[table.row[k]]) for k in (row, row + 1))
         reason = (
             f"The mark comes in row {rows[0]} and again in row {rows[1]}: one cell read twice, or two cells?"
