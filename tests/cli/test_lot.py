@@ -32,7 +32,7 @@ def test_columns_bad_rows_spread_and_suspects_are_printed():
     assert "Rows read: 158; bad: 2" in result.output
     assert "Cells: 158, taken for 156 mm mono" in result.output
     assert "B056 (row 58), shunt: " in result.output
-    assert 'B002 (row 4), remark: Its row says: chip, 1/4" at the edge. It stays in.' in result.output
+    assert "B002 (row 4), remark: Its row says 'chip, 1/4\" at the edge'. It stays in." in result.output
     graded = result.output.split("By grade, Pmp in W:\n")[1].splitlines()
     counts = [int(line.split(" of ")[1].split()[0]) for line in graded[:2]]
     assert [line.split()[0] for line in graded[:2]] == ["A", "B"]

@@ -163,8 +163,8 @@ def test_remarked_cells_are_told_with_their_deal_and_left_out_where_asked(tmp_pa
     words = ("match", EXAMPLES / "kiosk.toml", tmp_path / "marked.csv", "--panels", "1")
     assert "No remark says this." in run(*words, "--leave-out-remark", "crakced").output
     told = run(*words, "--to", tmp_path / "told")
-    assert "Cell K03: Its row says: Cracked corner. It stays in." in told.output
-    assert "Its row says: Cracked corner." in run("why", tmp_path / "told", "K03").output
+    assert "Cell K03: Its row says 'Cracked corner'. It stays in." in told.output
+    assert "Its row says 'Cracked corner'." in run("why", tmp_path / "told", "K03").output
     without = run(*words, "--leave-out-remark", "cracked", "--to", tmp_path / "without")
     assert without.exit_code == 0, without.output
     assert "38 cells, taken for" in without.output

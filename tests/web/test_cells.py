@@ -39,7 +39,7 @@ def suspects(page):
 
 def test_a_dropped_table_shows_spread_suspects_and_bad_rows(client, barn):
     assert suspects(barn) == [*SHUNTED, *CHIPPED]
-    assert 'Its row says: chip, 1/4" at the edge. It stays in.' in barn
+    assert "Its row says 'chip, 1/4\" at the edge'. It stays in." in barn
     assert re.search(r"<td>B</td><td class=\"n\">\d+</td>", barn)
     assert barn.count("data-points=") == 2
     assert "middle 4.40" in barn

@@ -186,7 +186,10 @@ def refuse_unsettled(mapping: Mapping, sheet: Sheet) -> None:
     """What must be settled before anything is read, all at once."""
     problems = [_unsettled(each, sheet) for each in mapping.bound if not each.settled]
     if not any(each.quantity in OF_A_CELL for each in mapping.bound):
-        cure = "Say of at least one column which reading it holds."
+        cure = (
+            "Say of at least one column which reading it holds: on the page of the lot, or in the file that "
+            "`lot read --keep` writes and `--mapping` names."
+        )
         problems.append(Problem("No column of the table is a reading of a cell.", cure, file=sheet.name))
     if sum(each.quantity == "mark" for each in mapping.bound) > 1:
         cure = "Leave all but one of them unread."

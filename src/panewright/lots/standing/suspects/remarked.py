@@ -20,7 +20,7 @@ def remarked(rows: CellRows) -> Iterator[Suspect]:
         words = "; ".join(said)
         short = words if len(words) <= _LONGEST else f"{words[:_LONGEST]} ..."
         numbers = dict.fromkeys(row for some in said.values() for row in some)
-        yield Suspect(mark, "remark", f"Its row says: {short}. It stays in.", tuple(numbers))
+        yield Suspect(mark, "remark", f"Its row says '{short}'. It stays in.", tuple(numbers))
 
 
 def by_cell(marks: Sequence[str], rows: Sequence[str], words: Sequence[str]) -> tuple[str, ...]:
