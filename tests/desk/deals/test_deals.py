@@ -291,6 +291,15 @@ def test_a_cell_that_is_nowhere_is_not_replaced_and_a_wrong_mark_is_told(dealt):
         by_command.swapped(dealt, dealt.deal.panels[0].cells[0], dealt.deal.panels[1].cells[0], "")
 
 
+def test_a_deal_of_fewer_panels_than_asked_names_the_limit_that_bars_the_rest(cells_file):
+    lot = by_command.Lot(cells_file)
+    found = by_command.match(KIOSK, lot, Wish(leaky="100000 ohm"), 2).deal
+    assert not found.panels
+    count = len(found.marks)
+    told = f"cells left over: {count} are leaky, of which one diode may span 0"
+    assert [each for each in found.said if told in each]
+
+
 def test_what_is_left_over_is_explained_the_strongest_first(dealt):
     lines = by_command.told_left(dealt)
     power = dict(zip(dealt.matched.lot.marks, dealt.matched.lot.power_w, strict=True))

@@ -27,7 +27,7 @@ from panewright.lots.matching.plans.scoring import Steps, price
 from panewright.lots.matching.proof.certificate import Certificate
 from panewright.lots.matching.seats import Seats
 from panewright.lots.matching.spares import breaks, spares_of
-from panewright.lots.matching.unmade import unmade
+from panewright.lots.matching.unmade import hindered, unmade
 from panewright.lots.standing.covered import covered
 from panewright.lots.standing.less import without
 from panewright.lots.standing.standing import Standing
@@ -203,12 +203,29 @@ def _unmade(matched: Matched) -> Iterator[str]:
     """The panel that is not made of what is left over, and why."""
     found = unmade(matched)
     if found is None:
+        yield from _hindered(matched)
         return
     words = f"The strongest of the cells left over would make one more panel of {found.power_w:.3f}\u2009W"
     if found.lacks_w and found.rating_w:
         yield f"{words}, {found.lacks_w:.3f}\u2009W short of {found.rating_w:.5g}\u2009W."
     else:
         yield f"{words}; no more panels were asked for."
+
+
+def _hindered(matched: Matched) -> Iterator[str]:
+    """Which limits keep cells that would be enough out of one more panel."""
+    found, most = hindered(matched), matched.asked.panels
+    if found is None or (most is not None and len(matched.panels) >= most):
+        return
+    bars = (
+        (found.leaky, f"leaky, of which one diode may span {matched.rules.most_leaky}"),
+        (found.driven, "such that the others of a substring could drive them too far in the shade"),
+        (found.soldered, "in soldered strings, which go in whole"),
+    )
+    why = "; ".join(f"{count} are {words}" for count, words in bars if count)
+    if why:
+        lead = "No more panels can be filled, in the order of currents"
+        yield f"{lead}, of the {found.cells} cells left over: {why}."
 
 
 def revived(deal: Deal, design: Design) -> Matched:

@@ -26,6 +26,27 @@ class Unmade:
         return max(0.0, (self.rating_w or 0.0) - self.power_w)
 
 
+@dataclass(frozen=True, slots=True)
+class Hindered:
+    """Cells left over that would be enough for a panel, and the limits that they do not meet."""
+
+    cells: int
+    leaky: int  #: that not every substring takes
+    driven: int  #: that the others of some substring could drive too far in the shade
+    soldered: int  #: in strings that go in whole or not at all
+
+
+def hindered(matched: Matched) -> Hindered | None:
+    """What keeps the cells left over out of one more panel; None where they are too few."""
+    rules, left = matched.rules, set(matched.left)
+    cells = np.array([k for k, mark in enumerate(matched.lot.marks) if mark in left], dtype=np.int64)
+    if len(cells) - matched.asked.spares < rules.seats.count:
+        return None
+    joined = sum(mark in left for string in matched.asked.soldered for mark in string)
+    driven = rules.pieces.most_cells[cells] < max(rules.seats.driven)
+    return Hindered(len(cells), int(rules.pieces.leaky[cells].sum()), int(driven.sum()), joined)
+
+
 def unmade(matched: Matched) -> Unmade | None:
     """That panel; None where the cells left over, less the spares, fill none."""
     rules, left = matched.rules, set(matched.left)
