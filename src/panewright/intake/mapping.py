@@ -32,7 +32,7 @@ SHARED = frozenset({"mark", "grade", "remark", "time", "irradiance_w_m2", "cell_
 LIGHT = "irradiance_w_m2"
 #: kinds of quantities that a meter shows below zero where its leads are turned round
 SIGNED = frozenset({"current", "voltage", "power", "light"})
-_FULL_SUN_W_M2 = 1000.0  # by which reference cells are calibrated, IEC 60904-2
+_FULL_SUN_W_M2 = 1000.0  # in which reference cells are calibrated, IEC 60904-2, recalled
 
 
 @dataclass(frozen=True, slots=True)
