@@ -3,7 +3,8 @@
 Sheets meet over a batten, half of it under each: over an upright of a side, under a batten of the lid. The
 floor has none there, so one lies across between the sills. An end gets an upright more. What is larger than a
 sheet both ways is parted evenly in height too, over battens of its own (`crate/level.py`). Loose boards are
-joined by a strip of the same plywood, glued and screwed where no foam lies (common practice, no source).
+joined by a strip of the same plywood, glued on where no foam lies: a screw would come through both (common
+practice, no source).
 """
 
 from __future__ import annotations

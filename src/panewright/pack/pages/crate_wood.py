@@ -92,7 +92,7 @@ def seam_words(crated: Crated, units: str) -> Iterator[str]:
             yield f"{found.name}: joined {at} from {found.start}, {found.over}, half of it under each."
     if any(board.name.startswith("strip over") for board in crated.boards):
         strip = told(STRIP_MM, units)
-        yield f"Loose boards larger than a sheet: a strip {strip} wide glued and screwed over each joint."
+        yield f"Loose boards larger than a sheet: a strip {strip} wide glued over each joint."
 
 
 def _joints_of(crate: Crate) -> Iterator[_Joined]:
