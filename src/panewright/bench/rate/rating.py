@@ -24,7 +24,6 @@ from panewright.cell.key_points import KeyPoints
 from panewright.check import Check
 
 Verdict = Literal["pass", "rework", "reject", "measure again"]
-_INSTRUMENTS = 4  # at most behind a rating: two meters, light, heat
 SURE = 1.0  #: guard with which a label is surely borne: the power is less in one panel of forty (k = 2)
 
 
@@ -113,17 +112,13 @@ def judge(
     """Label, verdict and every rule behind it; `safety` is the checklist, `flagged` tells of the readings."""
     by = rule or Rule()
     label = by.label_w(prediction.points.power_w)
-    own = (
-        _sure(rated, by),
-        _good(flagged),
-        _in_date(flagged, by),
-        _labelled(rated, label, by),
-        *_predicted(rated, prediction),
-    )
-    verdict, why = _verdict(rated, prediction, by, (own, tuple(safety)))
+    dated = (_in_date(flagged),) if by.in_date else ()
+    read = (_sure(rated, by), _good(flagged), *dated)
+    held = (_labelled(rated, label, by), *_predicted(rated, prediction))
+    verdict, why = _verdict(rated, prediction, by, (read, held, tuple(safety)))
     power = rated.of("power_w").budget
     bears, surely = (by.bears_w(power, guard) if power else None for guard in (by.guard, max(SURE, by.guard)))
-    return Rating(label, bears, surely, by.guard, verdict, why, (*own, *safety))
+    return Rating(label, bears, surely, by.guard, verdict, why, (*read, *held, *safety))
 
 
 def _sure(rated: Rated, rule: Rule) -> Check:
@@ -159,18 +154,15 @@ def _good(flagged: Sequence[Flag]) -> Check:
     )
 
 
-def _in_date(flagged: Sequence[Flag], rule: Rule) -> Check:
-    """Whether the shop lets pass what instruments past their calibration read; each bears a flag besides."""
+def _in_date(flagged: Sequence[Flag]) -> Check:
+    """The rule of a shop that passes nothing that an instrument past its calibration read."""
     late = [each.told for each in flagged if each.name == OUT_OF_DATE]
-    own = (
-        "the shop's own rule: none" if rule.in_date else "the shop does not ask for all in date: only flagged"
-    )
     return Check(
         rule="instruments past their calibration",
         demand=float(len(late)),
-        limit=0.0 if rule.in_date else float(_INSTRUMENTS),
+        limit=0.0,
         unit="instruments",
-        source=f"{own}; ISO/IEC 17025, 6.4.6, wants them calibrated, recalled",
+        source="the shop's own rule; ISO/IEC 17025, 6.4.6, wants them calibrated, recalled",
         cure=f"{' '.join(late)} Have it calibrated, or read again with one that is in date.".strip(),
         room="bench",
     )
@@ -224,10 +216,13 @@ def _predicted(rated: Rated, prediction: Prediction) -> Iterator[Check]:
 
 
 def _verdict(
-    rated: Rated, prediction: Prediction, rule: Rule, checks: tuple[tuple[Check, ...], tuple[Check, ...]]
+    rated: Rated,
+    prediction: Prediction,
+    rule: Rule,
+    checks: tuple[tuple[Check, ...], tuple[Check, ...], tuple[Check, ...]],
 ) -> tuple[Verdict, str]:
     """The gravest that is proven; what was not rated or not tested proves nothing, and passes nothing."""
-    own, safety = checks
+    (sure, *fit), (labelled, *predicted), safety = checks
     power = rated.of("power_w").budget
     floor_w = rule.reject_share * prediction.points.power_w
     if power and power.value + power.expanded < floor_w:
@@ -237,13 +232,12 @@ def _verdict(
         return "reject", f"{under}: not to be sold, unless its fault is found and can be mended."
     if broken := [check for check in safety if check.covered and not check.passed]:
         return "rework", f"Not safe to sell: {broken[0].rule}. {broken[0].cure}"
-    sure, good, dated, labelled, *predicted = own
     if short := [check for check in predicted if check.covered and not check.passed]:
         return "rework", f"{short[0].rule}: surely off. {short[0].cure}"
     if not sure.passed:
         return "measure again", f"The power is not known well enough. {sure.cure}"
-    if late := [check for check in (good, dated) if not check.passed]:
-        return "measure again", late[0].cure
+    if unfit := [check for check in fit if not check.passed]:
+        return "measure again", unfit[0].cure
     if not labelled.passed:
         return "rework", f"{labelled.rule}: too little. {labelled.cure}"
     if unread := [check for check in safety if not check.passed]:
