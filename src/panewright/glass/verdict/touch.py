@@ -95,16 +95,23 @@ def surely_bears(
 
 
 def _surely(pane: Pane, touch: PatchLoad, weight_pa: float, use: float) -> bool:
-    sheet, held = pane.sheet, Supported(plate_of(pane, "EN", touch.duration_s))
-    limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
+    near, limit = _at_once(pane, touch, weight_pa)
     if limit is None:
         return False
-    weight_pa *= _WEIGHT_FACTOR
-    near = touched_mpa(held.plate, touch.force_n, touch.side_mm, weight_pa)
     if near is not None:
-        return max(near) * (1 + _AWAY) <= use * limit
+        return near * (1 + _AWAY) <= use * limit
+    held = Supported(plate_of(pane, "EN", touch.duration_s))
+    weight_pa *= _WEIGHT_FACTOR
     pressings = (_pressing(pane, touch, place, weight_pa) for place in places_mm(pane, touch.side_mm))
     return all(thin_peak_mpa(held, each) <= _BY_FAR * use * limit for each in pressings)
+
+
+def _at_once(pane: Pane, touch: PatchLoad, weight_pa: float) -> tuple[float | None, float | None]:
+    """The almanac's stress under EN's factored load, where it has one, and the design strength. [MPa]"""
+    sheet, plate = pane.sheet, plate_of(pane, "EN", touch.duration_s)
+    near = touched_mpa(plate, touch.force_n, touch.side_mm, _WEIGHT_FACTOR * weight_pa)
+    limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
+    return None if near is None else max(near), limit
 
 
 def surely_breaks(
@@ -124,14 +131,12 @@ def surely_breaks(
     counted = [touch for touch in touches if touch.factored]
     if family != "EN" or sides != "four sides" or pane.sheet.material != "glass" or len(counted) != 1:
         return ()
-    (touch,), sheet = counted, pane.sheet
-    limit = en16612.strength_mpa(sheet.treatment, touch.duration_s, sheet.surface)
-    plate = plate_of(pane, "EN", touch.duration_s)
-    near = touched_mpa(plate, touch.force_n, touch.side_mm, _WEIGHT_FACTOR * weight_pa)
-    if near is None or limit is None or max(near) * (1 - _AWAY) <= use * limit:
+    (touch,) = counted
+    near, limit = _at_once(pane, touch, weight_pa)
+    if near is None or limit is None or near * (1 - _AWAY) <= use * limit:
         return ()
     rule = f"glass strength under {touch.name} (known to {100 * OFF:.0f} %)"
-    return (Check(rule, max(near), limit, "MPa", _BY_EN, _CURE, _ROOM),)
+    return (Check(rule, near, limit, "MPa", _BY_EN, _CURE, _ROOM),)
 
 
 def _plastic(pane: Pane, touch: PatchLoad) -> Check:
