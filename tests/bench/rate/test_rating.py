@@ -7,6 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from panewright.bench.rate import light
+from panewright.bench.rate.between import Between
 from panewright.bench.rate.budget import Budget, Input, Term
 from panewright.bench.rate.checklist import Asked, Tried, checklist, needed_mohm, safe, withstand_v
 from panewright.bench.rate.flags import OUT_OF_DATE, Flag, flags
@@ -255,6 +256,15 @@ def test_each_thing_to_know_is_told(more, light_w_m2, name, grave):
 def test_few_points_that_begin_late_are_told():
     short = Measured(tuple(4 + 1.5 * k for k in range(12)), tuple(8 - 0.7 * k for k in range(12)), 900, 45)
     assert {"few points", "sweep not from Isc"} <= set(names(taken(given=Given((short,)))))
+
+
+def test_a_meter_s_readings_are_few_by_their_own_count():
+    """Voc, Isc and three resistors are what is meant; filled between them are many points."""
+    three, five = (taken(between=Between(count, 0.04)) for count in (3, 5))
+    assert names(five) == []
+    (few,) = flags(three, rated())
+    assert (few.name, few.grave) == ("few readings", False)
+    assert few.told.startswith("3 readings leave the power open by 8% (k = 2); Voc, Isc and three resistors")
 
 
 def test_a_low_sun_that_falls_in_aslant_is_told():

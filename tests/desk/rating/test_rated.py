@@ -51,7 +51,9 @@ def test_a_multimeter_and_four_resistors_come_to_it_too_less_surely(by_words, me
     assert abs(power.value - true_w) < power.expanded
     assert power.expanded > of_sweep.rated.of("power_w").expanded
     assert power.budget.terms[0].input.name == "between the readings"
-    assert {"few points", "instrument past its calibration"} <= {flag.name for flag in made.flags}
+    told = {flag.name for flag in made.flags}
+    assert "instrument past its calibration" in told
+    assert not told & {"few points", "few readings"}  # six are what is meant
 
 
 def test_voc_that_told_the_heat_is_not_rated_and_the_report_says_so(by_words, sweep, true_w):

@@ -16,6 +16,7 @@ ENOUGH_W_M2, LITTLE_W_M2 = 800.0, 500.0
 CLOUDY_SHARE = 0.05
 HIGHEST_AIR_MASS, WIDEST_DEG = 2.5, 45.0
 FEWEST = 20
+FEWEST_BY_METER = 5  #: Voc, Isc and three resistors: their room is in the budget, so fewer only ask for more
 SPREAD_SHARE = 0.01
 SCATTER_SHARE = 0.01
 OUT_OF_DATE = "instrument past its calibration"  #: told once of each; what it bars is the shop's rule
@@ -73,13 +74,21 @@ def _of_sweep(taken: Taken, rated: Rated) -> Iterator[Flag]:
     if taken.clipped:
         told = "Part of the sweep ran past the meter's range and was left out: take a wider range."
         yield Flag("clipped", told, True)
-    count = taken.between.points if taken.between else len(first.voltage_v)
-    if count < FEWEST:
-        yield Flag("few points", f"{count} points draw a curve badly; {FEWEST} are usual.")
+    yield from _of_few(taken, len(first.voltage_v))
     power = rated.chosen.taken.points.power_w
     if power is not None and power.sigma > SCATTER_SHARE * power.value:
         told = f"The points leave Pmp unsure by {power.sigma / power.value:.1%}: scatter, or too few."
         yield Flag("scattered points", told)
+
+
+def _of_few(taken: Taken, swept: int) -> Iterator[Flag]:
+    """A sweep of few points; of a meter fewer readings than a verdict mostly wants."""
+    if taken.between is None and swept < FEWEST:
+        yield Flag("few points", f"{swept} points draw a curve badly; {FEWEST} are usual.")
+    if taken.between and taken.between.points < FEWEST_BY_METER:
+        room = f"{taken.between.points} readings leave the power open by {2 * taken.between.power_share:.0%}"
+        usual = "Voc, Isc and three resistors near the voltage of most power are usual"
+        yield Flag("few readings", f"{room} (k = 2); {usual}.")
 
 
 def _of_instruments(taken: Taken) -> Iterator[Flag]:
