@@ -214,6 +214,31 @@ def test_light_that_moves_during_the_sweep_is_taken_out(slope, load_signs):
     assert steady.drift_share == pytest.approx(abs(slope), abs=1e-12)
 
 
+def test_a_reading_under_a_cloud_moves_as_procedure_1_moves_it_from_its_own_light():
+    """IEC 60891 (recalled): I2 - I1 = Isc1 (G2 / G1 - 1), V2 - V1 = -Rs (I2 - I1), with Isc1 at G1."""
+    isc_a = 5.0
+    volts, lights = np.array([0.0, 5.0, 10.0, 15.0]), np.array([1050.0, 1050.0, 1050.0, 850.0])
+    amps = np.array([1.05, 1.05, 1.05, 0.85]) * isc_a  # of a curve that is flat
+    steady = in_mean_light(volts, amps, lights, BY.first.ohm.value)
+    own = Measured(tuple(np.linspace(0, 20, 41)), (0.85 * isc_a,) * 40 + (-1.0,), 850, 25)
+    there = move_1(own, BY, Target(1000.0, 25.0)).curve
+    assert steady.current_a == pytest.approx((isc_a,) * 4, rel=1e-12)
+    assert there.current_a[30] == pytest.approx(steady.current_a[3], rel=1e-6)
+    assert there.voltage_v[30] == pytest.approx(steady.voltage_v[3], rel=1e-6)
+
+
+def test_readings_at_the_end_of_the_range_are_seen_though_each_is_moved_by_its_own_light():
+    volts = np.linspace(0.0, 21.0, 60)
+    lights = 900 * (1 + 0.03 * np.linspace(-1, 1, 60))
+    amps = [float(current_a(diode_at(MODEL, g, 45.0), v)) for v, g in zip(volts, lights, strict=True)]
+    steady = in_mean_light(volts, np.minimum(amps, 7.0), lights)
+    cut = sum(each > 7.0 for each in amps)
+    assert cut > 20
+    assert steady.stuck == tuple((v, 7.0) for v in volts[:cut])
+    assert steady.voltage_v == tuple(volts[cut:])
+    assert f"{cut} points stuck" in steady.said[1]
+
+
 @pytest.mark.parametrize(
     ("lights", "word"), [((900.0, 901.0), "side by side"), ((900.0, 0.0, 900.0), "0 W/m2")]
 )

@@ -76,6 +76,15 @@ def test_a_sweep_past_the_meter_s_range_is_told_or_refused():
     assert made.rated.of("power_w").value == pytest.approx(TRUE.power_w, rel=6e-3)
 
 
+def test_a_meter_s_range_that_ends_is_told_under_clouds_too():
+    volts, amps, lights = readings(cloud=0.03)
+    volts = np.append(volts, [21.9, 22.3, 22.7, 23.1, 23.5])
+    unsigned = np.append(np.maximum(amps, 0.0), [0.0] * 5)
+    made = report(Swept(volts, unsigned, np.append(lights, lights[55:])), BENCH, BY)
+    assert ("clipped", True) in [(flag.name, flag.grave) for flag in made.flags]
+    assert made.rated.of("power_w").value == pytest.approx(TRUE.power_w, rel=6e-3)
+
+
 def test_light_that_does_not_pair_is_refused():
     volts, amps, lights = readings()
     with pytest.raises(CurveError, match="side by side"):

@@ -87,7 +87,7 @@ def report(swept: Swept, bench: Bench, known: Known | None = None) -> Report:
         day=bench.day,
         one_ammeter=bench.one_ammeter,
         drift_share=steady.drift_share if steady else 0.0,
-        clipped=cleaned.clipped,
+        clipped=cleaned.clipped or bool(steady and steady.stuck),
     )
     rated = rate(taken)
     return Report(cleaned, steady, rated, flags(taken, rated))

@@ -2,9 +2,8 @@
 
 Runs in the same light are joined. Runs up and down that differ by the cells' own charge are not joined: the
 curve is the middle of both. Runs in other light are kept apart, and the curve is of those that are most.
-Where the light was read at each point and swung, each current is moved to the mean light of its run:
-
-    I + Isc (G0 / G - 1)        IEC 60891, procedure 1, heat unchanged (recalled)
+Where the light was read at each point and swung, each current is moved to the mean light of its run
+(`curve.moved.steady`).
 """
 
 from __future__ import annotations
@@ -19,6 +18,7 @@ import numpy as np
 from panewright.cell.root import Array
 from panewright.curve.cleaning import Cleaned, Sweep, clean
 from panewright.curve.measured import Accuracy
+from panewright.curve.moved.steady import Steady, in_mean_light
 from panewright.curve.points import PointsRead, read_points, seen_scatter_a
 from panewright.curve.signs import Signs
 from panewright.curve.stuck import stuck_current
@@ -144,20 +144,27 @@ def _runs_read(parted: Sequence[Parted], around: Around) -> tuple[tuple[RunRead,
 def _run_read(name: str, run: Run, around: Around) -> RunRead:
     light = run.points.light_w_m2
     light = around.irradiance_w_m2 if light is None else light
-    stuck = stuck_current(run.points.voltage_v, run.points.current_a)  # sought before the light is evened out
+    stuck = stuck_current(run.points.voltage_v, run.points.current_a)
     within = replace(run, points=run.points.at(~stuck)) if np.any(stuck) and not np.all(stuck) else run
-    even = _evened(within)
-    if even is within:
-        cleaned = _cleaned(run.points.voltage_v, run.points.current_a, light, around)
-        return RunRead(name, run.rising, run.seconds, light, cleaned, read_points(cleaned.curve), within)
-    cleaned = _cleaned(even.points.voltage_v, even.points.current_a, light, around)
-    lost = run.points.at(stuck)
-    out = (*cleaned.left_out, *zip(lost.voltage_v.tolist(), lost.current_a.tolist(), strict=True))
-    said = [f"Currents were moved to the mean light of the run, {light:.0f} W/m2."]
-    said += [f"{len(lost)} points stuck at the end of the meter's range were left out."] * bool(len(lost))
-    clipped = cleaned.clipped or bool(len(lost))
-    cleaned = replace(cleaned, said=(*said, *cleaned.said), left_out=out, clipped=clipped)
-    return RunRead(name, run.rising, run.seconds, light, cleaned, read_points(cleaned.curve), even)
+    if steady := _steadied(run):
+        return _steadied_read(name, within, steady, around)
+    cleaned = _cleaned(run.points.voltage_v, run.points.current_a, light, around)
+    return RunRead(name, run.rising, run.seconds, light, cleaned, read_points(cleaned.curve), within)
+
+
+def _steadied_read(name: str, within: Run, steady: Steady, around: Around) -> RunRead:
+    """A run read in its mean light; `within` is without what the meter's range cut off."""
+    v, i = np.array(steady.voltage_v), np.array(steady.current_a)
+    light = steady.irradiance_w_m2
+    cleaned = _cleaned(v, i, light, around)
+    cleaned = replace(
+        cleaned,
+        said=(*steady.said, *cleaned.said),
+        left_out=(*cleaned.left_out, *steady.stuck),
+        clipped=cleaned.clipped or bool(steady.stuck),
+    )
+    even = replace(within, points=replace(within.points, voltage_v=v, current_a=i))
+    return RunRead(name, within.rising, within.seconds, light, cleaned, read_points(cleaned.curve), even)
 
 
 def _cleaned(v: Array, i: Array, light: float | None, around: Around) -> Cleaned:
@@ -168,15 +175,15 @@ def _cleaned(v: Array, i: Array, light: float | None, around: Around) -> Cleaned
     return replace(cleaned, curve=thinned(cleaned.curve))
 
 
-def _evened(run: Run) -> Run:
-    """A run as it would be in its mean light, where the light was read at each point and swung."""
+def _steadied(run: Run) -> Steady | None:
+    """A run as it would be in its mean light, where the light was read at each point and swung.
+
+    Rs is not known here: the voltages stay, for light a tenth off some millivolts a cell.
+    """
     light = run.points.irradiance_w_m2
     if light is None or not np.all(light > 0) or np.ptp(light) < _SWINGS * light.mean():
-        return run
-    v, i, share = run.points.voltage_v, run.points.current_a, light.mean() / light
-    flat = v < 0.4 * v.max()
-    isc = float(np.median((i * share)[flat])) if np.any(flat) else float(np.max(i * share))
-    return replace(run, points=replace(run.points, current_a=i + isc * (share - 1)))
+        return None
+    return in_mean_light(run.points.voltage_v, run.points.current_a, light)
 
 
 def _pair(runs: Sequence[RunRead]) -> tuple[RunRead, RunRead] | None:
