@@ -164,3 +164,12 @@ def test_heat_comes_to_degrees_celsius():
     assert kelvin
     assert 77 * fahrenheit.factor + fahrenheit.offset == pytest.approx(25)
     assert 298.15 * kelvin.factor + kelvin.offset == pytest.approx(25)
+
+
+@pytest.mark.parametrize(
+    "text", ["Ref cell temp (C)", "Temp. Referenzzelle", "Température cellule de référence"]
+)
+def test_a_reference_cell_s_own_heat_is_not_the_cell_s(text):
+    assert named(text).quantity == ""
+    assert "left unread" in named(text).asked
+    assert named("Cell temp (C)").quantity == "cell_c"

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from panewright.intake.measure import UNITS, is_unit, plain, unit_of
+from panewright.intake.other_heat import asked, whose_heat
 from panewright.intake.quantity import QUANTITIES, names, telling
 
 _BRACKETS = re.compile(r"[\[({<]([^\])}>]*)[\])}>]")
@@ -45,6 +46,7 @@ class Named:
     why: str
     choices: tuple[str, ...] = ()  #: where it may be one of several
     sure: bool = True
+    asked: str = ""  #: of a person, where it is another thing's heat; its quantity is then ''
 
 
 @lru_cache(maxsize=4096)
@@ -108,6 +110,8 @@ def named(text: str) -> Named:
     for word in told.words:
         if word in book.other:
             return Named("", book.other[word])
+    if whose := whose_heat(told.words, "heat" if _unit_is(told, "heat") else "other" if told.unit else ""):
+        return Named("", f"the heat of {whose}", asked=asked(whose))
     name, how, sure = _match(told.words)
     if told.at_v is not None and name not in _CURRENTS:
         return _fixed(told, name)

@@ -94,7 +94,7 @@ def _below(values: np.ndarray) -> bool:
 
 def _which(said: Named) -> str:
     if not said.choices:
-        return ""
+        return said.asked
     return "It may be " + " or ".join(QUANTITIES[each].said for each in said.choices) + "."
 
 

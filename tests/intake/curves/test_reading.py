@@ -17,6 +17,7 @@ from invented_curves import AT_W_M2, EXAMPLES, FILES, amperes, comma
 from panewright.errors import SheetError
 from panewright.intake.curves.blocks import read_blocks
 from panewright.intake.curves.mapping_text import as_toml, from_toml
+from panewright.intake.curves.naming import named
 from panewright.intake.curves.proposal import propose
 from panewright.intake.curves.reading import read_sweeps
 from panewright.intake.curves.sweeps import SweepsRead
@@ -337,3 +338,40 @@ def test_a_heat_says_whether_it_is_the_cells_own(name, cells):
     in_column = read("\n".join([f"V,I,{name}", *(f"{row},43.4" for row in rows)]))
     above = read("\n".join([f"{name}: 43.4", "V,I", *rows]))
     assert [found.sweeps[0].cells_named for found in (in_column, above)] == [cells, cells]
+
+
+OTHERS = [
+    "Ref cell temp (C)",
+    "T_ref [°C]",
+    "Referenzzellentemperatur",
+    "Temperatura cella di riferimento",
+    "Load temp",
+]
+
+
+@pytest.mark.parametrize("name", OTHERS)
+def test_the_heat_of_another_thing_is_asked_of_and_never_taken_for_the_panel_s(name):
+    rows = [f"{v},{i}" for v, i in zip(VOLTS, AMPERES, strict=True)]
+    mapping = propose(
+        read_blocks("\n".join([f"V,I,{name}", *(f"{row},31.4" for row in rows)]).encode(), "curve.csv")
+    )
+    assert [name in each and "left unread" in each for each in mapping.doubts] == [True]
+    settled = mapping.settle(3, "back_c", "degC")
+    assert not settled.doubts
+    in_column = read("\n".join([f"V,I,{name}", *(f"{row},31.4" for row in rows)]))
+    above = read("\n".join([f"{name}: 31.4", "Cell temp: 44 C", "V,I", *rows]))
+    assert in_column.sweeps[0].cell_c is None is in_column.sweeps[0].back_c
+    assert above.sweeps[0].said.during == {"cell_c": 44.0}
+    assert above.sweeps[0].cells_named
+    assert any(name in note and "was not taken" in note for note in above.notes)
+
+
+def test_a_reference_cell_s_millivolts_beside_a_curve_are_no_second_voltage():
+    rows = [f"{v},{i},61.2" for v, i in zip(VOLTS, AMPERES, strict=True)]
+    text = "\n".join(["U [V],I [A],Ref cell [mV]", *rows])
+    (doubt,) = propose(read_blocks(text.encode(), "curve.csv")).doubts
+    assert "how many mV it shows in full sun" in doubt
+    (sweep,) = read(text).sweeps
+    assert sweep.voltage_v == pytest.approx(VOLTS)
+    assert named("Intensity [A]").quantity == "current_a"
+    assert named("E [V]").quantity == "voltage_v"

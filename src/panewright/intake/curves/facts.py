@@ -74,7 +74,7 @@ def _pairs(fields: list[str]) -> Iterator[tuple[str, str]]:
         if parted is None and (alone or not named(field).quantity):
             parted = _SPACED.fullmatch(field)
         name, told = parted.groups() if parted else (field, "")
-        if not named(name).quantity:
+        if not (named(name).quantity or named(name).asked):
             continue
         if not told and rest:
             told = rest.pop(0)
@@ -86,6 +86,8 @@ def _pairs(fields: list[str]) -> Iterator[tuple[str, str]]:
 
 def _fact(name: str, told: str, row: int) -> Fact:
     said = named(name)
+    if said.asked:
+        return Fact("remark", row, f"{name}: {told}"[:120], doubt=f"It is {said.why}, and was not taken.")
     quantity = QUANTITIES[said.quantity]
     text = f"{name}: {told}"[:120]
     when = _when(said)

@@ -15,6 +15,7 @@ from functools import lru_cache
 from panewright.intake.curves.quantity import OF_A_LINE, QUANTITIES, book
 from panewright.intake.measure import UNITS, Unit, plain, unit_of
 from panewright.intake.naming import heading
+from panewright.intake.other_heat import asked, whose_heat
 
 _TIMES = tuple(
     Unit(name, "time", factor)
@@ -33,6 +34,10 @@ _TIME_UNIT = re.compile(r"(.*?[^\W\d_].*?)(?:\s*[\[({<]\s*(\w+)\s*[\])}>]|\s*[/_
 _BY_UNIT = {"voltage": "voltage_v", "current": "current_a", "power": "power_w", "light": "irradiance_w_m2"}
 _BY_UNIT |= {"heat": "cell_c", "time": "time", "resistance": "load_ohm"}
 _BESIDE = re.compile(r"[^\W\d_]{3,}[\s_]*(\d{1,2})[\s_:./-]+([UVIAuvia])")  # 'Sweep 1 V'
+_FULL_SUN = (
+    "Only who owns it knows how many {unit} it shows in full sun: left unread. Write a column of the "
+    "irradiance in W/m2, or say one irradiance for all points."
+)
 _WORDS_ONLY = ("sweep", "stage", "serial", "remark", "date", "cells")
 
 
@@ -47,6 +52,7 @@ class Named:
     choices: tuple[str, ...] = ()  #: where it may be one of several
     sure: bool = True
     words: tuple[str, ...] = ()
+    asked: str = ""  #: of a person, where it is another thing's; its quantity is then ''
 
 
 def units_of(kind: str) -> tuple[Unit, ...]:
@@ -95,6 +101,11 @@ def named(text: str) -> Named:
     for word in words:
         if word in book().other and not (word in ("no", "nr", "n") and len(words) > 1):
             return Named("", book().other[word], unit, words=words)
+    if whose := whose_heat(words, kind_of(unit)):
+        return Named("", f"the heat of {whose}", unit, told.reading, words=words, asked=asked(whose))
+    if kind_of(unit) in ("voltage", "current") and _of_light(words):
+        why = f"the light's sensor in {unit}"
+        return Named("", why, unit, told.reading, words=words, asked=_FULL_SUN.format(unit=unit))
     if "".join(words) == "t" and not kind_of(unit):
         return Named("", "is a short form", unit, told.reading, ("time", "cell_c"), words=words)
     when = book().before | book().after
@@ -132,7 +143,8 @@ def known(text: str) -> bool:
     if len(text) > 60 or text.strip()[:1].isdigit():
         return False
     found = named(text)
-    return bool(found.choices) or bool(found.quantity and found.quantity not in OF_A_LINE and found.sure)
+    named_so = found.quantity and found.quantity not in OF_A_LINE and found.sure
+    return bool(found.choices or found.asked or named_so)
 
 
 def _timed(text: str) -> tuple[str, str] | None:
@@ -167,6 +179,12 @@ def _match(words: tuple[str, ...], kind: str) -> tuple[str, str, bool]:
     if kind:
         return _BY_UNIT[kind], "only its unit tells", True
     return "", "no name that is known", False
+
+
+def _of_light(words: tuple[str, ...]) -> bool:
+    """Whether the words, not a single letter, name the light; 'intensity' is a current's too."""
+    letters = "".join(words)
+    return len(letters) > 2 and "intens" not in letters and _match(words, "")[0] == "irradiance_w_m2"
 
 
 def _fits(name: str, kind: str) -> bool:

@@ -88,6 +88,8 @@ def _taken(block: Block, place: int, texts: list[str], numbers: NDArray[np.float
     start = Taken(place + 1, header, "", nth=said.nth, why=said.why, written=written)
     if said.choices:
         return _short_form(start, texts, numbers)
+    if said.asked:
+        return replace(start, why=said.why, doubt=said.asked)
     if not said.quantity or said.quantity in OF_A_LINE:
         return replace(start, why=said.why if header else "it has no heading")
     if said.why == "only its unit tells" and block.units[place]:  # the line under it says more
