@@ -52,8 +52,9 @@ def test_the_spot_is_drawn_and_narrowed_by_readings_that_can_be_taken_back(cold)
     assert "Faulty (" in page
     assert "Added resistance" in page
     assert len(re.findall(r'class="cell suspect"', page)) == 36
+    assert "its share of the current without it, which counts:" in page
     to, values = next_form(page)
-    low, high = re.search(r"([\d.]+) to ([\d.]+) % of current without it", page).groups()
+    low, high = re.search(r"<b>[\d.]+ to [\d.]+ A, ([\d.]+) to ([\d.]+) %</b>", page).groups()
     ratio = (float(low) + float(high)) / 200
     told = {**values, "reading-0": f"{3 * ratio:.4f}", "reading-1": "3,0 A"}
     assert cold.post(to, data={**told, "reading-1": "many"}).status_code == 422
@@ -82,9 +83,9 @@ def test_a_finding_and_what_was_mended_stay_with_the_panel(cold):
 
 
 def test_what_was_taken_for_true_before_is_told_and_a_shop_says_its_own(cold, floor):
-    assert "Before any reading 14.3% of panels were taken to be sound" in shown(cold)
+    assert "Before any reading 14.3 % of panels were taken to be sound" in shown(cold)
     (floor.folder / "bench.toml").write_text('shares.healthy = "95 %"\n')
-    assert "95% of panels were taken to be sound, by the shop's own shares." in shown(cold)
+    assert "95 % of panels were taken to be sound, by the shop's own shares." in shown(cold)
     (floor.folder / "bench.toml").write_text('shares.healthy = "nearly all"\n')
     assert "This is no number with its unit." in shown(cold)
 

@@ -89,6 +89,14 @@ def test_a_shorted_diode_and_an_open_joint_that_are_both_left_come_with_the_test
     assert "diode range" in told.parted_by
 
 
+def test_two_faults_of_one_kind_are_parted_in_one_way(wrong):
+    told = alike(
+        "two faults", wrong(("cracked cell", CellAt(0, 1), 0.3), ("cracked cell", CellAt(0, 2), 0.2))
+    )
+    assert told.things == ("a crack", "dirt", "a shadow on one cell")
+    assert told.parted_by.count("Wipe the pane") == 1
+
+
 def test_a_healthy_panel_is_not_called_and_says_that_faults_may_be_too_small(by, swept):
     told = found(by, swept())
     assert told.first.group == "healthy"

@@ -92,8 +92,8 @@ def test_a_shop_s_own_shares_are_taken_and_told(look):
     """A joint too poor for sure in a shop where one panel in seven is sound: less so where nearly all are."""
     alike, own = look("henhouse-cold-joint.csv"), {"shares.healthy": "97 %", "shares.dimmed": "1 %"}
     shop = look("henhouse-cold-joint.csv", **own)
-    assert "Before any reading 14.3% of panels were taken to be sound" in alike.before
-    assert "97% of panels were taken to be sound, by the shop's own shares." in shop.before
+    assert "Before any reading 14.3 % of panels were taken to be sound" in alike.before
+    assert "97 % of panels were taken to be sound, by the shop's own shares." in shop.before
     odds = [each.finding.healthy_odds / (1 - each.finding.healthy_odds) for each in (alike, shop)]
     least = 0.97 / 0.03 * 6  # by Bayes' rule, were all groups but the joint's out of the question
     assert odds[1] / odds[0] > 0.1 * least
@@ -278,6 +278,27 @@ def test_it_is_told_in_lines_and_drawn_from_both_sides(cold):
     files = drawn.drawings(cold.design, told)
     assert set(files) == {"fault-bench.svg", "fault-front.svg"}
     assert b"3%" in files["fault-bench.svg"]
+
+
+def test_cells_as_likely_as_each_other_are_told_together(cold):
+    told = recorded.of_finding(cold)
+    (believed,) = told["believed"]
+    assert believed.startswith("Not found yet. ")
+    assert "among cells 1 to 36, each as likely (" in believed
+    assert lines.cells_words(told) == "cells 1 to 36 (3 % each)"
+    weak = {"group": "weak cell", "kinds": [{"words": "a", "odds": 0.995}, {"words": "b", "odds": 0.005}]}
+    assert lines.kinds_words(weak) == ""  # the other is not worth a word
+
+
+def test_an_outcome_is_told_on_the_page_by_its_figures_first(cold):
+    first = recorded.of_finding(cold)["next"][0]
+    one = first["outcomes"][0]
+    assert lines.reads_of(first).endswith("which counts:")
+    assert lines.reads(one, first).startswith(f"{one['reads_low']:.3g} to {one['reads_high']:.3g} A, ")
+    assert lines.meaning(one).endswith(f"({100 * one['odds']:.0f} %)")
+    alone = {**first, "asks": first["asks"][:1]}
+    assert lines.reads(one, alone).endswith(" A")
+    assert "share" not in lines.reads_of(alone)
 
 
 def test_a_panel_of_a_slightly_poorer_lot_is_not_called_faulty():

@@ -43,4 +43,4 @@ def told(shares: Mapping[Group, float], own: bool) -> str:
     """What was taken for true before anything was read, in a sentence."""
     alike = "each group of faults as likely as the next, for nobody has said otherwise"
     whose = "by the shop's own shares" if own else alike
-    return f"Before any reading {100 * shares['healthy']:.3g}% of panels were taken to be sound, {whose}."
+    return f"Before any reading {100 * shares['healthy']:.3g} % of panels were taken to be sound, {whose}."

@@ -98,6 +98,7 @@ def alike(group: Group, wrong: Wrong, likely: Collection[Key] = ()) -> Alike | N
         told = [_ROW_OUT, *told]
     if group == "healthy" or not told:
         return None
+    told = list(dict.fromkeys(told))  # two of a kind are parted in one way
     things = tuple(thing for each in told for thing in each.things)
     return Alike(things, " ".join(each.parted_by for each in told))
 

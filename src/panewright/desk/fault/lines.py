@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import Any
+
+from panewright.bench.fault.numbered import stretches
 
 _LEAST = 0.01  #: odds below which a suspect is not listed
 
@@ -28,10 +31,56 @@ def lines(told: dict[str, Any]) -> Iterator[str]:
 
 
 def cells_words(told: dict[str, Any], most: int = 8) -> str:
-    """The likeliest cells with their odds."""
-    named = ", ".join(f"{each['cell']} ({each['odds']:.0%})" for each in told["cells"][:most])
-    left = len(told["cells"]) - most
-    return f"{named} and {left} more" if left > 0 else named
+    """The likeliest cells with their odds; those as likely to the percent together.
+
+    >>> odds = {7: 0.4, 8: 0.302, 9: 0.298}
+    >>> cells_words({"cells": [{"cell": cell, "odds": each} for cell, each in odds.items()]})
+    'cell 7 (40 %), cells 8 to 9 (30 % each)'
+    """
+    named, left = [], len(told["cells"])
+    for odds, group in groupby(told["cells"], lambda each: percent(each["odds"])):
+        cells = [each["cell"] for each in group]
+        named.append(f"{stretches(cells)} ({odds}{' each' * (len(cells) > 1)})")
+        left -= len(cells)
+        if len(named) == most:
+            break
+    return f"{', '.join(named)} and {left} more" if left > 0 else ", ".join(named)
+
+
+def percent(share: float) -> str:
+    """A share as it is told, to the percent."""
+    return f"{100 * share:.0f} %"
+
+
+def kinds_words(suspect: dict[str, Any], most: int = 4) -> str:
+    """What a group holds, with its odds; '' where one thing alone is likely."""
+    likely = [each for each in suspect["kinds"][:most] if each["odds"] >= _LEAST]
+    if suspect["group"] == "healthy" or len(likely) < 2:
+        return ""
+    return ", ".join(f"{each['words']} {percent(each['odds'])}" for each in likely)
+
+
+def reads(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
+    """What the meter would show, without what that would mean: '0.309 to 0.328 A, 85.3 to 90.5 %'."""
+    first, *second = advice["asks"]
+    shows = f"{outcome['reads_low']:.3g} to {outcome['reads_high']:.3g} {first['unit']}"
+    if not second:
+        return shows
+    return f"{shows}, {100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} %"
+
+
+def meaning(outcome: dict[str, Any]) -> str:
+    """What that would mean, and how likely it is to come out so."""
+    words = outcome["words"]
+    return f"{words[:1].upper()}{words[1:]} ({percent(outcome['odds'])})"
+
+
+def reads_of(advice: dict[str, Any]) -> str:
+    """What the figures of the outcomes are of."""
+    first, *second = advice["asks"]
+    if not second:
+        return f"What the {first['words']} would tell:"
+    return f"What the {first['words']} would tell, and its share of the {second[0]['words']}, which counts:"
 
 
 def outcome_words(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
@@ -47,15 +96,15 @@ def outcome_words(outcome: dict[str, Any], advice: dict[str, Any]) -> str:
             f", {100 * outcome['low']:.1f} to {100 * outcome['high']:.1f} % of {second[0]['words']} "
             f"({then:.3g} {second[0]['unit']} foretold)"
         )
-    return f"{shows}: {outcome['words']} ({outcome['odds']:.0%})"
+    return f"{shows}: {outcome['words']} ({percent(outcome['odds'])})"
 
 
 def _suspect(suspect: dict[str, Any]) -> Iterator[str]:
     size = "".join(f"; {each}" for each in suspect["size"])
     cost = f"; costs {suspect['cost_w']:.3g} W at STC" if suspect["cost_w"] > 0 else ""
-    yield f"{suspect['odds']:.0%} {suspect['group']}{size}{cost}"
-    if suspect["group"] != "healthy" and len(suspect["kinds"]) > 1:
-        yield "  " + ", ".join(f"{each['words']} {each['odds']:.0%}" for each in suspect["kinds"][:4])
+    yield f"{percent(suspect['odds'])} {suspect['group']}{size}{cost}"
+    if kinds := kinds_words(suspect):
+        yield f"  {kinds}"
     if suspect["alike"]:
         yield f"  no curve parts {', '.join(suspect['alike'])}. {suspect['parted_by']}"
 

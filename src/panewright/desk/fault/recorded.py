@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from panewright.bench.fault.finding import Suspect
+from panewright.bench.fault.kinds import Key
 from panewright.bench.fault.place.next import Advice
 from panewright.bench.fault.place.outcome import Outcome
 from panewright.bench.fault.rework import Rework
@@ -53,10 +55,7 @@ def of_finding(made: PanelFound) -> dict[str, Any]:
 
 
 def _suspect(suspect: Suspect) -> dict[str, Any]:
-    kinds = [
-        {"words": " and ".join(WORDS[key] for key in keys) or "nothing", "odds": odds}
-        for keys, odds in suspect.kinds
-    ]
+    kinds = [{"words": _both(keys), "odds": odds} for keys, odds in suspect.kinds]
     alike = suspect.alike
     return {
         "group": suspect.group,
@@ -68,6 +67,13 @@ def _suspect(suspect: Suspect) -> dict[str, Any]:
         "alike": list(alike.things) if alike else [],
         "parted_by": alike.parted_by if alike else "",
     }
+
+
+def _both(keys: Sequence[Key]) -> str:
+    """What is wrong; two of a kind are one and another."""
+    if len(keys) > 1 and len(set(keys)) == 1:
+        return f"{WORDS[keys[0]]} and another"
+    return " and ".join(WORDS[key] for key in keys) or "nothing"
 
 
 def _rework(made: Rework | None) -> dict[str, Any] | None:

@@ -29,7 +29,7 @@ async def fault(request: Request) -> Response:
 
 
 async def _known(request: Request, told: Sequence[Problem] = (), said: Any = None) -> dict[str, Any]:
-    from panewright.desk.fault.lines import outcome_words
+    from panewright.desk.fault import lines
     from panewright.desk.lots.kept import lots_measured
 
     here, serial = floor(request), request.path_params["serial"]
@@ -51,7 +51,7 @@ async def _known(request: Request, told: Sequence[Problem] = (), said: Any = Non
         "drawing": "",
         "failed": (),
         "looking": False,
-        "outcome_words": outcome_words,
+        "say": lines,
         "told": told,
         "said": said or {},
     }

@@ -18,7 +18,7 @@ from panewright.bench.fault.evidence import Weighed
 from panewright.bench.fault.finding import Finding, odds_of
 from panewright.bench.fault.foretold import Foretold, Wrong
 from panewright.bench.fault.kinds import Kind, alike_places, sought
-from panewright.bench.fault.numbered import where
+from panewright.bench.fault.numbered import of_cells, where
 from panewright.bench.fault.place.expected import Learning
 from panewright.bench.fault.readings import Common
 from panewright.bench.fault.wording import WORDS, sure
@@ -27,6 +27,8 @@ from panewright.circuit.network import Network
 from panewright.circuit.place import CellAt, DiodeAt, Place, within
 
 SURE = 0.9  #: a place is found where nothing else has more than a tenth together
+_NAMED = 3  # places that are told one by one
+_AS_LIKELY = 0.95  # of the odds of the likeliest: told with it
 _SELDOM = 1e-3  # odds below which a kind is not followed further
 _PARTS = np.array([-1.4, -0.53, 0.0, 0.53, 1.4])  # middles of fifths of a normal distribution, recalled
 Thing = tuple[Kind | None, Place | None]
@@ -94,8 +96,37 @@ class State:
         network = self.foretold.network
         if self.located:
             return (f"Found: {self.located.words(network)} ({sure(self.located.odds)}).",)
-        told = ", ".join(f"{each.words(network)} ({sure(each.odds)})" for each in self.places[:3])
+        alike = self._alike
+        if len(alike) > _NAMED:
+            cells = of_cells(network, [each.place for each in alike if isinstance(each.place, CellAt)])
+            odds = sum(each.odds for each in alike)
+            return (
+                f"Not found yet. {_capital(_word(alike[0]))} among {cells}, each as likely ({sure(odds)}).",
+            )
+        told = ", ".join(f"{each.words(network)} ({sure(each.odds)})" for each in self.places[:_NAMED])
         return (f"Not found yet. Likeliest: {told}.",)
+
+    @property
+    def _alike(self) -> tuple[Spot, ...]:
+        """Cells of one thing that are as likely as the likeliest, as near as is told of them."""
+        first = self.places[0]
+        if not isinstance(first.place, CellAt):
+            return ()
+        return tuple(
+            each
+            for each in self.places
+            if each.kind == first.kind
+            and isinstance(each.place, CellAt)
+            and each.odds > _AS_LIKELY * first.odds
+        )
+
+
+def _word(spot: Spot) -> str:
+    return WORDS[spot.kind.key] if spot.kind else "nothing"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def begin(foretold: Foretold, finding: Finding) -> State:
