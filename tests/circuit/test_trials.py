@@ -185,3 +185,52 @@ def test_what_no_panel_can_be_asked_is_refused():
             ask(1.0 + 1.0j)
     with pytest.raises(ValueError, match="shape"):
         currents_a(Trials.once(network), np.zeros((3, 2)))
+
+
+#: currents of damaged panels whose branch currents lie hard by an end of their fence [V, A]
+HARD = {
+    60: (
+        (-0.5, 2.336149832322),
+        (0.109, 0.7449935940115),
+        (1.022, 3.862440780671e-06),
+        (1.63, 2.670293660769e-09),
+        (1.934, -0.000120843795562),
+    ),
+    130: (
+        (-0.5, 2.346459277247),
+        (0.435, 0.1208942041249),
+        (1.839, 4.600000759716e-09),
+        (2.774, 4.554653514487e-09),
+        (3.242, -0.000553796570155),
+    ),
+    160: (
+        (-0.5, 0.05378815812198),
+        (0.357, 0.01850144323726),
+        (1.644, 0.009537632043101),
+        (2.501, 0.004729553294169),
+        (2.93, -0.003362347037369),
+    ),
+    220: (
+        (-0.5, 0.9470952141539),
+        (0.762, 0.715438089829),
+        (2.655, 0.3690183989912),
+        (3.917, 0.1294770802391),
+        (4.548, -3.314863911479),
+    ),
+    350: (
+        (-0.5, 0.06341273118637),
+        (0.567, 0.02064190496654),
+        (2.166, 0.009733899460799),
+        (3.233, 0.003727304758378),
+        (3.766, -0.03183448538006),
+    ),
+}
+
+
+@pytest.mark.parametrize("seed", HARD)
+def test_roots_hard_by_an_end_of_their_fence_are_the_true_ones(seed):
+    """As ngspice 39 within 1e-11 A; it has no answer for the last two of 60 and the last three of 130."""
+    volts, amperes = (np.array(each) for each in zip(*HARD[seed], strict=True))
+    network = uneven(seed)
+    assert current_a(network, volts) == pytest.approx(amperes, rel=1e-9, abs=1e-11)
+    assert currents_a(Trials.once(network), volts)[0] == pytest.approx(amperes, rel=1e-9, abs=1e-9)
