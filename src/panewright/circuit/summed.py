@@ -150,6 +150,21 @@ def _shared(currents: Array, stack: Array, shares: NDArray[np.bool_], levels: tu
 
 def side_by_side(currents: Array, strings: list[Array]) -> Array:
     """Voltage of strings in parallel, at so many times the currents of one. [V]"""
-    levels = np.linspace(_LOWEST_V, max(open_v(currents, each) for each in strings), _LEVELS)
-    together = np.sum([np.interp(levels, volts[::-1], currents[::-1]) for volts in strings], axis=0)
-    return np.asarray(np.interp(currents * len(strings), together[::-1], levels[::-1]))
+    top = max(open_v(currents, each) for each in strings)
+    return shared_v(currents, [at_levels_a(currents, each, top) for each in strings], top)
+
+
+def at_levels_a(currents: Array, volts: Array, top_v: float) -> Array:
+    """Current of one string at levels of voltage from below short circuit up to `top_v`. [A]"""
+    return np.asarray(np.interp(_levels_to(top_v), volts[::-1], currents[::-1]))
+
+
+def shared_v(currents: Array, strings_a: list[Array], top_v: float) -> Array:
+    """Voltage of strings in parallel whose currents are told at the levels up to `top_v`. [V]"""
+    together = np.sum(strings_a, axis=0)
+    return np.asarray(np.interp(currents * len(strings_a), together[::-1], _levels_to(top_v)[::-1]))
+
+
+@lru_cache(maxsize=16)
+def _levels_to(top_v: float) -> Array:
+    return np.linspace(_LOWEST_V, top_v, _LEVELS)

@@ -48,3 +48,14 @@ def test_an_open_string_carries_nothing(by):
     assert np.interp(0.0, -two, 2 * grid) == pytest.approx(
         np.interp(0.0, -Summed(grid).panel_v(sound), grid), rel=0.01
     )
+
+
+def test_what_sound_strings_carry_is_kept_and_changes_no_figure(by):
+    """To the last digit as a panel that was never asked before, whichever string is faulty."""
+    two, grid = Network(by.foretold.network.strings * 2, 0.01), np.linspace(-0.2, 7.2, 300)
+    often = Stacked(two, grid, by.foretold.scale)
+    asked = [(("weak cell", 0.3, CellAt(1, 3)),), (), (("string open", 0.0, StringAt(0)),)]
+    asked += [(("shunt", 1.0, CellAt(0, 2)), ("weak cell", 0.3, CellAt(1, 3)))]
+    for wrong in (*asked, *asked):
+        once = Stacked(two, grid, by.foretold.scale).panel_v(wrong)
+        assert np.array_equal(often.panel_v(wrong), once)

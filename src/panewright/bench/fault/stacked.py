@@ -17,7 +17,7 @@ from panewright.cell.root import Array
 from panewright.circuit.damage import DiodeShorted
 from panewright.circuit.network import Bridge, Network, Substring, Turned
 from panewright.circuit.place import DiodeAt, Place, StringAt, within
-from panewright.circuit.summed import Summed, beside, open_v, side_by_side
+from panewright.circuit.summed import Summed, at_levels_a, beside, open_v, shared_v
 from panewright.enclosure.bypass import Bypass
 
 InRow = tuple[Key, float, int]  #: kind, strength, cell of the row
@@ -36,7 +36,9 @@ class Stacked:
         ]
         self._sound = [[self._summed.row_v(row) for row in string.substrings] for string in network.strings]
         self._strings = [self._summed.string_v(string) for string in network.strings]
+        self._open_v = [open_v(currents, each) for each in self._strings]
         self._kept: dict[tuple[int, int, tuple[InRow, ...]], Array] = {}
+        self._levels: dict[tuple[int, float], Array] = {}  # currents of a sound string, up to which voltage
 
     def panel_v(self, wrong: Sequence[At]) -> Array:
         """Terminal voltage at so many times the grid's currents as there are strings. [V]"""
@@ -46,8 +48,25 @@ class Stacked:
         for _, _, place in wrong:
             if isinstance(place, StringAt):
                 strings[place.string] = self._summed.nothing_v()
-        together = strings[0] if len(strings) == 1 else side_by_side(self.currents, strings)
+        together = strings[0] if len(strings) == 1 else self._together_v(strings)
         return np.asarray(together - self.currents * len(strings) * self.network.lead_ohm)
+
+    def _together_v(self, strings: Sequence[Array]) -> Array:
+        """Of strings side by side, of which most are sound: what these carry at each voltage is kept. [V]"""
+        opens = [
+            self._open_v[s] if each is self._strings[s] else open_v(self.currents, each)
+            for s, each in enumerate(strings)
+        ]
+        top = max(opens)
+        parts = [self._carried_a(s, each, top) for s, each in enumerate(strings)]
+        return shared_v(self.currents, parts, top)
+
+    def _carried_a(self, s: int, volts: Array, top_v: float) -> Array:
+        if volts is not self._strings[s] or top_v not in self._open_v:
+            return at_levels_a(self.currents, volts, top_v)
+        if (s, top_v) not in self._levels:
+            self._levels[s, top_v] = at_levels_a(self.currents, volts, top_v)
+        return self._levels[s, top_v]
 
     def open_v(self, wrong: Sequence[At]) -> float:
         """Terminal voltage at no current. [V]"""
