@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from campaigns.faults import CALIBRATION, COSTLY, FALSE, calibration_of
+from campaigns.faults import CALIBRATION, COSTLY, FALSE, calibration_of, chance_error_of
 from campaigns.faulty import GROUPS, NOISE, READINGS, Case, draw
 from campaigns.found import Deviation, Found
 from panewright.bench.fault.finding import Finding, find
@@ -154,8 +154,10 @@ def _notes(way: str, told: Sequence[Told]) -> list[str]:
         if each.group == "healthy" and each.called
     )
     missed, left = sum(not each.called for each in costly), np.mean([each.strays for each in told])
+    by_chance = chance_error_of(np.array([each.odds for each in told]))
     return [
         f"{way}: {_right(told).mean():.3f} of {len(told)} named first, of {len(costly)} that cost a "
         f"twentieth of Pmp or more {right.mean():.3f}; {missed} of these not called; healthy ones called: "
-        f"{called or 'none'}; {left:.1f} readings of {READINGS} left out as strays, {STRAYS} were wild"
+        f"{called or 'none'}; {left:.1f} readings of {READINGS} left out as strays, {STRAYS} were wild; odds "
+        f"that are wholly true would show a calibration error of {by_chance:.3f} by chance of so few"
     ]

@@ -177,7 +177,12 @@ def calibration_of(stated: np.ndarray, right: np.ndarray) -> float:
 
 def chance_error(told: Sequence[Answer]) -> float:
     """The error that odds which are wholly true would show of so few panels, by chance alone."""
-    chance, stated = np.random.default_rng(1), _stated(told)
+    return chance_error_of(_stated(told))
+
+
+def chance_error_of(stated: np.ndarray) -> float:
+    """The same of any odds."""
+    chance = np.random.default_rng(1)
     return float(np.mean([calibration_of(stated, chance.random(stated.size) < stated) for _ in range(200)]))
 
 

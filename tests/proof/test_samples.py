@@ -159,6 +159,17 @@ def test_a_weak_cell_is_named_through_wild_readings_in_one_string_and_in_two(num
     assert told.strays >= 1
 
 
+def test_what_chance_alone_would_show_of_so_few_panels_is_told_beside_the_error():
+    groups = ("weak cell", "weak cell", "healthy", "healthy")
+    told = [
+        doors.Told(n, n % 2 == 1, group, "", 0.2 * (n < 2), group, 0.9, 0.9 * (n > 1), n < 2, 1)
+        for n, group in enumerate(groups)
+    ]
+    found = doors.told_of(told)
+    assert [each.worst for each in found.deviations[::2]] == pytest.approx([0.1, 0.1])
+    assert all("by chance of so few" in note for note in found.notes)
+
+
 def test_a_weak_cell_of_a_closed_panel_is_found_through_noise():
     chance = np.random.default_rng(SEED)
     told = placed.seek(draw(chance, "weak cell", AS_BUILT), chance, "closed")
