@@ -375,3 +375,14 @@ def test_a_reference_cell_s_millivolts_beside_a_curve_are_no_second_voltage():
     assert sweep.voltage_v == pytest.approx(VOLTS)
     assert named("Intensity [A]").quantity == "current_a"
     assert named("E [V]").quantity == "voltage_v"
+
+
+def test_volts_of_nothing_named_beside_a_curve_are_asked_of_and_are_no_second_sweep():
+    rows = [f"{v},{i},0.61" for v, i in zip(VOLTS, AMPERES, strict=True)]
+    text = "\n".join(["U [V],I [A],Sensor (V)", *rows])
+    (doubt,) = propose(read_blocks(text.encode(), "curve.csv")).doubts
+    assert "Whose volts are these?" in doubt
+    (sweep,) = read(text).sweeps
+    assert sweep.voltage_v == pytest.approx(VOLTS)
+    alone = read("\n".join(["CH1 (V),CH2 (A)", *(row.rpartition(",")[0] for row in rows)]))
+    assert alone.sweeps[0].voltage_v == pytest.approx(VOLTS)

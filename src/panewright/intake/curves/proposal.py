@@ -27,6 +27,7 @@ from panewright.intake.written import figures
 
 _MOST = 0.9  # of the points: past open circuit a current may grow without end
 _SAMPLE = 2000  # rows, spread over the table
+_BY_UNIT_ALONE = "only its unit tells"
 _ALIKE = 0.02  # of the greatest power: a column that is the product of two others
 _ANY = Quantity("voltage_v", "a number", "voltage", -1e300, 1e300)
 
@@ -73,7 +74,7 @@ def _columns(block: Block, sample: Sample, mark: str) -> Columns:
         else each
         for each in found
     ]
-    return tuple(_numbered(_held_against_power(found, numbers)))
+    return tuple(_numbered(_held_against_power(_without_strange_volts(found), numbers)))
 
 
 def _numbers(texts: list[str], mark: str) -> NDArray[np.float64]:
@@ -92,7 +93,7 @@ def _taken(block: Block, place: int, texts: list[str], numbers: NDArray[np.float
         return replace(start, why=said.why, doubt=said.asked)
     if not said.quantity or said.quantity in OF_A_LINE:
         return replace(start, why=said.why if header else "it has no heading")
-    if said.why == "only its unit tells" and block.units[place]:  # the line under it says more
+    if said.why == _BY_UNIT_ALONE and block.units[place]:  # the line under it says more
         return replace(start, quantity=said.quantity, why=said.why)
     doubt = "" if said.sure else "The heading is not written as any name that is known."
     return replace(start, quantity=said.quantity, doubt=doubt)
@@ -109,6 +110,21 @@ def _short_form(start: Taken, texts: list[str], numbers: NDArray[np.float64]) ->
     if known.size > 1 and np.all(np.diff(known) > 0):
         return replace(start, quantity="time", why=f"{start.why}; its figures rise")
     return replace(start, quantity="cell_c", why=f"{start.why}; its figures do not rise as a time does")
+
+
+def _without_strange_volts(found: list[Taken]) -> list[Taken]:
+    """Volts of which only the unit tells, beside a named voltage and one current: no second sweep."""
+    volts = [each for each in found if each.quantity == "voltage_v"]
+    named_so = [each for each in volts if each.why != _BY_UNIT_ALONE]
+    if not named_so or sum(each.quantity == "current_a" for each in found) != 1:
+        return found
+    there = f"The voltage is {named_so[0].header!r}, and there is one current"
+    doubt = f"{there}: left unread. Whose volts are these?"
+    strange = [each for each in volts if each.why == _BY_UNIT_ALONE]
+    return [
+        replace(each, quantity="", unit="", choices=(), doubt=doubt) if each in strange else each
+        for each in found
+    ]
 
 
 def _by_figures(found: list[Taken], numbers: list[NDArray[np.float64]]) -> list[Taken]:
@@ -170,7 +186,7 @@ def _with_unit(each: Taken, texts: list[str], numbers: NDArray[np.float64]) -> T
         if unit is None:
             doubt = f"[{each.written}] is no unit of {quantity.said}: left unread."
             return replace(each, quantity="", doubt=doubt)
-        told = each.why if each.why == "only its unit tells" else f"{each.why}; the heading says {unit.name}"
+        told = each.why if each.why == _BY_UNIT_ALONE else f"{each.why}; the heading says {unit.name}"
         return _held_against(replace(each, unit=unit.name, why=told), quantity, unit, numbers)
     if each.quantity == "time":
         return replace(each, unit="s", doubt="No unit is written; s is taken.")
