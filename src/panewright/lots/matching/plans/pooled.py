@@ -65,12 +65,22 @@ def _sets(shop: Shop) -> Whole | None:
     return flat.reshape(-1, count)
 
 
+def _past(shop: Shop, some: Whole, each_w: Array) -> Array | float:
+    """Most watts of sets of which a diode carries the current past a substring, row by row. [W]"""
+    if not shop.relieved or not (each_w < 0).any():
+        return -np.inf
+    size = int(shop.room.size[some[0, 0]])
+    counted = max(relieved.counts.length // size for relieved in shop.relieved)
+    return np.asarray(np.sort(np.maximum(each_w, 0.0), axis=2)[:, :, -counted:].sum(axis=2))
+
+
 def _worth(shop: Shop, prices: Array, sets: Whole) -> Array:
     """Watts of sets less their prices, no less than they have."""
     table = shop.ceilings
     found = np.empty(len(sets))
     for first in range(0, len(sets), _AT_ONCE):
         some = sets[first : first + _AT_ONCE]
-        watts = table.piece_w[:, some].sum(axis=2) + table.string_w[:, None]
+        each = table.piece_w[:, some]
+        watts = np.maximum(each.sum(axis=2), _past(shop, some, each)) + table.string_w[:, None]
         found[first : first + _AT_ONCE] = watts.max(axis=0) - prices[some].sum(axis=1)
     return found

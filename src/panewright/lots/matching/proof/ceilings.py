@@ -7,8 +7,10 @@ taken. Two numbers for each piece and stretch therefore bound every string that 
 
 Beyond its knee a cell's law may bend the other way, for Bishop's term does. There the cell counts with the
 beginning's voltage, which is no less than any after it, times the current that makes more of it. A piece
-that is below nothing counts as nothing: a bypass diode may take over. Where pieces reach over several
-substrings, so does every cell.
+that is below nothing counts so, but with no more than all others of its string can give: what a bypass
+diode saves is another case (see `relieved`). Where pieces reach over several substrings, or dark cells cannot
+all be left over, no case is needed: a piece below nothing counts as nothing there, and where it reaches over
+several substrings, so does every cell.
 """
 
 from __future__ import annotations
@@ -22,12 +24,15 @@ from panewright.cell.curve import voltage_and_ohm, voltage_v
 from panewright.cell.diode import top_v
 from panewright.cell.diodes import Diodes
 from panewright.cell.root import Array
-from panewright.circuit.network import Network, String
+from panewright.circuit.network import Network, String, Substring
 from panewright.enclosure.bypass import forward_v
 from panewright.lots.matching.pieces import Pieces
+from panewright.lots.matching.proof.relieved import Spared, spared_of
 
 _NO_CELL_V = 1.5  # forward, no cell of silicon gets there
 _HAIR = 1e-9  # relative: rounding of a voltage is far less
+_FAR_V = -1e3  # a string has no cell so far in reverse
+_DARK = 0.5  # of the strongest cell's light: a cell below that is dark
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +43,21 @@ class Ceilings:
     high_a: Array
     piece_w: Array  #: (2 stretches, pieces); rows of the low ends first
     string_w: Array  #: what tail and leads take of a string, 0 or less
+    spared: tuple[
+        Spared, ...
+    ] = ()  #: substrings that a diode may carry past, where pieces count below nothing
 
     @classmethod
     def of(cls, pieces: Pieces, network: Network, low: Array, high: Array) -> Ceilings:
         """The table of stretches from these currents to those. [A]"""
+        spared = spared_of(network)
+        clipped = bool(spared) and (_reach_over(pieces, network) or _dark_needed(pieces, network))
         return cls(
-            low, high, _piece_w(pieces, network, low, high), _string_w(network, usual_a(pieces), (low, high))
+            low,
+            high,
+            _piece_w(pieces, network, (low, high), clipped),
+            _string_w(network, usual_a(pieces), (low, high)),
+            () if clipped else spared,
         )
 
     def joined(self, other: Ceilings) -> Ceilings:
@@ -58,6 +72,7 @@ class Ceilings:
             np.concatenate([self.high_a, other.high_a]),
             both(self.piece_w, other.piece_w),
             both(self.string_w, other.string_w),
+            self.spared,
         )
 
     def parted(self, bench: tuple[Pieces, Network], stretches: NDArray[np.int64], parts: int) -> Ceilings:
@@ -70,12 +85,27 @@ class Ceilings:
         """The table without some stretches."""
         kept = np.setdiff1d(np.arange(self.low_a.size), stretches)
         rows = np.concatenate([kept, kept + self.low_a.size])
-        return Ceilings(self.low_a[kept], self.high_a[kept], self.piece_w[rows], self.string_w[rows])
+        return Ceilings(
+            self.low_a[kept], self.high_a[kept], self.piece_w[rows], self.string_w[rows], self.spared
+        )
 
 
-def _piece_w(pieces: Pieces, network: Network, low: Array, high: Array) -> Array:
+def _piece_w(pieces: Pieces, network: Network, ends: tuple[Array, Array], clipped: bool) -> Array:
     """Tangents at both ends, summed over the cells of each piece. [W]"""
-    cells = replace(pieces.cells, series_ohm=pieces.cells.series_ohm + least_joint_ohm(network))
+    both = _cell_w(
+        replace(pieces.cells, series_ohm=pieces.cells.series_ohm + least_joint_ohm(network)), *ends
+    )
+    if clipped:
+        both = pieces.summed(np.maximum(both, 0.0) if _reach_over(pieces, network) else both)
+        return np.maximum(both, 0.0) * (1 + _HAIR)
+    length = sum(len(part.cells) for part in network.strings[0].substrings)
+    summed = pieces.summed(both)
+    rest = length * np.maximum((summed / pieces.size).max(axis=1, initial=0.0), 0.0)
+    return np.asarray(np.maximum(summed + _HAIR * np.abs(summed), -rest[:, None]))
+
+
+def _cell_w(cells: Diodes, low: Array, high: Array) -> Array:
+    """Of every cell at the low ends, then at the high ends. [W]"""
     middle = (low + high) / 2
     volt, ohm = voltage_and_ohm(cells, np.repeat(middle[:, None], cells.light_a.size, axis=1))
     rise = volt - middle[:, None] * ohm
@@ -84,18 +114,26 @@ def _piece_w(pieces: Pieces, network: Network, low: Array, high: Array) -> Array
     unsafe = ~_bends_upward(cells, high) | ~np.isfinite(rise)
     if unsafe.any():
         begin = voltage_v(cells, np.repeat(low[:, None], cells.light_a.size, axis=1))
-        begin = np.where(np.isfinite(begin), begin, 0.0)  # no less than a cell far in reverse
+        begin = np.maximum(begin, _FAR_V)  # no less than a cell far in reverse
         flat = np.where(begin > 0, high[:, None], low[:, None]) * begin
         at_low, at_high = np.where(unsafe, flat, at_low), np.where(unsafe, flat, at_high)
-    both = np.concatenate([at_low, at_high])
-    summed = pieces.summed(np.maximum(both, 0.0) if _reach_over(pieces, network) else both)
-    return np.maximum(summed, 0.0) * (1 + _HAIR)
+    return np.concatenate([at_low, at_high])
+
+
+def _parts(network: Network) -> list[Substring]:
+    return [part for string in network.strings for part in string.substrings]
 
 
 def _reach_over(pieces: Pieces, network: Network) -> bool:
     """Whether a piece may fill several substrings: a diode may then take over in the midst of it."""
-    parts = [len(part.cells) for string in network.strings for part in string.substrings]
-    return int(pieces.size.max(initial=0)) > min(parts)
+    return int(pieces.size.max(initial=0)) > min(len(part.cells) for part in _parts(network))
+
+
+def _dark_needed(pieces: Pieces, network: Network) -> bool:
+    """Whether so many cells are dark that some may have to lie under a diode."""
+    light, panel = pieces.cells.light_a, sum(len(part.cells) for part in _parts(network))
+    bright = int((light >= _DARK * light.max(initial=0.0)).sum())
+    return bright < light.size // panel * panel
 
 
 def _bends_upward(cells: Diodes, current: Array) -> NDArray[np.bool_]:
@@ -114,8 +152,7 @@ def _bends_upward(cells: Diodes, current: Array) -> NDArray[np.bool_]:
 
 def least_joint_ohm(network: Network) -> float:
     """Mean joint of the substring whose joints are best: no cell has less to lose, on average. [ohm]"""
-    parts = [part for string in network.strings for part in string.substrings]
-    return min(sum(part.joints_ohm) / len(part.joints_ohm) for part in parts)
+    return min(sum(part.joints_ohm) / len(part.joints_ohm) for part in _parts(network))
 
 
 def usual_a(pieces: Pieces) -> float:

@@ -5,7 +5,9 @@ For any weight m >= 0 of a watt, a panel that works in one row of the ceilings a
     cost >= m R - (most that a full set of pieces can have of m watts - price),
 
 and the best m is where the set's watts just meet R. Strings side by side may work each at its own current
-here, so one weight counts for all rows; a single string has a weight for every row.
+here, so one weight counts for all rows; a single string has a weight for every row. Where pieces count below
+nothing, a string of which a diode carries the current past a substring is looked at beside (see `relieved`);
+not where it has to reach a rating by itself and cannot.
 """
 
 from __future__ import annotations
@@ -17,10 +19,12 @@ from numpy.typing import NDArray
 
 from panewright.cell.root import Array
 from panewright.lots.matching.proof.ceilings import Ceilings
+from panewright.lots.matching.proof.relieved import Relieved
 from panewright.lots.matching.proof.sets import Best, Room, dearest
 
 _TURNS = 25
-Rows = slice | NDArray[np.int64]
+Whole = NDArray[np.int64]
+Rows = slice | Whole
 EVERY = slice(None)
 
 
@@ -33,16 +37,51 @@ class Shop:
     strings: int  #: that work each at its own current
     strongest: Array = field(init=False)  #: of every row the pieces that give most watts
     most_w: Array = field(init=False)  #: and what they give
+    relieved: tuple[Relieved, ...] = field(init=False)
+    past_w: Array = field(init=False)  #: most of every row where a diode carries the current past a substring
 
     def __post_init__(self) -> None:
-        taken = dearest(self.ceilings.piece_w, self.room).taken
-        object.__setattr__(self, "strongest", taken)
-        object.__setattr__(self, "most_w", self.watts(taken))
+        table, room = self.ceilings, self.room
+        object.__setattr__(self, "relieved", tuple(Relieved.of(each, room) for each in table.spared))
+        positive = np.maximum(table.piece_w, 0.0)
+        past = [each.most(positive) for each in self.relieved]
+        none = np.full(table.string_w.size, -np.inf)
+        object.__setattr__(self, "past_w", np.max([none, *past], axis=0) + table.string_w)
+        most, best = self.sets(np.ones(table.string_w.size), np.zeros(room.size.size))
+        object.__setattr__(self, "strongest", best.taken)
+        object.__setattr__(self, "most_w", most)
 
-    def sets(self, weight: Array, prices: Array, rows: Rows = EVERY) -> tuple[Array, Best]:
-        """For every row, or for some: most that a string can have of weight times watts less prices."""
-        best = dearest(weight[:, None] * self.ceilings.piece_w[rows] - prices, self.room)
-        return best.worth + weight * self.ceilings.string_w[rows], best
+    def sets(
+        self, weight: Array, prices: Array, rows: Rows = EVERY, least_w: float = -np.inf
+    ) -> tuple[Array, Best]:
+        """For every row, or for some: most that a string can have of weight times watts less prices.
+
+        Strings past which a diode carries current count only in rows where they may give `least_w`.
+        """
+        table = self.ceilings
+        best = dearest(weight[:, None] * table.piece_w[rows] - prices, self.room)
+        found = Best(best.worth + weight * table.string_w[rows], best.taken)
+        if self.relieved:
+            able = np.flatnonzero(self.past_w[rows] >= least_w)
+            found = self._relieved(found, (weight, prices), rows, able) if able.size else found
+        return found.worth, found
+
+    def _relieved(self, found: Best, asked: tuple[Array, Array], rows: Rows, able: Whole) -> Best:
+        """The same, or what is more where a diode carries the current past a substring."""
+        (weight, prices), table = asked, self.ceilings
+        cheap = float(dearest(-prices[None], self.room).worth[0])
+        near = able[weight[able] * self.past_w[rows][able] + cheap > found.worth[able]]
+        if not near.size:
+            return found
+        at, mine = np.arange(table.string_w.size)[rows][near], weight[near]
+        worth, taken = found.worth.copy(), found.taken.copy()
+        values = mine[:, None] * np.maximum(table.piece_w[at], 0.0) - prices
+        for each in self.relieved:
+            best = each.dearest(values, prices)
+            more = best.worth + mine * table.string_w[at]
+            better = more > worth[near]
+            worth[near[better]], taken[near[better]] = more[better], best.taken[better]
+        return Best(worth, taken)
 
     def watts(self, taken: Array, rows: Rows = EVERY) -> Array:
         """Most watts of strings of these pieces, row by row. [W]"""
@@ -51,9 +90,10 @@ class Shop:
 
     def cost(self, rating_w: float, weight: Array, prices: Array) -> float:
         """No panel that reaches the rating costs less, by these weights of a watt."""
-        worth, _ = self.sets(weight, prices)
         if self.strings == 1:
+            worth, _ = self.sets(weight, prices, least_w=rating_w)
             return float((weight * rating_w - worth).min())
+        worth, _ = self.sets(weight, prices)
         return float(weight[0] * rating_w - self.strings * worth.max())
 
 
@@ -90,19 +130,20 @@ def _alone(shop: Shop, rating_w: float, prices: Array) -> Cheapest:
         cost, apart = weak[rows] @ prices, high[rows] - low[rows]
         rise = (strong[rows] @ prices - cost) / np.maximum(apart, 1e-12)
         weight[rows] = at = np.where(apart > 1e-12, np.maximum(rise, 0.0), 0.0)
-        worth, best = shop.sets(at, prices, rows)
+        worth, best = shop.sets(at, prices, rows, rating_w)
         drawn, least = at * (rating_w - low[rows]) + cost, at * rating_w - worth
         known = min(known, float(drawn.min(initial=np.inf)))
         better = (least < drawn - 1e-9 * (1 + np.abs(drawn))) & (least < known)
         rows, taken = rows[better], best.taken[better]
         if not rows.size:
             break
-        watts = shop.watts(taken, rows)
+        watts = np.where(at > 0, (best.worth + best.taken @ prices) / np.maximum(at, 1e-300), 0.0)[better]
+        watts = np.maximum(watts, shop.watts(taken, rows))
         up = watts >= rating_w
         strong[rows[up]], high[rows[up]] = taken[up], watts[up]
         weak[rows[~up]], low[rows[~up]] = taken[~up], watts[~up]
     weight[never] = _steep(shop, rating_w, prices)[never]
-    worth, _ = shop.sets(weight, prices)
+    worth, _ = shop.sets(weight, prices, least_w=rating_w)
     bound = weight * rating_w - worth
     taken = _mixed(rating_w, (weak, strong), (low, high))
     return Cheapest(float(bound.min()), weight, np.where(never, np.inf, taken @ prices), taken)

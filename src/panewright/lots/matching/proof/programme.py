@@ -17,6 +17,8 @@ from numpy.typing import NDArray
 
 from panewright.cell.root import Array
 from panewright.lots.matching.pieces import Whole
+from panewright.lots.matching.proof.ceilings import Ceilings
+from panewright.lots.matching.proof.fills import Fill
 from panewright.lots.matching.proof.pricing import Shop
 from panewright.lots.matching.proof.windows import Windows
 
@@ -25,10 +27,11 @@ Mask = NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A row of the ceilings, and how many pieces of each size fill a string there."""
+    """A row of the ceilings, and how many pieces of each size fill a string there; none: it gives nothing."""
 
     row: int
-    fill: int
+    fill: Fill
+    past: bool = False  #: a diode carries the current past a substring: of the others none is below nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,7 @@ def solved(shop: Shop, lines: tuple[Line, ...], open_to: Mask, windows: Windows)
     table, room = shop.ceilings, shop.room
     line, piece = np.nonzero(open_to & ~room.shut)
     rows = np.array([each.row for each in lines])
-    gain = np.concatenate([table.piece_w[rows[line], piece], table.string_w[rows]])
+    gain = np.concatenate([_gain(table, lines, (line, piece)), _taken(table, lines)])
     less, least = _no_more(shop, (line, piece), len(lines), windows.low_a.size)
     cuts = windows.cuts()
     if cuts:
@@ -62,6 +65,19 @@ def solved(shop: Shop, lines: tuple[Line, ...], open_to: Mask, windows: Windows)
     for (at, _, least_so), dual in zip(cuts, duals[duals.size - len(cuts) :].tolist(), strict=True):
         pays += np.where(_above(table.low_a, at), -dual if least_so else dual, 0.0)
     return Solved(np.maximum(0.0, duals[: room.size.size]), float(gain @ found.x), found.x[line.size :], pays)
+
+
+def _gain(table: Ceilings, lines: tuple[Line, ...], where: tuple[Whole, Whole]) -> Array:
+    """What pieces give in their lines. [W]"""
+    line, piece = where
+    found = table.piece_w[np.array([each.row for each in lines])[line], piece]
+    past = np.array([each.past for each in lines])[line]
+    return np.asarray(np.where(past, np.maximum(found, 0.0), found))
+
+
+def _taken(table: Ceilings, lines: tuple[Line, ...]) -> Array:
+    """What the wiring takes of a string of every line, of one that gives nothing too little to count. [W]"""
+    return np.array([float(table.string_w[each.row]) if any(each.fill) else 0.0 for each in lines])
 
 
 def _above(low_a: Array, at_a: float) -> Mask:
@@ -118,7 +134,7 @@ def _filled(shop: Shop, where: tuple[Whole, Whole], lines: tuple[Line, ...]):  #
     parts = []
     for s, size in enumerate(room.sizes.tolist()):
         mine = np.flatnonzero(room.size[piece] == size)
-        wanted = np.array([float(room.fills[each.fill][s]) for each in lines])
+        wanted = np.array([float(each.fill[s]) for each in lines])
         data = np.concatenate([np.ones(mine.size), -wanted])
         at = (
             np.concatenate([line[mine], np.arange(len(lines))]),

@@ -60,8 +60,8 @@ class Growing:
         """Prices that nothing would pay better, or the best met."""
         last: tuple[Solved, tuple[Line, ...]] | None = None
         for _ in range(_ROUNDS):
-            lines = tuple(Line(row, fill) for row in sorted(self.open_to) for fill in self._fills(row))
-            masks = np.array([self.open_to[line.row] for line in lines])
+            lines = tuple(line for row in sorted(self.open_to) for line in self._lines(row))
+            masks = np.array([self.open_to[line.row] & any(line.fill) for line in lines])
             self.work -= int(masks.sum())
             done = solved(self.shop, lines, masks, self._room()) if self.work >= 0 else None
             if done is None:
@@ -77,13 +77,15 @@ class Growing:
     def _room(self) -> Windows:
         return self.windows or Windows.wide(self.strings)
 
-    def _fills(self, row: int) -> list[int]:
-        """Fills that a row's open pieces are enough for."""
-        sizes, room = self.shop.room.size[self.open_to[row]], self.shop.room
-        there = [int((sizes == size).sum()) for size in room.sizes]
-        return [
-            k for k, fill in enumerate(room.fills) if all(n <= m for n, m in zip(fill, there, strict=True))
-        ]
+    def _lines(self, row: int) -> list[Line]:
+        """Strings that a row's open pieces are enough for; one that gives nothing is always there."""
+        room, mine = self.shop.room, self.open_to[row]
+        there = [int((room.size[mine] == size).sum()) for size in room.sizes]
+        below = bool((self.shop.ceilings.piece_w[row, mine] < 0).any())
+        fills = [(fill, False) for fill in room.fills]
+        fills += [(fill, True) for each in self.shop.relieved if below for fill in each.counts.fills]
+        fills = [each for each in fills if all(n <= m for n, m in zip(each[0], there, strict=True))]
+        return [Line(row, fill, past) for fill, past in fills] + [Line(row, (0,) * len(there))]
 
     def settled(self, value: float) -> bool:
         """Whether the best bound is low enough, or as low as it goes."""
@@ -131,7 +133,7 @@ class Growing:
     def nearly(self, row: int, prices: Array, taken: Mask) -> Mask:
         """Pieces of a row that are taken, and those nearly as dear."""
         value = self.shop.ceilings.piece_w[row] - prices
-        slack = _LOOSE * float(self.shop.ceilings.piece_w[row].mean())
+        slack = _LOOSE * float(np.maximum(self.shop.ceilings.piece_w[row], 0.0).mean())
         return np.asarray(taken | (value >= value[taken].min(initial=np.inf) - slack))
 
     def _told(self, done: Solved, lines: tuple[Line, ...]) -> Found:

@@ -19,8 +19,9 @@ from panewright.circuit.network import Network
 from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.proof.pricing import Cheapest, Shop, cheapest
 
-_ROUNDS = 14
+_ROUNDS = 20
 _ADDED = 4  # rows at a time, of every rating
+_KEPT = 3  # of so many programmes rows that were used stay
 _NEAR = 1e-6  # of a common share: nothing is gained any more
 _MOST = 12_000  # open places of a programme; more are not solved for
 _FINER, _PARTS, _WIDTH = 1, 4, 6e-4  # times that a table is made finer; parts; of the current: no further
@@ -84,23 +85,25 @@ def shared(
     rows: Rows = {t: set(_cheap(found[t], 2 * _ADDED)) for t in wanted}
     if not all(rows.values()):  # no panel reaches that, whatever it costs
         return Shared(begin, best, min(best, 0.0), rows)
-    prices, value = begin, -np.inf
+    prices, value, before = begin, -np.inf, list[Rows]()
     for _ in range(_ROUNDS):
         last = _solved(shop, ratings_w, share, rows)
         if last is None:
             break
-        value, grown = last[0], False
+        value, grown, near = last[0], False, last[2]
         for part in _BLEND:
             tried = part * last[1] + (1 - part) * prices
             bound, found = _proven(shop, ratings_w, share, tried)
             if bound < best:
                 best, prices = bound, tried
             for t in wanted:
-                more = set(_cheap(found[t], _ADDED)) - rows[t]
-                rows[t] |= more
-                grown |= bool(more)
+                cheap = set(_cheap(found[t], _ADDED))
+                grown |= not cheap <= rows[t]
+                near[t] |= cheap
         if best < enough or value >= 1 - _NEAR or best - value < _NEAR or not grown:
             break
+        before = [*before[1 - _KEPT :], near]
+        rows = {t: set[int]().union(*(each[t] for each in before)) for t in wanted}
     return Shared(prices, best, value, rows)
 
 
@@ -122,8 +125,8 @@ def _cheap(found: Cheapest, count: int) -> list[int]:
 
 def _solved(
     shop: Shop, ratings_w: tuple[float, ...], share: tuple[float, ...], rows: Rows
-) -> tuple[float, Array] | None:
-    """The common share in these rows, and prices; None where it is too much, or the solver gives up."""
+) -> tuple[float, Array, Rows] | None:
+    """The common share in these rows, prices, rows used; None where that is too much or not solved."""
     from scipy.optimize import linprog
 
     lines = [(t, row, f) for t in rows for row in sorted(rows[t]) for f in range(len(shop.room.fills))]
@@ -135,7 +138,11 @@ def _solved(
     found = linprog(gain, less, limit, same, np.zeros(same.shape[0]), method="highs")
     if found.status != 0 or found.x is None:
         return None
-    return float(found.x[-1]), np.maximum(0.0, -found.ineqlin.marginals[: shop.room.size.size])
+    made = found.x[-1 - len(lines) : -1]
+    used: Rows = {
+        t: {row for (s, row, _), n in zip(lines, made, strict=True) if s == t and n > 1e-9} for t in rows
+    }
+    return float(found.x[-1]), np.maximum(0.0, -found.ineqlin.marginals[: shop.room.size.size]), used
 
 
 Lots = tuple[Any, Array, Any]  #: rows that are no more than a limit, the limit, rows that come to nothing
@@ -146,7 +153,7 @@ def _lines(shop: Shop, ratings_w: tuple[float, ...], share: tuple[float, ...], l
     from scipy.sparse import vstack
 
     room, number = shop.room, len(lines)
-    line, piece = np.nonzero(np.tile(~room.shut, (number, 1)))
+    line, piece = np.nonzero(~room.shut & _bearable(shop.ceilings.piece_w[lines[:, 1]]))
     places = _Places(shop, lines, line, piece)
     less = [
         places.sums(np.ones(line.size), piece, None, room.size.size),
@@ -162,6 +169,11 @@ def _lines(shop: Shop, ratings_w: tuple[float, ...], share: tuple[float, ...], l
     fills = np.array(room.fills, dtype=float)[lines[:, 2]]
     same = [places.of(room.size == size, fills[:, s]) for s, size in enumerate(room.sizes.tolist())]
     return vstack(less).tocsr(), limit, vstack(same).tocsr()
+
+
+def _bearable(piece_w: Array) -> NDArray[np.bool_]:
+    """Pieces that take less from a line than another may give; a line with others is hard to solve."""
+    return np.asarray(piece_w > -piece_w.max(axis=1, keepdims=True))
 
 
 @dataclass(frozen=True, slots=True)
