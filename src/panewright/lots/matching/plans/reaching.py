@@ -78,9 +78,12 @@ def _gives(maker: Maker, strong: Whole) -> Array:
     power = exact_w(maker.network, maker.rules.pieces.cells, cells_of(maker.rules, strong))
     if not power.size:
         return power
-    own = maker.rules.pieces.power_w
     seats = cells_of(maker.rules, strong)
-    share = float((power / own[seats].sum(axis=1)).max())
+    own = maker.rules.pieces.power_w
+    apart = own[seats].sum(axis=1)
+    share = float(
+        np.divide(power, apart, out=np.zeros_like(power), where=apart > 0).max()
+    )  # cells may be dead
     most = np.cumsum(np.sort(own)[::-1])[np.arange(1, power.size + 1) * seats.shape[1] - 1]
     together = share * most
     together[-1] = min(together[-1], float(power.sum()))

@@ -8,14 +8,14 @@ taken. Two numbers for each piece and stretch therefore bound every string that 
 Beyond its knee a cell's law may bend the other way, for Bishop's term does. There the cell counts with the
 beginning's voltage, which is no less than any after it, times the current that makes more of it. A piece
 that is below nothing counts so, but with no more than all others of its string can give: what a bypass
-diode saves is another case (see `relieved`). Where pieces reach over several substrings, or dark cells cannot
-all be left over, no case is needed: a piece below nothing counts as nothing there, and where it reaches over
-several substrings, so does every cell.
+diode saves is another case (see `relieved`). Where pieces reach over several substrings, no case is needed: a
+piece below nothing, and every cell of it, counts as nothing there.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,12 +27,12 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network, String, Substring
 from panewright.enclosure.bypass import forward_v
 from panewright.lots.matching.pieces import Pieces
-from panewright.lots.matching.proof.relieved import Spared, spared_of
+from panewright.lots.matching.proof.relieved import Mask, Spared, spared_of
+from panewright.lots.matching.proof.sunk import sunk_of
 
 _NO_CELL_V = 1.5  # forward, no cell of silicon gets there
 _HAIR = 1e-9  # relative: rounding of a voltage is far less
 _FAR_V = -1e3  # a string has no cell so far in reverse
-_DARK = 0.5  # of the strongest cell's light: a cell below that is dark
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,8 @@ class Ceilings:
     high_a: Array
     piece_w: Array  #: (2 stretches, pieces); rows of the low ends first
     string_w: Array  #: what tail and leads take of a string, 0 or less
+    sunk: Mask  #: (2 stretches, pieces): most of the current goes past a substring that holds such a piece
+    drop_w: Array  #: and that takes so much at least
     spared: tuple[
         Spared, ...
     ] = ()  #: substrings that a diode may carry past, where pieces count below nothing
@@ -50,13 +52,16 @@ class Ceilings:
     @classmethod
     def of(cls, pieces: Pieces, network: Network, low: Array, high: Array) -> Ceilings:
         """The table of stretches from these currents to those. [A]"""
-        spared = spared_of(network)
-        clipped = bool(spared) and (_reach_over(pieces, network) or _dark_needed(pieces, network))
+        spared, ends = spared_of(network), (low, high)
+        clipped = bool(spared) and _reach_over(pieces, network)
+        sunk, drop_w = sunk_of(pieces, network, ends)
         return cls(
             low,
             high,
-            _piece_w(pieces, network, (low, high), clipped),
-            _string_w(network, usual_a(pieces), (low, high)),
+            _piece_w(pieces, network, ends, clipped),
+            _string_w(network, usual_a(pieces), ends),
+            np.tile(sunk, (2, 1)),
+            np.tile(drop_w, 2),
             () if clipped else spared,
         )
 
@@ -64,7 +69,7 @@ class Ceilings:
         """Both tables as one."""
         half, more = self.low_a.size, other.low_a.size
 
-        def both(one: Array, two: Array) -> Array:
+        def both(one: Any, two: Any) -> Any:
             return np.concatenate([one[:half], two[:more], one[half:], two[more:]])
 
         return Ceilings(
@@ -72,6 +77,8 @@ class Ceilings:
             np.concatenate([self.high_a, other.high_a]),
             both(self.piece_w, other.piece_w),
             both(self.string_w, other.string_w),
+            both(self.sunk, other.sunk),
+            both(self.drop_w, other.drop_w),
             self.spared,
         )
 
@@ -86,7 +93,13 @@ class Ceilings:
         kept = np.setdiff1d(np.arange(self.low_a.size), stretches)
         rows = np.concatenate([kept, kept + self.low_a.size])
         return Ceilings(
-            self.low_a[kept], self.high_a[kept], self.piece_w[rows], self.string_w[rows], self.spared
+            self.low_a[kept],
+            self.high_a[kept],
+            self.piece_w[rows],
+            self.string_w[rows],
+            self.sunk[rows],
+            self.drop_w[rows],
+            self.spared,
         )
 
 
@@ -127,13 +140,6 @@ def _parts(network: Network) -> list[Substring]:
 def _reach_over(pieces: Pieces, network: Network) -> bool:
     """Whether a piece may fill several substrings: a diode may then take over in the midst of it."""
     return int(pieces.size.max(initial=0)) > min(len(part.cells) for part in _parts(network))
-
-
-def _dark_needed(pieces: Pieces, network: Network) -> bool:
-    """Whether so many cells are dark that some may have to lie under a diode."""
-    light, panel = pieces.cells.light_a, sum(len(part.cells) for part in _parts(network))
-    bright = int((light >= _DARK * light.max(initial=0.0)).sum())
-    return bright < light.size // panel * panel
 
 
 def _bends_upward(cells: Diodes, current: Array) -> NDArray[np.bool_]:

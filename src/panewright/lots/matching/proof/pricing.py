@@ -44,7 +44,12 @@ class Shop:
         table, room = self.ceilings, self.room
         object.__setattr__(self, "relieved", tuple(Relieved.of(each, room) for each in table.spared))
         positive = np.maximum(table.piece_w, 0.0)
-        past = [each.most(positive) for each in self.relieved]
+        past = [
+            np.where(
+                self._open(each, EVERY), each.most(positive, table.sunk) - each.deep * table.drop_w, -np.inf
+            )
+            for each in self.relieved
+        ]
         none = np.full(table.string_w.size, -np.inf)
         object.__setattr__(self, "past_w", np.max([none, *past], axis=0) + table.string_w)
         most, best = self.sets(np.ones(table.string_w.size), np.zeros(room.size.size))
@@ -77,11 +82,15 @@ class Shop:
         worth, taken = found.worth.copy(), found.taken.copy()
         values = mine[:, None] * np.maximum(table.piece_w[at], 0.0) - prices
         for each in self.relieved:
-            best = each.dearest(values, prices)
-            more = best.worth + mine * table.string_w[at]
-            better = more > worth[near]
+            best = each.dearest(values, prices, table.sunk[at])
+            more = best.worth + mine * (table.string_w[at] - each.deep * table.drop_w[at])
+            better = (more > worth[near]) & self._open(each, at)
             worth[near[better]], taken[near[better]] = more[better], best.taken[better]
         return Best(worth, taken)
+
+    def _open(self, each: Relieved, rows: Rows) -> NDArray[np.bool_]:
+        """Rows of which that need be asked: nothing is gained by diodes that take something without need."""
+        return np.asarray(self.ceilings.sunk[rows].any(axis=1) | (each.deep == 0))
 
     def watts(self, taken: Array, rows: Rows = EVERY) -> Array:
         """Most watts of strings of these pieces, row by row. [W]"""

@@ -20,6 +20,7 @@ from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.proof.ceilings import Ceilings
 from panewright.lots.matching.proof.fills import Fill
 from panewright.lots.matching.proof.pricing import Shop
+from panewright.lots.matching.proof.relieved import Relieved
 from panewright.lots.matching.proof.windows import Windows
 
 Mask = NDArray[np.bool_]
@@ -31,7 +32,9 @@ class Line:
 
     row: int
     fill: Fill
-    past: bool = False  #: a diode carries the current past a substring: of the others none is below nothing
+    past: Relieved | None = (
+        None  #: diodes carry the current past substrings: of the others none is below nothing
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +74,19 @@ def _gain(table: Ceilings, lines: tuple[Line, ...], where: tuple[Whole, Whole]) 
     """What pieces give in their lines. [W]"""
     line, piece = where
     found = table.piece_w[np.array([each.row for each in lines])[line], piece]
-    past = np.array([each.past for each in lines])[line]
+    past = np.array([each.past is not None for each in lines])[line]
     return np.asarray(np.where(past, np.maximum(found, 0.0), found))
 
 
 def _taken(table: Ceilings, lines: tuple[Line, ...]) -> Array:
-    """What the wiring takes of a string of every line, of one that gives nothing too little to count. [W]"""
-    return np.array([float(table.string_w[each.row]) if any(each.fill) else 0.0 for each in lines])
+    """What wiring and diodes take of every line's string; of one that gives nothing nearly nothing. [W]"""
+    deep = [0 if each.past is None else each.past.deep for each in lines]
+    return np.array(
+        [
+            float(table.string_w[each.row] - n * table.drop_w[each.row]) if any(each.fill) else 0.0
+            for each, n in zip(lines, deep, strict=True)
+        ]
+    )
 
 
 def _above(low_a: Array, at_a: float) -> Mask:

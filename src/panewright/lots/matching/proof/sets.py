@@ -12,7 +12,7 @@ from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.proof.fills import Fill, fills_of
 from panewright.lots.matching.seats import Seats
 
-_NEVER = -1e18
+NEVER = -1e18
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +75,10 @@ def dearest(values: Array, room: Room) -> Best:
     taken in part, which is worth no less. Where two kinds are limited, each is kept alone, and the better
     bound counts.
     """
-    best = _fullest(np.where(room.shut, _NEVER, values), room)
+    best = _fullest(np.where(room.shut, NEVER, values), room)
     for kind, most in ((room.leaky, room.most_leaky), (room.short, room.most_short)):
         if kind.any():
-            kept = _thinned(np.where(room.shut, _NEVER, values), kind, most)
+            kept = _thinned(np.where(room.shut, NEVER, values), kind, most)
             other = _fullest(kept, room)
             less = other.worth < best.worth
             best = Best(
@@ -95,7 +95,7 @@ def _thinned(values: Array, kind: NDArray[np.bool_], most: int) -> Array:
     kept = values.copy()
     order = np.argpartition(-values[:, columns], most, axis=1)[:, most:] if most else None
     dropped = columns[order] if order is not None else np.tile(columns, (len(values), 1))
-    np.put_along_axis(kept, dropped, _NEVER, axis=1)
+    np.put_along_axis(kept, dropped, NEVER, axis=1)
     return kept
 
 
@@ -110,7 +110,7 @@ def _counted(values: Array, count: int) -> Best:
     """Exactly so many pieces."""
     taken = np.zeros_like(values)
     if count > values.shape[1]:
-        return Best(np.full(len(values), _NEVER), taken)
+        return Best(np.full(len(values), NEVER), taken)
     at = np.argpartition(-values, count - 1, axis=1)[:, :count]
     np.put_along_axis(taken, at, 1.0, axis=1)
     return Best(np.take_along_axis(values, at, axis=1).sum(axis=1), taken)

@@ -15,8 +15,10 @@ from panewright.cell.root import Array
 from panewright.circuit.network import Network
 from panewright.lots.matching.pieces import Pieces
 from panewright.lots.matching.proof.ceilings import Ceilings
+from panewright.lots.matching.proof.fills import Fill
 from panewright.lots.matching.proof.pricing import Shop
 from panewright.lots.matching.proof.programme import Line, Mask, Solved, solved
+from panewright.lots.matching.proof.relieved import Relieved
 from panewright.lots.matching.proof.sets import Best
 from panewright.lots.matching.proof.windows import Windows
 
@@ -81,11 +83,22 @@ class Growing:
         """Strings that a row's open pieces are enough for; one that gives nothing is always there."""
         room, mine = self.shop.room, self.open_to[row]
         there = [int((room.size[mine] == size).sum()) for size in room.sizes]
-        below = bool((self.shop.ceilings.piece_w[row, mine] < 0).any())
-        fills = [(fill, False) for fill in room.fills]
-        fills += [(fill, True) for each in self.shop.relieved if below for fill in each.counts.fills]
+        fills: list[tuple[Fill, Relieved | None]] = [(fill, None) for fill in room.fills]
+        fills += [(fill, each) for each in self._past(row) for fill in each.counts.fills]
         fills = [each for each in fills if all(n <= m for n, m in zip(each[0], there, strict=True))]
         return [Line(row, fill, past) for fill, past in fills] + [Line(row, (0,) * len(there))]
+
+    def _past(self, row: int) -> list[Relieved]:
+        """Ways to carry a row's current past substrings, where some open piece is below nothing.
+
+        Pieces under the diodes are not asked here: so only ways for which there are enough.
+        """
+        table, room = self.shop.ceilings, self.shop.room
+        if not (table.piece_w[row, self.open_to[row]] < 0).any():
+            return []
+        plain = int(room.size[~(table.sunk[row] | room.shut)].sum()) >= room.length
+        dark = bool(table.sunk[row].any())
+        return [each for each in self.shop.relieved if (dark if each.deep else plain)]
 
     def settled(self, value: float) -> bool:
         """Whether the best bound is low enough, or as low as it goes."""
