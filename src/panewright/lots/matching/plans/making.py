@@ -15,6 +15,7 @@ from panewright.lots.matching.pieces import Whole
 from panewright.lots.matching.plans.assigning import reassigned, regrouped
 from panewright.lots.matching.plans.cooled import cooled
 from panewright.lots.matching.plans.coupled import coupled
+from panewright.lots.matching.plans.portioned import portioned
 from panewright.lots.matching.plans.scoring import Score, kept, score
 from panewright.lots.matching.plans.search import Goal, Table, bettered
 from panewright.lots.matching.plans.sorting import dealt, dealt_evenly, dealt_to_fill
@@ -176,6 +177,9 @@ def more_watts(maker: Maker, plain: Made) -> Made:
     for start in maker.starts(maker.panels):
         if len(start) == maker.panels:
             best = better(best, _more_watts(maker, start, None))
+    every = maker.by_imp(np.arange(maker.rules.pieces.count))
+    for start in portioned(maker.rules, maker.vectors, every, maker.own_w, maker.panels):
+        best = better(best, _more_watts(maker, start, None))
     return best
 
 

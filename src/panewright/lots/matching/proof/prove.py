@@ -41,7 +41,7 @@ from panewright.lots.matching.vectors import Vectors, in_place, lit
 _COARSE, _HUGE = 0.004, 0.012  # width of a stretch, as a share of the current
 _WIDER, _BELOW = 1.3, 17  # below, each is wider than the one above it by this; so many
 _MANY = 4000  #: pieces from which on stretches are wider
-_FILLS = 12  #: ways to fill a string up to which the programme over stretches has a line for each
+_FILLS = 20  #: ways to fill a string up to which the programme over stretches has a line for each
 _SOME = 1200  #: pieces up to which the hats get narrower in the end
 _CUTS = 12  #: proofs that refute numbers of panels; 6 more for each step, of many pieces 2
 _CLOSELY = 400  #: pieces up to which numbers of panels are looked at closely
