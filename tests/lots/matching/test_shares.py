@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from campaigns import matching
 
-from panewright.lots.matching.asked import Asked, MostWatts
+from panewright.lots.matching.asked import Asked, Limits, MostWatts
 from panewright.lots.matching.match import bench
 from panewright.lots.matching.plans.small import every_way
 from panewright.lots.matching.proof.ceilings import Ceilings
@@ -18,26 +20,57 @@ from panewright.lots.matching.proof.shares import shared
 
 def bench_of(count: int, panel: int, seed: int):
     lot = matching.standing(matching.cells(count, seed, matching.Drawn(imp=0.06)))
-    maker = bench(lot, Asked(matching.wiring(panel, 1, 1), MostWatts()))
-    room = Room.of(maker.rules.pieces, maker.rules.seats, 0)
+    return prover_of(lot, Asked(matching.wiring(panel, 1, 1), MostWatts()))
+
+
+def prover_of(lot, asked: Asked):
+    maker = bench(lot, asked)
+    room = Room.of(maker.rules.pieces, maker.rules.seats, maker.rules.most_leaky)
     own = (maker.own_w, maker.imp_a)
     return maker, Prover.of((maker.rules.pieces, maker.network, room), own, maker.vectors)
+
+
+def pairs_of(maker) -> list[tuple[float, float]]:
+    """Watts of every two panels without a common cell."""
+    ways = every_way(maker.rules, maker.network)
+    return [
+        (ways.power_w[i], ways.power_w[k])
+        for i, one in enumerate(ways.sets)
+        for k in range(i)
+        if not one & ways.sets[k]
+    ]
 
 
 @pytest.mark.parametrize("seed", range(6))
 def test_no_pair_of_panels_that_can_be_made_is_refuted(seed):
     maker, prover = bench_of(11, 4, seed)
-    ways = every_way(maker.rules, maker.network)
-    worst = [
-        min(ways.power_w[i], ways.power_w[k])
-        for i, one in enumerate(ways.sets)
-        for k in range(i)
-        if not one & ways.sets[k]
-    ]
-    best = max(worst)
+    best = max(min(pair) for pair in pairs_of(maker))
     assert most_panels(prover, (best * (1 - 1e-7),), (1,), 2).counts.earns == 2
     # above the best pair by 3 %: more than panels in parts gain on whole ones in so small a lot
     assert most_panels(prover, (best * 1.03,), (1,), 2).counts.earns < 2
+
+
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize(("length", "most_leaky"), [(2, 4), (0, 1), (2, 1)])
+def test_soldered_leaky_and_dim_pieces_too_refute_no_pair_and_not_too_little(length, most_leaky, seed):
+    """Ratings and steps of money of any two panels stand; a tenth above the best pair they are refuted."""
+    dice = np.random.default_rng(seed)
+    cells = matching.cells(11, seed, matching.Drawn(imp=0.06, leaky=0.3))
+    lot = matching.standing(
+        replace(cells, light_a=cells.light_a * dice.choice((1.0, 0.75), 11, p=(0.8, 0.2)))
+    )
+    order = dice.permutation(11)
+    joined = tuple(tuple(lot.marks[k] for k in order[2 * n : 2 * n + 2]) for n in range(3)) if length else ()
+    asked = Asked(matching.wiring(4, 1, 2), MostWatts(), Limits(6.0, most_leaky), soldered=joined)
+    maker, prover = prover_of(lot, asked)
+    pairs = pairs_of(maker)
+    best = max(min(pair) for pair in pairs)
+    assert most_panels(prover, (best * (1 - 1e-7),), (1,), 2).counts.earns == 2
+    assert most_panels(prover, (best * 1.1,), (1,), 2).counts.earns < 2
+    steps = (0.8 * best, 0.97 * max(max(pair) for pair in pairs))
+    earned = max(sum(3 * (w >= steps[0]) + 2 * (w >= steps[1]) for w in pair) for pair in pairs)
+    asked_w = (steps[0] * (1 - 1e-9), steps[1] * (1 - 1e-9))
+    assert earned <= most_panels(prover, asked_w, (3, 5), 2).counts.earns <= 10
 
 
 @pytest.mark.parametrize("seed", range(3))
