@@ -31,6 +31,7 @@ _ADDED = 12  # stretches at a time
 _PARTS = 4
 _SHARES = (0.25, 0.6, 1.0)  # of the last prices, the rest of the best
 _WIDTH = 6e-4  # of the current: no stretch that matters is parted further
+_PAST = 0.6  # of the strongest string's watts: others with a substring carried past are not asked for
 _LOOSE = 0.002  # of a piece's watts: pieces that nearly come in do
 
 
@@ -95,6 +96,8 @@ class Growing:
         """
         table, room = self.shop.ceilings, self.shop.room
         if not (table.piece_w[row, self.open_to[row]] < 0).any():
+            return []
+        if self.shop.past_w[row] < _PAST * self.shop.most_w.max():
             return []
         plain = int(room.size[~(table.sunk[row] | room.shut)].sum()) >= room.length
         dark = bool(table.sunk[row].any())
