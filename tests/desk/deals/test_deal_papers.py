@@ -107,6 +107,42 @@ def test_the_rows_name_the_column_and_row_that_the_bench_sees(dealt, files):
     assert len(columns) == layup.plan.columns
 
 
+@pytest.fixture(scope="module")
+def noted_csv(cells_file, tmp_path_factory):
+    """The same lot with a grade of every cell, and remarks of some."""
+    head, *rows = cells_file.read_text().splitlines()
+    lines = [f"{head},Grade,Remark"]
+    for row in rows:
+        mark = row.partition(",")[0]
+        lines.append(f"{row},{'AB'[int(mark[1:]) % 2]},{'corner chipped' if mark.endswith('7') else ''}")
+    file = tmp_path_factory.mktemp("noted") / "noted.csv"
+    file.write_text("\n".join(lines) + "\n")
+    return file
+
+
+def test_grade_and_remark_of_a_cell_stand_beside_it_in_list_and_paper(noted_csv):
+    made = by_command.match(KIOSK, by_command.Lot(noted_csv), Wish(aim="watts"), panels=1)
+    picks = papers.picks_of(made.deal, made.matched)
+    table = next(page for page in pick_book(made.design, picks).pages if "cell by cell" in page.title).blocks[
+        1
+    ]
+    assert table.columns[-2:] == ("Grade", "Remark")
+    assert sum(table.widths) == pytest.approx(1)
+    said = {row[1]: row[-2:] for row in table.rows}
+    listed = render(papers.leaves(made.design, made.deal, made.matched)["picks.csv"]()).decode()
+    rows = list(csv.DictReader(io.StringIO(listed)))
+    assert said == {row["cell"]: (row["grade"], row["remark"]) for row in rows}
+    expected = {mark: ("AB"[int(mark[1:]) % 2], "corner chipped" * mark.endswith("7")) for mark in said}
+    assert said == expected
+    assert len(set(said.values())) > 2
+
+
+def test_a_list_without_grades_or_remarks_has_no_columns_for_them(dealt):
+    book = pick_book(dealt.design, papers.picks_of(dealt.deal, dealt.matched))
+    table = next(page for page in book.pages if "cell by cell" in page.title).blocks[1]
+    assert table.columns[-1] == "Imp, A"
+
+
 def test_a_mark_like_a_formula_stays_text(dealt):
     evil = "=HYPERLINK(1)"
     panel = replace(dealt.deal.panels[0], cells=(evil, *dealt.deal.panels[0].cells[1:]))

@@ -15,7 +15,7 @@ from panewright.cell.curve import voltage_v
 from panewright.circuit.trials import most_power
 from panewright.desk.deals import by_command, dealing, papers, swapping, told
 from panewright.desk.deals.curves import KeyFigures
-from panewright.desk.deals.deal import as_text, from_text
+from panewright.desk.deals.deal import Noted, as_text, from_text
 from panewright.desk.deals.doubted import doubted
 from panewright.desk.deals.soldered import from_text as soldered_text
 from panewright.desk.deals.wish import Wish, asked_of
@@ -187,7 +187,7 @@ def test_a_deal_of_before_is_still_read(dealt):
     before = replace(dealt.deal, sd_w=(), common_share=0.0, panels=panels)
     for each in told["panels"]:
         del each["bare_w"], each["curve"]
-    for name in ("sd_w", "common_share"):
+    for name in ("sd_w", "common_share", "grades", "remarks"):
         del told[name]
     del told["wish"]["sure"]
     assert from_text(json.dumps({**told, "written_as": 2})) == before
@@ -195,6 +195,21 @@ def test_a_deal_of_before_is_still_read(dealt):
     assert from_text(json.dumps({**told, "written_as": 1})) == before
     assert doubted(before) == (None, None)
     assert dealing.revived(before, dealt.design).left == dealt.matched.left
+
+
+def test_a_deal_of_before_grades_and_remarks_were_kept_is_read(dealt):
+    told = json.loads(as_text(dealt.deal))
+    del told["grades"], told["remarks"]
+    assert from_text(json.dumps({**told, "written_as": 3})) == replace(dealt.deal, grades=(), remarks=())
+
+
+def test_a_deal_keeps_what_its_table_says_of_each_cell(dealt):
+    words = tuple("chipped" if mark == "K010" else "" for mark in dealt.deal.marks)
+    noted = replace(dealt.deal, remarks=words, grades=("A",) * len(words))
+    assert from_text(as_text(noted)) == noted
+    assert noted.written_of["K010"] == Noted("A", "chipped")
+    with pytest.raises(SheetError, match="grades"):
+        from_text(as_text(replace(noted, grades=("A", "B"))))
 
 
 def test_a_deal_s_panels_are_told_with_how_well_they_are_known(dealt):

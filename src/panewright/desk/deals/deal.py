@@ -25,8 +25,13 @@ from panewright.desk.deals.written import (
 )
 from panewright.errors import Problem, SheetError
 
-WRITTEN_AS = 3  #: how the JSON is written
-_READ = (1, 2, WRITTEN_AS)  # before panels as matched were kept, before it was told how well cells are known
+WRITTEN_AS = 4  #: how the JSON is written
+_READ = (
+    1,
+    2,
+    3,
+    WRITTEN_AS,
+)  # before panels as matched, how well cells are known, and what is written of them
 _LEAST = 1e-9  # of what a panel gives: a deal has no panel that gives nothing
 _CURE = "Name the folder that `panewright lot match` wrote, or match the lot again."
 
@@ -75,6 +80,14 @@ class Against:
 
 
 @dataclass(frozen=True, slots=True)
+class Noted:
+    """What the table of a lot says of a cell beside its readings; '' for nothing."""
+
+    grade: str
+    remark: str
+
+
+@dataclass(frozen=True, slots=True)
 class Deal:
     """All of it."""
 
@@ -93,6 +106,8 @@ class Deal:
     as_matched: tuple[DealtPanel, ...] = ()  #: its panels before any exchange; none where none was exchanged
     sd_w: tuple[float, ...] = ()  #: standard deviation of every cell's watts by its own readings
     common_share: float = 0.0  #: the same of all watts together, by what all readings have in common
+    grades: tuple[str, ...] = ()  #: of every cell as its table has it; empty where none has any
+    remarks: tuple[str, ...] = ()  #: likewise
 
     @property
     def gone(self) -> tuple[str, ...]:
@@ -105,6 +120,13 @@ class Deal:
         """Cells that are left over, as the lot has them."""
         taken = {mark for panel in self.panels for mark in panel.cells} | set(self.gone)
         return tuple(mark for mark in self.marks if mark not in taken)
+
+    @property
+    def written_of(self) -> dict[str, Noted]:
+        """What the table says of each cell beside its readings."""
+        none = ("",) * len(self.marks)
+        both = zip(self.grades or none, self.remarks or none, strict=True)
+        return {mark: Noted(*each) for mark, each in zip(self.marks, both, strict=True)}
 
     def with_panel(self, fresh: DealtPanel, swap: Swap) -> Deal:
         """With one panel after an exchange; what it was as matched stays told."""
@@ -137,7 +159,7 @@ def from_text(text: str, file: str = "the deal") -> Deal:
 
 def _deal(told: Written) -> Deal:
     if (written := told.count("written_as")) not in _READ:
-        raise Wrong("this program reads 1 to 3.", "written_as", written)
+        raise Wrong("this program reads 1 to 4.", "written_as", written)
     told.only(Deal, "written_as")
     names = told.marks("marks")
     figures = told.row("figures", cell)
@@ -155,6 +177,8 @@ def _deal(told: Written) -> Deal:
         as_matched=tuple(_panel(each, written) for each in told.parts("as_matched")) if written > 1 else (),
         sd_w=told.numbers("sd_w") if written > 2 else (),
         common_share=told.number("common_share") if written > 2 else 0.0,
+        grades=told.row("grades", text_of) if written > 3 else (),
+        remarks=told.row("remarks", text_of) if written > 3 else (),
     )
     _fit(made)
     return made
@@ -192,6 +216,9 @@ def _fit(deal: Deal) -> None:
     known = set(deal.marks)
     if deal.sd_w and (len(deal.sd_w) != len(known) or min(deal.sd_w) < 0):
         raise Wrong("every cell has one deviation, zero or more.", "sd_w")
+    for name, words in (("grades", deal.grades), ("remarks", deal.remarks)):
+        if words and len(words) != len(known):
+            raise Wrong(f"there are {len(known)} cells and words of {len(words)}.", name)
     for name, panels in (("panels", deal.panels), ("as_matched", deal.as_matched)):
         seated = [(n, mark) for n, panel in enumerate(panels, 1) for mark in panel.cells]
         for n, mark in seated:

@@ -83,8 +83,17 @@ def proven_deal(
         ),
         sd_w=tuple(doubt.own_w.tolist()),
         common_share=doubt.common_share,
+        grades=_words(stood, stood.grades, behind.marks),
+        remarks=_words(stood, stood.remarks, behind.marks),
     )
     return made, matched.bound
+
+
+def _words(stood: Stood, words: tuple[str, ...], marks: tuple[str, ...]) -> tuple[str, ...]:
+    """What is written of these cells of the lot; empty where nothing is of any."""
+    of = dict(zip(stood.standing.marks, words, strict=False))
+    found = tuple(of.get(mark, "") for mark in marks)
+    return found if any(found) else ()
 
 
 def panel_of(panel: Panel) -> DealtPanel:

@@ -50,6 +50,7 @@ def picks_of(deal: Deal, matched: Matched) -> Picks:
         figures=dict(figures),
         said=(*deal.said, *doubt_words(deal)),
         swaps=tuple(told.swap_words(each) for each in deal.swaps),
+        noted={mark: (each.grade, each.remark) for mark, each in deal.written_of.items()},
     )
 
 

@@ -115,8 +115,9 @@ class Place:
 
     number: int
     mark: str  #: of the cell that belongs there
-    part: str  #: its string and diode
+    part: str  #: its string and diode, and the cell's grade
     lies: str  #: the cell that lies there; '' where none does
+    remark: str  #: of the cell that belongs there, as its table has it
 
     @property
     def done(self) -> bool:
@@ -174,13 +175,14 @@ def _look(place: Place, following: Place | None) -> str:
 def panel_seen(kept: KeptDeal, number: int, made: Made) -> PanelSeen:
     """A panel place by place."""
     layup, plan, there = made.design.layup, made.design.layup.plan, kept.laid_in(number)
-    places = []
+    places, noted = [], kept.deal.written_of
     for cell, mark in zip(layup.cells, kept.deal.panels[number - 1].cells, strict=True):
         within = (cell.number - 1) % plan.in_series + 1
         diode = next(n for n, end in enumerate(layup.diode_after[1:], 1) if within <= end)
         part = f"string {cell.string + 1}, diode {diode}" if plan.strings > 1 else f"diode {diode}"
         lies = there[cell.number].cell if cell.number in there else ""
-        places.append(Place(cell.number, mark, part, lies))
+        grade = f"; grade {noted[mark].grade}" if noted[mark].grade else ""
+        places.append(Place(cell.number, mark, f"{part}{grade}", lies, noted[mark].remark))
     panel = kept.deal.panels[number - 1]
     shown = tuple(places), KeyFigures.of(panel), picture_of(panel, number)
     return PanelSeen(number, kept.serials.get(number, ""), told.watts(panel.power_w), *shown)

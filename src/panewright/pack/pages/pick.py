@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from itertools import takewhile
 
 from panewright.drawing.chart import Chart, draw_chart
-from panewright.drawing.drawing import Drawing
+from panewright.drawing.drawing import Align, Drawing
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.drawing.sheet import Block, Book, Figure, Heading, Numbers, Page, Table, Words
 from panewright.layup.drawn.figure import Seen, View
@@ -24,6 +24,14 @@ from panewright.panel.design import Design
 _WORDS_MM = 20.0 + STRIP_MM
 _BOTH: tuple[Seen, ...] = ("behind", "front")
 _KEYS = ("Isc", "Voc", "Imp", "Vmp")
+_NOTED = ("Grade", "Remark")
+_LEFT: Align = "left"
+_SHARES = {  # of a row's width, by which of the two are written of its panel's cells
+    (): (0.1, 0.3, 0.2, 0.2, 0.1, 0.1),
+    (0,): (0.08, 0.24, 0.19, 0.19, 0.09, 0.09, 0.12),
+    (1,): (0.08, 0.16, 0.17, 0.18, 0.09, 0.09, 0.23),
+    (0, 1): (0.08, 0.14, 0.16, 0.18, 0.09, 0.09, 0.08, 0.18),
+}
 _CURVE_MM = 160.0
 _WORTH, _LONG = 3, 8  # letters that are worth leaving out, of marks longer than that
 
@@ -60,6 +68,15 @@ class Picks:
     figures: Mapping[str, tuple[float, float]]  #: watts and current of each cell, behind the cover
     said: tuple[str, ...] = ()
     swaps: tuple[str, ...] = ()
+    noted: Mapping[str, tuple[str, str]] = field(default_factory=dict)  #: grade and remark of each cell
+
+    def notes(self, mark: str) -> tuple[str, str]:
+        """Grade and remark of a cell; '' for none."""
+        return self.noted.get(mark, ("", ""))
+
+    def noting(self, marks: Sequence[str]) -> tuple[int, ...]:
+        """Which of the two are written of any of these cells."""
+        return tuple(k for k in range(len(_NOTED)) if any(self.notes(mark)[k] for mark in marks))
 
 
 def pick_book(design: Design, picks: Picks) -> Book:
@@ -185,6 +202,7 @@ def seated_drawing(design: Design, cells: tuple[str, ...], seen: Seen, text_mm: 
 
 def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
     """A row a place, in the order in which they are laid, with a box to tick."""
+    noting = picks.noting(panel.cells)
     rows = tuple(
         (
             str(at.number),
@@ -192,12 +210,14 @@ def _rows(design: Design, picks: Picks, panel: PickedPanel) -> Page:
             at.part_words,
             at.bench_words,
             *(f"{x:.3f}" for x in picks.figures[at.mark]),
+            *(picks.notes(at.mark)[k] for k in noting),
         )
         for at in _places(design, panel)
     )
     heads = ("Place", "Cell", "String, diode", "On the bench", "Pmp, W", "Imp, A")
-    shares = (0.1, 0.3, 0.2, 0.2, 0.1, 0.1)
-    table = Table(heads, rows, shares, ("right", "left", "left", "left", "right", "right"), ticks=True)
+    align: tuple[Align, ...] = ("right", "left", "left", "left", "right", "right")
+    noted = tuple(_NOTED[k] for k in noting)
+    table = Table((*heads, *noted), rows, _SHARES[noting], (*align, *[_LEFT] * len(noting)), ticks=True)
     numbers = [
         ("gives", panel.gives),
         ("its cells alone", panel.alone),
@@ -261,6 +281,7 @@ def pick_listings(design: Design, picks: Picks) -> tuple[Listing, ...]:
         *(Column(name, kind="count") for name in ("column on the bench", "row on the bench")),
         Column("Pmp", "W", "number"),
         Column("Imp", "A", "number"),
+        *(Column(name.lower()) for name in _NOTED),
     )
     by_mark = tuple(sorted(((row[2], row[0], row[1]) for row in rows), key=str))
     marks = Column("cell"), Column("panel", kind="count"), Column("place", kind="count")
@@ -275,7 +296,17 @@ def pick_listings(design: Design, picks: Picks) -> tuple[Listing, ...]:
 def _listed(design: Design, picks: Picks, panel: PickedPanel) -> Iterator[tuple[Cell, ...]]:
     for at in _places(design, panel):
         figures = (float(f"{x:.5g}") for x in picks.figures[at.mark])
-        yield panel.number, at.number, at.mark, at.string, at.diode, at.column, at.row, *figures
+        yield (
+            panel.number,
+            at.number,
+            at.mark,
+            at.string,
+            at.diode,
+            at.column,
+            at.row,
+            *figures,
+            *picks.notes(at.mark),
+        )
 
 
 def _panels_listed(picks: Picks) -> Listing:
