@@ -17,7 +17,7 @@ from panewright.lots.matching.proof.settling import Found, Growing
 from panewright.lots.matching.proof.windows import Half, Halves, Windows
 
 _CASES = 150
-_STRINGS = 12  # more are not halved: the bound hardly falls
+_STRINGS = 24  # more are not halved: the bound hardly falls
 _FIRST, _HOPE = 8, 0.3  # after so many it goes on only where at this share of an even pace the bound falls
 _WORK = 500  # open places solved for, all cases together, for every piece
 _PART = 0.02  # of a string: less is none

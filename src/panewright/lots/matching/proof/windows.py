@@ -47,11 +47,16 @@ class Windows:
         return replace(self, high_a=high), replace(self, low_a=low)
 
     def worths(self, table: Ceilings, worth: Array) -> Array:
-        """What the string of every place is worth at most, from what every row's dearest set is worth."""
+        """What the string of every place is worth at most, from what every row's dearest set is worth.
+
+        A string that may work at no current may be left away, and is worth nothing then; one that must work
+        above a current is there, though its pieces may be dearer than what it gives.
+        """
         half = table.low_a.size
         best = np.maximum(worth[:half], worth[half:])
         inside = (table.low_a < self.high_a[:, None]) & (table.high_a > self.low_a[:, None])
-        return np.asarray(np.where(inside, best, 0.0).max(axis=1, initial=0.0))
+        most = np.where(inside, best, -np.inf).max(axis=1, initial=-np.inf)
+        return np.asarray(np.where((self.low_a > 0) & np.isfinite(most), most, np.maximum(most, 0.0)))
 
     def cuts(self) -> list[tuple[float, int, bool]]:
         """Current, strings above it, and whether there are at least so many or at most."""
