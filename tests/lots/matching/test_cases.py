@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import contextmanager
+
 import numpy as np
 import pytest
 from campaigns import matching
@@ -11,6 +13,7 @@ from hypothesis import strategies as st
 from panewright.lots.matching.asked import Asked, MostWatts
 from panewright.lots.matching.match import bench
 from panewright.lots.matching.plans.assigning import currents_of, near
+from panewright.lots.matching.proof import branching
 from panewright.lots.matching.proof.branching import by_cases
 from panewright.lots.matching.proof.ceilings import Ceilings
 from panewright.lots.matching.proof.prove import Prover
@@ -55,11 +58,22 @@ def deals(count: int):
             yield [[strings[k] for k in panel] for panel in panels]
 
 
-@given(st.integers(0, 10**6))
+@contextmanager
+def solved_for(whole: bool):
+    """Cases solved for as a whole, or near each cut alone."""
+    before, branching._WHOLE = branching._WHOLE, 99 if whole else 0
+    try:
+        yield
+    finally:
+        branching._WHOLE = before
+
+
+@given(st.integers(0, 10**6), st.booleans())
 @FEW
-def test_every_deal_of_eight_cells_lies_below_the_case_it_falls_into(seed):
+def test_every_deal_of_eight_cells_lies_below_the_case_it_falls_into(seed, whole):
     maker, strings, root = settled(8, (4, 2, 1), seed, imp=0.05)
-    cases = by_cases(root, strings, 0.0, lambda *_: 0.0)
+    with solved_for(whole):
+        cases = by_cases(root, strings, 0.0, lambda *_: 0.0)
     every = np.array(list(deals(8)))
     stands = stand(maker.vectors, summed(maker.vectors, every.reshape(-1, 2, 2)))
     watts = stands.power_w.reshape(len(every), -1).sum(axis=1)
@@ -76,7 +90,8 @@ def test_every_deal_of_eight_cells_lies_below_the_case_it_falls_into(seed):
 
 def test_a_string_that_must_work_above_a_current_is_there_though_its_pieces_are_dearer_than_it_gives():
     low, high = np.array([0.0, 8.0, 9.0]), np.array([8.0, 9.0, 10.0])
-    table = Ceilings(low, high, np.zeros((6, 1)), np.zeros(6))
+    none = np.zeros((6, 1), dtype=bool)
+    table = Ceilings(low, high, np.zeros((6, 1)), np.zeros(6), none, np.zeros(6))
     worth = np.array([-3.0, -1.0, -2.0, -4.0, -1.5, -2.5])
     below, above = Windows.wide(3).halved(1, 9.0)
     assert above.worths(table, worth).tolist() == [-2.0, -2.0, 0.0]
@@ -85,9 +100,11 @@ def test_a_string_that_must_work_above_a_current_is_there_though_its_pieces_are_
     assert np.isfinite(nowhere.worths(table, worth)).all()
 
 
-def test_of_two_strings_side_by_side_cases_lower_the_bound():
+@pytest.mark.parametrize("whole", [True, False])
+def test_of_two_strings_side_by_side_cases_lower_the_bound(whole):
     _, strings, root = settled(40, (8, 2, 1), 6, imp=0.04)
-    cases = by_cases(root, strings, 0.0, lambda *_: 0.0)
+    with solved_for(whole):
+        cases = by_cases(root, strings, 0.0, lambda *_: 0.0)
     assert len(cases.ends) > 2
     assert cases.bound < root.bound - 0.002
 

@@ -7,21 +7,27 @@ currents, works below the current between them or above it. Each case has prices
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from panewright.cell.root import Array
+from panewright.lots.matching.proof.nearby import Held, between
 from panewright.lots.matching.proof.programme import Mask
 from panewright.lots.matching.proof.settling import Found, Growing
 from panewright.lots.matching.proof.windows import Half, Halves, Windows
 
 _CASES = 150
 _STRINGS = 24  # more are not halved: the bound hardly falls
+_WHOLE = 12  #: strings up to which a case is solved for as a whole
 _FIRST, _HOPE = 8, 0.3  # after so many it goes on only where at this share of an even pace the bound falls
-_WORK = 500  # open places solved for, all cases together, for every piece
+_WORK, _NEAR_WORK = (
+    500,
+    1500,
+)  # open places solved for, all cases together, for every piece; those near cuts are quick
 _PART = 0.02  # of a string: less is none
 _EVERY = 1e-6
+_NEAR = 1e-7  # of the bound: not lowered
 
 
 @dataclass(slots=True)
@@ -51,7 +57,8 @@ Better = Callable[[Array, Array], float]  #: deal begun so; how low a bound will
 
 def by_cases(root: Found, strings: int, enough: float, better: Better) -> Cases:
     """Halve the case of the highest bound, as long as it is too high and can be halved."""
-    cases, shut, work = [Case(Windows.wide(strings), root)], set[int](), _WORK * root.prices.size
+    cases, shut = [Case(Windows.wide(strings), root)], set[int]()
+    work = (_NEAR_WORK if _by_parts(root, strings) else _WORK) * root.prices.size
     while len(cases) < _CASES and work > 0 and strings <= _STRINGS:
         open_to = [k for k, case in enumerate(cases) if case.halves is None]
         worst = max(open_to, key=lambda k: cases[k].found.bound)
@@ -67,15 +74,29 @@ def by_cases(root: Found, strings: int, enough: float, better: Better) -> Cases:
         halves = cases[worst].windows.halved(*split)
         cases[worst].halves = (*split, len(cases), len(cases) + 1)
         for windows in halves:
-            found, spent = _settled(cases[worst].found, windows, enough, work)
+            found, spent = _settled(cases[worst].found, (split[0], windows), enough, work)
             cases.append(Case(windows, found))
             work -= spent
             enough = max(enough, better(found.current_a, found.strings))
     return _told(cases)
 
 
-def _settled(parent: Found, windows: Windows, enough: float, work: int) -> tuple[Found, int]:
-    """Prices for a case, begun with those of the case it comes from."""
+def _settled(parent: Found, half: tuple[int, Windows], enough: float, work: int) -> tuple[Found, int]:
+    """Prices for a case, begun with those of the case it comes from.
+
+    Where strings are many, near its cut alone; as a whole where that says nothing new.
+    """
+    if not _by_parts(parent, half[1].low_a.size):
+        return _whole(parent, half[1], enough, work)
+    found, spent = _near_by(parent, half, enough, work)
+    if found.bound < parent.bound * (1 - _NEAR):
+        return found, spent
+    found, more = _whole(parent, half[1], enough, work - spent)
+    return found, spent + more
+
+
+def _whole(parent: Found, windows: Windows, enough: float, work: int) -> tuple[Found, int]:
+    """With all pieces and stretches."""
     open_to = {row: mask.copy() for row, mask in parent.open_to.items()}
     growing = Growing(parent.shop, windows.low_a.size, open_to, enough, max(work, 1), windows)
     growing.proven(parent.prices)
@@ -90,6 +111,29 @@ def _settled(parent: Found, windows: Windows, enough: float, work: int) -> tuple
         none = np.zeros(0)
         return Found(parent.shop, best[1], best[0], none, none, {}), work - growing.work + table.low_a.size
     return done[1], work - growing.work
+
+
+def _by_parts(found: Found, strings: int) -> bool:
+    """Whether so many strings of loose pieces are settled near each cut alone."""
+    return strings > _WHOLE and int(found.shop.room.size.max()) == 1 and bool(found.current_a.size)
+
+
+def _near_by(parent: Found, half: tuple[int, Windows], enough: float, work: int) -> tuple[Found, int]:
+    """The same, with what is far from the cut held."""
+    place, windows = half
+    held = Held.about(parent, place)
+    begin = held.lines(parent, windows)
+    growing = Growing(
+        parent.shop, windows.low_a.size, begin, enough, max(work, 1), windows, solve=held.solved
+    )
+    growing.proven(parent.prices)
+    done = growing.found()
+    spent = work - growing.work + parent.shop.ceilings.low_a.size
+    if done is not None:
+        return between(done[1], parent, place), spent
+    if growing.best is None:
+        raise RuntimeError("a case has the prices of the case it comes from")
+    return replace(parent, prices=growing.best[1], bound=growing.best[0]), spent
 
 
 def _opened(parent: Found, windows: Windows) -> dict[int, Mask]:

@@ -54,23 +54,23 @@ def solved(shop: Shop, lines: tuple[Line, ...], open_to: Mask, windows: Windows)
     table, room = shop.ceilings, shop.room
     line, piece = np.nonzero(open_to & ~room.shut)
     rows = np.array([each.row for each in lines])
-    gain = np.concatenate([_gain(table, lines, (line, piece)), _taken(table, lines)])
-    less, least = _no_more(shop, (line, piece), len(lines), windows.low_a.size)
+    gain = np.concatenate([gain_of(table, lines, (line, piece)), taken_by(table, lines)])
+    less, least = no_more(shop, (line, piece), len(lines), windows.low_a.size)
     cuts = windows.cuts()
     if cuts:
-        less, least = _cut(shop, (less, least), rows % table.low_a.size, cuts)
-    same = _filled(shop, (line, piece), lines)
+        less, least = cut(shop, (less, least), rows % table.low_a.size, cuts)
+    same = filled(shop, (line, piece), lines)
     found = linprog(-gain, less, least, same, np.zeros(same.shape[0]), method="highs")
     if found.status != 0 or found.x is None:
         return None
     duals = -found.ineqlin.marginals
     pays = np.full(table.low_a.size, duals[duals.size - len(cuts) - 1])
     for (at, _, least_so), dual in zip(cuts, duals[duals.size - len(cuts) :].tolist(), strict=True):
-        pays += np.where(_above(table.low_a, at), -dual if least_so else dual, 0.0)
+        pays += np.where(above(table.low_a, at), -dual if least_so else dual, 0.0)
     return Solved(np.maximum(0.0, duals[: room.size.size]), float(gain @ found.x), found.x[line.size :], pays)
 
 
-def _gain(table: Ceilings, lines: tuple[Line, ...], where: tuple[Whole, Whole]) -> Array:
+def gain_of(table: Ceilings, lines: tuple[Line, ...], where: tuple[Whole, Whole]) -> Array:
     """What pieces give in their lines. [W]"""
     line, piece = where
     found = table.piece_w[np.array([each.row for each in lines])[line], piece]
@@ -78,7 +78,7 @@ def _gain(table: Ceilings, lines: tuple[Line, ...], where: tuple[Whole, Whole]) 
     return np.asarray(np.where(past, np.maximum(found, 0.0), found))
 
 
-def _taken(table: Ceilings, lines: tuple[Line, ...]) -> Array:
+def taken_by(table: Ceilings, lines: tuple[Line, ...]) -> Array:
     """What wiring and diodes take of every line's string; of one that gives nothing nearly nothing. [W]"""
     deep = [0 if each.past is None else each.past.deep for each in lines]
     return np.array(
@@ -89,25 +89,25 @@ def _taken(table: Ceilings, lines: tuple[Line, ...]) -> Array:
     )
 
 
-def _above(low_a: Array, at_a: float) -> Mask:
+def above(low_a: Array, at_a: float | Array) -> Mask:
     """Stretches that lie above a current, which is an end of some."""
     return np.asarray(low_a >= at_a * (1 - 1e-12))
 
 
-def _cut(shop: Shop, limits, stretch: Whole, cuts: list[tuple[float, int, bool]]):  # type: ignore[no-untyped-def]
+def cut(shop: Shop, limits, stretch: Whole, cuts: list[tuple[float, int, bool]]):  # type: ignore[no-untyped-def]
     """So many strings, at least or at most, work above some currents."""
     from scipy.sparse import csr_matrix, hstack, vstack
 
     less, least = limits
-    above = np.array([_above(shop.ceilings.low_a[stretch], at) for at, _, _ in cuts], dtype=float)
+    over = np.array([above(shop.ceilings.low_a[stretch], at) for at, _, _ in cuts], dtype=float)
     sign = np.array([-1.0 if least_so else 1.0 for _, _, least_so in cuts])
     empty = csr_matrix((len(cuts), less.shape[1] - stretch.size))
-    more = hstack([empty, csr_matrix(sign[:, None] * above)])
+    more = hstack([empty, csr_matrix(sign[:, None] * over)])
     most = sign * np.array([float(count) for _, count, _ in cuts])
     return vstack([less, more]).tocsr(), np.concatenate([least, most])
 
 
-def _no_more(shop: Shop, where: tuple[Whole, Whole], lines: int, strings: int):  # type: ignore[no-untyped-def]
+def no_more(shop: Shop, where: tuple[Whole, Whole], lines: int, strings: int):  # type: ignore[no-untyped-def]
     """No piece more than once, nor in more strings than there are; limits of kinds; so many strings."""
     from scipy.sparse import csr_matrix, vstack
 
@@ -134,7 +134,7 @@ def _no_more(shop: Shop, where: tuple[Whole, Whole], lines: int, strings: int): 
     return vstack([*parts, total]).tocsr(), np.concatenate([*limit, [float(strings)]])
 
 
-def _filled(shop: Shop, where: tuple[Whole, Whole], lines: tuple[Line, ...]):  # type: ignore[no-untyped-def]
+def filled(shop: Shop, where: tuple[Whole, Whole], lines: tuple[Line, ...]):  # type: ignore[no-untyped-def]
     """Pieces of every size fill the strings of their line."""
     from scipy.sparse import csr_matrix, vstack
 

@@ -7,6 +7,7 @@ pays any more, the stretches that matter are parted, and all begins again on the
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -58,6 +59,7 @@ class Growing:
     work: int  #: open places that may still be solved for
     windows: Windows | None = None  #: None: strings work where they like
     best: tuple[float, Array] | None = None
+    solve: Callable[[Shop, tuple[Line, ...], Mask, Windows], Solved | None] = solved
 
     def found(self) -> tuple[Solved, Found] | None:
         """Prices that nothing would pay better, or the best met."""
@@ -66,7 +68,7 @@ class Growing:
             lines = tuple(line for row in sorted(self.open_to) for line in self._lines(row))
             masks = np.array([self.open_to[line.row] & any(line.fill) for line in lines])
             self.work -= int(masks.sum())
-            done = solved(self.shop, lines, masks, self._room()) if self.work >= 0 else None
+            done = self.solve(self.shop, lines, masks, self._room()) if self.work >= 0 else None
             if done is None:
                 break
             last = done, lines
