@@ -21,10 +21,8 @@ _CASES = 150
 _STRINGS = 24  # more are not halved: the bound hardly falls
 _WHOLE = 12  #: strings up to which a case is solved for as a whole
 _FIRST, _HOPE = 8, 0.3  # after so many it goes on only where at this share of an even pace the bound falls
-_WORK, _NEAR_WORK = (
-    500,
-    1500,
-)  # open places solved for, all cases together, for every piece; those near cuts are quick
+_WORK = 500  # open places solved for, all cases together, for every piece
+_NEAR_WORK = 1500  # the same near cuts alone, where they are quicker
 _PART = 0.02  # of a string: less is none
 _EVERY = 1e-6
 _NEAR = 1e-7  # of the bound: not lowered
