@@ -12,11 +12,13 @@ import hashlib
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from types import FunctionType, ModuleType
+from typing import Any
 
-Call = Callable[..., object]
+Call = Callable[..., Any]
 
 
 def code_folder(files: Iterable[str]) -> Path:
@@ -62,3 +64,29 @@ def _stand(file: str) -> str:
     """Where a file lies and when it was written: compiled code is kept apart by both."""
     there = Path(file).resolve()
     return hashlib.sha256(f"{there} {there.stat().st_mtime_ns}".encode()).hexdigest()[:16]
+
+
+def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
+    """The functions of modules by name, compiled; the called modules stand before those that call them.
+
+    The first call of each compiles where nothing is kept; divisions by zero are numpy's.
+    """
+    import numba
+
+    folder = code_folder(str(module.__file__) for module in modules)
+    setattr(numba.config, "CACHE_DIR", str(folder))  # noqa: B010 - it has no such name until it is set
+    made: dict[tuple[str, str], Call] = {}
+    for module in modules:
+        own = {name: each for name, each in vars(module).items() if isinstance(each, FunctionType)}
+        names = {**vars(module), **{name: made.get((f.__module__, f.__name__), f) for name, f in own.items()}}
+        for name, each in own.items():
+            if each.__module__ == module.__name__:
+                twin = FunctionType(each.__code__, names, name, each.__defaults__)
+                twin.__module__, twin.__qualname__ = module.__name__, name
+                names[name] = made[module.__name__, name] = numba.njit(
+                    cache=True, error_model="numpy", nogil=True
+                )(twin)
+    return {
+        name: in_turn(call, folder, str(sys.modules[module].__file__))
+        for (module, name), call in made.items()
+    }
