@@ -1,0 +1,238 @@
+"""The field at every step of a year: strings summed, inputs summed, and where each of them is worked.
+
+A step is an hour or a part of it. Panels are asked by `circuit.chords`. At each input the greatest power is
+sought on the whole curve, so that a hump behind shade is not missed; and the current is told at some fixed
+voltages, between which a battery or a load finds its own.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from panewright.array.wiring import Wired
+from panewright.cell.root import Array
+from panewright.circuit.chords.curve import abreast, amp_at, in_series, peak, volt_at
+from panewright.circuit.chords.law import Law, Whole
+from panewright.circuit.chords.panel import brightest_a, panel_points
+from panewright.circuit.solver.sheet import Column, Numbers, Table
+
+
+class Tables(NamedTuple):
+    """Substrings in even light, see `circuit.chords.panels`."""
+
+    shares: Array
+    counts: Whole
+    tables: Array
+    kind: Whole
+
+
+class Steps(NamedTuple):
+    """Light and heat, rows by step and columns by panel."""
+
+    light_w_m2: Array  #: on all cells of a panel alike
+    cell_c: Array
+    shade: Whole  #: row of `shaded` with the light of each cell, -1 where all are alike
+    shaded: Array  #: rows of lights of cells [W/m2]
+
+
+class Asked(NamedTuple):
+    """At which voltages an input is worked."""
+
+    least_v: Array  #: of each input: no greatest power is taken below
+    most_v: Array  #: nor above
+    held_v: Array  #: rows by input: voltages at which its current is told
+
+
+class Given(NamedTuple):
+    """What comes of it: written by `work_out`, rows by step."""
+
+    alone_w: Array  #: of each panel on a tracker of its own
+    panel_w: Array  #: of each panel as it is worked at the input's greatest power
+    row_a: Array  #: of each string then
+    input_v: Array  #: of each input then, behind its run
+    input_a: Array
+    held_a: Array  #: (step, input, voltage)
+    held_panel_w: Array  #: (step, input, voltage): all its panels together
+    held_wire_w: Array  #: and what their wires and diodes lose
+
+
+class Room(NamedTuple):
+    """Rows in which curves are built."""
+
+    panel_v: Table  #: of each panel
+    panel_a: Table
+    points: Numbers
+    row_v: Table  #: of each string
+    row_a: Table
+    row_points: Numbers
+    work: Table  #: of `circuit.chords.panel`
+    own_v: Column
+    own_a: Column
+    sum_v: Column
+    sum_a: Column
+
+
+def work_out(
+    law: Law,
+    tables: Tables,
+    wired: Wired,
+    steps: Steps,
+    asked: Asked,
+    first: int,
+    end: int,
+    room: Room,
+    given: Given,
+) -> None:
+    """Write what the field gives at the steps from `first` up to `end`."""
+    for t in range(first, end):
+        panels_at(law, tables, wired, steps, t, room, given)
+        for n in range(len(wired.run_ohm)):
+            count = input_at(wired, n, room)
+            if count < 2:
+                continue
+            best(wired, n, count, t, asked, room, given)
+            for q in range(len(asked.held_v[n])):
+                hold(wired, n, count, t, q, asked.held_v[n][q], room, given)
+
+
+def panels_at(law: Law, tables: Tables, wired: Wired, steps: Steps, t: int, room: Room, given: Given) -> None:
+    """Set the curve of every panel, and what it would give alone."""
+    for r in range(len(wired.wire_ohm)):
+        most = 0.0
+        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
+            p = wired.panel[j]
+            alike = steps.shade[t, p] < 0
+            lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
+            most = max(most, brightest_a(law, p, lit, alike, steps.cell_c[t, p]))
+        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
+            p = wired.panel[j]
+            alike = steps.shade[t, p] < 0
+            lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
+            count = panel_points(
+                law,
+                p,
+                lit,
+                alike,
+                steps.cell_c[t, p],
+                most,
+                tables.shares,
+                tables.counts,
+                tables.tables,
+                tables.kind,
+                room.work,
+                room.panel_v[p],
+                room.panel_a[p],
+            )
+            room.points[p] = count
+            if count > 1:
+                volt, current = peak(room.panel_v[p], room.panel_a[p], count)
+                given.alone_w[t, p] = volt * current
+
+
+def input_at(wired: Wired, n: int, room: Room) -> int:
+    """Set the curves of an input's strings and their sum in `own_v`, `own_a`; how many points. [V, A]
+
+    A string with a dark panel gives nothing and takes nothing: what it would take back is less than is told.
+    """
+    count = 0
+    for r in range(wired.first_row[n], wired.first_row[n + 1]):
+        points = row_at(wired, r, room)
+        room.row_points[r] = points
+        if points < 2:
+            continue
+        if count == 0:
+            count = kept(room.row_v[r], room.row_a[r], points, room.own_v, room.own_a)
+        else:
+            sums = abreast(
+                room.own_v, room.own_a, count, room.row_v[r], room.row_a[r], points, room.sum_v, room.sum_a
+            )
+            count = kept(room.sum_v, room.sum_a, sums, room.own_v, room.own_a)
+    for q in range(count):
+        room.own_v[q] -= wired.run_ohm[n] * room.own_a[q]
+    return count
+
+
+def row_at(wired: Wired, r: int, room: Room) -> int:
+    """Set the curve of a string behind its wire and diode; how many points. [V, A]"""
+    first, count = wired.first_panel[r], 0
+    row_v, row_a = room.row_v[r], room.row_a[r]
+    for j in range(first, wired.first_panel[r + 1]):
+        p = wired.panel[j]
+        if room.points[p] < 2:
+            return 0
+        if count == 0:
+            count = kept(room.panel_v[p], room.panel_a[p], room.points[p], row_v, row_a)
+        else:
+            sums = in_series(
+                row_v, row_a, count, room.panel_v[p], room.panel_a[p], room.points[p], room.sum_v, room.sum_a
+            )
+            count = kept(room.sum_v, room.sum_a, sums, row_v, row_a)
+    blocked, drop = 0, wired.blocking_v[r]
+    for q in range(count):
+        row_v[q] -= wired.wire_ohm[r] * row_a[q] + drop
+        if drop > 0.0 and row_a[q] < 0.0:
+            blocked = q
+            break
+    if blocked > 0:
+        return blocked_at(row_v, row_a, blocked)
+    return count
+
+
+def blocked_at(volt: Column, amp: Column, q: int) -> int:
+    """End a curve where its current ends: beyond there its voltage may be any; how many points."""
+    slope = (volt[q] - volt[q - 1]) / (amp[q - 1] - amp[q])
+    volt[q], amp[q] = volt[q - 1] + slope * amp[q - 1], 0.0
+    volt[q + 1], amp[q + 1] = volt[q] + FAR_V, -LEAK_A
+    return q + 2
+
+
+FAR_V, LEAK_A = 1e3, 1e-9  #: a diode bears what it must and lets nothing back
+
+
+def kept(from_v: Column, from_a: Column, count: int, volt: Column, amp: Column) -> int:
+    """A curve written elsewhere; how many points."""
+    for q in range(count):
+        volt[q], amp[q] = from_v[q], from_a[q]
+    return count
+
+
+def best(wired: Wired, n: int, count: int, t: int, asked: Asked, room: Room, given: Given) -> None:
+    """The greatest power within the input's voltages, and what every string and panel does there."""
+    volt, current = peak(room.own_v, room.own_a, count)
+    for limit, short in (
+        (asked.least_v[n], volt < asked.least_v[n]),
+        (asked.most_v[n], volt > asked.most_v[n]),
+    ):
+        if short:
+            volt, current = limit, amp_at(room.own_v, room.own_a, count, limit)
+    if current <= 0.0 or volt <= 0.0:
+        return
+    given.input_v[t, n], given.input_a[t, n] = volt, current
+    bus_v = volt + wired.run_ohm[n] * current
+    for r in range(wired.first_row[n], wired.first_row[n + 1]):
+        if room.row_points[r] < 2:
+            continue
+        row = amp_at(room.row_v[r], room.row_a[r], room.row_points[r], bus_v)
+        given.row_a[t, r] = row
+        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
+            p = wired.panel[j]
+            given.panel_w[t, p] = row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
+
+
+def hold(wired: Wired, n: int, count: int, t: int, q: int, volt: float, room: Room, given: Given) -> None:
+    """What an input gives held at a voltage, with the watts of its panels and of its wires and diodes."""
+    current = amp_at(room.own_v, room.own_a, count, volt)
+    if current <= 0.0:
+        return
+    bus_v, panels, wires, total = volt + wired.run_ohm[n] * current, 0.0, 0.0, 0.0
+    for r in range(wired.first_row[n], wired.first_row[n + 1]):
+        if room.row_points[r] < 2:
+            continue
+        row = amp_at(room.row_v[r], room.row_a[r], room.row_points[r], bus_v)
+        total += row
+        wires += row * (wired.wire_ohm[r] * row + wired.blocking_v[r])
+        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
+            p = wired.panel[j]
+            panels += row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
+    given.held_a[t, n, q], given.held_panel_w[t, n, q] = current, panels
+    given.held_wire_w[t, n, q] = wires + wired.run_ohm[n] * current * current
