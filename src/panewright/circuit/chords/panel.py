@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import log1p
 
+from panewright.cell.root import Array
 from panewright.circuit.chords.curve import abreast, in_series
 from panewright.circuit.chords.even import even_points
 from panewright.circuit.chords.law import Law
 from panewright.circuit.chords.part import light_a, part_points
 from panewright.circuit.solver.sheet import Column, Numbers, Table
-
-Tables = Sequence[Table]
 
 ROWS = 11  #: of room that a panel needs while it is reckoned
 DARK_W_M2 = 1.0  #: with less light a panel gives nothing
@@ -31,7 +29,7 @@ def panel_points(
     most_a: float,
     shares: Table,
     counts: Numbers,
-    tables: Tables,
+    tables: Array,
     kind: Numbers,
     work: Table,
     volt: Column,
@@ -69,7 +67,7 @@ def _string(
     most_a: float,
     shares: Table,
     counts: Numbers,
-    tables: Tables,
+    tables: Array,
     kind: Numbers,
     work: Table,
 ) -> int:
@@ -133,7 +131,7 @@ def _lost(law: Law, s: int, current: float, ohm: float) -> float:
     leak = law.blocking_a[s]
     if leak <= 0.0:
         return ohm * current
-    return ohm * current + law.blocking_v[s] * log1p(current / leak) + law.blocking_ohm[s] * current
+    return float(ohm * current + law.blocking_v[s] * log1p(current / leak) + law.blocking_ohm[s] * current)
 
 
 def _kept(from_v: Column, from_a: Column, count: int, volt: Column, amp: Column) -> int:
