@@ -36,7 +36,7 @@ def sky_share(clearness: Floats) -> Floats:
     """Of the light on level ground, the share of the sky's, by how clear the hour is.
 
     >>> sky_share(np.array([0.1, 0.5, 0.9])).round(4)
-    array([0.991 , 0.6592, 0.165 ])
+    array([0.991 , 0.6591, 0.165 ])
     """
     k = clearness
     middle = 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)))
