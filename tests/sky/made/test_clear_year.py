@@ -1,8 +1,11 @@
 """A year under a clear sky is the clear sky hour by hour, and a duller one closes too."""
 
+import warnings
 from datetime import UTC
 
 import numpy as np
+import pandas
+import pvlib
 import pytest
 
 from panewright.errors import SkyError
@@ -40,6 +43,16 @@ def test_what_cannot_be_is_told():
     with pytest.raises(SkyError) as wrong:
         clear_year(VALE, (9.0,) * 11, 1.2)
     assert [problem.key for problem in wrong.value.problems] == ["clearness", "air"]
+
+
+def test_a_clear_year_beside_pvlib_s_own_clear_sky():
+    when = pandas.date_range("1990-01-01 00:30", periods=8760, freq="h", tz="Etc/GMT-1")
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        theirs = pvlib.location.Location(47.1, 8.6, altitude=430).get_clearsky(when)
+    ours = clear_year(VALE, AIR)
+    assert ours.level_w_m2.sum() == pytest.approx(theirs.ghi.sum(), rel=1e-3)
+    assert ours.direct_w_m2.sum() == pytest.approx(theirs.dni.sum(), rel=1e-3)
 
 
 def test_haze_that_nobody_states_is_the_month_s_usual_one():
