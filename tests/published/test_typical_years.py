@@ -8,6 +8,7 @@ reckoned here.
 """
 
 import warnings
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -19,7 +20,7 @@ from panewright.climate.rise import faiman_c
 from panewright.intake.weather.weather import read_weather
 from panewright.sky.course import course_over
 from panewright.sky.place import Plane
-from panewright.sky.tilted import Light, on_plane
+from panewright.sky.tilted import on_plane
 
 DATA = Path(pvlib.__file__).parent / "data"
 GREENSBORO, MIAMI, SAND_POINT = "723170TYA.CSV", "12839.tm2", "703165TY.csv"
@@ -32,7 +33,7 @@ def years():
 
 
 def plane_of(hours, tilt, way):
-    light = Light(hours.level_w_m2, hours.direct_w_m2, hours.diffuse_w_m2)
+    light = replace(hours.light, albedo=None)  # 0.2 in every hour
     return on_plane(light, course_over(hours.place, hours.middles), Plane(tilt, 180), way).whole_w_m2
 
 
@@ -91,7 +92,7 @@ def test_another_site_beside_pvlib_itself(years):
         )
         outside = pvlib.irradiance.get_extra_radiation(when)
     mass = pvlib.atmosphere.get_relative_airmass(np.minimum(sun.apparent_zenith, 87))
-    light = Light(hours.level_w_m2, hours.direct_w_m2, hours.diffuse_w_m2)
+    light = replace(hours.light, albedo=None)
     for way, theirs in WAYS.items():
         found = pvlib.irradiance.get_total_irradiance(
             *(60, 155, sun.apparent_zenith, sun.azimuth),

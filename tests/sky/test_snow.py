@@ -1,5 +1,7 @@
 """Snow covers a panel, slides off by Marion's law, and dirt is what a person says month by month."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -7,7 +9,7 @@ from panewright.errors import SkyError
 from panewright.sky.hours import Hours, typical_middles
 from panewright.sky.monthly import USUAL_DIRT, left_share
 from panewright.sky.place import Place, Plane
-from panewright.sky.snow import snow_cover
+from panewright.sky.snow import snow_cover, with_snowy_ground
 
 FALL = 100  # the hour in which it snows
 
@@ -43,6 +45,15 @@ def test_strong_light_loosens_it_in_the_frost():
 def test_a_level_panel_does_not_shed_it_and_a_year_without_snow_has_none():
     assert snow_cover(winter(2.0), Plane(0, 180), np.full(8760, 300.0))[FALL + 90] == 1
     assert snow_cover(winter(2.0, snow=False), Plane(30, 180), np.zeros(8760)).max() == 0
+
+
+def test_snow_on_the_ground_throws_light_back_where_no_file_tells_the_albedo():
+    year = winter(-8.0)
+    albedo = with_snowy_ground(year, 0.2).albedo
+    assert albedo[FALL] == 0.7
+    assert albedo[FALL - 1] == 0.2
+    assert with_snowy_ground(replace(year, albedo=np.full(8760, 0.3)), 0.2).albedo[FALL] == 0.3
+    assert with_snowy_ground(winter(2.0, snow=False), 0.2).albedo is None
 
 
 def test_dirt_is_told_by_month():

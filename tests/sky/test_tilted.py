@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from panewright.sky.course import Course, course_over
 from panewright.sky.face import straight_share, through
-from panewright.sky.hours import Hours, typical_middles
+from panewright.sky.hours import Hours, Light, typical_middles
 from panewright.sky.place import Place, Plane
 from panewright.sky.sun import incidence_deg, sun_at
-from panewright.sky.tilted import Light, on_plane
+from panewright.sky.tilted import on_plane
 
 PLACE = Place(47.1, 8.6, 430.0)
 

@@ -23,6 +23,16 @@ MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 @dataclass(frozen=True)
+class Light:
+    """Light by the hour on level ground, straight from the sun, and from the sky alone. [W/m2]"""
+
+    level_w_m2: Floats
+    direct_w_m2: Floats
+    diffuse_w_m2: Floats
+    albedo: Floats | None = None  #: of the ground, where it is told by the hour
+
+
+@dataclass(frozen=True)
 class Hours:
     """Weather of 8760 hours; `ValueError` where the arrays do not belong together."""
 
@@ -52,6 +62,11 @@ class Hours:
     def months(self) -> NDArray[np.int64]:
         """Of each hour by the local clock, 0 to 11."""
         return months_of(self.middles, self.zone_h)
+
+    @property
+    def light(self) -> Light:
+        """The light alone, as a panel is asked for it."""
+        return Light(self.level_w_m2, self.direct_w_m2, self.diffuse_w_m2, self.albedo)
 
     @property
     def level_kwh_m2(self) -> float:

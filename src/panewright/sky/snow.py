@@ -9,13 +9,25 @@ gains.
 from __future__ import annotations
 
 import warnings
+from dataclasses import replace
 
 import numpy as np
 
-from panewright.sky.hours import Floats, Hours
+from panewright.sky.hours import Floats, Hours, Light
 from panewright.sky.place import Plane
 
 _CM = 10.0  # millimetres
+
+
+SNOWY_ALBEDO = 0.7  #: of fresh snow: B. Liu, R. Jordan, ASHRAE Journal, July 1963, p. 54 (recalled)
+
+
+def with_snowy_ground(hours: Hours, bare: float) -> Light:
+    """The light with what the ground throws back where no file tells it: more under a centimetre of snow."""
+    if hours.albedo is not None or hours.snow_mm is None:
+        return hours.light
+    albedo = np.where(hours.snow_mm >= _CM, SNOWY_ALBEDO, bare)
+    return replace(hours.light, albedo=albedo)
 
 
 def snow_cover(hours: Hours, plane: Plane, plane_w_m2: Floats) -> Floats:

@@ -11,8 +11,7 @@ import warnings
 import numpy as np
 
 from panewright.sky.course import Course
-from panewright.sky.hours import Floats
-from panewright.sky.tilted import Light
+from panewright.sky.hours import Floats, Light
 
 _MOST_ZENITH_DEG = 87.0
 _LEAST_UPRIGHT = 0.065  # below it the clearness is that of a sun so low

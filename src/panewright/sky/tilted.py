@@ -24,20 +24,10 @@ from typing import Literal
 import numpy as np
 
 from panewright.sky.course import Course
-from panewright.sky.hours import Floats
+from panewright.sky.hours import Floats, Light
 from panewright.sky.place import Plane
 
 Way = Literal["isotropic", "Hay-Davies", "Perez"]
-
-
-@dataclass(frozen=True)
-class Light:
-    """Light by the hour on level ground, straight from the sun, and from the sky alone. [W/m2]"""
-
-    level_w_m2: Floats
-    direct_w_m2: Floats
-    diffuse_w_m2: Floats
-    albedo: Floats | None = None  #: of the ground, where it is told by the hour
 
 
 @dataclass(frozen=True)
@@ -64,7 +54,6 @@ class Parts:
 def on_plane(light: Light, course: Course, plane: Plane, way: Way = "Hay-Davies") -> Parts:
     """Light on a panel; arrays of several years may stand above each other.
 
-    >>> from panewright.sky.course import Course
     >>> noon = Course(np.array([30.0]), np.array([180.0]), np.array([1380.0]), np.array([1.154]))
     >>> light = Light(np.array([850.0]), np.array([800.0]), np.array([157.2]))
     >>> on_plane(light, noon, Plane(40, 180)).whole_w_m2.round(2)

@@ -143,21 +143,24 @@ def pvgis_json() -> str:
     )
 
 
-def pvgis_hours(slope: int = 0, years: tuple[int, ...] = (2011, 2012)) -> list[str]:
+@cache
+def pvgis_hours(slope: int = 0, years: tuple[int, ...] = (2011, 2012)) -> tuple[str, ...]:
     """Hours of true years, one of them a leap year, stamped at 11 minutes past."""
     head = [f"Latitude (decimal degrees):\t{LATITUDE}", f"Longitude (decimal degrees):\t{LONGITUDE}"]
     head += [f"Elevation (m):\t{ALTITUDE}", "Radiation database:\tinvented", "", f"Slope: {slope} deg. ", ""]
     rows = ["time,Gb(i),Gd(i),Gr(i),H_sun,T2m,WS10m,Int"]
     told = year(11.0, 0)
-    beam = told.level - told.diffuse
+    beam = np.maximum(told.level - told.diffuse, 0)
+    fields = [
+        f"{beam[i]:.1f},{told.diffuse[i]},0.0,10.0,{told.air[i]},{told.wind[i]},0.0" for i in range(8760)
+    ]
+    days = [f"{at.month:02}{at.day:02}" for at in DAYS[::24]]
     for each in years:
-        when = pd.date_range(f"{each}-01-01", f"{each}-12-31 23:00", freq="h")
-        for at in when:
-            i = (min(at.day_of_year - 1 - (each % 4 == 0 and at.month > 2), 364)) * 24 + at.hour
-            light = f"{max(beam[i], 0):.1f},{told.diffuse[i]},0.0,10.0"
-            rows.append(f"{at:%Y%m%d:%H}11,{light},{told.air[i]},{told.wind[i]},0.0")
-    return [*head, *rows, "", "Gb(i): beam on the plane"]
+        leap = [(59, "0229")] if each % 4 == 0 else []
+        for day, date in [*enumerate(days[:59]), *leap, *enumerate(days[59:], start=59)]:
+            rows += [f"{each}{date}:{hour:02}11,{fields[day * 24 + hour]}" for hour in range(24)]
+    return (*head, *rows, "", "Gb(i): beam on the plane")
 
 
-def data(lines: list[str]) -> bytes:
+def data(lines) -> bytes:
     return "\r\n".join(lines).encode() + b"\r\n"

@@ -1,5 +1,6 @@
 """Years made from twelve means keep them, come out alike from one seed, and cloud as their formulas say."""
 
+from dataclasses import replace
 from pathlib import Path
 from time import process_time
 
@@ -27,7 +28,7 @@ from panewright.sky.made.kept import scaled_under
 from panewright.sky.made.means import Means, of_days, outside_kwh_m2
 from panewright.sky.made.years import make_years
 from panewright.sky.place import Place, Plane
-from panewright.sky.tilted import Light, on_plane
+from panewright.sky.tilted import on_plane
 
 VALE = Place(47.1, 8.6, 430.0)
 LEVEL = (34.0, 52.0, 95.0, 128.0, 155.0, 165.0, 172.0, 148.0, 108.0, 65.0, 36.0, 27.0)
@@ -79,7 +80,7 @@ def test_one_seed_one_year_and_another_seed_another():
 def test_light_closes_and_none_is_more_than_the_sun_sends(twenty):
     course = course_over(VALE, twenty.middles)
     level, direct, diffuse = twenty.level_w_m2, twenty.direct_w_m2, twenty.diffuse_w_m2
-    assert level == pytest.approx(direct * course.upright + diffuse, abs=1e-9)
+    assert np.abs(level - direct * course.upright - diffuse).max() < 1e-9
     assert min(level.min(), direct.min(), diffuse.min()) >= 0
     assert (level <= 0.88 * course.outside_w_m2 * course.upright + 1e-9).all()
     assert (direct < 1100).all()
@@ -105,8 +106,7 @@ def test_from_a_real_year_s_means_a_tilted_plane_gets_that_year_s_light_within_t
 
     def tilted(light):
         course = course_over(real.place, light.middles)
-        parts = Light(light.level_w_m2, light.direct_w_m2, light.diffuse_w_m2)
-        return on_plane(parts, course, plane).whole_w_m2.sum(-1).mean()
+        return on_plane(replace(light.light, albedo=None), course, plane).whole_w_m2.sum(-1).mean()
 
     assert tilted(made) == pytest.approx(tilted(real), rel=0.02)
 

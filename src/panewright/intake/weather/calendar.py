@@ -19,6 +19,8 @@ def one_year(rows: Rows, year: int | None) -> Rows:
     if year is None and len(rows.lines) <= _LONGEST + 1:
         return rows
     years, counts = np.unique(rows.year, return_counts=True)
+    if year is None and len(years) == 1:
+        return rows  # more rows than hours: the first hour that stands twice is told
     whole = [int(each) for each, count in zip(years, counts, strict=True) if count >= YEAR_HOURS]
     if year is None or year not in whole:
         shown = ", ".join(map(str, whole[:40])) or "none"

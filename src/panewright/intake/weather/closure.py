@@ -22,6 +22,7 @@ from panewright.sky.course import course_over
 
 STEPS_MIN = (-30.0, 0.0, 30.0)
 _OPEN_W_M2 = 30.0  #: a file that closes no better is looked at for a wrong time zone
+_POOR_W_M2 = 50.0
 _LEAST_ROWS = 100  #: with light from the sun, to prove anything
 _MOST_ROWS = 1500  #: that each step is tried on
 _LEAST_W_M2 = 20.0
@@ -44,7 +45,11 @@ class Closure:
         misses = ", ".join(f"{rms:.1f} W/m2 {_words(step)}" for step, rms in self.rms_w_m2)
         against = "" if self.after_min == usual_min else f", not {_words(usual_min)} as the format says"
         where = f"{_words(self.after_min)}{against}"
-        return f"An hour's middle lies {where}: light closes best there ({misses} rms)."
+        best = min(rms for _, rms in self.rms_w_m2)
+        poor = (
+            "" if best <= _POOR_W_M2 else " That is poor: its direct light may be made up, or columns mixed."
+        )
+        return f"An hour's middle lies {where}: light closes best there ({misses} rms).{poor}"
 
 
 def closure(rows: Rows) -> Closure:

@@ -38,7 +38,7 @@ def read_weather(data: bytes, name: str, year: int | None = None) -> Hours:
 
 def weather_rows(text: str, name: str) -> Rows:
     """The rows of a file of any of the kinds; `SheetError` for one that is none of them."""
-    lines = text.splitlines()
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if pvgis.is_json(text):
         return pvgis.json_rows(text, name)
     for belongs, read in (

@@ -15,13 +15,12 @@ import numpy as np
 
 from panewright.errors import Problem, SkyError
 from panewright.sky.course import Course, course_over
-from panewright.sky.hours import MONTH_DAYS, YEAR_HOURS, Floats, Hours, Moments, typical_middles
+from panewright.sky.hours import MONTH_DAYS, YEAR_HOURS, Floats, Hours, Light, Moments, typical_middles
 from panewright.sky.made.heat import air_c as hourly_air_c
 from panewright.sky.made.heat import swings_k
 from panewright.sky.made.means import USUAL_WIND_M_S
 from panewright.sky.place import Air, Place
 from panewright.sky.split import split
-from panewright.sky.tilted import Light
 
 DULLEST = 0.05
 _CLEAR_MONTH = 0.7  # how clear a month of clear days is, for the day's swing of the air

@@ -14,7 +14,7 @@ import numpy as np
 
 from panewright.errors import Problem, SkyError
 from panewright.sky.course import Course, course_over
-from panewright.sky.hours import MONTH_DAYS, YEAR_HOURS, Floats, Hours, Moments, typical_middles
+from panewright.sky.hours import MONTH_DAYS, YEAR_HOURS, Floats, Hours, Light, Moments, typical_middles
 from panewright.sky.made.days import drawn_days, to_the_mean
 from panewright.sky.made.heat import air_c, swings_k
 from panewright.sky.made.kept import scaled_under
@@ -54,6 +54,11 @@ class MadeYears:
         """Standard deviation of a year's light on level ground between these years, as a share."""
         sums = self.level_w_m2.sum(1)
         return float(sums.std(ddof=1) / sums.mean()) if len(self) > 1 else 0.0
+
+    @property
+    def light(self) -> Light:
+        """The light of all years, above each other."""
+        return Light(self.level_w_m2, self.direct_w_m2, self.diffuse_w_m2)
 
     def year(self, number: int) -> Hours:
         """One of them, from 0."""
