@@ -93,22 +93,37 @@ def test_twenty_years_are_made_in_under_three_seconds():
     assert process_time() - start < 3
 
 
-@pytest.mark.parametrize("file", ["723170TYA.CSV", "12839.tm2", "703165TY.csv"])
-def test_from_a_real_year_s_means_a_tilted_plane_gets_that_year_s_light_within_two_percent(file):
-    """Greensboro, Miami, Sand Point (pvlib's files), tilted by latitude; the mean of twenty years."""
-    data = (Path(pvlib.__file__).parent / "data" / file).read_bytes()
-    real = read_weather(data, file)
-    hours = real.by_month(np.ones(8760))
-    means = Means(
-        real.place, tuple(real.by_month(real.level_w_m2) / 1e3), tuple(real.by_month(real.air_c) / hours)
-    )
-    made, plane = make_years(means, seed=7, years=20), Plane(abs(real.place.latitude_deg), 180)
+@pytest.fixture(scope="module", params=["723170TYA.CSV", "12839.tm2", "703165TY.csv"])
+def beside(request):
+    """A real year (Greensboro, Miami, Sand Point: pvlib's files) and twenty made from its means."""
+    real = read_weather((Path(pvlib.__file__).parent / "data" / request.param).read_bytes(), request.param)
+    light, hours = real.by_month(real.level_w_m2) / 1e3, real.by_month(np.ones(8760))
+    means = Means(real.place, tuple(light), tuple(real.by_month(real.air_c) / hours))
+    return real, make_years(means, seed=7, years=20)
 
-    def tilted(light):
-        course = course_over(real.place, light.middles)
-        return on_plane(replace(light.light, albedo=None), course, plane).whole_w_m2.sum(-1).mean()
+
+def test_from_a_real_year_s_means_a_tilted_plane_gets_that_year_s_light_within_two_percent(beside):
+    real, made = beside
+    plane = Plane(abs(real.place.latitude_deg), 180)
+
+    def tilted(year):
+        course = course_over(real.place, year.middles)
+        return on_plane(replace(year.light, albedo=None), course, plane).whole_w_m2.sum(-1).mean()
 
     assert tilted(made) == pytest.approx(tilted(real), rel=0.02)
+
+
+def test_made_days_scatter_more_than_those_of_a_typical_year_and_their_dull_weeks_are_no_brighter(beside):
+    """Typical years are chosen without extremes, and Miami's sky is steadier than the formula's: measured."""
+    real, made = beside
+    course = course_over(real.place, made.middles)
+    outside = (course.outside_w_m2 * course.upright).reshape(365, 24).sum(1)
+    true, drawn = (each.reshape(-1, 365, 24).sum(2) / outside for each in (real.level_w_m2, made.level_w_m2))
+    assert 1.0 < drawn.std() / true.std() < 1.7
+    week = np.ones(5) / 5
+    dull = [np.convolve(days * outside, week, "valid").min() for days in drawn]
+    assert min(dull) < np.convolve(true[0] * outside, week, "valid").min()
+    assert np.corrcoef(drawn[:, 1:].ravel(), drawn[:, :-1].ravel())[0, 1] == pytest.approx(0.28, abs=0.03)
 
 
 # Days
