@@ -84,6 +84,13 @@ def test_pvgis_light_is_that_of_a_moment_and_closes_there(text):
     assert "11 min after its stamp: light closes best" in " ".join(found.said)
 
 
+def test_a_head_of_pvgis_that_does_not_say_its_moment_is_proved_to_ten_minutes():
+    lines = [line for line in pvgis_csv() if not line.startswith("Irradiance")]
+    found = read(lines)
+    assert str(found.middles[0]) == "1990-01-01T00:10:00"
+    assert "10 min after its stamp, not at its stamp as the format says" in " ".join(found.said)
+
+
 def test_true_years_on_level_ground_are_asked_for_one_by_one():
     found, told = read(pvgis_hours(), year=2012), year(11.0, 0)
     assert alike(found.level_w_m2, told.level, 2)
@@ -230,6 +237,15 @@ def test_hours_marked_as_missing_are_gaps_too_but_at_night_there_is_no_light_to_
     assert not any("without light" in each for each in found.said)
 
 
+def test_a_file_without_any_light_is_no_weather():
+    lines = epw()
+    for i in range(8760):
+        fields = lines[8 + i].split(",")
+        fields[13:16] = ["0", "0", "0"]
+        lines[8 + i] = ",".join(fields)
+    assert refusal(lines).reason == "In no hour is there as much as 50 W/m2 of light."
+
+
 def test_wind_that_is_not_told_is_no_reason_to_refuse():
     lines = [
         line.replace(f",180,{line.split(',')[21]},", ",180,999,") if line[:4] == "1990" else line
@@ -313,7 +329,7 @@ def told_of(broken):
 def test_a_file_however_damaged_is_read_or_refused():
     rng = np.random.default_rng(3)
     whole = [data(lines()) for lines in (epw, tmy3, tmy2, pvgis_csv)] + [pvgis_json().encode()]
-    for turn in range(30):
+    for turn in range(20):
         broken = bytearray(whole[turn % 5])
         for _ in range(rng.integers(1, 4)):
             at = int(rng.integers(len(broken) if turn % 2 else 900))

@@ -7,7 +7,7 @@ from time import process_time
 import numpy as np
 import pvlib
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panewright.errors import SkyError
@@ -25,7 +25,7 @@ from panewright.sky.made.days import (
 )
 from panewright.sky.made.heat import air_c, day_wave
 from panewright.sky.made.kept import scaled_under
-from panewright.sky.made.means import Means, of_days, outside_kwh_m2
+from panewright.sky.made.means import Means, of_days, of_extremes, outside_kwh_m2
 from panewright.sky.made.years import make_years
 from panewright.sky.place import Place, Plane
 from panewright.sky.tilted import on_plane
@@ -126,6 +126,22 @@ def test_made_days_scatter_more_than_those_of_a_typical_year_and_their_dull_week
     assert np.corrcoef(drawn[:, 1:].ravel(), drawn[:, :-1].ravel())[0, 1] == pytest.approx(0.28, abs=0.03)
 
 
+@settings(max_examples=6)  # each reckons the sun of a year anew
+@given(
+    st.floats(-60, 60),
+    st.floats(-180, 180),
+    st.lists(st.floats(0.12, 0.76), min_size=12, max_size=12),
+    st.integers(0, 99),
+)
+def test_any_place_keeps_any_means(latitude, longitude, clear, seed):
+    place = Place(latitude, longitude)
+    level = np.array(clear) * outside_kwh_m2(place, round(longitude / 15))
+    made = make_years(Means(place, tuple(level), AIR), seed, years=2)
+    assert monthly(made.level_w_m2, 2).mean(0) / 1e3 == pytest.approx(level, rel=1e-9)
+    assert made.spread_share < 0.08
+    assert np.isfinite(made.direct_w_m2).all()
+
+
 # Days
 
 
@@ -208,6 +224,12 @@ def test_means_of_a_day_given_as_those_of_a_month_are_told_so_month_by_month():
     assert problems[6].key == "light, July"
     assert problems[6].cure.endswith("Of a day? Multiply by 31.")
     assert of_days(VALE, days, AIR).level_kwh_m2 == pytest.approx(LEVEL)
+
+
+def test_a_usual_day_s_coldest_and_warmest_the_wrong_way_round_are_told():
+    low, high = (2.0,) * 12, (9.0,) * 11 + (1.0,)
+    assert [problem.key for problem in wrong(lambda: of_extremes(low, high))] == ["air, December"]
+    assert "There are 11 means." in wrong(lambda: of_extremes(low, high[:11]))[0].reason
 
 
 def test_other_means_that_cannot_be_are_told_all_at_once():

@@ -21,6 +21,7 @@ from panewright.intake.weather.rows import Rows
 from panewright.sky.course import course_over
 
 STEPS_MIN = (-30.0, 0.0, 30.0)
+_FINE_MIN = (-20.0, -10.0, 10.0, 20.0)  #: beside the best, where light is a moment's and no head says which
 _OPEN_W_M2 = 30.0  #: a file that closes no better is looked at for a wrong time zone
 _POOR_W_M2 = 50.0
 _LEAST_ROWS = 100  #: with light from the sun, to prove anything
@@ -60,6 +61,9 @@ def closure(rows: Rows) -> Closure:
         return Closure(rows.usual_min, ())
     tried = tuple((base + step, _rms(rows, lit, base + step)) for step in STEPS_MIN)
     best, rms = min(tried, key=lambda each: each[1])
+    if rows.kind == "PVGIS" and rows.usual_min == 0:
+        tried = tuple(sorted((*tried, *((best + step, _rms(rows, lit, best + step)) for step in _FINE_MIN))))
+        best, rms = min(tried, key=lambda each: each[1])
     if rms > _OPEN_W_M2:
         _refuse_wrong_zone(rows, lit, best, rms)
     return Closure(best, tried)

@@ -23,6 +23,7 @@ from panewright.sky.course import course_over
 from panewright.sky.hours import YEAR_HOURS, Floats, Hours
 
 _LEAST_HOURS = YEAR_HOURS - 24  # a day or more missing is no year
+_SOME_LIGHT_W_M2 = 50.0
 
 
 def read_weather(data: bytes, name: str, year: int | None = None) -> Hours:
@@ -60,10 +61,18 @@ def _must_be_a_year(rows: Rows) -> None:
         raise refuse(rows.name, reason, AGAIN, line=int(rows.lines[-1]) if len(rows.lines) else None)
 
 
+def _must_have_light(figures: dict[str, Floats], rows: Rows) -> None:
+    kinds = [figures[key] for key in ("level", "direct", "diffuse")]
+    if not any(np.nanmax(each, initial=0.0) >= _SOME_LIGHT_W_M2 for each in kinds):
+        reason = f"In no hour is there as much as {_SOME_LIGHT_W_M2:g} W/m2 of light."
+        raise refuse(rows.name, reason, "Take a file with light in it, or type twelve means.", key="level")
+
+
 def _hours(rows: Rows, after_min: float, said: tuple[str, ...]) -> Hours:
     hours = slots(rows, after_min)
     figures = {key: _spread(found, hours) for key, found in rows.figures.items()}
     middles = typical(np.arange(YEAR_HOURS), rows, after_min)
+    _must_have_light(figures, rows)
     light, of_light = whole_light(figures, course_over(rows.place, middles), rows.name)
     air, of_air = filled("air", figures["air"], rows.name)
     blown, of_wind = wind(figures["wind"])

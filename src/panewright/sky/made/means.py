@@ -70,6 +70,33 @@ def of_days(
     return Means(place, months, tuple(air_c), None if swing_k is None else tuple(swing_k))
 
 
+def of_extremes(
+    coldest_c: Sequence[float], warmest_c: Sequence[float]
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Air and swing of usual days' coldest and warmest; `SkyError` where they are the wrong way round.
+
+    >>> of_extremes((-2.0,) * 12, (8.0,) * 12)[0][:2], of_extremes((-2.0,) * 12, (8.0,) * 12)[1][:2]
+    ((3.0, 3.0), (10.0, 10.0))
+    """
+    counts = (len(coldest_c), len(warmest_c))
+    if counts != (12, 12):
+        raise SkyError([_twelve("air", next(count for count in counts if count != 12))])
+    turned = [
+        Problem(
+            "The coldest is warmer than the warmest.",
+            "Change the two.",
+            key=f"air, {month}",
+            value=f"{low:g}",
+        )
+        for month, low, high in zip(MONTHS, coldest_c, warmest_c, strict=True)
+        if not low <= high
+    ]
+    if turned:
+        raise SkyError(turned)
+    pairs = tuple(zip(coldest_c, warmest_c, strict=True))
+    return tuple((low + high) / 2 for low, high in pairs), tuple(high - low for low, high in pairs)
+
+
 def outside_kwh_m2(place: Place, zone_h: float) -> Floats:
     """Light on level ground outside the air, month by month."""
     middles = typical_middles(zone_h)
