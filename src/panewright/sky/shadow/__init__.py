@@ -1,0 +1,1 @@
+"""What stands in the way of the sun, cell by cell."""
