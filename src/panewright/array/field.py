@@ -30,6 +30,7 @@ class Steps(NamedTuple):
     """Light and heat, rows by step and columns by panel."""
 
     light_w_m2: Array  #: on all cells of a panel alike
+    open_w_m2: Array  #: where nothing stood in the way
     cell_c: Array
     shade: Whole  #: row of `shaded` with the light of each cell, -1 where all are alike
     shaded: Array  #: rows of lights of cells [W/m2]
@@ -46,7 +47,8 @@ class Asked(NamedTuple):
 class Given(NamedTuple):
     """What comes of it: written by `work_out`, rows by step."""
 
-    alone_w: Array  #: of each panel on a tracker of its own
+    open_w: Array  #: of each panel on a tracker of its own, where nothing stood in the way
+    alone_w: Array  #: and as it is
     panel_w: Array  #: of each panel as it is worked at the input's greatest power
     row_a: Array  #: of each string then
     input_v: Array  #: of each input then, behind its run
@@ -127,6 +129,19 @@ def panels_at(law: Law, tables: Tables, wired: Wired, steps: Steps, t: int, room
             if count > 1:
                 volt, current = peak(room.panel_v[p], room.panel_a[p], count)
                 given.alone_w[t, p] = volt * current
+            given.open_w[t, p] = given.alone_w[t, p]
+            if not alike or steps.open_w_m2[t, p] != steps.light_w_m2[t, p]:
+                given.open_w[t, p] = in_the_open(law, tables, steps, t, p, room)
+
+
+def in_the_open(law: Law, tables: Tables, steps: Steps, t: int, p: int, room: Room) -> float:
+    """Power of a panel on which no shadow fell. [W]"""
+    lit, heat = steps.open_w_m2[t, p : p + 1], steps.cell_c[t, p]
+    most = brightest_a(law, p, lit, True, heat)
+    kinds = (tables.shares, tables.counts, tables.tables, tables.kind)
+    count = panel_points(law, p, lit, True, heat, most, *kinds, room.work, room.sum_v, room.sum_a)
+    volt, current = peak(room.sum_v, room.sum_a, count)
+    return volt * current
 
 
 def input_at(wired: Wired, n: int, room: Room) -> int:
