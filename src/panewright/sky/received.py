@@ -1,7 +1,7 @@
 """What a year's weather sends to a panel's cells, and what takes how much of it on the way.
 
 Each step is named after what a maker decides: how the panel is turned, what stands around it, its face, how
-clean it is kept, what becomes of snow. Light is counted as if it fell straight on, for so the cells were rated.
+clean it is kept, what becomes of snow. Light is counted as if it fell straight on, for so cells are rated.
 """
 
 from __future__ import annotations

@@ -97,9 +97,10 @@ def test_true_years_on_level_ground_are_asked_for_one_by_one():
     sunny = told.level - told.diffuse > 100
     assert found.direct_w_m2[sunny] == pytest.approx(told.direct[sunny], rel=0.02)
     assert "24 hours of 29 February are left out" in " ".join(found.said)
-    assert "made of the other two" in " ".join(found.said)
+    assert "hours without direct light are made of the other two kinds." in " ".join(found.said)
     assert refusal(pvgis_hours()).reason == "The file has 2 years; whole ones: 2011, 2012."
     assert refusal(pvgis_hours(), year=2013).value == "2013"
+    assert "Name no year" in refusal(pvgis_csv(), year=2010).cure
     assert "30 degrees steep" in refusal(pvgis_hours(slope=30), year=2011).reason
 
 
@@ -170,7 +171,7 @@ def test_a_file_without_direct_light_and_sky_light_is_split_and_says_that_nothin
         lines[8 + i] = ",".join(fields)
     found = read(lines)
     assert "nothing proves it" in " ".join(found.said)
-    assert "made of the light on level ground, by Erbs" in " ".join(found.said)
+    assert "hours have light on level ground alone: parted by Erbs." in " ".join(found.said)
     assert alike(found.level_w_m2, year().level)
     assert found.diffuse_w_m2.max() > 100
 
@@ -246,6 +247,17 @@ def test_a_file_without_any_light_is_no_weather():
     assert refusal(lines).reason == "In no hour is there as much as 50 W/m2 of light."
 
 
+def test_an_hour_that_lacks_one_kind_of_light_gets_it_from_the_other_two():
+    lines = epw()
+    noon = 200 * 24 + 12
+    fields = lines[8 + noon].split(",")
+    fields[15] = "9999"
+    lines[8 + noon] = ",".join(fields)
+    found = read(lines)
+    assert found.diffuse_w_m2[noon] == pytest.approx(year().diffuse[noon], abs=3)
+    assert "1 hours without light of the sky are made of the other two kinds." in found.said
+
+
 def test_wind_that_is_not_told_is_no_reason_to_refuse():
     lines = [
         line.replace(f",180,{line.split(',')[21]},", ",180,999,") if line[:4] == "1990" else line
@@ -299,7 +311,9 @@ def test_a_row_cut_off_and_a_head_without_a_place_are_told():
     assert refusal([tmy3()[0], tmy3()[1].replace("GHI", "Sun"), *tmy3()[2:]]).key == "GHI (W/m^2)"
     assert refusal([*tmy3()[:5], tmy3()[5].replace("01/01/", "1 Jan "), *tmy3()[6:]]).line == 6
     assert refusal([*tmy2()[:5], tmy2()[5][:90], *tmy2()[6:]]).line == 6
-    assert refusal('{"inputs": {}, "outputs": {}}').key == "outputs.tmy_hourly"
+    assert refusal('{"inputs": {}, "outputs": {}}').key == "location"
+    no_hours = '{"inputs": {"location": {"latitude": 1, "longitude": 2, "elevation": 3}}, "outputs": {}}'
+    assert refusal(no_hours).key == "outputs.tmy_hourly"
     assert refusal('{"inputs": ').reason == "It begins as JSON, but is not whole."
     assert refusal(pvgis_json().replace('"T2m"', '"heat"')).key == "T2m"
     assert refusal(["a;b;c", "1;2;3"]).reason.startswith("This is no weather file")

@@ -25,7 +25,7 @@ def one_year(rows: Rows, year: int | None) -> Rows:
     if year is None or year not in whole:
         shown = ", ".join(map(str, whole[:40])) or "none"
         reason = f"The file has {len(years)} years; whole ones: {shown}."
-        cure = "Say which of them is to be read." if whole else AGAIN
+        cure = "Say which of them is to be read." if whole else "Name no year: months of several stand here."
         raise refuse(rows.name, reason, cure, key="year", value="" if year is None else str(year))
     return _kept(rows, rows.year == year)
 

@@ -10,7 +10,7 @@ from panewright.sky.hours import MONTH_DAYS, YEAR_HOURS, Floats
 
 LONGEST_GAP_H = 3
 USUAL_WIND_M_S = 2.0  #: where a file tells none at all; common practice, no source
-_WORDS = {
+WORDS = {
     "level": "light on level ground",
     "direct": "direct light",
     "diffuse": "light of the sky",
@@ -25,10 +25,10 @@ def filled(key: str, found: Floats, name: str) -> tuple[Floats, tuple[str, ...]]
         return found, ()
     first, length = _longest(gone)
     if length > LONGEST_GAP_H:
-        reason = f"{_WORDS[key].capitalize()} is missing for {length} hours from {_when(first)} on."
+        reason = f"{WORDS[key].capitalize()} is missing for {length} hours from {_when(first)} on."
         raise refuse(name, reason, f"At most {LONGEST_GAP_H} hours are filled. {AGAIN}", key=key)
     where = f"filled from their neighbours, first {_when(int(np.argmax(gone)))}"
-    told = f"{int(gone.sum())} hours without {_WORDS[key]} are {where}."
+    told = f"{int(gone.sum())} hours without {WORDS[key]} are {where}."
     return _between(found, gone), (told,)
 
 

@@ -32,6 +32,7 @@ from panewright.sky.place import Place
 
 _TYPICAL = {"level": "G(h)", "direct": "Gb(n)", "diffuse": "Gd(h)", "air": "T2m", "wind": "WS10m"}
 _TRUE = {"beam": "Gb(i)", "diffuse": "Gd(i)", "air": "T2m", "wind": "WS10m"}
+_PLACE = ("latitude (decimal degrees)", "longitude (decimal degrees)", "elevation (m)")
 _STAMP = re.compile(r"(\d{4})(\d{2})(\d{2}):(\d{2})(\d{2})")
 _LEVEL = "Ask PVGIS for the typical year (TMY), or for the hours on slope 0 with the components of the light."
 
@@ -46,14 +47,23 @@ def csv_rows(lines: Sequence[str], name: str) -> Rows:
     first = next((number for number, line in enumerate(lines, start=1) if line.startswith("time")), 0)
     if not first:
         raise refuse(name, "No line of headings begins with time.", AGAIN, key="time(UTC)")
-    head = {
-        key.strip().lower(): (text.strip(), number)
-        for number, line in enumerate(lines[: first - 1], start=1)
-        for key, colon, text in [line.partition(":")]
-        if colon
-    }
+    head = _head(lines[: first - 1])
     told = [head.get(key, ("", 1)) for key in _PLACE]
     place = place_of([text for text, _ in told], (name, told[0][1]))
+    offset, at = head.get("irradiance time offset (h)", ("0", 1))
+    slope, _ = head.get("slope", ("0", 1))
+    hour = head_number(offset, "irradiance time offset", (name, at))
+    return _rows(_table(lines, first, name, place), hour, _slope(slope))
+
+
+def _head(lines: Sequence[str]) -> dict[str, tuple[str, int]]:
+    """What the lines over the table say, each with its number."""
+    parted = [(line.partition(":"), number) for number, line in enumerate(lines, start=1)]
+    return {key.strip().lower(): (text.strip(), number) for (key, colon, text), number in parted if colon}
+
+
+def _table(lines: Sequence[str], first: int, name: str, place: Place) -> _Found:
+    """The table whose headings stand on that line; it ends where a line begins with no figure."""
     names = [each.strip() for each in lines[first - 1].split(",")]
     end = next((n for n, line in enumerate(lines[first:], start=first) if not line[:1].isdigit()), len(lines))
     columns = _columns(names, name, first)
@@ -62,13 +72,7 @@ def csv_rows(lines: Sequence[str], name: str) -> Rows:
     figures = {
         key: column(rows, names.index(heading), numbered, name, heading) for key, heading in columns.items()
     }
-    offset, at = head.get("irradiance time offset (h)", ("0", 1))
-    slope, _ = head.get("slope", ("0", 1))
-    hour = head_number(offset, "irradiance time offset", (name, at))
-    return _rows(_Found(name, place, [row[0] for row in rows], numbered, figures), hour, _slope(slope))
-
-
-_PLACE = ("latitude (decimal degrees)", "longitude (decimal degrees)", "elevation (m)")
+    return _Found(name, place, [row[0] for row in rows], numbered, figures)
 
 
 def is_json(text: str) -> bool:
@@ -84,23 +88,25 @@ def json_rows(text: str, name: str) -> Rows:
         line = getattr(broken, "lineno", None)
         raise refuse(name, "It begins as JSON, but is not whole.", AGAIN, line=line) from broken
     outputs, inputs = _part(told, "outputs", name), _part(told, "inputs", name)
-    hours = outputs.get("tmy_hourly", outputs.get("hourly"))
-    if not (isinstance(hours, list) and hours and all(isinstance(hour, dict) for hour in hours)):
-        raise refuse(name, "There are no hours in it.", _LEVEL, key="outputs.tmy_hourly")
     location = _part(inputs, "location", name)
     where = [str(location.get(field, "")) for field in ("latitude", "longitude", "elevation")]
-    columns = _columns(list(hours[0]), name, 1)
+    hour = head_number(str(_deep(told, "irradiance_time_offset", 0)), "irradiance time offset", (name, 1))
+    slope = _deep(inputs, "slope", 0)
+    found = _hours(outputs.get("tmy_hourly", outputs.get("hourly")), name, place_of(where, (name, 1)))
+    return _rows(found, hour, _slope(str(slope.get("value", 0) if isinstance(slope, dict) else slope)))
+
+
+def _hours(hours: Any, name: str, place: Place) -> _Found:
+    """The list of hours; a row of it is counted from 1."""
+    if not (isinstance(hours, list) and hours and all(isinstance(hour, dict) for hour in hours)):
+        raise refuse(name, "There are no hours in it.", _LEVEL, key="outputs.tmy_hourly")
     numbered = np.arange(1, len(hours) + 1)
     figures = {
         key: numbers([str(hour.get(heading, "")) for hour in hours], numbered, name, heading)
-        for key, heading in columns.items()
+        for key, heading in _columns(list(hours[0]), name, 1).items()
     }
     stamp = "time(UTC)" if "time(UTC)" in hours[0] else "time"
-    stamps = [str(hour.get(stamp, "")) for hour in hours]
-    hour = head_number(str(_deep(told, "irradiance_time_offset", 0)), "irradiance time offset", (name, 1))
-    slope = _deep(inputs, "slope", 0)
-    found = _Found(name, place_of(where, (name, 1)), stamps, numbered, figures)
-    return _rows(found, hour, _slope(str(slope.get("value", 0) if isinstance(slope, dict) else slope)))
+    return _Found(name, place, [str(hour.get(stamp, "")) for hour in hours], numbered, figures)
 
 
 @dataclass(frozen=True)

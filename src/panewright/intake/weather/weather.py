@@ -63,7 +63,7 @@ def _must_be_a_year(rows: Rows) -> None:
 
 def _must_have_light(figures: dict[str, Floats], rows: Rows) -> None:
     kinds = [figures[key] for key in ("level", "direct", "diffuse")]
-    if not any(np.nanmax(each, initial=0.0) >= _SOME_LIGHT_W_M2 for each in kinds):
+    if not any(np.nan_to_num(each).max() >= _SOME_LIGHT_W_M2 for each in kinds):
         reason = f"In no hour is there as much as {_SOME_LIGHT_W_M2:g} W/m2 of light."
         raise refuse(rows.name, reason, "Take a file with light in it, or type twelve means.", key="level")
 
