@@ -258,6 +258,16 @@ def test_an_hour_that_lacks_one_kind_of_light_gets_it_from_the_other_two():
     assert "1 hours without light of the sky are made of the other two kinds." in found.said
 
 
+def test_an_albedo_or_a_depth_of_snow_that_cannot_be_is_left_out():
+    lines = epw()
+    fields = lines[9].split(",")
+    fields[30], fields[32] = "deep", "7"
+    lines[9] = ",".join(fields)
+    found = read(lines)
+    assert found.snow_mm[1] == pytest.approx(120.0)
+    assert found.albedo[1] == pytest.approx(0.2)
+
+
 def test_wind_that_is_not_told_is_no_reason_to_refuse():
     lines = [
         line.replace(f",180,{line.split(',')[21]},", ",180,999,") if line[:4] == "1990" else line

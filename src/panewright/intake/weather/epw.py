@@ -12,7 +12,18 @@ from collections.abc import Sequence
 import numpy as np
 
 from panewright.intake.grid import refuse
-from panewright.intake.weather.rows import AGAIN, Rows, column, fields_of, missing, place_of, whole, zone_of
+from panewright.intake.weather.rows import (
+    AGAIN,
+    SIDE,
+    Rows,
+    column,
+    fields_of,
+    loosely,
+    missing,
+    place_of,
+    whole,
+    zone_of,
+)
 from panewright.sky.hours import Floats
 
 _NEVER = -1e9
@@ -44,7 +55,7 @@ def epw_rows(lines: Sequence[str], name: str) -> Rows:
     rows, numbered = fields_of(lines, _first(lines, name), _LEAST, name)
 
     def at(index: int, key: str) -> Floats:
-        return column(rows, index, numbered, name, key)
+        return loosely(rows, index) if key in SIDE else column(rows, index, numbered, name, key)
 
     figures = {
         key: missing(at(index, key), (_NEVER, mark)) * times for key, (index, mark, times) in _COLUMNS.items()

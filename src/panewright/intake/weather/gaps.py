@@ -32,7 +32,7 @@ def filled(key: str, found: Floats, name: str) -> tuple[Floats, tuple[str, ...]]
     return _between(found, gone), (told,)
 
 
-def loosely(found: Floats) -> Floats | None:
+def bridged(found: Floats) -> Floats | None:
     """The year with its gaps filled however long, for what matters little; None where nothing is told."""
     gone = np.isnan(found)
     return None if gone.all() else _between(found, gone)

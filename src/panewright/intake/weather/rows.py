@@ -49,6 +49,7 @@ SPANS = {
     "albedo": (0.0, 1.0, "share"),
     "snow": (0.0, 15000.0, "mm"),
 }
+SIDE = ("albedo", "snow")  #: what a file may leave out, or have wrong, and still be read
 
 
 def fields_of(lines: Sequence[str], first: int, least: int, name: str) -> tuple[list[list[str]], Ints]:
@@ -71,6 +72,12 @@ def column(rows: Sequence[Sequence[str]], place: int, lines: Ints, name: str, ke
     """Figures of one column; one that is none is refused with its row. A row that ends before it has none."""
     texts = [row[place].strip() if place < len(row) else "nan" for row in rows]
     return numbers(texts, lines, name, key)
+
+
+def loosely(rows: Sequence[Sequence[str]], place: int) -> Floats:
+    """Figures of a column that matters little: nan for each that is none."""
+    found = np.array([_number(row[place].strip()) if place < len(row) else np.nan for row in rows])
+    return np.where(np.isfinite(found), found, np.nan)
 
 
 def numbers(texts: Sequence[str], lines: Ints, name: str, key: str) -> Floats:
@@ -100,9 +107,14 @@ def _no_figure(name: str, key: str, line: int, text: str) -> SheetError:
 
 
 def within(key: str, found: Floats, lines: Ints, name: str) -> Floats:
-    """The same figures, a little below zero as zero; one that cannot be is refused with its row."""
+    """The same figures, a little below zero as zero; one that cannot be is refused with its row.
+
+    Of what matters little it is left out.
+    """
     low, high, unit = SPANS[key]
     bad = (found < low) | (found > high)
+    if key in SIDE:
+        return np.where(bad, np.nan, found)
     if bad.any():
         place = int(np.argmax(bad))
         cure = (

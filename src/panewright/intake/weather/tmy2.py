@@ -12,7 +12,17 @@ from collections.abc import Sequence
 import numpy as np
 
 from panewright.intake.grid import refuse
-from panewright.intake.weather.rows import AGAIN, Rows, missing, numbers, place_of, whole, zone_of
+from panewright.intake.weather.rows import (
+    AGAIN,
+    SIDE,
+    Rows,
+    loosely,
+    missing,
+    numbers,
+    place_of,
+    whole,
+    zone_of,
+)
 from panewright.sky.hours import Floats
 
 _HEAD = re.compile(
@@ -51,7 +61,8 @@ def tmy2_rows(lines: Sequence[str], name: str) -> Rows:
     numbered = np.array([number for _, number in hours], np.int64)
 
     def at(span: tuple[int, int], key: str) -> Floats:
-        return numbers([line[slice(*span)].strip() for line, _ in hours], numbered, name, key)
+        texts = [line[slice(*span)].strip() for line, _ in hours]
+        return loosely([(text,) for text in texts], 0) if key in SIDE else numbers(texts, numbered, name, key)
 
     figures = {
         key: missing(at(span, key), (_NEVER, mark)) * times for key, (span, mark, times) in _FIELDS.items()

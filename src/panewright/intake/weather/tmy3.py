@@ -15,10 +15,12 @@ import numpy as np
 from panewright.intake.grid import refuse
 from panewright.intake.weather.rows import (
     AGAIN,
+    SIDE,
     Ints,
     Rows,
     column,
     fields_of,
+    loosely,
     missing,
     numbers,
     place_of,
@@ -60,7 +62,12 @@ def tmy3_rows(lines: Sequence[str], name: str) -> Rows:
         name,
     )
     figures = {
-        key: missing(column(rows, names.index(heading), numbered, name, heading), _MARKS)
+        key: missing(
+            loosely(rows, names.index(heading))
+            if key in SIDE
+            else column(rows, names.index(heading), numbered, name, heading),
+            _MARKS,
+        )
         for key, heading in _HEADINGS.items()
         if heading in names
     }

@@ -16,7 +16,7 @@ from panewright.intake.grid import refuse
 from panewright.intake.weather import epw, pvgis, tmy2, tmy3
 from panewright.intake.weather.calendar import one_year, slots, typical, without_leap_days
 from panewright.intake.weather.closure import closure
-from panewright.intake.weather.gaps import filled, loosely, wind
+from panewright.intake.weather.gaps import bridged, filled, wind
 from panewright.intake.weather.light import whole_light
 from panewright.intake.weather.rows import AGAIN, Rows, within
 from panewright.sky.course import course_over
@@ -77,7 +77,7 @@ def _hours(rows: Rows, after_min: float, said: tuple[str, ...]) -> Hours:
     air, of_air = filled("air", figures["air"], rows.name)
     blown, of_wind = wind(figures["wind"])
     none = np.full(YEAR_HOURS, np.nan)
-    albedo, snow = (loosely(figures.get(key, none)) for key in ("albedo", "snow"))
+    albedo, snow = (bridged(figures.get(key, none)) for key in ("albedo", "snow"))
     return Hours(
         place=rows.place,
         zone_h=rows.zone_h if rows.local_h is None else rows.local_h,
