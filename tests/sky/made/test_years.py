@@ -64,6 +64,13 @@ def test_twenty_years_together_keep_the_means_and_differ_as_stated(twenty):
     assert f"differs by {twenty.spread_share:.1%} between years, as stated" in twenty.told()
 
 
+def test_where_the_sky_is_too_clear_to_differ_so_much_that_is_told():
+    level = 0.75 * outside_kwh_m2(Place(10.0, 0.0), 0.0)
+    made = make_years(Means(Place(10.0, 0.0), tuple(level), AIR), seed=1, years=5)
+    assert made.spread_share < 0.03
+    assert "short of the 4.0% stated, for so clear a sky has no room" in made.told()
+
+
 def test_without_a_spread_each_year_keeps_the_means():
     made = make_years(MEANS, seed=2, years=3, spread_share=0.0)
     for light in monthly(made.level_w_m2, 3):

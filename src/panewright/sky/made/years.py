@@ -44,6 +44,7 @@ class MadeYears:
     air_c: Floats  #: of one year; each has the same
     wind_m_s: Floats
     seed: int
+    asked_share: float  #: of a year's light between years, standard deviation, as stated
     chain_share: float  #: between years, what the chain of days has by itself, as a share
 
     def __len__(self) -> int:
@@ -80,7 +81,13 @@ class MadeYears:
         own = f"a chain of days alone has {self.chain_share:.1%}, which true years exceed"
         if len(self) == 1:
             return f"One year alone keeps its means; true years do not ({own})."
-        return f"A year's light differs by {self.spread_share:.1%} between years, as stated: {own}."
+        short = self.spread_share < 0.98 * self.asked_share
+        how = (
+            f"short of the {self.asked_share:.1%} stated, for so clear a sky has no room"
+            if short
+            else "as stated"
+        )
+        return f"A year's light differs by {self.spread_share:.1%} between years, {how}: {own}."
 
 
 def make_years(means: Means, seed: int, years: int = 1, spread_share: float | None = None) -> MadeYears:
@@ -101,7 +108,7 @@ def make_years(means: Means, seed: int, years: int = 1, spread_share: float | No
         means.place, means.zone_h, middles, light.level_w_m2, light.direct_w_m2, light.diffuse_w_m2,
         air_c(np.array(means.air_c), swings),
         np.repeat(means.wind_m_s, np.array(MONTH_DAYS) * 24),
-        seed, chain,
+        seed, spread if years > 1 else 0.0, chain,
     )  # fmt: skip
 
 
