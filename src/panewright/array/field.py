@@ -87,7 +87,7 @@ def work_out(
 ) -> None:
     """Write what the field gives at the steps from `first` up to `end`."""
     for t in range(first, end):
-        panels_at(law, tables, wired, steps, t, room, given)
+        panels_at(law, tables, wired, steps, t, t > first, room, given)
         for n in range(len(wired.run_ohm)):
             count = input_at(wired, n, room)
             if count < 2:
@@ -97,8 +97,20 @@ def work_out(
                 hold(wired, n, count, t, q, asked.held_v[n][q], room, given)
 
 
-def panels_at(law: Law, tables: Tables, wired: Wired, steps: Steps, t: int, room: Room, given: Given) -> None:
-    """Set the curve of every panel, and what it would give alone."""
+def panels_at(
+    law: Law,
+    tables: Tables,
+    wired: Wired,
+    steps: Steps,
+    t: int,
+    goes_on: bool,
+    room: Room,
+    given: Given,
+) -> None:
+    """Set the curve of every panel, and what it would give alone.
+
+    With `goes_on` the curves of the step before still stand: what is as it was then is not asked again.
+    """
     for r in range(len(wired.wire_ohm)):
         most = 0.0
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
@@ -109,29 +121,37 @@ def panels_at(law: Law, tables: Tables, wired: Wired, steps: Steps, t: int, room
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
             alike = steps.shade[t, p] < 0
-            lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
-            count = panel_points(
-                law,
-                p,
-                lit,
-                alike,
-                steps.cell_c[t, p],
-                most,
-                tables.shares,
-                tables.counts,
-                tables.tables,
-                tables.kind,
-                room.work,
-                room.panel_v[p],
-                room.panel_a[p],
-            )
-            room.points[p] = count
-            if count > 1:
-                volt, current = peak(room.panel_v[p], room.panel_a[p], count)
-                given.alone_w[t, p] = volt * current
-            given.open_w[t, p] = given.alone_w[t, p]
-            if not alike or steps.open_w_m2[t, p] != steps.light_w_m2[t, p]:
+            as_open = alike and steps.open_w_m2[t, p] == steps.light_w_m2[t, p]
+            still = goes_on and steps.cell_c[t, p] == steps.cell_c[t - 1, p]
+            if still and as_before(steps, t, p):
+                given.alone_w[t, p] = given.alone_w[t - 1, p]
+            else:
+                given.alone_w[t, p] = panel_at(law, tables, steps, t, p, most, room)
+            if as_open:
+                given.open_w[t, p] = given.alone_w[t, p]
+            elif still and steps.open_w_m2[t, p] == steps.open_w_m2[t - 1, p]:
+                given.open_w[t, p] = given.open_w[t - 1, p]
+            else:
                 given.open_w[t, p] = in_the_open(law, tables, steps, t, p, room)
+
+
+def as_before(steps: Steps, t: int, p: int) -> bool:
+    """Whether a panel's light was the same a step before."""
+    row = steps.shade[t, p]
+    if row != steps.shade[t - 1, p]:
+        return False
+    return bool(row >= 0 or steps.light_w_m2[t, p] == steps.light_w_m2[t - 1, p])
+
+
+def panel_at(law: Law, tables: Tables, steps: Steps, t: int, p: int, most_a: float, room: Room) -> float:
+    """Set the curve of a panel; its greatest power. [W]"""
+    alike = steps.shade[t, p] < 0
+    lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
+    kinds, heat = (tables.shares, tables.counts, tables.tables, tables.kind), steps.cell_c[t, p]
+    volt, amp = room.panel_v[p], room.panel_a[p]
+    room.points[p] = panel_points(law, p, lit, alike, heat, most_a, *kinds, room.work, volt, amp)
+    best_v, best_a = peak(volt, amp, room.points[p])
+    return best_v * best_a
 
 
 def in_the_open(law: Law, tables: Tables, steps: Steps, t: int, p: int, room: Room) -> float:

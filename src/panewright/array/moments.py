@@ -7,6 +7,7 @@ parted in four, each with the sun where it stands then; the light that falls in 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,7 +36,8 @@ class Moments:
 def moments(hours: Hours, around: Surroundings, members: Sequence[Member]) -> Moments:
     """Steps of the hours with light; with no shadows nearby, each is an hour."""
     lit = np.flatnonzero(hours.level_w_m2 > _NIGHT_W_M2)
-    found = [_shadows(hours, around, member, lit) for member in members]
+    with ThreadPoolExecutor(2) as pool:
+        found = list(pool.map(lambda member: _shadows(hours, around, member, lit), members))
     moving = np.zeros(lit.size, dtype=bool)
     for each in found:
         rows = each.row.reshape(lit.size, QUARTERS)

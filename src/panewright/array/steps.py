@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.array.field import Steps
 from panewright.array.member import Member
@@ -25,7 +26,8 @@ from panewright.sky.shadow.shade import DARK, Surroundings, dome_share
 from panewright.sky.snow import snow_cover, with_snowy_ground
 from panewright.sky.tilted import Parts, on_plane
 
-_ALIKE = 0.03  # of the dome: cells that see it so nearly alike are alike
+_SEES_ALIKE = 0.01  # of the dome: cells that see it so nearly alike are alike
+_ALIKE = 0.015  # of their mean light: cells that differ no more are alike
 ALIKE = -1
 _SUMMER, _WINTER = 6, 0  # months in which trees let least and most through
 
@@ -98,14 +100,27 @@ def _column(
     row, cover = at.row[:, p], light.cover[h]
     straight = np.where(row == DARK, 0.0, straight)
     even = straight + dome * sees.mean() + ground
-    apart = np.flatnonzero((row >= 0) | (cover > 0) | (np.ptp(sees) > _ALIKE))
+    apart = np.flatnonzero((row >= 0) | (cover > 0) | (np.ptp(sees) > _SEES_ALIKE))
+    still = _still(at, row)
+    apart = apart[~still[apart]]
     shadow = np.zeros((apart.size, sees.size))
     shadow[row[apart] >= 0] = at.shadows[p][row[apart][row[apart] >= 0]]
     lit = straight[apart, None] * (1 - shadow) + dome[apart, None] * sees + ground[apart, None]
     lit *= 1 - _under_snow(member, cover[apart])
+    even[apart], unlike = lit.mean(axis=1), np.ptp(lit, axis=1) > _ALIKE * lit.mean(axis=1)
+    apart, lit = apart[unlike], lit[unlike]
     number = np.full(h.size, ALIKE)
     number[apart] = np.arange(apart.size)
+    first = np.maximum.accumulate(np.where(still, 0, np.arange(h.size)))
+    number, even = number[first], even[first]
     return (even, light.cell_c[h], light.plane_w_m2[h], faced, clear), lit, number
+
+
+def _still(at: Moments, row: Whole) -> NDArray[np.bool_]:
+    """Whether a step has the hour and the shadows of the step before, and so its light."""
+    still = np.zeros(row.size, dtype=bool)
+    still[1:] = (at.hour[1:] == at.hour[:-1]) & (row[1:] == row[:-1])
+    return still
 
 
 def _dome(member: Member, around: Surroundings) -> Floats:

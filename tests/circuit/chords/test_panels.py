@@ -109,7 +109,7 @@ def test_the_whole_curve_is_the_exact_one(lights):
     got = np.interp(amps, told.current_a[::-1], told.voltage_v[::-1])
     volts = np.linspace(-0.5, exact[0], 60)
     assert np.interp(volts, told.voltage_v, told.current_a) == pytest.approx(
-        solve.current_a(network, volts), abs=0.02
+        solve.current_a(network, volts), abs=0.03
     )
     assert np.median(np.abs(got - exact)) < 5e-3
 

@@ -16,8 +16,8 @@ from math import exp, log
 
 from panewright.circuit.solver.sheet import Column
 
-_FINE, _LOW, _HIGH = 0.1, 0.4, 0.2  # distances in ln f
-_FIRST, _LOWS, _FINES, _HIGHS = 1e-6, 24, 36, 14
+_FINE, _LOW, _HIGH = 0.15, 0.6, 0.2  # distances in ln f
+_FIRST, _LOWS, _FINES, _HIGHS = 1e-6, 16, 24, 14
 _BEND = log(_FIRST) + _LOW * _LOWS
 LADDER = (
     *(log(_FIRST) + _LOW * k for k in range(_LOWS)),

@@ -16,6 +16,7 @@ from panewright.sky.shadow.things import CORNERS, CROWN, POST
 LINES = 8  #: across each cell
 ROUND = 16  #: corners of a crown
 EDGES = ROUND + 2
+SKIN_M = 2e-3  #: nearer to the plane a thing throws no shadow: panels of one row lie beside each other
 _GRAZING = 1e-3  # cosine: nearer to the plane the sun is behind it
 _NOTHING = 1e-9
 
@@ -133,11 +134,11 @@ def laid(corners: Floats, count: int, frame: Floats, lean: tuple[float, float], 
     made = 0
     for k in range(count):
         here, there = placed(corners[k], frame), placed(corners[(k + 1) % count], frame)
-        if here[2] >= 0.0:
+        if here[2] >= SKIN_M:
             shadow[made, 0], shadow[made, 1] = here[0] - lean[0] * here[2], here[1] - lean[1] * here[2]
             made += 1
-        if (here[2] >= 0.0) != (there[2] >= 0.0):
-            t = here[2] / (here[2] - there[2])
+        if (here[2] >= SKIN_M) != (there[2] >= SKIN_M):
+            t = (here[2] - SKIN_M) / (here[2] - there[2])
             shadow[made, 0], shadow[made, 1] = (
                 here[0] + t * (there[0] - here[0]),
                 here[1] + t * (there[1] - here[1]),
