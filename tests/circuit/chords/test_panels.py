@@ -10,56 +10,12 @@ from random import Random
 import numpy as np
 import pytest
 
-from panewright.cell.diode import Diode
-from panewright.cell.model import CellModel, diode_at
+from invented_panels import CELL, SCHOTTKY, Made
 from panewright.circuit import solve
-from panewright.circuit.chords.law import COOL_C, WARM_C, law_of
+from panewright.circuit.chords.law import law_of
 from panewright.circuit.chords.panels import curve_of, panels_of
 from panewright.circuit.line import as_written
 from panewright.circuit.network import Bridge, Network, String, Substring, Turned
-from panewright.enclosure.bypass import Bypass
-
-CELL = CellModel(Diode(9.0, 2e-10, 0.0272, 0.004, 30.0, 0.003, -18.0, 3.4), 1.16, 5e-4, 24336.0)
-SCHOTTKY = Bypass("Schottky 15 A 45 V", 5e-6, 0.02698, 0.01, 15.0, 45.0)
-
-
-@dataclasses.dataclass(frozen=True)
-class Made:
-    """An invented panel: cells that scatter by two in a hundred, joints of copper."""
-
-    cells: int = 60
-    parts: int = 3
-    strings: int = 1
-    beside: object = SCHOTTKY
-    blocking: object = None
-    seed: int = 1
-
-    def models(self):
-        chance = Random(self.seed)
-        for _ in range(self.cells):
-            stc = dataclasses.replace(
-                CELL.stc, light_a=9 * chance.gauss(1, 0.02), saturation_a=2e-10 * chance.uniform(0.5, 2)
-            )
-            yield dataclasses.replace(CELL, stc=stc)
-
-    def network(self, lights, cell_c):
-        cells = [diode_at(model, light, cell_c) for model, light in zip(self.models(), lights, strict=True)]
-        copper = 1 + 0.00393 * (cell_c - 25)
-        each = self.cells // self.parts
-        parts = [
-            Substring(tuple(cells[k : k + each]), (0.001 * copper,) * each, self.beside)
-            for k in range(0, self.cells, each)
-        ]
-        a_string = self.parts // self.strings
-        strings = [
-            String(tuple(parts[k : k + a_string]), 0.01, self.blocking)
-            for k in range(0, self.parts, a_string)
-        ]
-        return Network(tuple(strings), 0.02 * copper)
-
-    def panels(self):
-        full = [1000.0] * self.cells
-        return panels_of([law_of(self.network(full, COOL_C), self.network(full, WARM_C))])
 
 
 def best_w(curve):
@@ -76,7 +32,7 @@ STATES = ((1000, 25), (800, 48), (200, 10), (333, -12), (95, 60), (1150, 72), (4
     ids=["60", "36", "36 bare", "2 x 30"],
 )
 def test_even_light_gives_the_power_of_the_exact_circuit(made):
-    panels = made.panels()
+    panels = panels_of([made.law()])
     for light, cell_c in STATES:
         amps, volts = as_written(made.network([light] * made.cells, cell_c)).peak()
         got = best_w(curve_of(panels, 0, light, cell_c))
@@ -91,7 +47,7 @@ def test_shaded_cells_give_it_to_a_two_thousandth_of_the_panel(seed):
     lights = [light] * made.cells
     for _ in range(chance.randint(1, 12)):
         lights[chance.randrange(made.cells)] *= chance.choice((0.0, 0.1, 0.3, 0.62, 0.95))
-    panels = made.panels()
+    panels = panels_of([made.law()])
     whole = best_w(curve_of(panels, 0, light, cell_c))
     amps, volts = as_written(made.network(lights, cell_c)).peak()
     assert best_w(curve_of(panels, 0, lights, cell_c)) == pytest.approx(amps * volts, abs=5e-4 * whole)
@@ -102,7 +58,7 @@ def test_shaded_cells_give_it_to_a_two_thousandth_of_the_panel(seed):
 )
 def test_the_whole_curve_is_the_exact_one(lights):
     made = Made(36, 2, 1)
-    network, panels = made.network(lights, 40), made.panels()
+    network, panels = made.network(lights, 40), panels_of([made.law()])
     told = curve_of(panels, 0, lights if len(set(lights)) > 1 else lights[0], 40)
     amps = np.linspace(-1.0, max(told.current_a) * 0.999, 60)
     exact = solve.voltage_v(network, amps)
@@ -116,7 +72,7 @@ def test_the_whole_curve_is_the_exact_one(lights):
 
 def test_points_rise_in_voltage_and_fall_in_current():
     made, chance = Made(60, 3), Random(3)
-    panels = made.panels()
+    panels = panels_of([made.law()])
     for _ in range(30):
         lights = [chance.choice((0.0, 30.0, 400.0, 900.0)) for _ in range(60)]
         curve = curve_of(panels, 0, lights, chance.uniform(-20, 70))
@@ -126,7 +82,7 @@ def test_points_rise_in_voltage_and_fall_in_current():
 
 def test_a_blocking_diode_lets_nothing_back():
     made = Made(60, 6, 2, blocking=SCHOTTKY)
-    curve, network = curve_of(made.panels(), 0, 900, 40), made.network([900] * 60, 40)
+    curve, network = curve_of(panels_of([made.law()]), 0, 900, 40), made.network([900] * 60, 40)
     assert min(curve.current_a) > -3 * SCHOTTKY.saturation_a
     amps, volts = as_written(network).peak()
     assert best_w(curve) == pytest.approx(amps * volts, rel=3e-4)
@@ -135,27 +91,27 @@ def test_a_blocking_diode_lets_nothing_back():
 def test_a_bridged_substring_takes_its_share():
     made = Made(60, 3, beside=Bridge(2.0))
     amps, volts = as_written(made.network([800] * 60, 35)).peak()
-    assert best_w(curve_of(made.panels(), 0, 800, 35)) == pytest.approx(amps * volts, rel=3e-4)
+    assert best_w(curve_of(panels_of([made.law()]), 0, 800, 35)) == pytest.approx(amps * volts, rel=3e-4)
 
 
 def test_several_panels_stand_side_by_side():
     one, other = Made(60, 3, seed=1), Made(36, 2, seed=2)
-    laws = [made.panels().law for made in (one, other)]
+    laws = [made.law() for made in (one, other)]
     both = panels_of(laws)
     for number, made in enumerate((one, other)):
-        assert curve_of(both, number, 650, 30) == curve_of(made.panels(), 0, 650, 30)
+        assert curve_of(both, number, 650, 30) == curve_of(panels_of([made.law()]), 0, 650, 30)
         lights = [650.0] * (made.cells - 1) + [200.0]
-        assert curve_of(both, number, lights, 30) == curve_of(made.panels(), 0, lights, 30)
+        assert curve_of(both, number, lights, 30) == curve_of(panels_of([made.law()]), 0, lights, 30)
 
 
 def test_equal_substrings_share_a_table():
     alike = dataclasses.replace(Made(), seed=5)
-    laws = [alike.panels().law] * 3
+    laws = [alike.law()] * 3
     assert panels_of(laws).tables.shape[0] == panels_of(laws[:1]).tables.shape[0]
 
 
 def test_in_the_dark_there_is_no_curve():
-    panels = Made(36, 2).panels()
+    panels = panels_of([Made(36, 2).law()])
     assert curve_of(panels, 0, 0.5, 10).voltage_v == ()
     assert curve_of(panels, 0, [0.0] * 36, 10).voltage_v == ()
 

@@ -10,8 +10,9 @@ from panewright.circuit.chords.law import Law
 from panewright.circuit.solver.sheet import BRIDGE, BYPASS, Column, Table
 from panewright.units import KELVIN
 
-ROOM = 1024  #: points of a curve, at most
+ROOM = 2560  #: points of a curve, at most
 _APART = 0.02  # of the brightest: lights nearer together share one row of currents
+_NEAR = 1e-4  # of the brightest: currents nearer together tell nothing
 _LEVELS = 8  # of light, at most
 _ABOVE = (*(1.2**-k for k in range(34)), 0.0)  # ways up to the level above: a shaded cell bends most low down
 _FULL_SUN, _REFERENCE_C = 1000.0, 25.0
@@ -99,7 +100,7 @@ def currents(lit: Column, count: int, range_a: tuple[float, float], amp: Column)
         above = level
     amp[points] = least
     _fall(amp, points + 1)
-    return _tidy(amp, points + 1)
+    return _tidy(amp, points + 1, lit[count - 1])
 
 
 def _row(level: float, above: float, below: float, amp: Column, points: int) -> int:
@@ -120,11 +121,11 @@ def _row(level: float, above: float, below: float, amp: Column, points: int) -> 
     return points
 
 
-def _tidy(amp: Column, count: int) -> int:
-    """Currents in falling order, none twice."""
+def _tidy(amp: Column, count: int, top: float) -> int:
+    """Currents in falling order, none so near to the one before that it would tell nothing."""
     kept = 1
     for q in range(1, count):
-        if amp[q] < amp[kept - 1] * (1.0 - 1e-9) - 1e-12:
+        if amp[kept - 1] - amp[q] > _NEAR * top or q == count - 1:
             amp[kept] = amp[q]
             kept += 1
     return kept
