@@ -23,12 +23,14 @@ class Made:
     beside: object = SCHOTTKY
     blocking: object = None
     seed: int = 1
+    scatter: float = 0.02  #: of light; of dark current a factor of two if there is any
 
     def models(self):
         chance = Random(self.seed)
         for _ in range(self.cells):
+            dark = chance.uniform(0.5, 2) if self.scatter else 1.0
             stc = dataclasses.replace(
-                CELL.stc, light_a=9 * chance.gauss(1, 0.02), saturation_a=2e-10 * chance.uniform(0.5, 2)
+                CELL.stc, light_a=9 * chance.gauss(1, self.scatter), saturation_a=2e-10 * dark
             )
             yield dataclasses.replace(CELL, stc=stc)
 

@@ -90,8 +90,8 @@ def test_what_panels_give_is_what_comes_in_and_what_wires_take(given):
     """Energy closes in every step: the panels' watts are the input's and what heats the wires."""
     wires = given.row_a**2 @ np.array([row.wire_ohm for row in ROWS]) + 0.03 * given.input_a[:, 0] ** 2
     come, gone = given.panel_w.sum(axis=1), (given.input_v * given.input_a)[:, 0] + wires
-    assert come == pytest.approx(gone, rel=2e-4)
-    assert given.row_a.sum(axis=1) == pytest.approx(given.input_a[:, 0], rel=2e-4, abs=1e-6)
+    assert come == pytest.approx(gone, rel=1e-9)
+    assert given.row_a.sum(axis=1) == pytest.approx(given.input_a[:, 0], rel=1e-9)
 
 
 def test_together_no_panel_gives_more_than_alone(given):

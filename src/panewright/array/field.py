@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from panewright.array.wiring import Wired
 from panewright.cell.root import Array
-from panewright.circuit.chords.curve import abreast, amp_at, in_series, peak, volt_at
+from panewright.circuit.chords.curve import abreast, amp_at, chord_at, in_series, peak, volt_at
 from panewright.circuit.chords.law import Law, Whole
 from panewright.circuit.chords.panel import brightest_a, panel_points
 from panewright.circuit.solver.sheet import Column, Numbers, Table
@@ -68,6 +68,7 @@ class Room(NamedTuple):
     row_a: Table
     row_points: Numbers
     work: Table  #: of `circuit.chords.panel`
+    row_now: Column  #: current of each string
     own_v: Column
     own_a: Column
     sum_v: Column
@@ -221,6 +222,7 @@ def blocked_at(volt: Column, amp: Column, q: int) -> int:
     return q + 2
 
 
+_ROUNDS, _SETTLED = 60, 1e-13
 FAR_V, LEAK_A = 1e3, 1e-9  #: a diode bears what it must and lets nothing back
 
 
@@ -234,24 +236,22 @@ def kept(from_v: Column, from_a: Column, count: int, volt: Column, amp: Column) 
 def best(wired: Wired, n: int, count: int, t: int, asked: Asked, room: Room, given: Given) -> None:
     """The greatest power within the input's voltages, and what every string and panel does there."""
     volt, current = peak(room.own_v, room.own_a, count)
-    for limit, short in (
+    for limit, past in (
         (asked.least_v[n], volt < asked.least_v[n]),
         (asked.most_v[n], volt > asked.most_v[n]),
     ):
-        if short:
+        if past:
             volt, current = limit, amp_at(room.own_v, room.own_a, count, limit)
     if current <= 0.0 or volt <= 0.0:
         return
+    current = settled(wired, n, volt, current, room)
     given.input_v[t, n], given.input_a[t, n] = volt, current
-    bus_v = volt + wired.run_ohm[n] * current
     for r in range(wired.first_row[n], wired.first_row[n + 1]):
-        if room.row_points[r] < 2:
-            continue
-        row = amp_at(room.row_v[r], room.row_a[r], room.row_points[r], bus_v)
-        given.row_a[t, r] = row
+        row = given.row_a[t, r] = room.row_now[r]
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
-            given.panel_w[t, p] = row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
+            if row != 0.0:
+                given.panel_w[t, p] = row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
 
 
 def hold(wired: Wired, n: int, count: int, t: int, q: int, volt: float, room: Room, given: Given) -> None:
@@ -259,15 +259,75 @@ def hold(wired: Wired, n: int, count: int, t: int, q: int, volt: float, room: Ro
     current = amp_at(room.own_v, room.own_a, count, volt)
     if current <= 0.0:
         return
-    bus_v, panels, wires, total = volt + wired.run_ohm[n] * current, 0.0, 0.0, 0.0
+    current = settled(wired, n, volt, current, room)
+    panels, wires = 0.0, wired.run_ohm[n] * current * current
     for r in range(wired.first_row[n], wired.first_row[n + 1]):
-        if room.row_points[r] < 2:
+        row = room.row_now[r]
+        if row == 0.0:
             continue
-        row = amp_at(room.row_v[r], room.row_a[r], room.row_points[r], bus_v)
-        total += row
         wires += row * (wired.wire_ohm[r] * row + wired.blocking_v[r])
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
             panels += row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
-    given.held_a[t, n, q], given.held_panel_w[t, n, q] = current, panels
-    given.held_wire_w[t, n, q] = wires + wired.run_ohm[n] * current * current
+    given.held_a[t, n, q], given.held_panel_w[t, n, q], given.held_wire_w[t, n, q] = current, panels, wires
+
+
+def settled(wired: Wired, n: int, volt: float, near_a: float, room: Room) -> float:
+    """Current of an input at a voltage, its strings by their panels' own curves; sets `row_now`. [A]
+
+    The sum's curve has fewer points than its parts: it says where to look, and the parts say what is there.
+    Falling chords have one meeting point, and a step along them that stays in its bracket finds it.
+    """
+    run, current = wired.run_ohm[n], near_a
+    low, high = -1e9, 1e9
+    for _ in range(_ROUNDS):
+        total, slope = rows_a(wired, n, volt + run * current, room)
+        over = total - current
+        if over > 0.0:
+            low = current
+        else:
+            high = current
+        if abs(over) <= _SETTLED * max(abs(current), 1e-3):
+            break
+        new = current + over / (1.0 + run * slope)
+        current = new if low < new < high else 0.5 * (low + high)
+    return total
+
+
+def rows_a(wired: Wired, n: int, bus_v: float, room: Room) -> tuple[float, float]:
+    """Current of an input's strings at their common voltage, and how it falls with it. [A, S]"""
+    total, slope = 0.0, 0.0
+    for r in range(wired.first_row[n], wired.first_row[n + 1]):
+        room.row_now[r] = 0.0
+        if room.row_points[r] < 2:
+            continue
+        near = amp_at(room.row_v[r], room.row_a[r], room.row_points[r], bus_v)
+        row, ohm = row_current(wired, r, bus_v, near, room)
+        if wired.blocking_v[r] > 0.0 and row <= 0.0:
+            continue
+        room.row_now[r] = row
+        total, slope = total + row, slope + 1.0 / ohm
+    return total, slope
+
+
+def row_current(wired: Wired, r: int, bus_v: float, near_a: float, room: Room) -> tuple[float, float]:
+    """Current of a string at a voltage behind its wire, and its -dV/dI there. [A, ohm]"""
+    low, high, current, ohm = -1e9, 1e9, near_a, 1.0
+    for _ in range(_ROUNDS):
+        over, ohm = -bus_v - wired.blocking_v[r] - wired.wire_ohm[r] * current, wired.wire_ohm[r]
+        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
+            p = wired.panel[j]
+            volt, amp = room.panel_v[p], room.panel_a[p]
+            k = chord_at(amp, room.points[p], current)
+            own = (volt[k + 1] - volt[k]) / (amp[k] - amp[k + 1])
+            over, ohm = over + volt[k] + own * (amp[k] - current), ohm + own
+        if over > 0.0:
+            low = current
+        else:
+            high = current
+        step = over / ohm
+        if abs(step) <= _SETTLED * max(abs(current), 1e-3):
+            break
+        new = current + step
+        current = new if low < new < high else 0.5 * (low + high)
+    return current, ohm

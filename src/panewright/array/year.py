@@ -140,6 +140,7 @@ def _room(panels: int, rows: int) -> Room:
         np.zeros((rows, ROOM)),
         np.zeros(rows, dtype=np.int64),
         np.zeros((panel.ROWS, ROOM)),
+        np.zeros(rows),
         *(np.zeros(ROOM) for _ in range(4)),
     )
 

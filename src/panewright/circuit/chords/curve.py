@@ -2,7 +2,7 @@
 
 A curve rises in voltage and falls in current. Of two curves that are joined every point of either is a
 point of the sum, but for those nearer together than half the finer of the two curves' own steps there:
-so the sum is as fine as the finer of them, however many are joined. And no step is finer than a nine hundredth
+so the sum is as fine as the finer of them, however many are joined. No step is finer than a nine hundredth
 of the way, so that every curve has room.
 """
 
@@ -88,8 +88,8 @@ def amp_at(volt: Column, amp: Column, count: int, at: float) -> float:
     return _between(volt, amp, low, at)
 
 
-def volt_at(volt: Column, amp: Column, count: int, at: float) -> float:
-    """Voltage at a current. [V]"""
+def chord_at(amp: Column, count: int, at: float) -> int:
+    """Left end of the chord on which a current lies."""
     low, high = 0, count - 2
     while low < high:
         middle = (low + high + 1) // 2
@@ -97,7 +97,12 @@ def volt_at(volt: Column, amp: Column, count: int, at: float) -> float:
             low = middle
         else:
             high = middle - 1
-    return _between(amp, volt, low, at)
+    return low
+
+
+def volt_at(volt: Column, amp: Column, count: int, at: float) -> float:
+    """Voltage at a current. [V]"""
+    return _between(amp, volt, chord_at(amp, count, at), at)
 
 
 def peak(volt: Column, amp: Column, count: int) -> tuple[float, float]:
