@@ -36,8 +36,11 @@ _AMPERE: dict[str, tuple[float, float, float]] = {
     "2": (95.0, 115.0, 130.0),
     "1": (110.0, 130.0, 145.0),
     "1/0": (125.0, 150.0, 170.0),
+    "2/0": (145.0, 175.0, 195.0),
+    "3/0": (165.0, 200.0, 225.0),
+    "4/0": (195.0, 230.0, 260.0),
 }
-_FUSE_LIMIT_A = {"14": 15.0, "12": 20.0, "10": 30.0}  #: [NEC] 240.4(D)
+FUSE_LIMIT_A = {"14": 15.0, "12": 20.0, "10": 30.0}  #: [NEC] 240.4(D)
 #: upper end of each band of air temperature, and what is left of the ampacity [NEC]
 _BANDS_C = (10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85)
 _LEFT: dict[Insulation, tuple[float, ...]] = {
@@ -54,6 +57,16 @@ def needed_ampacity_a(isc_a: float) -> float:
     13.359375
     """
     return GREATEST_CURRENT_FACTOR * CONTINUOUS_FACTOR * isc_a
+
+
+def copper_ampere(gauge: str, insulation_c: Insulation) -> float | None:
+    """Ampacity of a copper gauge in air of 30 degC; None where the table does not reach. [A] [NEC]
+
+    >>> copper_ampere("10", 75)
+    35.0
+    """
+    row = _AMPERE.get(gauge)
+    return None if row is None else row[(60, 75, 90).index(insulation_c)]
 
 
 def gauge_of(area_mm2: float) -> str | None:
@@ -101,7 +114,7 @@ def lead_check(area_mm2: float, isc_a: float, air_c: float, insulation_c: Insula
 def fuse_check(area_mm2: float, fuse_a: float) -> Check:
     """The label's fuse does not let more current through than a thin lead bears."""
     gauge = gauge_of(area_mm2)
-    limit = None if gauge is None else _FUSE_LIMIT_A.get(gauge, _AMPERE[gauge][2])
+    limit = None if gauge is None else FUSE_LIMIT_A.get(gauge, _AMPERE[gauge][2])
     return Check(
         rule="series fuse protects the leads",
         demand=fuse_a,
