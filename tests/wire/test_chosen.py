@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panewright.wire.chosen import Sold, Worth, choose_run
+from panewright.wire.connector import Connector, connector_checks
 from panewright.wire.heated import Flow, conductor_c, year_kwh
 from panewright.wire.laid import Laid
 from panewright.wire.lengths import Laying, connector_pairs, metres_to_buy
@@ -119,6 +120,33 @@ def test_a_warm_wire_loses_more_than_a_cold_one_by_its_metal_s_own_figure():
     assert ratio == pytest.approx(1 + 0.00403 * 50)
 
 
+def test_what_is_lost_in_a_year_has_its_price_and_its_resistance():
+    row = choose_run(RUN, ROOF, YEAR, offers(GAUGES), Worth(0.4, 12.0)).looked_at[6]
+    assert row.lost_a_year == pytest.approx(0.4 * row.kwh_a_year)
+    assert row.lost == pytest.approx(12.0 * row.lost_a_year)
+    assert row.ohm * RUN.working_a == pytest.approx(row.drop_v)
+
+
+PAIR = Connector(30.0, 1000.0, 2.5, 6.0)
+
+
+@pytest.mark.parametrize(("family", "asked_a"), [("NEC", 13.359375), ("IEC", 10.6875)])
+def test_connectors_carry_what_the_family_asks(family, asked_a):
+    found = connector_checks(PAIR, METRIC[5], 8.55, 104.0, family)
+    assert found[0].demand == pytest.approx(asked_a)
+    assert all(check.passed for check in found)
+
+
+def test_connectors_are_not_crimped_on_hairs_nor_on_aluminium_nor_on_bars():
+    verdicts = [
+        connector_checks(PAIR, size, 8.55, 104.0, "IEC")[2].verdict
+        for size in (METRIC[3], METRIC[5], METRIC[8], ALUMINIUM_METRIC[0])
+    ]
+    assert verdicts == ["NOT COVERED", "holds", "TOO MUCH", "NOT COVERED"]
+    assert not connector_checks(PAIR, METRIC[5], 25.0, 1100.0, "IEC")[0].passed
+    assert not connector_checks(PAIR, METRIC[5], 8.55, 1100.0, "IEC")[1].passed
+
+
 def test_lengths_are_whole_metres_of_each_colour_and_size():
     bought = metres_to_buy([Laying(METRIC[5], 10.0, 2), Laying(METRIC[6], 0.4), Laying(METRIC[5], 1.0)])
     assert bought == {f"{METRIC[5].name} copper": 48, f"{METRIC[6].name} copper": 2}
@@ -143,6 +171,8 @@ def test_every_string_takes_a_pair_more_than_it_has_panels(panels):
         (lambda: Worth(math.nan, 1.0), "0 or more"),
         (lambda: Flow(()), "0 A or more"),
         (lambda: Flow((1.0,) * 2, hours_each=5000.0), "8784"),
+        (lambda: Connector(30.0, 1000.0, 6.0, 2.5), "some sizes"),
+        (lambda: Connector(30.0, 1000.0, 2.5, 6.0, -1.0), "0 ohm"),
         (lambda: Laying(METRIC[0], -1.0), "length"),
         (lambda: connector_pairs([0]), "a panel or more"),
     ],

@@ -1,1 +1,1 @@
-"""Copper wire: resistance and voltage drop."""
+"""Conductors: resistance, ampacity, voltage drop, and which section a run gets."""

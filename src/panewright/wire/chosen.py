@@ -53,8 +53,10 @@ class Option:
     size: Size
     checks: tuple[Check, ...]
     conductor_c: float  #: under the working current in the hottest air
+    ohm: float  #: out and back, then
     drop_v: float  #: then
     kwh_a_year: float
+    lost_a_year: float  #: worth of that
     price: float
     lost: float  #: worth of what it loses over life
 
@@ -96,8 +98,19 @@ def _by_area(option: Option) -> tuple[float, str]:
 def _option(run: Run, laid: Laid, flow: Flow, sold: Sold, worth: Worth) -> Option:
     size = sold.size
     warm_c = conductor_c(size, laid, run.working_a)
-    drop_v = 2 * run.one_way_m * size.ohm_per_m_at(warm_c) * run.working_a
+    ohm = 2 * run.one_way_m * size.ohm_per_m_at(warm_c)
+    drop_v = ohm * run.working_a
     kwh = year_kwh(size, laid, run.one_way_m, flow)
     price = conductor_m(run.one_way_m, SLACK_SHARE) * sold.per_m
-    lost = kwh * worth.per_kwh * worth.years_worth
-    return Option(size, run_checks(size, run, laid, drop_v), warm_c, drop_v, kwh, price, lost)
+    a_year = kwh * worth.per_kwh
+    return Option(
+        size=size,
+        checks=run_checks(size, run, laid, drop_v),
+        conductor_c=warm_c,
+        ohm=ohm,
+        drop_v=drop_v,
+        kwh_a_year=kwh,
+        lost_a_year=a_year,
+        price=price,
+        lost=a_year * worth.years_worth,
+    )
