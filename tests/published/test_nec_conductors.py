@@ -2,8 +2,8 @@
 
 Table 310.16, aluminium, and copper past 1/0: public transcriptions of the 2023 print (seen). Chapter 9
 table 8, aluminium, ohm per 1000 ft at 75 degC: public transcription (seen). 310.15(C)(1): public
-transcription (seen). 240.4(D): public text (seen). 310.15(B)(2), 33 K nearer than 23 mm to a roof: recalled.
-Correction of table 8 by 0.00323 and 0.00330 per kelvin: recalled.
+transcription (seen). 240.4(D): public text (seen). 310.15(B)(2), 33 K nearer than 23 mm to a roof: courses on
+the code (seen), one with a worked example. Correction of table 8 by 0.00323 and 0.00330 per kelvin: recalled.
 """
 
 import pytest
@@ -82,6 +82,11 @@ def test_a_roof_in_the_sun_adds_33_k_nearer_than_23_mm():
     assert [roof_k(mm) for mm in (0.0, 22.9, 23.0, 300.0)] == [33.0, 33.0, 0.0, 0.0]
     assert left(Laid("NEC", "conduit", 38.0, above_roof_mm=12.0)) == 0.5  # 71 degC: band to 75
     assert left(Laid("NEC", "conduit", 38.0, above_roof_mm=25.0)) == 0.91
+
+
+def test_8_awg_of_75_c_half_an_inch_over_a_roof_in_90_f_carries_16_5_a():
+    laid = Laid("NEC", "conduit", (90 - 32) / 1.8, 75, beside=3, above_roof_mm=12.7)
+    assert carried_a(sized["copper", "8"], laid) == pytest.approx(16.5)
 
 
 def test_10_awg_in_a_conduit_of_six_on_a_hot_roof_carries_16_a():

@@ -7,7 +7,8 @@ allowed. Gauges only.
          in some figures.
 [310.15(C)(1)] conductors that carry current in one raceway: public transcription (seen).
 [310.15(B)(2)] 33 K on top of the air in raceways and cables nearer than 23 mm to a roof in the sun, from the
-         2017 print on (recalled); before, a table from 33 K down to 14 K at 0.9 m, not used here.
+         2017 print on: courses on the code (seen). Type XHHW-2 is excepted there, not here. Before, a table
+         went from 33 K down to 14 K at 0.9 m: not used.
 [240.4(D)] largest fuse of thin wires: public text (seen), aluminium 12 AWG 15 A and 10 AWG 25 A (seen).
 """
 
