@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -46,6 +47,25 @@ def test_dearer_energy_never_takes_less_metal(one, other):
         if (taken := choose_run(RUN, ROOF, YEAR, offers(GAUGES), Worth(price, 14.0)).taken)
     ]
     assert areas[0] <= areas[1]
+
+
+def test_a_year_of_hours_is_taken_as_it_comes():
+    hours = np.tile([0.0, 4.0, 9.0], 2920)
+    by_hour = year_kwh(GAUGES[4], ROOF, 9.0, Flow(hours))
+    assert by_hour == pytest.approx(year_kwh(GAUGES[4], ROOF, 9.0, Flow((0.0, 4.0, 9.0), hours_each=2920.0)))
+
+
+def test_cheap_aluminium_is_taken_a_size_or_two_thicker():
+    mixed = [*offers(METRIC), *offers(ALUMINIUM_METRIC, per_mm2=0.03)]
+    air = Laid("IEC", "air", 35.0)
+    both, copper = (
+        choose_run(RUN, air, YEAR, each, Worth(0.4, 14.0)).taken for each in (mixed, offers(METRIC))
+    )
+    assert both is not None
+    assert copper is not None
+    assert both.size.metal == "aluminium"
+    assert both.size.area_mm2 > copper.size.area_mm2
+    assert both.cost < copper.cost
 
 
 def test_where_nothing_holds_nothing_is_taken_and_all_is_told():
@@ -170,6 +190,8 @@ def test_every_string_takes_a_pair_more_than_it_has_panels(panels):
         (lambda: Sold(METRIC[0], -1.0), "0 or more"),
         (lambda: Worth(math.nan, 1.0), "0 or more"),
         (lambda: Flow(()), "0 A or more"),
+        (lambda: Flow((-1.0,)), "0 A or more"),
+        (lambda: Flow((math.nan,)), "0 A or more"),
         (lambda: Flow((1.0,) * 2, hours_each=5000.0), "8784"),
         (lambda: Connector(30.0, 1000.0, 6.0, 2.5), "some sizes"),
         (lambda: Connector(30.0, 1000.0, 2.5, 6.0, -1.0), "0 ohm"),

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panewright.wire.laid import Laid
 from panewright.wire.rules import bundled_a, round_it_c
@@ -20,16 +21,17 @@ TABLE_C = 30.0  #: air of both families' tables
 LONGEST_YEAR_H = 8784.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Flow:
     """A year's currents in a run."""
 
-    amps: tuple[float, ...]  #: by hour, or one rms current
+    amps: tuple[float, ...] | NDArray[np.float64]  #: by hour, or one rms current
     hours_each: float = 1.0  #: that each stands for
     air_c: float = 25.0  #: round the run while current flows
 
     def __post_init__(self) -> None:
-        if not self.amps or not all(0 <= amp < np.inf for amp in self.amps):
+        amps = np.asarray(self.amps, dtype=float)
+        if amps.ndim != 1 or not len(amps) or not ((amps >= 0) & (amps < np.inf)).all():
             raise ValueError("a year's currents are one number or more, each of 0 A or more")
         if not 0 < self.hours_each * len(self.amps) <= LONGEST_YEAR_H:
             raise ValueError(f"a year has up to 8784 hours, got {self.hours_each * len(self.amps):g}")

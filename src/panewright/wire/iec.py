@@ -16,7 +16,6 @@ from panewright.wire.laid import Laid, Place
 from panewright.wire.sizes import Metal, Size
 
 SUNNY_C = 70.0  #: least air that counts behind panels and in the sun
-TABLE_C = 30.0
 USUAL_TERMINAL_C = 70
 
 _METHODS: dict[Place, str] = {"air": "E", "clipped": "C", "conduit": "B1", "conduit, one cable": "B2"}

@@ -22,7 +22,6 @@ from panewright.wire.sizes import Metal, Size
 
 ROOF_NEARER_MM, ROOF_K = 23.0, 33.0  #: [310.15(B)(2)]
 USUAL_TERMINAL_C: Insulation = 75  #: where the equipment says so; 60 degC below 100 A else, 110.14(C)
-TABLE_C = 30.0
 _CLOSE_BEHIND_K = 33.0  # behind hot panels: the roof's figure taken, no figure of the code
 
 #: gauge: ampere at 60, 75 and 90 degC of insulation [310.16]

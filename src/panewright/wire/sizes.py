@@ -22,7 +22,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 Metal = Literal["copper", "aluminium"]
-Series = Literal["metric", "gauge"]
 
 COPPER_PER_K = 0.00393  #: of the resistance at 20 degC, annealed copper
 ALUMINIUM_PER_K = 0.00403  #: of the resistance at 20 degC [NEC8]
@@ -97,11 +96,6 @@ class Size:
     source: str
     metal: Metal = "copper"
     gauge: str = ""  #: '12' or '1/0'; empty for a metric size
-
-    @property
-    def series(self) -> Series:
-        """By which the size is named."""
-        return "gauge" if self.gauge else "metric"
 
     @property
     def per_k(self) -> float:
