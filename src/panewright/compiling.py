@@ -66,6 +66,10 @@ def _stand(file: str) -> str:
     return hashlib.sha256(f"{there} {there.stat().st_mtime_ns}".encode()).hexdigest()[:16]
 
 
+_made: dict[tuple[str, str], Call] = {}
+"""What this process has compiled already, by module and name: another room that calls it takes it as it is."""
+
+
 def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     """The functions of modules by name, compiled; the called modules stand before those that call them.
 
@@ -73,20 +77,24 @@ def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     """
     import numba
 
-    folder = code_folder(str(module.__file__) for module in modules)
-    setattr(numba.config, "CACHE_DIR", str(folder))  # noqa: B010 - it has no such name until it is set
-    made: dict[tuple[str, str], Call] = {}
-    for module in modules:
+    for count, module in enumerate(modules, 1):
+        folder = code_folder(str(each.__file__) for each in modules[:count])
+        setattr(numba.config, "CACHE_DIR", str(folder))  # noqa: B010 - it has no such name until it is set
         own = {name: each for name, each in vars(module).items() if isinstance(each, FunctionType)}
-        names = {**vars(module), **{name: made.get((f.__module__, f.__name__), f) for name, f in own.items()}}
+        names = {
+            **vars(module),
+            **{name: _made.get((f.__module__, f.__name__), f) for name, f in own.items()},
+        }
         for name, each in own.items():
-            if each.__module__ == module.__name__:
+            if each.__module__ == module.__name__ and (module.__name__, name) not in _made:
                 twin = FunctionType(each.__code__, names, name, each.__defaults__)
                 twin.__module__, twin.__qualname__ = module.__name__, name
-                names[name] = made[module.__name__, name] = numba.njit(
+                names[name] = _made[module.__name__, name] = numba.njit(
                     cache=True, error_model="numpy", nogil=True
                 )(twin)
+    folder = code_folder(str(each.__file__) for each in modules)
     return {
         name: in_turn(call, folder, str(sys.modules[module].__file__))
-        for (module, name), call in made.items()
+        for (module, name), call in _made.items()
+        if module in {each.__name__ for each in modules}
     }

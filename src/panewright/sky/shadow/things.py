@@ -101,8 +101,8 @@ def _must_be(*sizes: tuple[str, float]) -> None:
 def axes(plane: Plane) -> tuple[Floats, Floats, Floats]:
     """Unit vectors of a plane (east, north, up): to the right seen from its face, up its slope, its normal.
 
-    >>> [each.round(3).tolist() for each in axes(Plane(90, 180))]
-    [[1.0, -0.0, 0.0], [-0.0, 0.0, 1.0], [0.0, -1.0, 0.0]]
+    >>> [(each.round(3) + 0.0).tolist() for each in axes(Plane(90, 180))]
+    [[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]]
     """
     tilt, turned = radians(plane.tilt_deg), radians(plane.azimuth_deg)
     flat = np.array([np.sin(turned), np.cos(turned), 0.0])
