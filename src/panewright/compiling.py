@@ -67,7 +67,7 @@ def _stand(file: str) -> str:
 
 
 _made: dict[tuple[str, str], Call] = {}
-"""What this process has compiled already, by module and name: another room that calls it takes it as it is."""
+"""What this process has compiled already, by module and name: another room that calls it takes it so."""
 
 
 def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
