@@ -15,7 +15,7 @@ from panewright.battery.through import held_wh, hour_v, kept_share, taken_a
 from panewright.cell.root import Array
 from panewright.circuit.solver.sheet import Column
 
-_HALVINGS = 45
+_ROUNDS, _BALANCED = 100, 1e-14  # of the capacity in amperes
 _MOST_RATE = 1.0  # of the capacity in an hour: no load draws more
 _FULL, _LEAST_KEPT = 1.0, 1e-3
 
@@ -125,16 +125,30 @@ def _write(
 
 
 def balanced_a(store: Store, supply: Supply, h: int, s: float, helped: float, wanted: float) -> float:
-    """Current into the bank at which all that meets at its terminals is in balance. [A]"""
+    """Current into the bank at which all that meets at its terminals is in balance. [A]
+
+    What is left over falls with the bank's current, so it has one root; a straight line between two bounds
+    that hold it leads there, the bound that stays put being weighed by half.
+    """
     low, high = -_MOST_RATE * store.capacity_ah, store.most_a if store.may_charge else 0.0
-    if over(store, supply, h, s, helped, wanted, high) >= 0.0:
+    above = over(store, supply, h, s, helped, wanted, high)
+    if above >= 0.0:
         return high
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        if over(store, supply, h, s, helped, wanted, middle) > 0.0:
-            low = middle
+    below = over(store, supply, h, s, helped, wanted, low)
+    if below <= 0.0:
+        return low
+    stayed = 0
+    for _ in range(_ROUNDS):
+        amps = (low * above - high * below) / (above - below)
+        left = over(store, supply, h, s, helped, wanted, amps)
+        if abs(left) <= _BALANCED * store.capacity_ah or high - low <= _BALANCED * store.capacity_ah:
+            return amps
+        if left > 0.0:
+            low, below = amps, left
+            above, stayed = (0.5 * above, 1) if stayed == 1 else (above, 1)
         else:
-            high = middle
+            high, above = amps, left
+            below, stayed = (0.5 * below, -1) if stayed == -1 else (below, -1)
     return 0.5 * (low + high)
 
 
