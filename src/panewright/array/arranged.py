@@ -1,0 +1,256 @@
+"""Which panel in which string: the arrangement that gives most energy in the states of a year.
+
+A year is stood for by some states of light and heat, each with its hours. In each of them every panel has a
+curve; what strings give follows by adding voltages, what inputs give by adding currents at one voltage, so an
+arrangement is weighed in a fraction of a millisecond. Few arrangements are all tried. Of many, panels are
+sorted by their current, laid in strings in that order, and exchanged, two at a time or for one that is left
+out, as long as an exchange gains. Nothing gives more than every panel on a tracker of its own: that is told
+beside it.
+
+A string's panels carry one current, so like currents belong together; strings at one input share a voltage,
+so they are of one length.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import combinations, combinations_with_replacement
+from math import comb, factorial, prod
+
+import numpy as np
+
+from panewright.cell.root import Array
+
+_POINTS = 400  # of voltage
+_ALL = 3000  # arrangements that are all tried
+_GAIN = 1e-9  # of the energy: an exchange that gains less is none
+_SHAPES = 200  # of strings and inputs, at most
+Rows = tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True)
+class States:
+    """Light and heat of a year, put together: every panel's curve in each state."""
+
+    current_a: Array  #: (state, current): rising from 0
+    volt_v: Array  #: (state, panel, current)
+    hours: Array  #: of each state, in a year
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """What the inputs bear and ask."""
+
+    inputs: int
+    most_rows: int  #: strings at one input
+    least_v: float  #: at work in record heat
+    most_v: float  #: open, in record cold
+    cold_v: tuple[float, ...]  #: of each panel, open in record cold
+    hot_v: tuple[float, ...]  #: and at its best in record heat
+    held_v: float | None = None  #: an input joined straight to a battery works there
+
+    def __post_init__(self) -> None:
+        if self.inputs < 1 or self.most_rows < 1 or not 0 <= self.least_v < self.most_v:
+            raise ValueError(
+                f"an input or more, a string or more, and a least voltage under the most: {self}"
+            )
+
+    def holds(self, row: Sequence[int]) -> bool:
+        """Whether a string stays within the voltages."""
+        cold, hot = sum(self.cold_v[p] for p in row), sum(self.hot_v[p] for p in row)
+        return cold <= self.most_v and hot >= self.least_v
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """Panels by string and input, with what they give."""
+
+    inputs: tuple[Rows, ...]
+    left_out: tuple[int, ...]
+    kwh: float
+    alone_kwh: float  #: every panel on its own tracker, those left out too: no arrangement gives more
+
+    @property
+    def lost_share(self) -> float:
+        """Of what each panel alone would give."""
+        return 1 - self.kwh / self.alone_kwh if self.alone_kwh > 0 else 0.0
+
+
+@dataclass
+class _Weighing:
+    """States and limits, with the strings that were met."""
+
+    states: States
+    allowed: Allowed
+    volts: Array
+    met: dict[frozenset[int], Array] = field(default_factory=dict)
+
+    def row(self, row: Sequence[int]) -> Array:
+        """Current of a string at each voltage: (state, voltage). [A]"""
+        key = frozenset(row)
+        if key not in self.met:
+            curves = self.states.volt_v[:, sorted(row)].sum(axis=1)
+            pairs = zip(curves, self.states.current_a, strict=True)
+            self.met[key] = np.array(
+                [np.interp(self.volts, curve[::-1], amps[::-1], right=0.0) for curve, amps in pairs]
+            )
+        return self.met[key]
+
+    def input_kwh(self, rows: Rows) -> float:
+        """Energy of an input; less than nothing where a string breaks a limit."""
+        if not rows:
+            return 0.0
+        if not all(self.allowed.holds(row) for row in rows):
+            return -1.0
+        watts = self.volts * sum(self.row(row) for row in rows)
+        if self.allowed.held_v is not None:
+            watts = watts[:, np.searchsorted(self.volts, self.allowed.held_v), None]
+        return float(watts.max(axis=1) @ self.states.hours / 1000)
+
+    def kwh(self, inputs: Sequence[Rows]) -> float:
+        """Energy of all inputs; minus infinity where a limit is broken."""
+        each = [self.input_kwh(rows) for rows in inputs]
+        return sum(each) if min(each) >= 0 else -np.inf
+
+
+def arranged(states: States, allowed: Allowed) -> Arrangement | None:
+    """The best arrangement found; None where no string holds the voltages."""
+    weighing, best = _weighing(states, allowed), None
+    for shape in _shapes(allowed, states.volt_v.shape[1]):
+        found = _of_shape(weighing, shape)
+        if found and (best is None or found[1] > best[1] * (1 + _GAIN)):
+            best = found
+    if best is None:
+        return None
+    used = {p for rows in best[0] for row in rows for p in row}
+    left = tuple(p for p in range(states.volt_v.shape[1]) if p not in used)
+    return Arrangement(best[0], left, best[1], alone_kwh(states))
+
+
+def weighed(states: States, allowed: Allowed, inputs: tuple[Rows, ...]) -> float:
+    """Energy of an arrangement; minus infinity where it breaks a limit. [kWh]"""
+    return _weighing(states, allowed).kwh(inputs)
+
+
+def alone_kwh(states: States) -> float:
+    """Every panel on a tracker of its own. [kWh]"""
+    best = (states.current_a[:, None] * states.volt_v).max(axis=2)
+    return float(np.maximum(best, 0.0).sum(axis=1) @ states.hours / 1000)
+
+
+def _weighing(states: States, allowed: Allowed) -> _Weighing:
+    most = min(allowed.most_v, float(states.volt_v.max(axis=2).sum(axis=1).max()))
+    volts = np.linspace(0.0, most, _POINTS)
+    if allowed.held_v is not None:
+        volts = np.unique(np.append(volts, allowed.held_v))
+    return _Weighing(states, allowed, volts)
+
+
+def _shapes(allowed: Allowed, panels: int) -> Iterator[tuple[tuple[int, int], ...]]:
+    """For each input how many strings of how many panels; the fullest first."""
+    each = [
+        (rows, long)
+        for rows in range(1, allowed.most_rows + 1)
+        for long in range(1, panels // rows + 1)
+        if _may_hold(allowed, long)
+    ]
+    found = [
+        shape
+        for count in range(1, allowed.inputs + 1)
+        for shape in combinations_with_replacement(each, count)
+        if sum(rows * long for rows, long in shape) <= panels
+    ]
+    found.sort(key=lambda shape: -sum(rows * long for rows, long in shape))
+    yield from found[:_SHAPES]
+
+
+def _may_hold(allowed: Allowed, long: int) -> bool:
+    """Whether some string of so many panels may hold the voltages."""
+    cold, hot = sorted(allowed.cold_v), sorted(allowed.hot_v, reverse=True)
+    return sum(cold[:long]) <= allowed.most_v and sum(hot[:long]) >= allowed.least_v
+
+
+def _of_shape(
+    weighing: _Weighing, shape: tuple[tuple[int, int], ...]
+) -> tuple[tuple[Rows, ...], float] | None:
+    """The best of a shape."""
+    panels = weighing.states.volt_v.shape[1]
+    if _ways(shape, panels) <= _ALL:
+        ways = _every(tuple(range(panels)), shape)
+        best = max(((way, weighing.kwh(way)) for way in ways), key=lambda found: found[1])
+    else:
+        best = _exchanged(weighing, _sorted(weighing, shape))
+    return best if best[1] > 0 else None
+
+
+def _ways(shape: tuple[tuple[int, int], ...], panels: int) -> int:
+    """How many ways there are to deal panels into a shape."""
+    used, ways = 0, 1
+    for rows, long in shape:
+        ways *= prod(comb(panels - used - k * long, long) for k in range(rows)) // factorial(rows)
+        used += rows * long
+    return ways
+
+
+def _every(free: tuple[int, ...], shape: tuple[tuple[int, int], ...]) -> Iterator[tuple[Rows, ...]]:
+    """Every way."""
+    if not shape:
+        yield ()
+        return
+    for rows in _every_rows(free, *shape[0]):
+        used = {p for row in rows for p in row}
+        for rest in _every(tuple(p for p in free if p not in used), shape[1:]):
+            yield (rows, *rest)
+
+
+def _every_rows(free: tuple[int, ...], rows: int, long: int) -> Iterator[Rows]:
+    """Every way to deal so many strings; strings of one input have no order."""
+    if rows == 0:
+        yield ()
+        return
+    for row in combinations(free, long):
+        after = tuple(p for p in free if p not in row and p > row[0])
+        for rest in _every_rows(after, rows - 1, long):
+            yield (row, *rest)
+
+
+def _sorted(weighing: _Weighing, shape: tuple[tuple[int, int], ...]) -> tuple[Rows, ...]:
+    """Panels by falling current at their best, laid in strings in that order; the weakest left out."""
+    states = weighing.states
+    at = (states.current_a[:, None] * states.volt_v).argmax(axis=2)
+    best = np.take_along_axis(states.current_a, at, axis=1)
+    order = np.argsort(-(states.hours @ best), kind="stable").tolist()
+    inputs = []
+    for rows, long in shape:
+        inputs.append(tuple(tuple(order[k * long : (k + 1) * long]) for k in range(rows)))
+        order = order[rows * long :]
+    return tuple(inputs)
+
+
+def _exchanged(weighing: _Weighing, begun: tuple[Rows, ...]) -> tuple[tuple[Rows, ...], float]:
+    """Panels exchanged as long as that gains."""
+    now, value = begun, weighing.kwh(begun)
+    gains = True
+    while gains:
+        gains = False
+        for one, other in combinations(range(weighing.states.volt_v.shape[1]), 2):
+            new = _swapped(now, one, other)
+            if new == now:
+                continue
+            worth = weighing.kwh(new)
+            if worth > max(value, 0.0) * (1 + _GAIN) or (worth > value and not np.isfinite(value)):
+                now, value, gains = new, worth, True
+    return now, value
+
+
+def _swapped(inputs: tuple[Rows, ...], one: int, other: int) -> tuple[Rows, ...]:
+    """Two panels in each other's place; the same where both lie in one string or both are left out."""
+    where = (
+        [tuple(one in row for row in rows) for rows in inputs],
+        [tuple(other in row for row in rows) for rows in inputs],
+    )
+    if where[0] == where[1]:
+        return inputs
+    turn = {one: other, other: one}
+    return tuple(tuple(tuple(turn.get(p, p) for p in row) for row in rows) for rows in inputs)
