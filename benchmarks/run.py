@@ -24,6 +24,7 @@ import matching_speed
 import pane_against_calculix
 import panels_against_ngspice
 import whole_process
+import year_speed
 from row import NotRun, Row
 from table import LINE, told
 
@@ -39,6 +40,7 @@ MODULES = (
     lot_reading,
     lot_speed,
     matching_speed,
+    year_speed,
 )
 
 
