@@ -73,7 +73,8 @@ _made: dict[tuple[str, str], Call] = {}
 def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     """The functions of modules by name, compiled; the called modules stand before those that call them.
 
-    The first call of each compiles where nothing is kept; divisions by zero are numpy's.
+    The first call of each compiles where nothing is kept; divisions by zero are numpy's. No function may make
+    an array: so nobody counts who holds one, which takes up to six times as long as the work itself.
     """
     import numba
 
@@ -90,7 +91,7 @@ def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
                 twin = FunctionType(each.__code__, names, name, each.__defaults__)
                 twin.__module__, twin.__qualname__ = module.__name__, name
                 names[name] = _made[module.__name__, name] = numba.njit(
-                    cache=True, error_model="numpy", nogil=True
+                    cache=True, error_model="numpy", nogil=True, _nrt=False
                 )(twin)
     folder = code_folder(str(each.__file__) for each in modules)
     return {

@@ -177,12 +177,20 @@ def stretches(bands: Floats, room: Room) -> None:
 
 def in_shadow(cells: Floats, c: int, band: int, light: Floats, room: Room) -> float:
     """Share of a cell in shadow."""
-    if room.busy[band] == 0.0:
+    if room.busy[band] == 0.0 or clear_of_all(cells[c], room):
         return 0.0
     lost, left, right = 0.0, cells[c, 0], cells[c, 2]
     for line in range(LINES):
         lost += on_line(left, right, light, room.marks, band, line, room.ends)
     return lost / LINES
+
+
+def clear_of_all(cell: Floats, room: Room) -> bool:
+    """Whether no shadow comes near a cell."""
+    near = False
+    for n in range(len(room.corners)):
+        near = near or (room.corners[n] > 0 and not apart(room.boxes[n], cell))
+    return not near
 
 
 def on_line(
