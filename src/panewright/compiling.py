@@ -78,6 +78,7 @@ def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     """
     import numba
 
+    options: dict[str, Any] = {"cache": True, "error_model": "numpy", "nogil": True, "_nrt": False}
     for count, module in enumerate(modules, 1):
         folder = code_folder(str(each.__file__) for each in modules[:count])
         setattr(numba.config, "CACHE_DIR", str(folder))  # noqa: B010 - it has no such name until it is set
@@ -90,9 +91,7 @@ def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
             if each.__module__ == module.__name__ and (module.__name__, name) not in _made:
                 twin = FunctionType(each.__code__, names, name, each.__defaults__)
                 twin.__module__, twin.__qualname__ = module.__name__, name
-                names[name] = _made[module.__name__, name] = numba.njit(
-                    cache=True, error_model="numpy", nogil=True, _nrt=False
-                )(twin)
+                names[name] = _made[module.__name__, name] = numba.njit(**options)(twin)
     folder = code_folder(str(each.__file__) for each in modules)
     return {
         name: in_turn(call, folder, str(sys.modules[module].__file__))
