@@ -5,7 +5,12 @@ from __future__ import annotations
 import subprocess
 import sys
 import threading
+from concurrent.futures import ThreadPoolExecutor
 
+from panewright import compiling
+from panewright.battery import lead, lfp, through
+from panewright.battery.bank import Bank, store_of
+from panewright.battery.load import Battery
 from panewright.compiling import in_turn, turn
 
 HOLDS = (
@@ -63,3 +68,13 @@ def test_the_same_text_elsewhere_or_written_anew_is_compiled_anew(tmp_path):
         (tmp_path / name).write_text("# the same")
         in_turn(counted([]), tmp_path, str(tmp_path / name))(1)
     assert len(list(tmp_path.glob("*.known"))) == 2
+
+
+def test_threads_that_ask_at_once_find_all_of_it(monkeypatch):
+    monkeypatch.setattr(compiling, "_made", {})
+    modules = (lead, lfp, through)
+    with ThreadPoolExecutor(8) as pool:
+        found = list(pool.map(lambda _: compiling.machine_code(modules), range(16)))
+    assert {len(each) for each in found} == {len(found[0])}
+    store = store_of(Bank(Battery("agm", 12.0), 100.0))
+    assert {each["rest_v"](store, 0.5) for each in found} == {through.rest_v(store, 0.5)}

@@ -15,6 +15,7 @@ import tempfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Lock
 from types import FunctionType, ModuleType
 from typing import Any
 
@@ -70,12 +71,20 @@ _made: dict[tuple[str, str], Call] = {}
 """What this process has compiled already, by module and name: another room that calls it takes it so."""
 
 
+_one_at_a_time = Lock()  # two threads that ask at once would each find half of it
+
+
 def machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     """The functions of modules by name, compiled; the called modules stand before those that call them.
 
     The first call of each compiles where nothing is kept; divisions by zero are numpy's. No function may make
     an array: so nobody counts who holds one, which takes up to six times as long as the work itself.
     """
+    with _one_at_a_time:
+        return _machine_code(modules)
+
+
+def _machine_code(modules: Sequence[ModuleType]) -> dict[str, Call]:
     import numba
 
     options: dict[str, Any] = {"cache": True, "error_model": "numpy", "nogil": True, "_nrt": False}
