@@ -59,7 +59,7 @@ def panels(draw):
     return Network(tuple(made), draw(st.sampled_from([0.0, 0.02])))
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(panels(), st.floats(0.0, 1.0))
 def test_every_question_has_an_answer(network, share):
     points = key_points(network)
@@ -74,7 +74,7 @@ def test_every_question_has_an_answer(network, share):
         assert voltage_v(network, points.isc_a * share) >= -1e-3 * (1 + points.voc_v)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=15)
 @given(panels(), st.floats(0.0, 1.0))
 def test_no_cell_is_left_without_a_voltage(network, share):
     volt = share * key_points(network).voc_v

@@ -54,7 +54,7 @@ def parted_by_straight_cuts(things: list[Rectangle], kerf: float) -> bool:
 
 
 @given(PANELS, CUTTERS)
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=8)
 def test_every_panel_once_apart_inside_and_by_straight_cuts(panels, cutter):
     plan = cut_sheets(panels, [SHEET], cutter)
     wanted = Counter()
@@ -77,7 +77,7 @@ def test_every_panel_once_apart_inside_and_by_straight_cuts(panels, cutter):
 
 
 @given(PANELS, st.sampled_from((Cutter(), Cutter(0.0, 15.0, 20.0), Cutter(0.0, 10.0, 0.0, 3))))
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=8)
 def test_panels_rests_and_waste_make_up_the_sheet(panels, cutter):
     """A scoring wheel takes nothing, so that no area is lost but the trimmed edges."""
     plan = cut_sheets(panels, [SHEET], cutter, (300.0, 200.0))
@@ -89,7 +89,7 @@ def test_panels_rests_and_waste_make_up_the_sheet(panels, cutter):
 
 
 @given(PANELS, CUTTERS)
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=8)
 def test_the_steps_followed_one_by_one_give_the_panels(panels, cutter):
     """Parts are cut as the words say; what comes out has the panels' sizes, and no strip is too narrow."""
     plan = cut_sheets(panels, [SHEET], cutter)
@@ -115,7 +115,7 @@ def test_the_steps_followed_one_by_one_give_the_panels(panels, cutter):
 
 
 @given(PANELS, CUTTERS)
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=8)
 def test_the_plan_is_not_below_its_bound_and_never_dearer_than_shelves(panels, cutter):
     plan = cut_sheets(panels, [SHEET], cutter)
     assert plan.bound <= float(plan.cost) + 1e-6

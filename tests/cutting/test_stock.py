@@ -41,7 +41,7 @@ SHOP = (Bar(3000.0, Decimal("14.50")), Bar(6000.0, Decimal("27.00")))
 
 
 @given(PIECES, REMNANTS, st.sampled_from((0.0, 60.0)))
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 def test_every_piece_is_cut_once_from_bars_that_are_there(pieces, remnants, clamp):
     saw = Saw(3.0, 5.0, clamp_mm=clamp)
     plan = cut_from(pieces, (*SHOP, *remnants), saw, keep_mm=400.0)
@@ -61,7 +61,7 @@ def test_every_piece_is_cut_once_from_bars_that_are_there(pieces, remnants, clam
 
 
 @given(PIECES, REMNANTS)
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=14)
 def test_more_stock_never_costs_more_and_the_bound_is_never_above_the_plan(pieces, remnants):
     bare = cut_from(pieces, SHOP, SAW)
     more = cut_from(pieces, (*SHOP, *remnants), SAW)
@@ -72,7 +72,7 @@ def test_more_stock_never_costs_more_and_the_bound_is_never_above_the_plan(piece
 
 
 @given(PIECES, REMNANTS)
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=14)
 def test_the_order_of_pieces_and_of_bars_changes_nothing(pieces, remnants):
     stock = (*SHOP, *remnants)
     assert cut_from(pieces, stock, SAW, 400.0) == cut_from(pieces[::-1], stock[::-1], SAW, 400.0)

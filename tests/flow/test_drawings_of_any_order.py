@@ -17,7 +17,7 @@ from panewright.pack.leaf import BookLeaf, DxfLeaf, SvgLeaf, TemplateLeaf
 from panewright.pack.pack import make_pack
 from panewright.shelf.load import load_shelf
 
-SEEDS = range(24)
+SEEDS = range(16)
 CELLS = (2, 3, 4, 6, 8, 12, 18, 20, 24, 30, 36, 40, 48, 60, 72)
 SITES = {
     "metric": 'wind_code = "EN 1991-1-4"\nwind_kind = "10 min mean"\nwind = "24 m/s"\nsnow = "0.7 kPa"',

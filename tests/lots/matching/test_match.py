@@ -26,7 +26,7 @@ from panewright.lots.matching.proof.sets import Room, dearest
 from panewright.lots.matching.proof.windows import Half, Windows, leaves
 from panewright.lots.matching.vectors import stand, summed
 
-FEW = settings(deadline=None, max_examples=4, suppress_health_check=list(HealthCheck))
+FEW = settings(deadline=None, max_examples=3, suppress_health_check=list(HealthCheck))
 LIMITS = Limits(6.0, 1, Reverse(0.66))
 
 

@@ -129,7 +129,7 @@ def test_where_strings_reach_over_a_piece_counts_no_less_than_nothing():
     assert prover.shop.ceilings.piece_w.min() >= 0
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 @pytest.mark.parametrize("build", [(6, 1, 2), (6, 1, 3), (8, 2, 2)])
 def test_a_diode_past_dark_cells_takes_its_drop(build, seed):
     """Panels of bright and dark cells dealt by chance never give more than is said."""
@@ -147,7 +147,7 @@ def test_a_diode_past_dark_cells_takes_its_drop(build, seed):
         assert (watts - prices[seats].sum(axis=1) <= most + 1e-9).all()
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_panels_half_in_the_dark_are_bounded_closely(seed):
     """Four bright cells in panels of two times four: they sit side by side, the diode's drop is lost."""
     lot = dark_lot(24, 4, seed, 0.0)
