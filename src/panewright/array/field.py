@@ -12,18 +12,10 @@ from typing import NamedTuple
 from panewright.array.wiring import Wired
 from panewright.cell.root import Array
 from panewright.circuit.chords.curve import abreast, amp_at, chord_at, in_series, peak, volt_at
+from panewright.circuit.chords.even import Tables
 from panewright.circuit.chords.law import Law, Whole
 from panewright.circuit.chords.panel import brightest_a, panel_points
 from panewright.circuit.solver.sheet import Column, Numbers, Table
-
-
-class Tables(NamedTuple):
-    """Substrings in even light, see `circuit.chords.panels`."""
-
-    shares: Array
-    counts: Whole
-    tables: Array
-    kind: Whole
 
 
 class Steps(NamedTuple):
@@ -54,8 +46,6 @@ class Given(NamedTuple):
     input_v: Array  #: of each input then, behind its run
     input_a: Array
     held_a: Array  #: (step, input, voltage)
-    held_panel_w: Array  #: (step, input, voltage): all its panels together
-    held_wire_w: Array  #: and what their wires and diodes lose
 
 
 class Room(NamedTuple):
@@ -148,9 +138,9 @@ def panel_at(law: Law, tables: Tables, steps: Steps, t: int, p: int, most_a: flo
     """Set the curve of a panel; its greatest power. [W]"""
     alike = steps.shade[t, p] < 0
     lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
-    kinds, heat = (tables.shares, tables.counts, tables.tables, tables.kind), steps.cell_c[t, p]
+    heat = steps.cell_c[t, p]
     volt, amp = room.panel_v[p], room.panel_a[p]
-    room.points[p] = panel_points(law, p, lit, alike, heat, most_a, *kinds, room.work, volt, amp)
+    room.points[p] = panel_points(law, p, lit, alike, heat, most_a, tables, room.work, volt, amp)
     best_v, best_a = peak(volt, amp, room.points[p])
     return best_v * best_a
 
@@ -159,8 +149,7 @@ def in_the_open(law: Law, tables: Tables, steps: Steps, t: int, p: int, room: Ro
     """Power of a panel on which no shadow fell. [W]"""
     lit, heat = steps.open_w_m2[t, p : p + 1], steps.cell_c[t, p]
     most = brightest_a(law, p, lit, True, heat)
-    kinds = (tables.shares, tables.counts, tables.tables, tables.kind)
-    count = panel_points(law, p, lit, True, heat, most, *kinds, room.work, room.sum_v, room.sum_a)
+    count = panel_points(law, p, lit, True, heat, most, tables, room.work, room.sum_v, room.sum_a)
     volt, current = peak(room.sum_v, room.sum_a, count)
     return volt * current
 
@@ -255,21 +244,10 @@ def best(wired: Wired, n: int, count: int, t: int, asked: Asked, room: Room, giv
 
 
 def hold(wired: Wired, n: int, count: int, t: int, q: int, volt: float, room: Room, given: Given) -> None:
-    """What an input gives held at a voltage, with the watts of its panels and of its wires and diodes."""
+    """What an input gives held at a voltage."""
     current = amp_at(room.own_v, room.own_a, count, volt)
-    if current <= 0.0:
-        return
-    current = settled(wired, n, volt, current, room)
-    panels, wires = 0.0, wired.run_ohm[n] * current * current
-    for r in range(wired.first_row[n], wired.first_row[n + 1]):
-        row = room.row_now[r]
-        if row == 0.0:
-            continue
-        wires += row * (wired.wire_ohm[r] * row + wired.blocking_v[r])
-        for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
-            p = wired.panel[j]
-            panels += row * volt_at(room.panel_v[p], room.panel_a[p], room.points[p], row)
-    given.held_a[t, n, q], given.held_panel_w[t, n, q], given.held_wire_w[t, n, q] = current, panels, wires
+    if current > 0.0:
+        given.held_a[t, n, q] = settled(wired, n, volt, current, room)
 
 
 def settled(wired: Wired, n: int, volt: float, near_a: float, room: Room) -> float:

@@ -10,7 +10,8 @@ What is lost is told in the order in which the maker decides on it, each as what
     together   panels that are worked at one current or voltage, not each at its own
     wire       wires and blocking diodes
 
-Each is reckoned by itself; that they add up is a test.
+Each is the difference of two figures that are reckoned by themselves; that wires take what the currents in
+them say is a test.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panewright.array.field import Asked, Given, Room, Tables
+from panewright.array.field import Asked, Given, Room
 from panewright.array.loops import field_loops
 from panewright.array.member import Member
 from panewright.array.moments import Moments, moments
@@ -112,12 +113,11 @@ def worked(panels: Panels, wires: Wired, lit: Lit, spans: Sequence[Span], told: 
     held = np.array([span.held_v for span in spans], dtype=float).reshape(inputs, -1)
     asked = Asked(np.array([s.least_v for s in spans]), np.array([s.most_v for s in spans]), held)
     given = _given(count, panels.number, len(wires.wire_ohm), inputs, held.shape[1])
-    tables = Tables(panels.shares, panels.counts, panels.tables, panels.kind)
     work_out, ends, done = field_loops()["work_out"], np.linspace(0, count, _PARTS + 1).astype(int), 0
 
     def part(k: int) -> None:
         room = _room(panels.number, len(wires.wire_ohm))
-        work_out(panels.law, tables, wires, lit.steps, asked, ends[k], ends[k + 1], room, given)
+        work_out(panels.law, panels.tables, wires, lit.steps, asked, ends[k], ends[k + 1], room, given)
 
     with ThreadPoolExecutor(2) as pool:
         for _ in pool.map(part, range(_PARTS)):
@@ -127,7 +127,7 @@ def worked(panels: Panels, wires: Wired, lit: Lit, spans: Sequence[Span], told: 
 
 
 def _given(steps: int, panels: int, rows: int, inputs: int, held: int) -> Given:
-    shapes = ((panels,), (panels,), (panels,), (rows,), (inputs,), (inputs,), *((inputs, held),) * 3)
+    shapes = ((panels,), (panels,), (panels,), (rows,), (inputs,), (inputs,), (inputs, held))
     return Given(*(np.zeros((steps, *shape)) for shape in shapes))
 
 

@@ -7,8 +7,10 @@ straight ways between the rows of the table serve. Resistances are no part of it
 from __future__ import annotations
 
 from math import log
+from typing import NamedTuple
 
-from panewright.circuit.chords.law import Law
+from panewright.cell.root import Array
+from panewright.circuit.chords.law import Law, Whole
 from panewright.circuit.chords.part import add_cell, beside, currents, light_a
 from panewright.circuit.solver.sheet import Column, Table
 
@@ -18,6 +20,15 @@ COLDEST_C, HEAT_STEP_K = -40.0, 14.0
 _FULL_SUN, _REFERENCE_C = 1000.0, 25.0
 _APART = 1.5e-3  # of the light current: points nearer together tell nothing in even light
 _MOST, _LEAST = 1.6, -1.0  # shares of the light current from which, and to which, a table goes
+
+
+class Tables(NamedTuple):
+    """Of every kind of substring: its row of shares, how many of them count, its table."""
+
+    shares: Array  #: (kinds, shares)
+    counts: Whole
+    volts: Array  #: (kinds, states, shares) [V]
+    kind: Whole  #: of each substring
 
 
 def fill(law: Law, k: int, work: Table, shares: Column, table: Table) -> int:
@@ -94,14 +105,14 @@ def even_points(
     k: int,
     light_w_m2: float,
     cell_c: float,
-    shares: Column,
-    points: int,
-    table: Table,
+    tables: Tables,
     work: Table,
     volt: Column,
     amp: Column,
 ) -> int:
     """Points of a substring in even light. [V, A]"""
+    kind = tables.kind[k]
+    shares, points, table = tables.shares[kind], tables.counts[kind], tables.volts[kind]
     now = least_light_a(law, k, light_w_m2, cell_c)
     ohm = own_ohm(law, k) + law.joints_ohm[k] + law.joints_ohm_k[k] * (cell_c - _REFERENCE_C)
     g, a = _place(log(light_w_m2 / LEAST_W_M2) / log(LIGHT_RATIO), LIGHT_STEPS)

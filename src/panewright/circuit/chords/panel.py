@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from math import log1p
 
-from panewright.cell.root import Array
 from panewright.circuit.chords.curve import abreast, in_series
-from panewright.circuit.chords.even import even_points
+from panewright.circuit.chords.even import Tables, even_points
 from panewright.circuit.chords.law import Law
 from panewright.circuit.chords.part import light_a, part_points
-from panewright.circuit.solver.sheet import Column, Numbers, Table
+from panewright.circuit.solver.sheet import Column, Table
 
 ROWS = 11  #: of room that a panel needs while it is reckoned
 DARK_W_M2 = 1.0  #: with less light a panel gives nothing
@@ -27,10 +26,7 @@ def panel_points(
     even: bool,
     cell_c: float,
     most_a: float,
-    shares: Table,
-    counts: Numbers,
-    tables: Array,
-    kind: Numbers,
+    tables: Tables,
     work: Table,
     volt: Column,
     amp: Column,
@@ -45,7 +41,7 @@ def panel_points(
     string_v, string_a, sum_v, sum_a = work[7], work[8], work[9], work[10]
     count = 0
     for s in range(law.first_string[p], law.first_string[p + 1]):
-        points = _string(law, p, s, light_w_m2, even, cell_c, most_a, shares, counts, tables, kind, work)
+        points = _string(law, p, s, light_w_m2, even, cell_c, most_a, tables, work)
         if count == 0:
             count = _kept(string_v, string_a, points, volt, amp)
         else:
@@ -65,10 +61,7 @@ def _string(
     even: bool,
     cell_c: float,
     most_a: float,
-    shares: Table,
-    counts: Numbers,
-    tables: Array,
-    kind: Numbers,
+    tables: Tables,
     work: Table,
 ) -> int:
     """Points of a string of a panel, in rows 7 and 8."""
@@ -76,30 +69,10 @@ def _string(
     count, first_cell = 0, cells_of(law, p)[0]
     for k in range(law.first_part[s], law.first_part[s + 1]):
         if even:
-            points = even_points(
-                law,
-                k,
-                light_w_m2[0],
-                cell_c,
-                shares[kind[k]],
-                counts[kind[k]],
-                tables[kind[k]],
-                work,
-                part_v,
-                part_a,
-            )
+            points = even_points(law, k, light_w_m2[0], cell_c, tables, work, part_v, part_a)
         else:
-            points = part_points(
-                law,
-                k,
-                light_w_m2,
-                law.first_cell[k] - first_cell,
-                cell_c,
-                (most_a, -most_a),
-                work,
-                part_v,
-                part_a,
-            )
+            own, range_a = law.first_cell[k] - first_cell, (most_a, -most_a)
+            points = part_points(law, k, light_w_m2, own, cell_c, range_a, work, part_v, part_a)
         if count == 0:
             count = _kept(part_v, part_a, points, string_v, string_a)
         else:

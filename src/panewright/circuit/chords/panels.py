@@ -9,9 +9,9 @@ from typing import Any
 
 import numpy as np
 
-from panewright.cell.root import Array
 from panewright.circuit.chords import cell, curve, even, panel, part
-from panewright.circuit.chords.law import Law, Whole, side_by_side
+from panewright.circuit.chords.even import Tables
+from panewright.circuit.chords.law import Law, side_by_side
 from panewright.circuit.chords.part import ROOM
 from panewright.circuit.trace import Curve
 from panewright.compiling import machine_code
@@ -25,10 +25,7 @@ class Panels:
     """Laws of panels side by side, with the tables of each of their substrings."""
 
     law: Law
-    shares: Array  #: rows of shares of the light current, one a kind of substring
-    counts: Whole  #: how many of a row count
-    tables: Array  #: (kinds, states, shares) [V]
-    kind: Whole  #: of each substring
+    tables: Tables
 
     @property
     def number(self) -> int:
@@ -48,7 +45,8 @@ def panels_of(laws: Sequence[Law]) -> Panels:
         counts[n] = fill(law, keys.index(key), work, shares[n], tables[n])
     width = int(counts.max())
     kept = np.ascontiguousarray(tables[:, :, :width])
-    return Panels(law, shares[:, :width].copy(), counts, kept, np.array([kinds[key] for key in keys]))
+    kind = np.array([kinds[key] for key in keys])
+    return Panels(law, Tables(shares[:, :width].copy(), counts, kept, kind))
 
 
 def _key(law: Law, k: int) -> bytes:
@@ -66,8 +64,9 @@ def curve_of(panels: Panels, number: int, light_w_m2: float | Sequence[float], c
     alike, work = lit.size == 1, np.zeros((panel.ROWS, ROOM))
     volt, amp = np.zeros(ROOM), np.zeros(ROOM)
     most = call["brightest_a"](panels.law, number, lit, alike, cell_c)
-    given = (panels.shares, panels.counts, panels.tables, panels.kind)
-    count: int = call["panel_points"](panels.law, number, lit, alike, cell_c, most, *given, work, volt, amp)
+    count: int = call["panel_points"](
+        panels.law, number, lit, alike, cell_c, most, panels.tables, work, volt, amp
+    )
     return Curve(tuple(volt[:count].tolist()), tuple(amp[:count].tolist()))
 
 
