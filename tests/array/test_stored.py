@@ -9,7 +9,7 @@ from panewright.array.loops import stored_loops
 from panewright.array.stored import Demand, Supply, Told, through
 from panewright.battery.bank import Bank, store_of
 from panewright.battery.load import Battery
-from panewright.battery.through import held_wh
+from panewright.battery.through import held_wh, kept_share
 
 HOURS = 8760
 
@@ -40,6 +40,12 @@ def demand(watts, hours=HOURS, generator=0.0):
     return Demand(np.full(hours, watts), generator, 0.55, 0.8, 0.6)
 
 
+def before(store, out, charge):
+    """State of charge at the begin of each hour, after what rest took."""
+    begun = np.concatenate([[charge], out.charge[:-1]])
+    return begun * (1 - store.idle_a / store.capacity_ah)
+
+
 BANKS = {
     "agm": Bank(Battery("agm", 12.0), 120.0),
     "flooded": Bank(Battery("flooded", 12.0), 200.0, bank_c=5.0),
@@ -55,7 +61,17 @@ def test_energy_closes_in_every_hour(kind, supply, generator):
     end = stored_loops()["through"](store, supply(sunny(180.0)), demand(25.0, generator=generator), 0.8, out)
     come, gone = out.used_wh + out.generator_wh, out.served_wh + out.bank_wh
     assert np.abs(come - gone).max() < 1e-9 * 180
-    assert np.abs(out.bank_wh - out.held_wh - out.lost_wh).max() < 1e-9 * 180
+    begun, amps = before(store, out, 0.8), out.bank_wh / out.volt
+    for h in range(0, HOURS, 7):
+        kept = kept_share(store, begun[h], amps[h]) if amps[h] > 0 else 1.0
+        assert out.charge[h] == pytest.approx(begun[h] + kept * amps[h] / store.capacity_ah, abs=1e-9)
+        assert out.held_wh[h] == pytest.approx(
+            held_wh(store, out.charge[h]) - held_wh(store, begun[h]), abs=1e-9
+        )
+    free = (out.volt < store.absorption_v - 1e-6) & (out.charge < 0.999) & (out.missing_wh < 1e-9)
+    assert np.abs(out.used_wh - out.offered_wh)[free].max() < 1e-9 * 180, (
+        "all is used while none is held back"
+    )
     changed = out.held_wh.sum() - out.idle_wh.sum()
     assert changed == pytest.approx(held_wh(store, end) - held_wh(store, 0.8), abs=1e-6)
     assert (out.lost_wh >= -1e-9).all(), "no bank gives more than it holds"

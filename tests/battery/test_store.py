@@ -4,19 +4,11 @@ import numpy as np
 import pytest
 
 from panewright.battery.bank import Bank, life_years, store_of
-from panewright.battery.lead import lead_capacity
 from panewright.battery.load import Battery
 from panewright.battery.through import bank_v, held_wh, hour_v, kept_share, rest_v, taken_a
 
 AGM = store_of(Bank(Battery("agm", 12.0), 100.0, 25.0))
 LFP = store_of(Bank(Battery("lfp", 12.8), 100.0, 25.0))
-
-
-def test_capacity_by_rate_is_that_of_copetti():
-    """Copetti, Lorenzo, Chenlo 1993 (recalled): at I10 it is C10; at a hundred hours 1.5 of it."""
-    assert lead_capacity(0.1, 25.0) == pytest.approx(1.0, rel=1e-9)
-    assert lead_capacity(0.1 * 0.1, 25.0) == pytest.approx(1.67 / (1 + 0.67 * 0.1**0.9), rel=1e-12)
-    assert lead_capacity(0.1, 5.0) == pytest.approx(0.9)
 
 
 @pytest.mark.parametrize("store", [AGM, LFP], ids=["agm", "lfp"])

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from panewright.array.member import Member
 from panewright.sky.course import course_over
 from panewright.sky.hours import Floats, Hours
-from panewright.sky.shadow.shade import CLEAR, DARK, Shade, Surroundings, shade
+from panewright.sky.shadow.cast import CLEAR, DARK
+from panewright.sky.shadow.shade import Shade, Surroundings, shade
 
 QUARTERS = 4
 _NIGHT_W_M2 = 0.5

@@ -22,7 +22,8 @@ from panewright.sky.course import course_over
 from panewright.sky.face import through
 from panewright.sky.hours import Floats, Hours
 from panewright.sky.monthly import left_share
-from panewright.sky.shadow.shade import DARK, Surroundings, dome_share
+from panewright.sky.shadow.cast import DARK
+from panewright.sky.shadow.shade import Surroundings, dome_share
 from panewright.sky.snow import snow_cover, with_snowy_ground
 from panewright.sky.tilted import Parts, on_plane
 

@@ -6,10 +6,8 @@
 
         discharge  V = 2.085 - 0.12 (1 - s) - I/C10 (4 / (1 + I^1.3) + 0.27 / s^1.5 + 0.02) (1 - 0.007 dT)
         charge     V = 2 + 0.16 s + I/C10 (6 / (1 + I^0.86) + 0.48 / (1 - s)^1.2 + 0.036) (1 - 0.025 dT)
-        gassing    V = (2.24 + 1.97 ln(1 + I/C10)) (1 - 0.002 dT) and no higher than
-                       (2.45 + 2.011 ln(1 + I/C10)) (1 - 0.002 dT)
+                   and no higher than (2.45 + 2.011 ln(1 + I/C10)) (1 - 0.002 dT), where it only gasses
         kept       1 - exp(20.73 (s - 1) / (I/I10 + 0.55))
-        capacity   C/C10 = (1 + 0.005 dT) 1.67 / (1 + 0.67 (I/I10)^0.9)
 
 The bare I of 1 + I^1.3 belongs to a cell of some 100 Ah; here it is that of such a cell, so that a bank twice
 as large at twice the current has the same voltage.
@@ -55,12 +53,3 @@ def lead_kept(s: float, c_rate: float) -> float:
     (0.9988, 0.0)
     """
     return 1.0 - exp(20.73 * (min(s, 1.0) - 1.0) / (10.0 * c_rate + 0.55))
-
-
-def lead_capacity(c_rate: float, cell_c: float) -> float:
-    """Capacity at a rate of discharge, as a share of C10. [-]
-
-    >>> round(lead_capacity(0.1, 25.0), 3), round(lead_capacity(0.01, 25.0), 2)
-    (1.0, 1.54)
-    """
-    return float((1.0 + 0.005 * (cell_c - REFERENCE_C)) * 1.67 / (1.0 + 0.67 * (10.0 * c_rate) ** 0.9))

@@ -8,8 +8,9 @@ from pvlib import shading
 
 from panewright.errors import SkyError
 from panewright.sky.place import Plane
+from panewright.sky.shadow.cast import CLEAR, DARK
 from panewright.sky.shadow.pane import Pane
-from panewright.sky.shadow.shade import CLEAR, DARK, Skyline, Surroundings, dome_share, shade, sun_vectors
+from panewright.sky.shadow.shade import Skyline, Surroundings, dome_share, shade, sun_vectors
 from panewright.sky.shadow.things import Crown, Post, Slab, Wall, axes
 
 MARCH = np.array([2])

@@ -19,6 +19,7 @@ EDGES = ROUND + 2
 SKIN_M = 2e-3  #: nearer to the plane a thing throws no shadow: panels of one row lie beside each other
 _GRAZING = 1e-3  # cosine: nearer to the plane the sun is behind it
 _NOTHING = 1e-9
+CLEAR, DARK = -1, -2  #: no cell is shaded; all of them are, wholly
 
 
 class Room(NamedTuple):
@@ -260,11 +261,11 @@ def cast_many(
     """Cast a panel's shadows at many suns; how many of them shade some cell, but not all of all.
 
     `light` has a row for each month. `row` gets the row of `rows` in which the shares of a sun's cells stand,
-    -1 where no cell is shaded, -2 where all of them are wholly; no more are written than there are rows.
+    or CLEAR or DARK; no more are written than there are rows.
     """
     found = 0
     for t in range(len(suns)):
-        row[t] = -1.0
+        row[t] = CLEAR
         if not cast(
             suns[t], kinds, figures, light[int(month[t])], frame, cells, bands, band, edge, room, shares
         ):
@@ -273,7 +274,7 @@ def cast_many(
         for c in range(len(cells)):
             least = min(least, shares[c])
         if least > 1.0 - _NOTHING:
-            row[t] = -2.0
+            row[t] = DARK
             continue
         row[t] = float(found)
         if found < len(rows):

@@ -14,11 +14,11 @@ from panewright.compiling import machine_code
 from panewright.errors import Problem, SkyError
 from panewright.sky.hours import Floats
 from panewright.sky.shadow import cast
+from panewright.sky.shadow.cast import CLEAR, DARK
 from panewright.sky.shadow.pane import Pane
 from panewright.sky.shadow.things import FIGURES, Thing, figures, let_through
 
 _BANDS, _ROUND = 24, 72  # of the dome, by height and round about
-CLEAR, DARK = -1, -2  #: no cell is shaded; all of them are, wholly
 
 
 @dataclass(frozen=True, slots=True)
