@@ -28,6 +28,9 @@ class Law(NamedTuple):
     exponent: float
 
 
+SHADED, CRACKED, SHUNT, GONE, RESISTANCE, TURNED, SHORTED, BACKWARD, OPEN, DIMMED = range(10)  #: things wrong
+Wrongs = tuple[Any, Array, Any]  #: of each its kind, its size and its row
+
 _loop = numba.njit(cache=True, error_model="numpy")
 
 
@@ -127,6 +130,154 @@ def between(branch: Pair, least: float, most: float) -> Pair:
     amps, _ = branch
     first, last = np.searchsorted(amps, least, side="right"), np.searchsorted(amps, most, side="left")
     return amps[first:last], branch[1][first:last]
+
+
+class Strings(NamedTuple):
+    """Rows of like cells with what lies beside each, as numbers."""
+
+    rows: int
+    each: int
+    joint_ohm: float
+    lead_ohm: float
+    bypass: bool  #: whether a diode lies beside each row
+    saturation_a: float  #: of that diode
+    ideality_v: float
+    shorted_ohm: float  #: of one that has failed short
+    passed_a: Array  #: currents through it, rising
+    drop_v: Array  #: and its drop at each
+
+
+class Grid(NamedTuple):
+    """Junction voltages at which a cell's branch is told."""
+
+    far_v: Array  #: beyond the near ones, rising
+    near_v: float  #: where the near ones begin, by long steps up to the knee
+    long_v: float
+    step_v: float  #: past the knee
+    straight: float  #: share of the light at which the knee lies
+
+
+@_loop
+def cell_branch(of: Law, grid: Grid) -> Pair:
+    """One cell's branch by its junction's voltages."""
+    light = max(of.light_a, 1.0)
+    top = of.ideality_v * np.log1p(2.6 * light / of.saturation_a)
+    bend = of.ideality_v * np.log1p(grid.straight * light / of.saturation_a)
+    # by whole steps, or slopes would feel it move
+    knee = max(grid.long_v * np.floor(bend / grid.long_v), grid.near_v)
+    longs = max(int(np.ceil((knee - grid.long_v / 2 - grid.near_v) / grid.long_v)), 0)
+    far = np.empty(grid.far_v.size + longs)
+    far[: grid.far_v.size] = grid.far_v
+    for k in range(longs):
+        far[grid.far_v.size + k] = grid.near_v + k * grid.long_v
+    leaks = (1 - far / of.breakdown_v) ** -of.exponent
+    return swallowing(far, leaks, (knee, top, grid.step_v), of)
+
+
+@_loop
+def hurt(sound: Law, kind: int, size: float) -> Law:
+    """A cell that is shaded, leaks, or is cracked: what is left is a smaller cell."""
+    left = 1 - size
+    if kind == SHADED:
+        light, other, shunt = sound.light_a * left, 1.0, sound.shunt_siemens
+    elif kind == SHUNT:
+        light, other, shunt = sound.light_a, 1.0, sound.shunt_siemens + 1 / size
+    else:
+        light, other, shunt = sound.light_a * left, left, sound.shunt_siemens * left
+    return Law(
+        light,
+        sound.saturation_a * other,
+        sound.ideality_v,
+        sound.series_ohm / other,
+        shunt,
+        sound.breakdown_siemens * other,
+        sound.breakdown_v,
+        sound.exponent,
+    )
+
+
+@_loop
+def row_branch(panel: Strings, sound: Law, cell: Pair, row: int, wrongs: Wrongs, grid: Grid) -> Pair:
+    """Of one row with what lies beside it; `cell` is a sound cell's branch."""
+    kinds, sizes, rows = wrongs
+    ohm, left, turned = panel.joint_ohm * panel.each, panel.each, 0
+    opened, shorted, backward = False, False, False
+    for k in range(kinds.size):
+        if rows[k] != row:
+            continue
+        if kinds[k] == GONE:
+            ohm, left = ohm - panel.joint_ohm, left - 1
+        elif kinds[k] == RESISTANCE:
+            ohm += sizes[k]
+        elif kinds[k] == TURNED:
+            turned, left = turned + 1, left - 1
+        elif kinds[k] in (SHADED, CRACKED, SHUNT):
+            left -= 1
+        opened = opened or kinds[k] == OPEN
+        shorted = shorted or kinds[k] == SHORTED
+        backward = backward or kinds[k] == BACKWARD
+    amps, volts = cell[0], left * cell[1]
+    for k in range(kinds.size):
+        if rows[k] == row and kinds[k] in (SHADED, CRACKED, SHUNT):
+            weak = cell_branch(hurt(sound, kinds[k], sizes[k]), grid)
+            amps, volts = in_series((amps, volts), 1.0, weak, 1.0)
+    if turned:
+        back = (-cell[0][::-1].copy(), -cell[1][::-1].copy())
+        amps, volts = in_series((amps, volts), 1.0, back, float(turned))
+    return beside(panel, (amps, volts - amps * ohm), opened, shorted, backward)
+
+
+@_loop
+def beside(panel: Strings, cells: Pair, opened: bool, shorted: bool, backward: bool) -> Pair:
+    """With the diode: its current at the cells' own voltage is added to theirs."""
+    if opened:
+        return alone(panel, shorted)
+    if not panel.bypass:
+        return cells
+    amps, volts = cells
+    if shorted:
+        return rising(amps - volts / panel.shorted_ohm, volts)
+    if backward:
+        fine, at = finer(cells, panel.drop_v[::-1].copy())
+        return rising(fine - along(at[::-1].copy(), panel.drop_v, panel.passed_a)[::-1].copy(), at)
+    return passing(cells, (panel.passed_a, panel.drop_v), (panel.saturation_a, panel.ideality_v))
+
+
+@_loop
+def alone(panel: Strings, shorted: bool) -> Pair:
+    """Of a row whose cells are cut off: the diode alone; backward nothing flows."""
+    if not panel.bypass:
+        return np.zeros(2), np.zeros(2)
+    if shorted:
+        return np.array([-1e3, 1e3]), np.array([1e3, -1e3]) * panel.shorted_ohm
+    amps, volts = np.empty(panel.passed_a.size + 1), np.empty(panel.passed_a.size + 1)
+    amps[0], volts[0] = -1e-6, 1e3
+    amps[1:], volts[1:] = panel.passed_a, -panel.drop_v
+    return amps, volts
+
+
+@_loop
+def panel_branch(panel: Strings, sound: Law, wrongs: Wrongs, grid: Grid) -> Pair:
+    """Of the whole panel, from a little past open to past short circuit."""
+    cell, none = cell_branch(sound, grid), 0
+    hurt_rows = np.zeros(panel.rows, dtype=np.bool_)
+    for k in range(wrongs[2].size):
+        if wrongs[0][k] != DIMMED:
+            hurt_rows[wrongs[2][k]] = True
+    none = panel.rows - np.count_nonzero(hurt_rows)
+    amps, volts = np.zeros(0), np.zeros(0)
+    if none:
+        amps, volts = row_branch(panel, sound, cell, -1, wrongs, grid)
+        volts = none * volts
+    for row in range(panel.rows):
+        if hurt_rows[row]:
+            own = row_branch(panel, sound, cell, row, wrongs, grid)
+            if amps.size:
+                amps, volts = in_series((amps, volts), 1.0, own, 1.0)
+            else:
+                amps, volts = own
+    amps, volts = between((amps, volts), -0.05 * sound.light_a, 1.3 * sound.light_a + 0.1)
+    return amps, volts - amps * panel.lead_ohm
 
 
 @_loop
