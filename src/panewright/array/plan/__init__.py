@@ -1,0 +1,1 @@
+"""An array planned: everything composed for one site."""

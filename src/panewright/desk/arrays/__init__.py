@@ -1,0 +1,1 @@
+"""Arrays: what a maker asks of finished panels at a site."""

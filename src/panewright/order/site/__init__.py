@@ -1,0 +1,1 @@
+"""The site of an array: its text, read."""
