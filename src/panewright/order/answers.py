@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from panewright.errors import Problem
 from panewright.order.order import Assumption
-from panewright.order.schema import KEYS, SECTIONS, keys_of
+from panewright.order.questions import ORDER, Questions
 from panewright.order.source import Source
 from panewright.shelf.key import Fault, Key, Value, described, nearest
 from panewright.shelf.reading import read_row
@@ -23,23 +23,25 @@ _MOST_UNKNOWN = 20  # a file with more of them is no order, and hints for all wo
 
 
 class Answers:
-    """One order's text held against the schema."""
+    """One text held against what it is asked."""
 
-    def __init__(self, source: Source) -> None:
+    def __init__(self, source: Source, questions: Questions = ORDER) -> None:
         self.source = source
+        self.questions = questions
         self.problems: list[Problem] = []
         self.assumptions: dict[str, Assumption] = {}
         self.raw: dict[str, object] = {}  # as TOML read it, by dotted key
         self._sound: dict[str, Value] = {}
         self._misspelt: set[str] = set()  # sections that stand here under a name much like theirs
-        for section, table in _first(source.tables, SECTIONS, self._more):
+        for section, table in _first(source.tables, questions.sections, self._more):
             self._section(section, table)
 
     def _section(self, section: str, table: object) -> None:
-        if section not in SECTIONS:
-            cure = f"The sections are {', '.join(f'[{name}]' for name in SECTIONS)}."
-            self._misspelt |= {name for name in SECTIONS if name in nearest(section, SECTIONS)}
-            self.wrong(section, f"There is no section {section}.{nearest(section, SECTIONS)}", cure)
+        sections = self.questions.sections
+        if section not in sections:
+            cure = f"The sections are {self.questions.listed}."
+            self._misspelt |= {name for name in sections if name in nearest(section, sections)}
+            self.wrong(section, f"There is no section {section}.{nearest(section, sections)}", cure)
         elif not isinstance(table, dict):
             cure = f"Write [{section}] on a line of its own, and its keys below."
             self.wrong(section, f"{section} is a section, not {described(table)}.", cure)
@@ -47,11 +49,11 @@ class Answers:
             self._keys(section, table)
 
     def _keys(self, section: str, table: Mapping[str, object]) -> None:
-        keys = {key.name: key for key in keys_of(section)}
+        keys = {key.name: key for key in self.questions.keys_of(section)}
         for name, value in _first(table, keys, lambda count, key: self._more(count, f"{section}.{key}")):
             self.raw[f"{section}.{name}"] = value
             if name not in keys:
-                self.wrong(f"{section}.{name}", *_unknown(section, name))
+                self.wrong(f"{section}.{name}", *_unknown(self.questions, section, name))
         plain = {n: v for n, v in table.items() if n in keys and keys[n].kind != "part"}
         reading = read_row(plain, (keys[name] for name in plain))
         self._sound |= {f"{section}.{name}": value for name, value in reading.values.items()}
@@ -60,7 +62,7 @@ class Answers:
 
     def _more(self, count: int, name: str) -> None:
         reason = f"{count} further keys or sections here are unknown too."
-        self.wrong(name, reason, "Begin with the commented order that `new` writes.")
+        self.wrong(name, reason, self.questions.begin)
 
     def wrong(self, dotted: str, reason: str, cure: str) -> None:
         """Tells a mistake at a key."""
@@ -126,7 +128,7 @@ class Answers:
     def assume(self, dotted: str, value: str | int, reason: str) -> None:
         """Takes a value for a key that the order leaves out, and says so; what was taken first stays."""
         if not self.given(dotted) and dotted not in self._sound:
-            self._sound[dotted] = _taken(dotted, value)
+            self._sound[dotted] = _taken(self.questions.keys[dotted], value)
             self.assumptions[dotted] = Assumption(dotted, str(value), reason)
 
     def assumed_open(self, dotted: str, words: str, reason: str) -> None:
@@ -135,11 +137,10 @@ class Answers:
 
     def needs(self, dotted: str, because: str) -> None:
         """Tells that a key is missing, where it is."""
-        key = KEYS[dotted]
+        key = self.questions.keys[dotted]
         if not self.given(dotted) and not self.faulty(dotted) and key.section not in self._misspelt:
-            self.wrong(
-                dotted, f"{key.name} is missing: {because}", f"Add {key.assignment()} to [{key.section}]."
-            )
+            head = self.questions.head(key.section)
+            self.wrong(dotted, f"{key.name} is missing: {because}", f"Add {key.assignment()} to {head}.")
 
     def bars(self, dotted: str, reason: str, cure: str) -> None:
         """Tells that a key must not stand here, where it does."""
@@ -149,7 +150,7 @@ class Answers:
     def _answer(self, dotted: str) -> Value:
         if dotted in self._sound:
             return self._sound[dotted]
-        key = KEYS[dotted]
+        key = self.questions.keys[dotted]
         if self.given(dotted):
             return _stand_in(key)
         if key.default is None:
@@ -160,9 +161,9 @@ class Answers:
 
 
 @lru_cache(maxsize=1024)
-def _taken(dotted: str, value: str | int) -> Value:
+def _taken(key: Key, value: str | int) -> Value:
     """What a value taken for a key means; kept, for sizes of one catalogue leave out the same keys."""
-    return KEYS[dotted].read(value)
+    return key.read(value)
 
 
 def _stand_in(key: Key) -> Value:
@@ -172,14 +173,14 @@ def _stand_in(key: Key) -> Value:
         return key.example
 
 
-def _unknown(section: str, name: str) -> tuple[str, str]:
+def _unknown(questions: Questions, section: str, name: str) -> tuple[str, str]:
     """Reason and cure for a key that does not exist here."""
-    names = [key.name for key in keys_of(section)]
-    elsewhere = [key.section for key in KEYS.values() if key.name == name]
+    names, head = [key.name for key in questions.keys_of(section)], questions.head(section)
+    elsewhere = [key.section for key in questions.keys.values() if key.name == name]
     if elsewhere:
-        return f"{name} does not belong in [{section}].", f"Move it to [{elsewhere[0]}]."
+        return f"{name} does not belong in {head}.", f"Move it to {questions.head(elsewhere[0])}."
     hint = nearest(name, names)
-    cure = f"The keys of [{section}] are {', '.join(names)}."
+    cure = f"The keys of {head} are {', '.join(names)}."
     return f"There is no key {name}.{hint}", cure
 
 

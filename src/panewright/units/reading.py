@@ -119,6 +119,12 @@ _KINDS = {
     ),
     "conductance": _Kind("a conductance", '"0.2 S"', {"S A/V siemens": "1", "mS": "0.001", "uS": "1e-6"}),
     "power": _Kind("a power", '"60 W"', {"W watt watts Wp": "1", "mW": "0.001", "kW kWp": "1000"}),
+    "charge": _Kind("a charge", '"200 Ah"', {"Ah": "1", "mAh": "0.001"}),
+    "daily light": _Kind(
+        "light of a day",
+        '"4.2 kWh/m2/d"',
+        {"kWh/m2/d kWh/m2d kWh/m2/day": "1", "MJ/m2/d MJ/m2d": str(Fraction(5, 18))},
+    ),
     "time": _Kind(
         "a time",
         '"3 s" or "30 d"',
@@ -168,7 +174,7 @@ def read(text: str, kind: str) -> float:
     size mm, distance m, area mm2, volume ml, mass kg, specific volume cm3/kg, pressure Pa, force N,
     line force N/m, density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A,
     resistance ohm,
-    area resistance ohm cm2, conductance S, power W, time s, years yr, per kelvin 1/K, share 1.
+    area resistance ohm cm2, conductance S, power W, charge Ah, daily light kWh/m2/d, time s, years yr, per kelvin 1/K, share 1.
 
     >>> read("1 1/2 in", "size"), read("5 ft 3 in", "distance"), read("-14,5 °C", "temperature")
     (38.1, 1.6002, -14.5)

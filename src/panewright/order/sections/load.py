@@ -82,7 +82,7 @@ def _battery(answers: Answers) -> Battery | None:
         cure = f"Write one of {', '.join(f'{v:g} V' for v in possible)}."
         answers.wrong("load.battery_voltage", f"No bank of kind {kind} has this nominal voltage.", cure)
     absorption_v, float_v = answers.sound_number("load.absorption"), answers.sound_number("load.float")
-    for key, reason, cure in _voltage_problems(nominal_v, absorption_v, float_v):
+    for key, reason, cure in voltage_problems(nominal_v, absorption_v, float_v):
         answers.wrong(key, reason, cure)
     return Battery(chemistry, nominal_v, absorption_v, float_v, answers.sound_number("load.drift"))
 
@@ -101,7 +101,7 @@ def _battery_heat(answers: Answers, battery: Battery | None) -> tuple[float, flo
     return REFERENCE_C if usual is None else usual, coldest
 
 
-def _voltage_problems(
+def voltage_problems(
     nominal_v: float, absorption_v: float | None, float_v: float | None
 ) -> Iterator[tuple[str, str, str]]:
     """Charging voltages that do not belong to the bank: key, reason, cure."""

@@ -161,7 +161,8 @@ class Box:
     controller: Controller
     inputs: int
     least_v: float  #: below which no input works, whatever the battery asks
-    output_a: float  #: into the battery
+    output_a: float  #: into the battery at most; infinite without one
+    output_w: float  #: rated
     input_a: float  #: short-circuit current that one input bears
     takes_v: tuple[float, ...]  #: nominal voltages of batteries
     efficiency: tuple[tuple[float, float], ...]  #: share of its rated power, what of it comes out; rising
