@@ -104,7 +104,7 @@ def year_of(
     told(0.2)
     panels = panels_of([member.law for member in members])
     given = worked(panels, wired(inputs, len(members)), lit, spans, lambda share: told(0.2 + 0.8 * share))
-    return _gathered(hours, members, at, lit, spans, given)
+    return gathered(hours, members, at, lit, spans, given)
 
 
 def worked(panels: Panels, wires: Wired, lit: Lit, spans: Sequence[Span], told: Progress) -> Given:
@@ -145,7 +145,7 @@ def _room(panels: int, rows: int) -> Room:
     )
 
 
-def _gathered(
+def gathered(
     hours: Hours, members: Sequence[Member], at: Moments, lit: Lit, spans: Sequence[Span], given: Given
 ) -> Year:
     """Means of the hours from the steps; panels that are wired nowhere give nothing."""

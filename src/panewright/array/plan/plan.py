@@ -9,7 +9,9 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from panewright.array.arranged import Arrangement
+from panewright.array.doubts import Rated
 from panewright.array.fuses import StringFuse
+from panewright.array.likely import Likely
 from panewright.array.limits import Threshold
 from panewright.array.member import Member
 from panewright.array.plate import Plate
@@ -42,6 +44,8 @@ class Placed:
     height_mm: float
     left_mm: float  #: of its lower left corner from the stand's, along the stand
     up_mm: float
+    doubt: Rated  #: how well its rating is known
+    age_years: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -116,7 +120,7 @@ class Plan:
     wire_kwh: float  #: lost a year in wires and blocking diodes
     wire_lost_a_year: Decimal  #: worth of it
     beside: Beside | None  #: a bought panel
-    likely: object | None = None  #: range of a year's energy with its causes, from `array.likely`
+    likely: Likely | None = None  #: range of a year's energy with its causes
     turns: object | None = None  #: best tilt and azimuth, from `array.turned`
     cautions: tuple[str, ...] = ()
     said: tuple[str, ...] = field(default=())  #: what was settled on the way, in sentences

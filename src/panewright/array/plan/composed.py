@@ -1,0 +1,253 @@
+"""An array planned: strings, wires, fuses, year, bank, money, each from its own room, put together here.
+
+The currents that wires are chosen by are first those of 48 moments that stand for the year; the year is
+then reckoned with these wires, and the wires are chosen again by its hours. Where that takes another size, the
+year is reckoned once more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from itertools import pairwise
+
+import numpy as np
+
+from panewright.array.arranged import States
+from panewright.array.doubts import Doubts
+from panewright.array.field import Given
+from panewright.array.likely import likely
+from panewright.array.moments import Moments, moments
+from panewright.array.plan.banked import Years, balance_of, driven, front_of, output_w
+from panewright.array.plan.cautions import cautions
+from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
+from panewright.array.plan.legs import DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
+from panewright.array.plan.paid import paid
+from panewright.array.plan.plan import Leg, Placed, Plan
+from panewright.array.plan.strung import Strung, allowed, hot_cell_c, spans_of, strung, window_of
+from panewright.array.plan.weather import Weathered
+from panewright.array.states import states_of
+from panewright.array.steps import Lit, steps_of
+from panewright.array.wiring import wired
+from panewright.array.year import Year, gathered, worked
+from panewright.circuit.chords.panels import Panels, panels_of
+from panewright.order.site.site import Site
+from panewright.sky.hours import YEAR_HOURS, Floats, Hours
+from panewright.wire.lengths import Laying, connector_pairs, metres_to_buy
+
+Told = Callable[[float, str], None]
+_AGAIN = 2  # times that wires are chosen by the year's own currents
+_MOMENT_H = 1.0
+
+
+@dataclass(frozen=True)
+class _Field:
+    """Panels in the light of one year."""
+
+    hours: Hours
+    at: Moments
+    lit: Lit
+    panels: Panels
+
+
+@dataclass(frozen=True)
+class _Wired:
+    """The year with the wires that were chosen by it."""
+
+    strung: Strung
+    legs: tuple[Leg, ...]
+    year: Year
+    given: Given
+
+
+def plan_of(
+    site: Site, panels: Sequence[Placed], weather: Weathered, told: Told = lambda _share, _words: None
+) -> Plan:
+    """The plan; `told` hears what share of it is done, and what is worked at."""
+    told(0.0, "light and shadows")
+    field = _field(site, panels, weather.usual)
+    hot_c = hot_cell_c(site, float(field.lit.steps.cell_c.max(initial=-273.0)))
+    told(0.1, "strings")
+    states = states_of(field.panels, field.at, field.lit)
+    found = _with_wires(site, panels, field, states, hot_c, told)
+    verdicts = judged(site, panels, found.strung, found.legs, hot_c)
+    return _put_together(site, panels, weather, found, (verdicts, hot_c), told)
+
+
+def _field(site: Site, panels: Sequence[Placed], hours: Hours) -> _Field:
+    members = [panel.member for panel in panels]
+    at = moments(hours, site.around, members)
+    lit = steps_of(hours, site.around, members, at)
+    return _Field(hours, at, lit, panels_of([member.law for member in members]))
+
+
+def _with_wires(
+    site: Site, panels: Sequence[Placed], field: _Field, states: States, hot_c: float, told: Told
+) -> _Wired:
+    """Strings, wires and year; arranged once more where the wires take too much of the voltage."""
+    first = strung(site, states, allowed(site, panels, hot_c))
+    legs = _legs(site, panels, first, _of_states(site, states, first, field.hours))
+    lost = lost_v(legs)
+    again = strung(site, states, allowed(site, panels, hot_c, lost))
+    if again.inputs != first.inputs:
+        first, legs = again, _legs(site, panels, again, _of_states(site, states, again, field.hours))
+    for _ in range(_AGAIN):
+        year, given = _year(site, panels, field, first, legs, told)
+        chosen = _legs(site, panels, first, _of_year(site, field, year, given))
+        alike = _sizes(chosen) == _sizes(legs)
+        legs = chosen
+        if alike:
+            break
+    return _Wired(first, legs, year, given)
+
+
+def _sizes(legs: Sequence[Leg]) -> list[str]:
+    return [taken(leg.chosen).size.name for leg in legs]
+
+
+def _legs(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
+    """Wires; chosen again with the fuses that they ask for."""
+    legs = legs_of(site, panels, found, flows)
+    fuses = fuses_of(site, strings_of(panels, found), legs)
+    return legs_of(site, panels, found, flows, fuses) if any(fuse.needed for fuse in fuses) else legs
+
+
+def _year(
+    site: Site, panels: Sequence[Placed], field: _Field, found: Strung, legs: Sequence[Leg], told: Told
+) -> tuple[Year, Given]:
+    inputs = found.wired(row_ohms(legs, panels, found), year_ohm(legs, DOWN))
+    spans = spans_of(site, len(inputs))
+    wires = wired(inputs, len(panels))
+    given = worked(
+        field.panels,
+        wires,
+        field.lit,
+        spans,
+        lambda share: told(0.15 + 0.45 * share, "the year, hour by hour"),
+    )
+    members = [panel.member for panel in panels]
+    return gathered(field.hours, members, field.at, field.lit, spans, given), given
+
+
+def _of_year(site: Site, field: _Field, year: Year, given: Given) -> Currents:
+    """The year's currents, rms of each hour."""
+
+    def hourly(each: Floats) -> Floats:
+        total = np.zeros((YEAR_HOURS, each.shape[1]))
+        np.add.at(total, field.at.hour, each**2 * field.at.share[:, None])
+        return np.asarray(np.sqrt(total))
+
+    return Currents(
+        hourly(given.row_a),
+        hourly(given.input_a),
+        _bank_a(site, year.input_w),
+        float(year.hours.air_c.mean()),
+    )
+
+
+def _bank_a(site: Site, input_w: Floats) -> Floats:
+    """Into the bank, while it takes all. [A]"""
+    if site.bank is None:
+        return np.zeros(len(input_w))
+    if site.box.controller.kind == "direct":
+        return np.minimum(input_w.sum(axis=1) / window_of(site).usual_v, site.box.output_a)
+    return output_w(site, input_w) / window_of(site).usual_v
+
+
+def _of_states(site: Site, states: States, found: Strung, hours: Hours) -> Currents:
+    """The same of the moments that stand for the year: each string at its own best."""
+    rows = [row for rows in found.inputs for row in rows]
+    watts = np.stack([states.current_a * states.volt_v[:, list(row)].sum(axis=1) for row in rows], axis=1)
+    best = watts.argmax(axis=2)
+    amps = np.take_along_axis(states.current_a, best, axis=1)
+    power = np.take_along_axis(watts, best[:, :, None], axis=2)[:, :, 0]
+    weight = np.sqrt(states.hours / _MOMENT_H)[:, None]  # so that squares count for the hours they stand for
+    ends = np.cumsum([0, *(len(rows) for rows in found.inputs)])
+    inputs = np.stack([amps[:, a:b].sum(axis=1) for a, b in pairwise(ends)], axis=1)
+    bank = _bank_a(site, power) * weight[:, 0]
+    return Currents(amps * weight, inputs * weight, bank, float(hours.air_c.mean()))
+
+
+def _years(
+    site: Site, panels: Sequence[Placed], weather: Weathered, found: _Wired, told: Told
+) -> tuple[Years, tuple[float, ...]]:
+    """Other years with the same wires, and the energy of each; the usual one where there are none."""
+    if len(weather.years) == 1 and weather.years[0] is weather.usual:
+        return Years.of([found.year]), ()
+    made = []
+    for number, hours in enumerate(weather.years):
+        tell = _part(told, number, len(weather.years))
+        field = _field(site, panels, hours)
+        made.append(_year(site, panels, field, found.strung, found.legs, tell)[0])
+    return Years.of(made), tuple(year.kwh for year in made)
+
+
+def _part(told: Told, number: int, years: int) -> Told:
+    """Tells how far one of some years is."""
+    begun, each = 0.6 + 0.3 * number / years, 0.3 / years
+
+    def tell(share: float, _words: str) -> None:
+        told(begun + each * share, f"year {number + 1} of {years}")
+
+    return tell
+
+
+def _put_together(
+    site: Site,
+    panels: Sequence[Placed],
+    weather: Weathered,
+    found: _Wired,
+    verdicts: tuple[Judged, float],
+    told: Told,
+) -> Plan:
+    (limits, hot_c), strings = verdicts, [len(row) for rows in found.strung.inputs for row in rows]
+    years, kwh_by_year = _years(site, panels, weather, found, told)
+    told(0.9, "the bank and its sizes")
+    controlled = driven(site, found.year)
+    balance = balance_of(site, site.bank, years, found.legs) if site.bank and site.draws else None
+    money = paid(site, panels, len(strings), found.legs, (controlled, balance))
+    choices = front_of(
+        site, years, found.legs, (money.prices, len(strings)), lambda share: told(0.9 + 0.08 * share, "sizes")
+    )
+    lost = float(found.year.lost_kwh()["wire"].sum())
+    doubts = Doubts(
+        tuple(panel.doubt for panel in panels),
+        weather.source,
+        years_kwh=tuple(each for each in kwh_by_year if each > 0),
+        ages=tuple(panel.age_years for panel in panels),
+    )
+    plan = Plan(
+        site=site,
+        panels=tuple(panels),
+        inputs=found.strung.wired(row_ohms(found.legs, panels, found.strung), year_ohm(found.legs, DOWN)),
+        left_out=found.strung.left_out,
+        arrangement=found.strung.arrangement,
+        best=found.strung.best,
+        kept_share=found.strung.kept_share,
+        year=found.year,
+        checks=limits.checks,
+        fuses=limits.fuses,
+        needs=limits.needs,
+        thresholds=limits.thresholds,
+        cold_v=limits.cold_v,
+        hot_cell_c=hot_c,
+        legs=found.legs,
+        metres=metres_to_buy(
+            Laying(taken(leg.chosen).size, leg.run.one_way_m, leg.count) for leg in found.legs
+        ),
+        connector_pairs=connector_pairs(strings),
+        controlled=controlled,
+        balance=balance,
+        front=choices,
+        per_kwh=money.per_kwh,
+        capital=money.capital,
+        wire_kwh=lost,
+        wire_lost_a_year=Decimal(f"{lost * float(site.money.kwh):.4f}"),
+        beside=money.beside,
+        likely=likely(found.year, [panel.member for panel in panels], doubts),
+        cautions=cautions(site, limits),
+        said=found.strung.said,
+    )
+    told(1.0, "done")
+    return plan

@@ -1,0 +1,152 @@
+"""Panels in strings: as the maker typed them, or as they give most; and by which voltages and currents.
+
+Panels count in record cold by their own coefficients or by the table of the rules, in record heat with their
+cells as hot as full sun and hardly any wind make them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from panewright.array.arranged import Allowed, Arrangement, Rows, States, alone_kwh, arranged, weighed
+from panewright.array.limits import Extremes, Port, rules_most_v, string_cold_v
+from panewright.array.plan.plan import Placed
+from panewright.array.wiring import Input, Row
+from panewright.array.year import Span
+from panewright.battery.controller import input_window
+from panewright.battery.window import Window
+from panewright.climate.hourly import hourly_cell_c
+from panewright.order.site.site import Site
+from panewright.wire.rules import greatest_of_panels_a
+
+FULL_SUN_W_M2, HARDLY_A_WIND_M_S = 1000.0, 1.0
+_NOBODY_KNOWS_PER_K = -0.005  # of Voc, where the table of factors ends: more than any silicon panel's
+_HELD = 7  # voltages at which a direct controller's current is told
+
+
+@dataclass(frozen=True)
+class Strung:
+    """Strings by panel, input by input, and how they came to be."""
+
+    inputs: tuple[Rows, ...]
+    numbers: tuple[int, ...]  #: of the controller's inputs that are used, from 0
+    left_out: tuple[int, ...]
+    arrangement: Arrangement | None  #: of the program, None where they were typed or none fits
+    best: Arrangement | None  #: of the program beside typed ones
+    kept_share: float  #: of what each panel alone would give
+    said: tuple[str, ...] = ()
+
+    def wired(self, wire_ohm: Sequence[float] = (), run_ohm: float = 0.0) -> tuple[Input, ...]:
+        """The inputs; `wire_ohm` of each string, input after input."""
+        ohms = iter(wire_ohm)
+        return tuple(Input(tuple(Row(row, next(ohms, 0.0)) for row in rows), run_ohm) for rows in self.inputs)
+
+
+def extremes_of(site: Site, hot_cell_c: float) -> Extremes:
+    """The site's rules at their ends."""
+    rules = site.rules
+    return Extremes(rules.family, rules.coldest_c, hot_cell_c, rules.dwelling, rules.on_building)
+
+
+def hot_cell_c(site: Site, warmest_c: float) -> float:
+    """Hottest cells: record heat in full sun on the warmest stand, or of the year, the hotter. [degC]"""
+    sun, air = np.array([FULL_SUN_W_M2]), np.array([site.rules.hottest_air_c])
+    wind = np.array([HARDLY_A_WIND_M_S])
+    return max(warmest_c, *(float(hourly_cell_c(sun, air, wind, each.behind)[0]) for each in site.stands))
+
+
+def window_of(site: Site) -> Window:
+    """The bank's voltages; without one an input asks for what its sheet says."""
+    if site.bank is not None:
+        return site.bank.window
+    return Window(0, 0.0, 0.0, None, 0.0, 0.0, 0.0, 0.0, 25.0, 0.0, "no battery")
+
+
+def port_of(site: Site, lost_v: float = 0.0) -> Port:
+    """One input of the controller with what is behind it."""
+    box = site.box
+    battery_v = site.bank.battery.nominal_v if site.bank else 0.0
+    takes = box.takes_v if site.bank else (0.0,)
+    return Port(box.controller, window_of(site), box.input_a, battery_v, takes, lost_v)
+
+
+def least_v(site: Site) -> float:
+    """Lowest voltage at which an input works. [V]"""
+    asked = input_window(site.box.controller, window_of(site)).least_v if site.bank else 0.0
+    return max(site.box.least_v, asked)
+
+
+def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 0.0) -> Allowed:
+    """What the controller's inputs bear and ask of these panels."""
+    box, plates = site.box, [each.plate for each in panels]
+    one_a = greatest_of_panels_a(max(plate.isc_a for plate in plates))
+    bears_v = min(
+        box.controller.most_v, rules_most_v(extremes_of(site, hot_c)), *(p.system_v for p in plates)
+    )
+    direct = box.controller.kind == "direct"
+    window = input_window(box.controller, window_of(site))
+    return Allowed(
+        inputs=min(box.inputs, len(panels)),
+        most_rows=max(1, min(len(panels), int(box.input_a / one_a))),
+        least_v=min(least_v(site) + lost_v, 0.999 * bears_v),
+        most_v=bears_v,
+        cold_v=tuple(_cold_v(each, site.rules.coldest_c) for each in panels),
+        hot_v=tuple(plate.hot_vmp_v(hot_c) for plate in plates),
+        held_v=window.usual_v if direct else None,
+    )
+
+
+def _cold_v(panel: Placed, coldest_c: float) -> float:
+    found = string_cold_v((panel.plate,), coldest_c)
+    return panel.plate.voc_v * (1 + _NOBODY_KNOWS_PER_K * (coldest_c - 25)) if found is None else found
+
+
+def strung(site: Site, states: States, limits: Allowed) -> Strung:
+    """Strings as typed, with the best beside them; else the best; else something whose limits fail."""
+    best = arranged(states, limits)
+    if site.strings:
+        return _typed(site, states, limits, best)
+    if best is not None:
+        inputs = tuple(rows for rows in best.inputs if rows)
+        return Strung(inputs, tuple(range(len(inputs))), best.left_out, best, None, 1 - best.lost_share)
+    return _nothing_fits(states, limits)
+
+
+def _typed(site: Site, states: States, limits: Allowed, best: Arrangement | None) -> Strung:
+    numbers = tuple(sorted({string.input for string in site.strings}))
+    inputs = tuple(
+        tuple(string.panels for string in site.strings if string.input == number) for number in numbers
+    )
+    used = {p for string in site.strings for p in string.panels}
+    left = tuple(p for p in range(len(site.panels)) if p not in used)
+    return Strung(inputs, numbers, left, None, best, _share(states, limits, inputs))
+
+
+def _share(states: States, limits: Allowed, inputs: tuple[Rows, ...]) -> float:
+    """Of what each panel alone gives, whatever the limits."""
+    ends = replace(limits, least_v=0.0, most_v=1e6, inputs=max(limits.inputs, len(inputs)))
+    alone = alone_kwh(states)
+    return weighed(states, ends, inputs) / alone if alone > 0 else 0.0
+
+
+def _nothing_fits(states: States, limits: Allowed) -> Strung:
+    """Strings as long as cold allows, or single panels; the failed checks say what is wrong."""
+    count = len(limits.cold_v)
+    long = max(1, min(count, int(limits.most_v / max(limits.cold_v))))
+    rows = tuple(tuple(range(k, k + long)) for k in range(0, count - long + 1, long))
+    used = len(rows) * long
+    said = "No string of these panels stays within the controller's voltages: what is told breaks its limits."
+    share = _share(states, limits, (rows,))
+    return Strung((rows,), (0,), tuple(range(used, count)), None, None, share, (said,))
+
+
+def spans_of(site: Site, inputs: int) -> tuple[Span, ...]:
+    """Voltages between which each input works; of a direct one those that its battery passes through."""
+    if site.bank is None or site.box.controller.kind == "mppt":
+        return (Span(least_v(site), site.box.controller.most_v),) * inputs
+    window, drop_v = window_of(site), site.box.controller.drop_v
+    held = np.linspace(0.95 * window.empty_v, 1.02 * window.absorption_v, _HELD) + drop_v
+    return (Span(0.0, site.box.controller.most_v, tuple(held.tolist())),) * inputs

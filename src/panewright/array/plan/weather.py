@@ -1,0 +1,55 @@
+"""The weather of a site: one year that stands for all, and years in which a bank is tried."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panewright.array.doubts import Source
+from panewright.order.site.site import OfClearness, OfMeans, Site
+from panewright.sky.hours import YEAR_HOURS, Floats, Hours
+from panewright.sky.made.clear_year import clear_year
+from panewright.sky.made.means import of_days
+from panewright.sky.made.years import make_years
+
+
+@dataclass(frozen=True)
+class Weathered:
+    """Years of hours."""
+
+    usual: Hours  #: that keeps the means
+    years: tuple[Hours, ...]  #: one after the other; the usual one alone where nobody knows others
+    source: Source
+
+
+def weathered(site: Site, of_file: Hours | None) -> Weathered:
+    """The site's years; `of_file` where its text names a file."""
+    told = site.weather
+    if isinstance(told, OfMeans):
+        means = of_days(site.place, told.light_kwh_m2_day, told.air_c)
+        made = make_years(means, told.seed, told.years)
+        usual = make_years(means, told.seed).year(0)
+        return Weathered(usual, tuple(made.year(n) for n in range(told.years)), "twelve means")
+    if isinstance(told, OfClearness):
+        usual = clear_year(site.place, told.air_c, told.share)
+        return Weathered(usual, (usual,), "share of a clear sky")
+    if of_file is None:
+        raise ValueError(f"the site's weather stands in {told.file}, and its hours were not given")
+    return Weathered(of_file, (of_file,), "typical year")
+
+
+def local_hour(hours: Hours, zone_h: float) -> NDArray[np.int64]:
+    """Hour of the day by the local clock in which each hour of the year begins, 0 to 23."""
+    minutes = hours.middles.astype("datetime64[m]").astype(np.int64) + round(60 * zone_h)
+    return np.asarray(minutes // 60 % 24)
+
+
+def drawn_w(site: Site, hours: Hours) -> Floats:
+    """What all loads draw in each hour of the year, the controller's own power too. [W]"""
+    total = np.full(YEAR_HOURS, site.box.own_w)
+    clock = local_hour(hours, site.zone_h)
+    for draw in site.draws:
+        total += np.array(draw.watts)[clock] * np.array(draw.months)[hours.months]
+    return total
