@@ -1,14 +1,12 @@
-"""What reaches the load or the bank: through the controller, and through the bank in years.
+"""What reaches the load or the bank: through the controller in the usual year, through the bank in years.
 
-A controller that seeks the greatest power gives a share of it by how much it is loaded; one that joins panels
-and battery by a switch lets the panels work at the battery's voltage and its own drop. What the run to the
-bank loses is taken off as the one resistance that loses as much in the year.
+From the inputs to the bank's terminals it goes by `array.supplied`, through the bank by `array.stored`; the
+front of sizes is that of `array.sized`. Here they are asked for one site.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -19,160 +17,150 @@ from panewright.array.plan.strung import window_of
 from panewright.array.plan.weather import drawn_w
 from panewright.array.sized import Asked, Choice, Prices, Progress, Shop, front
 from panewright.array.stored import Demand, Supply, Told
+from panewright.array.supplied import Way, lost_w, own_w, supply_of
 from panewright.array.worth import Life
 from panewright.array.year import Year
 from panewright.battery.bank import Bank, life_years, store_of
+from panewright.battery.converter import Converter, Switch
 from panewright.order.site.site import Site
-from panewright.sky.hours import YEAR_HOURS, Floats, Hours
+from panewright.sky.hours import YEAR_HOURS, Floats
 
 _WH, _BACK = 1000.0, 0.6
+_START, _STOP = 0.4, 0.8  # of a generator that is not there
 _FEW, _MANY = 0.25, 4.0  # of the bank told, between which sizes are looked for
+_NUMBERS = 8  # of strings that are tried, at most, where the text names none
 
 
-@dataclass(frozen=True)
-class Years:
-    """Years in which the bank is tried, with what the panels give at the controller's inputs."""
-
-    hours: tuple[Hours, ...]
-    input_w: tuple[Floats, ...]  #: (hour, input) of each
-    held_v: Floats  #: (voltage,) of a direct controller's inputs; empty
-    held_a: tuple[Floats, ...]  #: (hour, input, voltage) of each
-
-    @classmethod
-    def of(cls, years: Sequence[Year]) -> Years:
-        """Of reckoned years."""
-        held_v = years[0].held_v[0] if years[0].held_v.size else np.zeros(0)
-        return cls(
-            tuple(each.hours for each in years),
-            tuple(each.input_w for each in years),
-            held_v,
-            tuple(each.held_a for each in years),
-        )
-
-
-def output_w(site: Site, input_w: Floats) -> Floats:
-    """What comes out of a controller that seeks the greatest power, all inputs together. [W]
-
-    Between the shares that its sheet tells, output goes straight with input; under the first of several its
-    loss stays what it is there. It gives no more than it is rated for, at the battery's usual voltage.
-    """
+def converter_of(site: Site) -> Converter:
+    """The controller as one that seeks the greatest power; without a battery its watts are its amperes."""
     box = site.box
-    share, left = np.array(box.efficiency).T
-    inside, loaded = share / left, input_w.sum(axis=1) / box.output_w
-    gives = np.where(loaded > inside[-1], loaded * left[-1], np.interp(loaded, inside, share))
-    first = loaded * left[0] if share.size == 1 else np.maximum(loaded - inside[0] + share[0], 0.0)
-    gives = np.where(loaded < inside[0], first, gives) * box.output_w
-    return np.asarray(np.minimum(gives, most_w(site)))
+    if site.bank is None:
+        return Converter(box.output_w, 1.0, box.efficiency, box.own_w)
+    return Converter(box.output_a, site.bank.battery.nominal_v, box.efficiency, box.own_w)
 
 
-def most_w(site: Site) -> float:
-    """What the controller gives at most. [W]"""
-    return site.box.output_a * window_of(site).usual_v if site.bank else site.box.output_w
+def switch_of(site: Site) -> Switch:
+    """The controller as one that joins panels and bank."""
+    return Switch(site.box.output_a, site.box.controller.drop_v, site.box.own_w)
 
 
-def driven(site: Site, year: Year) -> Driven:
-    """Behind the controller, month by month; what its rating cuts off is told."""
-    by_month = year.hours.by_month
-    if site.box.controller.kind == "direct":
-        supply = supply_of(site, Years.of([year]), 0, ())
-        usual = window_of(site).usual_v
-        gives = np.array([np.interp(usual, supply.held_v, each) for each in supply.held_a]) * usual
-        kept = np.minimum(gives, supply.most_a * usual)
-        return Driven(by_month(gives) / _WH, by_month(kept) / _WH, by_month(gives - kept) / _WH)
-    whole = year.input_w.sum(axis=1)
-    gives = output_w(site, year.input_w)
-    cut = np.where(gives >= most_w(site), whole * site.box.efficiency[-1][1] - gives, 0.0)
-    return Driven(by_month(whole) / _WH, by_month(gives) / _WH, by_month(cut) / _WH)
-
-
-def supply_of(site: Site, years: Years, number: int, legs: Sequence[Leg]) -> Supply:
-    """What comes to the bank's terminals in one of the years."""
+def way_of(site: Site, legs: Sequence[Leg]) -> Way:
+    """Controller and run to the bank."""
     ohm = year_ohm(legs, BANK)
     if site.box.controller.kind == "direct":
-        amps = years.held_a[number].sum(axis=1)
-        return Supply(
-            np.zeros(YEAR_HOURS), years.held_v - site.box.controller.drop_v, amps, site.box.output_a
-        )
-    gives = output_w(site, years.input_w[number])
-    amps = gives / window_of(site).usual_v
-    power = np.maximum(gives - ohm * amps**2, 0.0)
-    return Supply(power, np.zeros(1), np.zeros((YEAR_HOURS, 1)), site.box.output_a)
+        return Way((switch_of(site),), ohm)
+    return Way((converter_of(site),), ohm)
 
 
-def balance_of(site: Site, bank: Bank, years: Years, legs: Sequence[Leg]) -> Balance:
+def bank_a(site: Site, input_w: Floats) -> Floats:
+    """Into the bank, while it takes all; 0 without one. [A]"""
+    if site.bank is None:
+        return np.zeros(len(input_w))
+    whole = input_w.sum(axis=1)
+    gives = converter_of(site).out_w(whole) if site.box.controller.kind == "mppt" else whole
+    return np.asarray(np.minimum(gives / window_of(site).usual_v, site.box.output_a))
+
+
+def driven(site: Site, year: Year, legs: Sequence[Leg]) -> Driven:
+    """Behind the controller while everything is taken, month by month; what its rating cuts off is told."""
+    by_month, whole = year.hours.by_month, year.input_w.sum(axis=1)
+    if site.bank is None:
+        gives = converter_of(site).out_w(whole)
+        kept = np.minimum(gives, site.box.output_w)
+    else:
+        supply, usual_v = supply_of(year, way_of(site, legs), site.bank), window_of(site).usual_v
+        direct = np.array([np.interp(usual_v, supply.held_v, row) for row in supply.held_a]) * usual_v
+        gives = supply.power_w + direct
+        kept = np.minimum(gives, supply.most_a * usual_v)
+    return Driven(by_month(whole) / _WH, by_month(kept) / _WH, by_month(gives - kept) / _WH)
+
+
+def balance_of(site: Site, bank: Bank, years: Sequence[Year], legs: Sequence[Leg]) -> Balance:
     """The bank through all years one after the other, begun full."""
-    store, charge, told = store_of(bank), 1.0, []
-    for number, hours in enumerate(years.hours):
-        demand = _demand(site, hours)
+    store, charge, told, way = store_of(bank), 1.0, [], way_of(site, legs)
+    for year in years:
         row = Told(*np.zeros((len(Told._fields), YEAR_HOURS)))
-        supply = supply_of(site, years, number, legs)
+        supply, demand = supply_of(year, way, bank), _demand(site, year, way)
         charge = stored_loops()["through"](store, supply, demand, charge, row)
         told.append(row)
-    return _balance(bank, years, told)
+    lost = [lost_w(year, way, bank, row) for year, row in zip(years, told, strict=True)]
+    return _balance(bank, years, told, lost)
 
 
-def _demand(site: Site, hours: Hours) -> Demand:
-    helper = site.generator
-    load = drawn_w(site, hours)
+def load_w(site: Site, year: Year, way: Way) -> Floats:
+    """Loads, and the controller's own draw while nothing comes. [W]"""
+    return drawn_w(site, year.hours) + own_w(year, way)
+
+
+def _demand(site: Site, year: Year, way: Way) -> Demand:
+    helper, load = site.generator, load_w(site, year, way)
     if helper is None:
-        return Demand(load, 0.0, 0.4, 0.8, _BACK)
+        return Demand(load, 0.0, _START, _STOP, _BACK)
     return Demand(load, helper.power_w, helper.start, helper.stop, _BACK)
 
 
-def _balance(bank: Bank, years: Years, told: Sequence[Told]) -> Balance:
-    count = len(told)
-
-    def months(*names: str) -> Floats:
-        total = np.zeros(12)
-        for hours, row in zip(years.hours, told, strict=True):
-            total += hours.by_month(sum(getattr(row, name) for name in names))
-        return np.asarray(total / count / _WH)
+def _balance(
+    bank: Bank, years: Sequence[Year], told: Sequence[Told], lost: Sequence[dict[str, Floats]]
+) -> Balance:
+    def mean(rows: Sequence[Floats]) -> Floats:
+        months = [year.hours.by_month(row) for year, row in zip(years, rows, strict=True)]
+        return np.asarray(np.mean(months, axis=0) / _WH)
 
     served = np.array([row.served_wh.sum() for row in told])
     missing = np.array([row.missing_wh.sum() for row in told])
-    offered, used = months("offered_wh"), months("used_wh")
+    offered, used = mean([row.offered_wh for row in told]), mean([row.used_wh for row in told])
     return Balance(
         served_share=float(served.sum() / (served + missing).sum()),
         worst_share=float((served / (served + missing)).min()),
         dark_hours=float(np.mean([np.count_nonzero(row.missing_wh > 1e-9) for row in told])),
         generator_hours=float(np.mean([np.count_nonzero(row.generator_wh > 0) for row in told])),
         bank_years=life_years(bank, float(np.mean([row.passed_ah.sum() for row in told]))),
-        years=count,
+        years=len(years),
         offered_kwh=offered,
         used_kwh=used,
         unused_kwh=offered - used,
-        served_kwh=months("served_wh"),
-        missing_kwh=months("missing_wh"),
-        generator_kwh=months("generator_wh"),
-        lost_kwh=months("lost_wh", "idle_wh"),
+        served_kwh=mean([row.served_wh for row in told]),
+        missing_kwh=mean([row.missing_wh for row in told]),
+        generator_kwh=mean([row.generator_wh for row in told]),
+        lost_kwh=mean([row.lost_wh + row.idle_wh for row in told]),
         charge=told[0].charge,
+        way_kwh={cause: mean([each[cause] for each in lost]) for cause in lost[0]},
     )
 
 
 def front_of(
-    site: Site, years: Years, legs: Sequence[Leg], prices: tuple[Prices, int], told: Progress
+    site: Site, years: Sequence[Year], legs: Sequence[Leg], paid: tuple[Prices, int], told: Progress
 ) -> tuple[Choice, ...]:
     """Numbers of strings and sizes of bank, none beaten in both cost and service.
 
-    `prices` with the number of strings that the years are of; others count as so many like their mean.
+    `paid`: prices, and the number of strings that the years are of; others count as so many like their mean.
     """
-    bank, (paid, strings) = site.bank, prices
+    bank, (prices, strings) = site.bank, paid
     if bank is None or not site.draws:
         return ()
-    supplies = [_one(supply_of(site, years, number, legs), strings) for number in range(len(years.hours))]
-    helper = site.generator
+    way, helper = way_of(site, legs), site.generator
+    supplies = [_one(supply_of(year, way, bank), strings) for year in years]
     asked = Asked(
-        drawn_w(site, years.hours[0]),
+        load_w(site, years[0], way),
         site.sizes.served,
         helper.power_w if helper else 0.0,
-        helper.start if helper else 0.4,
-        helper.stop if helper else 0.8,
+        helper.start if helper else _START,
+        helper.stop if helper else _STOP,
         _BACK,
     )
     banks = site.sizes.banks_ah or (_FEW * bank.capacity_ah, _MANY * bank.capacity_ah)
-    numbers = site.sizes.strings or tuple(range(1, 2 * strings + 1))
     life = Life(site.money.years, site.money.interest)
-    return front(Shop(bank, numbers, banks, paid, life), supplies, asked, told)
+    shop = Shop(bank, site.sizes.strings or _numbers(strings), banks, prices, life)
+    return front(shop, supplies, asked, told)
+
+
+def _numbers(strings: int) -> tuple[int, ...]:
+    """From one string to twice those there are, some of them where they are many.
+
+    >>> _numbers(2), _numbers(8)
+    ((1, 2, 3, 4), (1, 3, 5, 7, 10, 12, 14, 16))
+    """
+    return tuple(sorted({round(n) for n in np.linspace(1, 2 * strings, min(2 * strings, _NUMBERS)).tolist()}))
 
 
 def _one(supply: Supply, strings: int) -> Supply:

@@ -1,8 +1,8 @@
 """An array planned: strings, wires, fuses, year, bank, money, each from its own room, put together here.
 
 The currents that wires are chosen by are first those of 48 moments that stand for the year; the year is
-then reckoned with these wires, and the wires are chosen again by its hours. Where that takes another size, the
-year is reckoned once more.
+then reckoned with these wires, and the wires are chosen again by its hours. Where that takes another size,
+the year is reckoned once more.
 """
 
 from __future__ import annotations
@@ -19,16 +19,17 @@ from panewright.array.doubts import Doubts
 from panewright.array.field import Given
 from panewright.array.likely import likely
 from panewright.array.moments import Moments, moments
-from panewright.array.plan.banked import Years, balance_of, driven, front_of, output_w
+from panewright.array.plan.banked import balance_of, bank_a, driven, front_of
 from panewright.array.plan.cautions import cautions
 from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
-from panewright.array.plan.legs import DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
+from panewright.array.plan.legs import BANK, DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
 from panewright.array.plan.paid import paid
 from panewright.array.plan.plan import Leg, Placed, Plan
-from panewright.array.plan.strung import Strung, allowed, hot_cell_c, spans_of, strung, window_of
+from panewright.array.plan.strung import Strung, allowed, hot_cell_c, spans_of, strung
 from panewright.array.plan.weather import Weathered
 from panewright.array.states import states_of
 from panewright.array.steps import Lit, steps_of
+from panewright.array.turned import Turns, turns_of
 from panewright.array.wiring import wired
 from panewright.array.year import Year, gathered, worked
 from panewright.circuit.chords.panels import Panels, panels_of
@@ -117,7 +118,7 @@ def _year(
     site: Site, panels: Sequence[Placed], field: _Field, found: Strung, legs: Sequence[Leg], told: Told
 ) -> tuple[Year, Given]:
     inputs = found.wired(row_ohms(legs, panels, found), year_ohm(legs, DOWN))
-    spans = spans_of(site, len(inputs))
+    spans = spans_of(site, len(inputs), year_ohm(legs, BANK))
     wires = wired(inputs, len(panels))
     given = worked(
         field.panels,
@@ -141,18 +142,9 @@ def _of_year(site: Site, field: _Field, year: Year, given: Given) -> Currents:
     return Currents(
         hourly(given.row_a),
         hourly(given.input_a),
-        _bank_a(site, year.input_w),
+        bank_a(site, year.input_w),
         float(year.hours.air_c.mean()),
     )
-
-
-def _bank_a(site: Site, input_w: Floats) -> Floats:
-    """Into the bank, while it takes all. [A]"""
-    if site.bank is None:
-        return np.zeros(len(input_w))
-    if site.box.controller.kind == "direct":
-        return np.minimum(input_w.sum(axis=1) / window_of(site).usual_v, site.box.output_a)
-    return output_w(site, input_w) / window_of(site).usual_v
 
 
 def _of_states(site: Site, states: States, found: Strung, hours: Hours) -> Currents:
@@ -165,22 +157,29 @@ def _of_states(site: Site, states: States, found: Strung, hours: Hours) -> Curre
     weight = np.sqrt(states.hours / _MOMENT_H)[:, None]  # so that squares count for the hours they stand for
     ends = np.cumsum([0, *(len(rows) for rows in found.inputs)])
     inputs = np.stack([amps[:, a:b].sum(axis=1) for a, b in pairwise(ends)], axis=1)
-    bank = _bank_a(site, power) * weight[:, 0]
+    bank = bank_a(site, power) * weight[:, 0]
     return Currents(amps * weight, inputs * weight, bank, float(hours.air_c.mean()))
 
 
 def _years(
     site: Site, panels: Sequence[Placed], weather: Weathered, found: _Wired, told: Told
-) -> tuple[Years, tuple[float, ...]]:
+) -> tuple[tuple[Year, ...], tuple[float, ...]]:
     """Other years with the same wires, and the energy of each; the usual one where there are none."""
     if len(weather.years) == 1 and weather.years[0] is weather.usual:
-        return Years.of([found.year]), ()
+        return (found.year,), ()
     made = []
     for number, hours in enumerate(weather.years):
         tell = _part(told, number, len(weather.years))
         field = _field(site, panels, hours)
         made.append(_year(site, panels, field, found.strung, found.legs, tell)[0])
-    return Years.of(made), tuple(year.kwh for year in made)
+    return tuple(made), tuple(year.kwh for year in made)
+
+
+def _turns(site: Site, panels: Sequence[Placed], hours: Hours) -> Turns:
+    """How the stand with the most watts could be turned."""
+    stands = [[each.member for each in panels if each.stand == number] for number in range(len(site.stands))]
+    most = max(stands, key=lambda members: sum(member.rated_w for member in members))
+    return turns_of(hours, site.around, most)
 
 
 def _part(told: Told, number: int, years: int) -> Told:
@@ -204,7 +203,7 @@ def _put_together(
     (limits, hot_c), strings = verdicts, [len(row) for rows in found.strung.inputs for row in rows]
     years, kwh_by_year = _years(site, panels, weather, found, told)
     told(0.9, "the bank and its sizes")
-    controlled = driven(site, found.year)
+    controlled = driven(site, found.year, found.legs)
     balance = balance_of(site, site.bank, years, found.legs) if site.bank and site.draws else None
     money = paid(site, panels, len(strings), found.legs, (controlled, balance))
     choices = front_of(
@@ -245,6 +244,7 @@ def _put_together(
         wire_kwh=lost,
         wire_lost_a_year=Decimal(f"{lost * float(site.money.kwh):.4f}"),
         beside=money.beside,
+        turns=_turns(site, panels, found.year.hours),
         likely=likely(found.year, [panel.member for panel in panels], doubts),
         cautions=cautions(site, limits),
         said=found.strung.said,

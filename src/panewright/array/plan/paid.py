@@ -43,7 +43,9 @@ def paid(
     fixed = money.fixed + _exact(wires)
     life = Life(money.years, money.interest)
     hourly = site.generator.per_hour if site.generator else Decimal(0)
-    prices = Prices(own / strings, money.bank_kwh, fixed, money.a_year, hourly)
+    prices = Prices(
+        (own / strings).quantize(_CENT), money.bank_kwh, fixed.quantize(_CENT), money.a_year, hourly
+    )
     kwh = float(balance.served_kwh.sum() if balance else controlled.output_kwh.sum())
     if not kwh > 0:
         return Paid((own + bank + fixed).quantize(_CENT), None, None, prices)

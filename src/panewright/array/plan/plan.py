@@ -17,6 +17,7 @@ from panewright.array.member import Member
 from panewright.array.plate import Plate
 from panewright.array.protection import Need
 from panewright.array.sized import Choice
+from panewright.array.turned import Turns
 from panewright.array.wiring import Input
 from panewright.array.worth import Beside
 from panewright.array.year import Year
@@ -80,6 +81,7 @@ class Balance:
     generator_kwh: Floats
     lost_kwh: Floats  #: in the bank, rest too
     charge: Floats  #: at the end of each hour of the first year, 8760
+    way_kwh: dict[str, Floats]  #: by cause, what is lost from the inputs to the bank: see `array.supplied`
 
 
 @dataclass(frozen=True)
@@ -121,7 +123,9 @@ class Plan:
     wire_lost_a_year: Decimal  #: worth of it
     beside: Beside | None  #: a bought panel
     likely: Likely | None = None  #: range of a year's energy with its causes
-    turns: object | None = None  #: best tilt and azimuth, from `array.turned`
+    turns: Turns | None = (
+        None  #: how the stand with the most watts could be turned; None where none was looked for
+    )
     cautions: tuple[str, ...] = ()
     said: tuple[str, ...] = field(default=())  #: what was settled on the way, in sentences
 

@@ -17,6 +17,7 @@ from panewright.array.plan.plan import Placed
 from panewright.array.wiring import Input, Row
 from panewright.array.year import Span
 from panewright.battery.controller import input_window
+from panewright.battery.converter import Switch, held_volts
 from panewright.battery.window import Window
 from panewright.climate.hourly import hourly_cell_c
 from panewright.order.site.site import Site
@@ -24,7 +25,6 @@ from panewright.wire.rules import greatest_of_panels_a
 
 FULL_SUN_W_M2, HARDLY_A_WIND_M_S = 1000.0, 1.0
 _NOBODY_KNOWS_PER_K = -0.005  # of Voc, where the table of factors ends: more than any silicon panel's
-_HELD = 7  # voltages at which a direct controller's current is told
 
 
 @dataclass(frozen=True)
@@ -143,10 +143,10 @@ def _nothing_fits(states: States, limits: Allowed) -> Strung:
     return Strung((rows,), (0,), tuple(range(used, count)), None, None, share, (said,))
 
 
-def spans_of(site: Site, inputs: int) -> tuple[Span, ...]:
+def spans_of(site: Site, inputs: int, run_ohm: float) -> tuple[Span, ...]:
     """Voltages between which each input works; of a direct one those that its battery passes through."""
+    most_v = site.box.controller.most_v
     if site.bank is None or site.box.controller.kind == "mppt":
-        return (Span(least_v(site), site.box.controller.most_v),) * inputs
-    window, drop_v = window_of(site), site.box.controller.drop_v
-    held = np.linspace(0.95 * window.empty_v, 1.02 * window.absorption_v, _HELD) + drop_v
-    return (Span(0.0, site.box.controller.most_v, tuple(held.tolist())),) * inputs
+        return (Span(least_v(site), most_v),) * inputs
+    switch = Switch(site.box.output_a, site.box.controller.drop_v, site.box.own_w)
+    return (Span(0.0, most_v, held_volts(site.bank, switch, run_ohm)),) * inputs

@@ -47,8 +47,8 @@ def local_hour(hours: Hours, zone_h: float) -> NDArray[np.int64]:
 
 
 def drawn_w(site: Site, hours: Hours) -> Floats:
-    """What all loads draw in each hour of the year, the controller's own power too. [W]"""
-    total = np.full(YEAR_HOURS, site.box.own_w)
+    """What all loads draw in each hour of the year. [W]"""
+    total = np.zeros(YEAR_HOURS)
     clock = local_hour(hours, site.zone_h)
     for draw in site.draws:
         total += np.array(draw.watts)[clock] * np.array(draw.months)[hours.months]

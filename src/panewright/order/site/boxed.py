@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import cast
 
 from panewright.battery.bank import LIVES, Bank, Life
+from panewright.battery.converter import USUAL_CURVE
 from panewright.battery.load import Battery, Chemistry, Controller, ControllerKind
 from panewright.battery.window import possible_nominal_v
 from panewright.order.answers import Answers
@@ -17,10 +18,11 @@ from panewright.order.site.rows import Rows
 from panewright.order.site.site import Box, Draw, Generator
 from panewright.units import UnitError, read
 
-_CURVES = {  #: share of the rated output, and what of it comes out; common practice, no source
-    "mppt": "5 %: 88 %, 20 %: 95 %, 50 %: 97 %, 100 %: 96 %",
+_CURVES = {  #: share of the rated output, and what of it comes out, as `battery.converter` has it
+    "mppt": ", ".join(f"{100 * share:g} %: {100 * left:g} %" for share, left in USUAL_CURVE),
     "direct": "100 %",
 }
+_OWN = {"mppt": "1 W", "direct": "0.2 W"}
 _DROPS = {"mppt": "0 V", "direct": "0.3 V"}
 _HEADROOMS = {"mppt": "1 V", "direct": "0 V"}
 _CURVE_CURE = (
@@ -78,6 +80,7 @@ def read_box(answers: Answers, bank: Bank | None) -> Box:
     answers.assume("controller.drop", _DROPS[kind], usual)
     answers.assume("controller.headroom", _HEADROOMS[kind], usual)
     answers.assume("controller.efficiency", _CURVES[kind], usual)
+    answers.assume("controller.own_power", _OWN[kind], usual)
     inputs, curve = answers.count("controller.inputs"), _curve(answers)
     output_a, output_w = _rated(answers, kind, bank)
     controller = Controller(
@@ -153,9 +156,9 @@ def _curve(answers: Answers) -> Curve:
         except UnitError as mistake:
             answers.wrong("controller.efficiency", mistake.reason, _CURVE_CURE)
             return ((1.0, 0.96),)
-    rising = all(a[0] < b[0] for a, b in pairwise(points))
+    rising = all(a[0] < b[0] and a[0] / a[1] < b[0] / b[1] for a, b in pairwise(points))
     if not points or not rising or not all(0 < x <= 1.5 and 0.3 <= y <= 1 for x, y in points):
-        reason = "Shares of its output rise from above 0, and 30 to 100 % of it come out."
+        reason = "Shares of its output rise from above 0, each asks for more input, and 30 to 100 % come out."
         answers.wrong("controller.efficiency", reason, _CURVE_CURE)
         return ((1.0, 0.96),)
     return tuple(points)
