@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from panewright.cli.array import array
 from panewright.cli.buy import buy
 from panewright.cli.catalogue import catalogue
 from panewright.cli.chart import chart
@@ -266,3 +267,4 @@ cli.add_command(tables)
 cli.add_command(rate)
 cli.add_command(fault)
 cli.add_command(chart)
+cli.add_command(array)

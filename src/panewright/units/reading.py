@@ -174,7 +174,8 @@ def read(text: str, kind: str) -> float:
     size mm, distance m, area mm2, volume ml, mass kg, specific volume cm3/kg, pressure Pa, force N,
     line force N/m, density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A,
     resistance ohm,
-    area resistance ohm cm2, conductance S, power W, charge Ah, daily light kWh/m2/d, time s, years yr, per kelvin 1/K, share 1.
+    area resistance ohm cm2, conductance S, power W, charge Ah, daily light kWh/m2/d, time s, years yr,
+    per kelvin 1/K, share 1.
 
     >>> read("1 1/2 in", "size"), read("5 ft 3 in", "distance"), read("-14,5 °C", "temperature")
     (38.1, 1.6002, -14.5)

@@ -175,6 +175,12 @@ def _years(
     return tuple(made), tuple(year.kwh for year in made)
 
 
+def _kept(year: Year) -> float:
+    """Of what each panel alone would give, the share that all together give."""
+    alone = float(year.alone_w.sum())
+    return float(year.panel_w.sum()) / alone if alone > 0 else 0.0
+
+
 def _turns(site: Site, panels: Sequence[Placed], hours: Hours) -> Turns:
     """How the stand with the most watts could be turned."""
     stands = [[each.member for each in panels if each.stand == number] for number in range(len(site.stands))]
@@ -223,7 +229,8 @@ def _put_together(
         left_out=found.strung.left_out,
         arrangement=found.strung.arrangement,
         best=found.strung.best,
-        kept_share=found.strung.kept_share,
+        kept_share=_kept(found.year),
+        weighed_share=found.strung.kept_share,
         year=found.year,
         checks=limits.checks,
         fuses=limits.fuses,

@@ -103,7 +103,8 @@ class Plan:
     left_out: tuple[int, ...]  #: panels in no string
     arrangement: Arrangement | None  #: of the program; None where the strings were typed
     best: Arrangement | None  #: what the program would have done, where they were typed
-    kept_share: float  #: of what each panel alone would give, by the states of the year
+    kept_share: float  #: of what each panel alone would give in the year, those in no string too
+    weighed_share: float  #: the same by the moments that arrangements are weighed in, beside `best`
     year: Year  #: with the wires taken; the first year where there are several
     checks: tuple[Check, ...]
     fuses: tuple[StringFuse, ...]  #: string by string, input after input
