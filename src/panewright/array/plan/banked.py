@@ -12,7 +12,7 @@ import numpy as np
 
 from panewright.array.loops import stored_loops
 from panewright.array.plan.legs import BANK, year_ohm
-from panewright.array.plan.plan import Balance, Driven, Leg
+from panewright.array.plan.plan import Balance, Controlled, Leg
 from panewright.array.plan.strung import window_of
 from panewright.array.plan.weather import drawn_w
 from panewright.array.sized import Asked, Choice, Prices, Progress, Shop, front
@@ -61,7 +61,7 @@ def bank_a(site: Site, input_w: Floats) -> Floats:
     return np.asarray(np.minimum(gives / window_of(site).usual_v, site.box.output_a))
 
 
-def driven(site: Site, year: Year, legs: Sequence[Leg]) -> Driven:
+def controlled(site: Site, year: Year, legs: Sequence[Leg]) -> Controlled:
     """Behind the controller while everything is taken, month by month; what its rating cuts off is told."""
     by_month, whole = year.hours.by_month, year.input_w.sum(axis=1)
     if site.bank is None:
@@ -72,7 +72,7 @@ def driven(site: Site, year: Year, legs: Sequence[Leg]) -> Driven:
         direct = np.array([np.interp(usual_v, supply.held_v, row) for row in supply.held_a]) * usual_v
         gives = supply.power_w + direct
         kept = np.minimum(gives, supply.most_a * usual_v)
-    return Driven(by_month(whole) / _WH, by_month(kept) / _WH, by_month(gives - kept) / _WH)
+    return Controlled(by_month(whole) / _WH, by_month(kept) / _WH, by_month(gives - kept) / _WH)
 
 
 def balance_of(site: Site, bank: Bank, years: Sequence[Year], legs: Sequence[Leg]) -> Balance:

@@ -19,7 +19,7 @@ from panewright.array.doubts import Doubts
 from panewright.array.field import Given
 from panewright.array.likely import likely
 from panewright.array.moments import Moments, moments
-from panewright.array.plan.banked import balance_of, bank_a, driven, front_of
+from panewright.array.plan.banked import balance_of, bank_a, controlled, front_of
 from panewright.array.plan.cautions import cautions
 from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
 from panewright.array.plan.legs import BANK, DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
@@ -39,7 +39,6 @@ from panewright.wire.lengths import Laying, connector_pairs, metres_to_buy
 
 Told = Callable[[float, str], None]
 _AGAIN = 2  # times that wires are chosen by the year's own currents
-_MOMENT_H = 1.0
 
 
 @dataclass(frozen=True)
@@ -66,6 +65,7 @@ def plan_of(
     site: Site, panels: Sequence[Placed], weather: Weathered, told: Told = lambda _share, _words: None
 ) -> Plan:
     """The plan; `told` hears what share of it is done, and what is worked at."""
+    told = _onward(told)
     told(0.0, "light and shadows")
     field = _field(site, panels, weather.usual)
     hot_c = hot_cell_c(site, float(field.lit.steps.cell_c.max(initial=-273.0)))
@@ -74,6 +74,18 @@ def plan_of(
     found = _with_wires(site, panels, field, states, hot_c, told)
     verdicts = judged(site, panels, found.strung, found.legs, hot_c)
     return _put_together(site, panels, weather, found, (verdicts, hot_c), told)
+
+
+def _onward(told: Told) -> Told:
+    """Tells no less than it told before, also where something is reckoned once more."""
+    most = 0.0
+
+    def tell(share: float, words: str) -> None:
+        nonlocal most
+        most = max(most, share)
+        told(most, words)
+
+    return tell
 
 
 def _field(site: Site, panels: Sequence[Placed], hours: Hours) -> _Field:
@@ -154,11 +166,11 @@ def _of_states(site: Site, states: States, found: Strung, hours: Hours) -> Curre
     best = watts.argmax(axis=2)
     amps = np.take_along_axis(states.current_a, best, axis=1)
     power = np.take_along_axis(watts, best[:, :, None], axis=2)[:, :, 0]
-    weight = np.sqrt(states.hours / _MOMENT_H)[:, None]  # so that squares count for the hours they stand for
     ends = np.cumsum([0, *(len(rows) for rows in found.inputs)])
     inputs = np.stack([amps[:, a:b].sum(axis=1) for a, b in pairwise(ends)], axis=1)
-    bank = bank_a(site, power) * weight[:, 0]
-    return Currents(amps * weight, inputs * weight, bank, float(hours.air_c.mean()))
+    times = np.maximum(1, np.round(states.hours)).astype(int)  # each moment for the hours it stands for
+    rows_a, inputs_a, bank = (np.repeat(each, times, axis=0) for each in (amps, inputs, bank_a(site, power)))
+    return Currents(rows_a, inputs_a, bank, float(hours.air_c.mean()))
 
 
 def _years(
@@ -209,9 +221,9 @@ def _put_together(
     (limits, hot_c), strings = verdicts, [len(row) for rows in found.strung.inputs for row in rows]
     years, kwh_by_year = _years(site, panels, weather, found, told)
     told(0.9, "the bank and its sizes")
-    controlled = driven(site, found.year, found.legs)
+    behind = controlled(site, found.year, found.legs)
     balance = balance_of(site, site.bank, years, found.legs) if site.bank and site.draws else None
-    money = paid(site, panels, len(strings), found.legs, (controlled, balance))
+    money = paid(site, panels, len(strings), found.legs, (behind, balance))
     choices = front_of(
         site, years, found.legs, (money.prices, len(strings)), lambda share: told(0.9 + 0.08 * share, "sizes")
     )
@@ -243,7 +255,7 @@ def _put_together(
             Laying(taken(leg.chosen).size, leg.run.one_way_m, leg.count) for leg in found.legs
         ),
         connector_pairs=connector_pairs(strings),
-        controlled=controlled,
+        controlled=behind,
         balance=balance,
         front=choices,
         per_kwh=money.per_kwh,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from panewright.array.plan.legs import taken
-from panewright.array.plan.plan import Balance, Driven, Leg, Placed
+from panewright.array.plan.plan import Balance, Controlled, Leg, Placed
 from panewright.array.sized import Prices
 from panewright.array.worth import Beside, Kind, Life, Outlay, beside_bought, per_kwh, renewals_of
 from panewright.order.site.site import Site
@@ -31,7 +31,7 @@ def paid(
     panels: Sequence[Placed],
     strings: int,
     legs: Sequence[Leg],
-    got: tuple[Driven, Balance | None],
+    got: tuple[Controlled, Balance | None],
 ) -> Paid:
     """All of it; `got` is what reaches the load or, without one, the controller's output."""
     money, (controlled, balance) = site.money, got

@@ -85,8 +85,8 @@ class Balance:
 
 
 @dataclass(frozen=True)
-class Driven:
-    """What reaches the load or the bank through the controller, kWh by month."""
+class Controlled:
+    """What comes through the controller while everything is taken, kWh by month."""
 
     input_kwh: Floats  #: at the controller's inputs
     output_kwh: Floats  #: behind it
@@ -115,7 +115,7 @@ class Plan:
     legs: tuple[Leg, ...]
     metres: dict[str, int]  #: single conductor to buy, by its size's name and metal
     connector_pairs: int
-    controlled: Driven
+    controlled: Controlled
     balance: Balance | None  #: None without a battery or without a load
     front: tuple[Choice, ...]
     per_kwh: Decimal | None
