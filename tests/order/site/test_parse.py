@@ -295,6 +295,12 @@ WRONG = {  # what is put in the place of what, the key that is told, and a word 
         "generator.stop",
         "Exchange",
     ),
+    "generator too late": (
+        "[battery]",
+        '[generator]\npower = "1 kW"\nstart = "45 %"\n[battery]',
+        "generator.start",
+        "cut off at 50%",
+    ),
     "sizes back to front": (
         "[battery]",
         '[sizes]\nbank = "9 Ah, 3 Ah"\n[battery]',

@@ -67,7 +67,9 @@ def judged(site: Site, panels: Sequence[Placed], strung: Strung, legs: Sequence[
         any(fuse.needed for fuse in fuses),
     )
     asked = tuple(need for need in needs(guarded) if site.bank or "battery" not in need.thing)
-    return Judged(tuple(checks), fuses, asked, thresholds_passed(cold_v or 0.0, site.rules.family), cold_v)
+    passed = thresholds_passed(cold_v or 0.0, site.rules.family)
+    passed = tuple(each for each in passed if site.bank or not each.what.startswith("a battery"))
+    return Judged(tuple(checks), fuses, asked, passed, cold_v)
 
 
 def _of_inputs(

@@ -50,8 +50,8 @@ def _of_wish(problem: Problem, wish: Wished, sources: Sources) -> Problem:
     """A problem at the line of the panel that asks, unless a file of its own tells its place."""
     if problem.file and problem.line:
         return problem
-    key = f"panel {wish.name}"
-    return replace(problem, file=sources.file or problem.file, line=wish.line, key=problem.key or key)
+    key, value = f"panel {wish.name}", problem.value or problem.file
+    return replace(problem, file=sources.file, line=wish.line, key=problem.key or key, value=value)
 
 
 def _panel(wish: Wished, sources: Sources) -> Panel:

@@ -29,6 +29,7 @@ _CURVE_CURE = (
     'Write efficiency = "96 %", or shares of its rated output: "5 %: 90 %, 20 %: 96.5 %, 100 %: 95.5 %".'
 )
 _DAY = 24
+_EARLIER, _ENOUGH = 0.1, 0.8  # of the charge: a generator's start over the end, and where it stops
 _POWER_CURE = 'Write one figure or 24, from midnight on: power = "40 W".'
 _MONTHS = 'Write numbers of months: months = "1-3, 10-12".'
 Curve = tuple[tuple[float, float], ...]
@@ -215,13 +216,21 @@ def _months(answers: Answers, row: str) -> tuple[bool, ...] | None:
     return tuple(drawn)
 
 
-def read_generator(answers: Answers) -> Generator | None:
+def read_generator(answers: Answers, bank: Bank | None) -> Generator | None:
     """The [generator] section; None where there is none."""
     if "generator" not in answers.source.tables:
         return None
     if "battery" not in answers.source.tables:
         answers.wrong("generator", "It charges a battery, and none is told.", "Add [battery], or drop it.")
-    start, stop = (float(answers.exact(f"generator.{name}")) for name in ("start", "stop"))
+    cut = 1 - bank.aging.deepest if bank else 0.3
+    answers.assume("generator.start", f"{100 * (cut + _EARLIER):.3g} %", "before loads are cut off")
+    start = float(answers.exact("generator.start"))
+    usual = max(_ENOUGH, min(1.0, start + _EARLIER))
+    answers.assume("generator.stop", f"{100 * usual:.3g} %", "above that a bank takes little")
+    stop = float(answers.exact("generator.stop"))
+    if bank and start <= cut:
+        reason = f"Loads are cut off at {cut:.0%} already, so it would never start."
+        answers.wrong("generator.start", reason, f"Write more than {cut:.0%}, or let the bank go deeper.")
     if start >= stop:
         answers.wrong("generator.stop", f"It stops at {stop:.0%}, not above its start.", "Exchange the two.")
     return Generator(answers.number("generator.power"), start, stop, answers.exact("generator.per_hour"))

@@ -34,7 +34,7 @@ def parse_site(text: str, file: str) -> Site:
     bank = read_battery(answers)
     box = read_box(answers, bank)
     strings = read_strings(answers, rows, panels, box.inputs)
-    draws, generator = read_draws(answers, rows), read_generator(answers)
+    draws, generator = read_draws(answers, rows), read_generator(answers, bank)
     ways, money = read_ways(answers), read_money(answers, named.currency)
     sizes, around = read_sizes(answers, bank), read_around(answers, rows)
     if answers.problems or weather is None:
