@@ -43,6 +43,14 @@ Layer = Literal[
     "band",
     "mark",
     "ink",  # plain outlines, filled black where filled
+    "string-1",  # panels of one string of an array; eight tints, each with a pattern of its own
+    "string-2",
+    "string-3",
+    "string-4",
+    "string-5",
+    "string-6",
+    "string-7",
+    "string-8",
     "warn",
 ]
 Side = Literal["sunny side up", "sunny side down", ""]

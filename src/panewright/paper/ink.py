@@ -68,5 +68,13 @@ INKS: dict[Layer, Ink] = {
     "band": Ink("none", THIN, fill="#e2e7ea", letters=SOFT),
     "mark": Ink(INK, THIN, fill=AMBER),
     "ink": Ink(INK, MEDIUM, fill=INK),
+    "string-1": Ink(INK, THIN, fill="#dde6f1"),
+    "string-2": Ink(INK, THIN, fill="#f6e2d1"),
+    "string-3": Ink(INK, THIN, fill="#e0efe5"),
+    "string-4": Ink(INK, THIN, fill="#f8ecc4"),
+    "string-5": Ink(INK, THIN, fill="#e8e0f1"),
+    "string-6": Ink(INK, THIN, fill="#d7eded"),
+    "string-7": Ink(INK, THIN, fill="#ececd3"),
+    "string-8": Ink(INK, THIN, fill="#e9e6e3"),
     "warn": Ink(RED, THICK, fill=RED, letters=RED),
 }
