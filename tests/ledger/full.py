@@ -11,6 +11,9 @@ from test_lots import CELLS, SILICONE, built
 from words import NOON, begun, later
 
 from panewright.intake.cells import BadRow, CellRows, PassedRow
+from panewright.ledger.arrays.layings import Laying as ArrayLaying
+from panewright.ledger.arrays.layings import Lying, lay_array
+from panewright.ledger.arrays.texts import save_array
 from panewright.ledger.bench.accuracies import Accuracy, keep_accuracy
 from panewright.ledger.bench.ratings import Rating, keep_finding, keep_rating
 from panewright.ledger.bench.readings import Reading, add_instrument, calibrate, read
@@ -66,9 +69,19 @@ def shop(ledger: Ledger) -> str:
     _rated(ledger, panel)
     words = "Ölaf Plumrow says: fog in the corner. Write to plum@row.example"
     _bought(ledger)
+    _arrayed(ledger, panel)
     number = claim(ledger, panel, words, by="Ben", at=later(8))
     repair(ledger, panel, "new bead", claim=number, by="Ben", at=later(9))
     return panel
+
+
+def _arrayed(ledger: Ledger, panel: str) -> None:
+    """An array of which one panel is the shop's, laid twice."""
+    name, told = "Tarn roof", {"by": "Ann", "at": NOON}
+    save_array(ledger, name, '[array]\nname = "Ölaf Plumrow\'s roof"  # =1\n', seen=0, **told)
+    for seen, places in enumerate(([Lying(1, 1, panel)], [Lying(1, 1, "=old", False), Lying(2, 1, panel)])):
+        what = ArrayLaying(date(2026, 6, 1 + seen), places, "=as Ölaf Plumrow wished")
+        lay_array(ledger, name, what, seen=seen, **told)
 
 
 def _bought(ledger: Ledger) -> None:

@@ -90,7 +90,7 @@ def test_an_erased_customer_is_nowhere_and_the_panel_stays(ledger, panel, where,
     save_customer(ledger, "K-2", Person("Plum"), seen=0, by="Ann", at=NOON)
     before = life(ledger, panel)
     done = erase_customer(ledger, "K-1", reason="asked by letter", by="Ann", at=later(99))
-    assert (done.texts, done.files) == (10, ("plumrow.jpg",))
+    assert (done.texts, done.files) == (13, ("plumrow.jpg",))
     assert find_customer(ledger, "K-1").person == Person("")
     assert find_customer(ledger, "K-2").person == Person("Plum")
     assert versions(ledger, "JL-9")[1].text == 'customer = "(erased)" # =1'

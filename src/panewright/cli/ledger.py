@@ -158,6 +158,8 @@ def erase(mark: str, reason: str, by: str, yes: bool, shop: Path | None, records
             click.echo(f"  {copy}")
         for number in done.numbers:
             click.echo(f"This number holds them, and stays: {number}")
+        for name in done.arrays:
+            click.echo(f"This array holds panels of theirs, and tells where they stand: {name}")
         if not done.overwritten:
             click.echo("Old bytes lie in the database until everybody who uses it now has closed it.")
         for name in done.files:

@@ -15,6 +15,7 @@ from panewright.ledger.far import Told, along, nobody, part
 from panewright.ledger.kept import upgrade
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables import METADATA
+from panewright.ledger.tables.arrays import ArrayLayingRow, ArrayVersionRow
 from panewright.ledger.tables.built import BuiltRow
 from panewright.ledger.tables.changes import ChangeRow
 from panewright.ledger.tables.customers import DetailRow
@@ -35,6 +36,8 @@ _VERSIONS: tuple[tuple[str, Any, Any], ...] = (
     ("a receipt", ReceiptRow, ReceiptRow.line_id),
     ("a table of cells", CellMappingRow, CellMappingRow.table_id),
     ("a deal", DealSwapRow, DealSwapRow.deal_id),
+    ("an array", ArrayVersionRow, ArrayVersionRow.array_id),
+    ("how an array lies", ArrayLayingRow, ArrayLayingRow.array_id),
 )
 
 

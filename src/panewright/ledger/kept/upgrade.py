@@ -21,7 +21,7 @@ from panewright.ledger.writers import lock_writers
 if TYPE_CHECKING:
     from alembic.script import ScriptDirectory
 
-NEWEST = "0009"
+NEWEST = "0010"
 MIGRATIONS = Path(__file__).parents[1] / "migrations"
 _ONE = threading.Lock()  # Alembic has one place in a process for what it is doing
 

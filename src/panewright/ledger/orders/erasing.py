@@ -1,8 +1,8 @@
 """A customer's details erased on request, while the technical record of every panel stays.
 
 This is the one place where rows are changed. Name, address, mail and phone are blanked in every version,
-and taken out of the texts of the customer's orders, designs, panels, claims, repairs and notes. A row says
-that it was done. The database then lets go of the old bytes.
+and taken out of the texts of the customer's orders, designs, panels, claims, repairs and notes, and of the
+arrays in which their panels lie. A row says that it was done. The database then lets go of the old bytes.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from panewright.ledger.kept.copies import copies
 from panewright.ledger.open import Ledger
 from panewright.ledger.orders import personal
 from panewright.ledger.orders.customers import customer_of_order, orders_of
+from panewright.ledger.tables.arrays import ArrayLayingRow, ArrayPlaceRow, ArrayRow, ArrayVersionRow
 from panewright.ledger.tables.built import BuiltRow, DeviationRow, JointRow, SubstitutionRow
 from panewright.ledger.tables.customers import CustomerRow, DetailRow, ErasureRow
 from panewright.ledger.tables.deals import DealRow, DealSwapRow, LaidRow
@@ -56,6 +57,8 @@ _TOUCHED = (
     "laid",
     "rating",
     "finding",
+    "array_version",
+    "array_laying",
 )
 _FIELDS = ("name", "address", "mail", "phone")
 _Text = tuple[Any, Any, Callable[[str, personal.Words], str]]
@@ -69,6 +72,7 @@ class Erased:
     texts: int  #: in which something was taken out
     files: tuple[str, ...]  #: names of the papers of the customer's orders and panels
     numbers: tuple[str, ...]  #: of orders and panels that hold the customer's words; they stay
+    arrays: tuple[str, ...]  #: that hold panels of theirs: where they stand is told there, and stays
     copies: tuple[str, ...]  #: of the records, made before, that still hold all
     overwritten: bool  #: whether the database has let go of the old bytes already
 
@@ -91,8 +95,9 @@ def erase_customer(ledger: Ledger, mark: str, *, reason: str, by: str, at: datet
     overwritten = _overwrite(ledger)
     texts, numbers = done[0] if done else (0, ())  # a tap sent twice does nothing twice
     with ledger.reading() as db:
-        papers = _papers(db, known(db, CustomerRow.mark, mark, "customer"))
-    return Erased(mark, texts, papers, numbers, copies(ledger), overwritten)
+        key = known(db, CustomerRow.mark, mark, "customer")
+        papers, theirs = _papers(db, key), _named(db, _arrays(db, orders_of(db, key)))
+    return Erased(mark, texts, papers, numbers, theirs, copies(ledger), overwritten)
 
 
 def _take_out(db: Connection, key: int, said: personal.Words | None) -> int:
@@ -100,7 +105,8 @@ def _take_out(db: Connection, key: int, said: personal.Words | None) -> int:
     if said is None:
         return 0
     orders = orders_of(db, key)
-    return sum(_replace(db, each, said) for each in (*_of_orders(orders), *_of_panels(orders)))
+    texts = (*_of_orders(orders), *_of_panels(orders), *_of_arrays(_arrays(db, orders)))
+    return sum(_replace(db, each, said) for each in texts)
 
 
 def _of_orders(orders: list[int]) -> Iterator[_Text]:
@@ -141,6 +147,28 @@ def _of_panels(orders: list[int]) -> Iterator[_Text]:
         yield column, column.class_.serial_id.in_(panels), personal.out_of_prose
 
 
+def _of_arrays(arrays: list[int]) -> Iterator[_Text]:
+    yield ArrayVersionRow.text, ArrayVersionRow.array_id.in_(arrays), personal.out_of_document
+    yield ArrayLayingRow.reason, ArrayLayingRow.array_id.in_(arrays), personal.out_of_prose
+
+
+def _arrays(db: Connection, orders: list[int]) -> list[int]:
+    """The arrays in which panels of these orders ever lay, or whose text names one."""
+    lay = select(ArrayLayingRow.array_id).join(ArrayPlaceRow, ArrayPlaceRow.laying_id == ArrayLayingRow.id)
+    found = set(db.scalars(lay.where(ArrayPlaceRow.serial_id.in_(_panels(orders))).distinct()))
+    serials = [
+        f'"{each}"' for each in db.scalars(select(SerialRow.serial).where(SerialRow.id.in_(_panels(orders))))
+    ]
+    for key, words in db.execute(select(ArrayVersionRow.array_id, ArrayVersionRow.text)):
+        if key not in found and any(each in words for each in serials):
+            found.add(key)
+    return sorted(found)
+
+
+def _named(db: Connection, arrays: list[int]) -> tuple[str, ...]:
+    return tuple(db.scalars(select(ArrayRow.name).where(ArrayRow.id.in_(arrays)).order_by(ArrayRow.id)))
+
+
 def _panels(orders: list[int]) -> Any:
     return select(SerialRow.id).where(SerialRow.order_id.in_(orders))
 
@@ -168,11 +196,12 @@ def _replace(db: Connection, where: _Text, said: personal.Words) -> int:
 
 
 def _numbers(db: Connection, key: int, said: personal.Words | None) -> tuple[str, ...]:
-    """Numbers of orders and panels with the customer's words in them: labels and journal bear them."""
+    """Numbers of orders and panels, and names of arrays, with the customer's words: labels bear them."""
     orders = orders_of(db, key)
     found = [
         *db.scalars(select(OrderRow.number).where(OrderRow.id.in_(orders)).order_by(OrderRow.id)),
         *db.scalars(select(SerialRow.serial).where(SerialRow.order_id.in_(orders)).order_by(SerialRow.id)),
+        *_named(db, _arrays(db, orders)),
     ]
     return tuple(each for each in found if said and said.search(each))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from panewright.ledger.arrays.stays import Stay, stays
 from panewright.ledger.bench.ratings import Found, RatingKept, findings, ratings
 from panewright.ledger.bench.readings import ReadingKept, readings, readings_of_cells
 from panewright.ledger.files import Attached, attached
@@ -44,6 +45,7 @@ class Life:
     movements: tuple[Moved, ...]
     claims: tuple[Claim, ...]
     repairs: tuple[Repair, ...]
+    stays: tuple[Stay, ...]  #: in which array it lay and lies
 
 
 def life(ledger: Ledger, serial: str) -> Life:
@@ -68,4 +70,5 @@ def life(ledger: Ledger, serial: str) -> Life:
         movements(ledger, serial=serial)[::-1],
         claims(ledger, serial),
         repairs(ledger, serial),
+        stays(ledger, serial),
     )

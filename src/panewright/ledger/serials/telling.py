@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
+from panewright.ledger.arrays.stays import Stay
 from panewright.ledger.bench.ratings import RatingKept
 from panewright.ledger.bench.readings import ReadingKept
 from panewright.ledger.orders.kits import Packed
@@ -61,6 +62,15 @@ def _lines(life: Life) -> Iterator[str]:
         "Claims", (f"{_when(each.at)}  number {each.id}: {each.words}" for each in life.claims)
     )
     yield from _section("Repairs", (f"{_when(each.at)}  {each.words} ({each.by})" for each in life.repairs))
+    yield from _section("In arrays", (_stay(each) for each in life.stays))
+
+
+def _stay(each: Stay) -> str:
+    why = f": {each.why}" if each.why else ""
+    until = f"lies there since {_day(each.since)}"
+    if each.until:
+        until = f"lay there from {_day(each.since)} to {_day(each.until)}{why}"
+    return f"{each.array}, string {each.string}, place {each.place}: {until} ({each.by})"
 
 
 def _laid(each: Laid) -> str:

@@ -1,6 +1,7 @@
 """Every table of the records; to import this room is to know them all."""
 
 from panewright.ledger.tables import (
+    arrays,
     built,
     changes,
     customers,
@@ -24,6 +25,7 @@ METADATA = Row.metadata
 
 __all__ = [
     "METADATA",
+    "arrays",
     "built",
     "changes",
     "customers",

@@ -1,0 +1,1 @@
+"""Arrays: their texts, and which panel lies where in which of them since when."""
