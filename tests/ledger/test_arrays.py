@@ -93,8 +93,8 @@ def test_a_panel_tells_where_it_lay_and_lies_and_since_when(shop):
         Stay("Pump", 1, 1, JULY, "Ben"),
     )
     page = told(life(ledger, b))
-    assert "Boathouse, string 1, place 2: lay there from 2026-05-04 to 2026-06-01: one more (Ann)" in page
-    assert "Pump, string 1, place 1: lies there since 2026-07-09 (Ben)" in page
+    assert "Boathouse, string A, place 2: lay there from 2026-05-04 to 2026-06-01: one more (Ann)" in page
+    assert "Pump, string A, place 1: lies there since 2026-07-09 (Ben)" in page
 
 
 def test_a_panel_lies_in_one_array_at_a_time(shop):
@@ -102,7 +102,7 @@ def test_a_panel_lies_in_one_array_at_a_time(shop):
     lay_array(ledger, "Boathouse", Laying(MAY, strings([a, b], [c])), seen=0, **ANN)
     with pytest.raises(RecordError) as refused:
         lay_array(ledger, "Pump", Laying(JUNE, strings([c, a])), seen=0, **ANN)
-    assert "it lies in Boathouse, string 2, place 1" in str(refused.value)
+    assert "it lies in Boathouse, string B, place 1" in str(refused.value)
     assert len(refused.value.problems) == 2  # both at once
     assert laying(ledger, "Pump") is None
     lay_array(ledger, "Pump", Laying(JUNE, strings([c, a]), moving=True), seen=0, **ANN)
@@ -150,7 +150,7 @@ def test_every_mistake_is_told_at_once_and_nothing_is_kept(shop):
     with pytest.raises(RecordError) as refused:
         lay_array(ledger, "Boathouse", Laying(MAY, places), seen=0, **ANN)
     said = str(refused.value)
-    for words in ("string 1, place 1: two panels", f"{a}: it is told at two places", "X: strings and places"):
+    for words in ("string A, place 1: two panels", f"{a}: it is told at two places", "X: strings and places"):
         assert words in said, said
     with pytest.raises(RecordError, match="serial = NO-1: the records do not know it"):
         lay_array(ledger, "Boathouse", Laying(MAY, strings([a, "NO-1"])), seen=0, **ANN)

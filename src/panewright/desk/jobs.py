@@ -9,6 +9,8 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, Literal
 
 from panewright.desk import Made
+from panewright.desk.arrays.in_records import looked as weather_looked
+from panewright.desk.arrays.jobs import array_arranged, array_basis, array_year
 from panewright.desk.dealt import (
     cells_listed,
     cells_looked,
@@ -43,6 +45,9 @@ if TYPE_CHECKING:
 
 __all__ = [  # asked for by name as those below
     "Paper",
+    "array_arranged",
+    "array_basis",
+    "array_year",
     "cells_listed",
     "cells_looked",
     "cells_not_read",
@@ -60,6 +65,7 @@ __all__ = [  # asked for by name as those below
     "panel_rated",
     "paper",
     "papers",
+    "weather_looked",
 ]
 
 

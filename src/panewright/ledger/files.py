@@ -14,7 +14,7 @@ from pathlib import Path
 from sqlalchemy import Connection, select
 
 from panewright.errors import Problem, RecordError
-from panewright.ledger.asking import Wanted, all_of, one_of
+from panewright.ledger.asking import Wanted, all_of, first_of, one_of
 from panewright.ledger.disk import write_whole
 from panewright.ledger.open import Ledger
 from panewright.ledger.tables.orders import OrderRow as Orders
@@ -84,6 +84,13 @@ def find_file(ledger: Ledger, sha256: str) -> File:
     with ledger.reading() as db:
         key = known(db, Files.sha256, sha256, "file")
         return one_of(db, _files().where(Files.id == key), File)
+
+
+def newest_named(ledger: Ledger, name: str) -> File | None:
+    """The file kept last under a name; None where none bears it."""
+    wanted = _files().where(Files.name == name).order_by(Files.id.desc())
+    with ledger.reading() as db:
+        return first_of(db, wanted, File)
 
 
 def attach(

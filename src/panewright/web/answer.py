@@ -15,6 +15,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from panewright.array.sign import sign_of
 from panewright.web.address import address, part
 from panewright.web.floor import Floor
 from panewright.web.session import Session
@@ -34,6 +35,7 @@ def _environment() -> Environment:
     )
     made.filters["seg"] = part
     made.filters["when"] = when
+    made.filters["sign"] = lambda number: sign_of(number - 1)
     made.filters["svg"] = Markup
     return made
 

@@ -24,6 +24,9 @@ from panewright.web.doing import NoAnswer
 from panewright.web.floor import Floor
 from panewright.web.guard import TooMuch
 from panewright.web.pages import (
+    array,
+    array_text,
+    arrays,
     build,
     built,
     buy,
@@ -95,6 +98,9 @@ _ROUTES: list[BaseRoute] = [  # of two that fit a path the first answers
     *cells.ROUTES,
     *instruments.ROUTES,
     *rules.ROUTES,
+    *arrays.ROUTES,
+    *array_text.ROUTES,
+    *array.ROUTES,
     *serial.ROUTES,
     *rate.ROUTES,
     *charts.ROUTES,

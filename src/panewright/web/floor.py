@@ -15,6 +15,7 @@ from starlette.concurrency import run_in_threadpool
 from panewright.errors import PanewrightError, Problem, RecordError
 from panewright.web.doing import Doing, NoAnswer
 from panewright.web.keys import Keys
+from panewright.web.planned import Planned
 from panewright.web.reckoner import Reckoner, digest, trim
 from panewright.web.scales import Scales
 from panewright.web.session import Sessions
@@ -52,6 +53,7 @@ class Floor(Doing):
         self.keys = Keys(folder / "keys")
         self.sessions = Sessions(self.keys.session())
         self.reckoner = Reckoner(self.workers)
+        self.planned = Planned()
         self.faces: dict[str, bytes] = {}
         self.looked_at: set[str] = set()
         self.lines: LineOf | None = None  #: who solves panels quickly, once loaded
@@ -216,6 +218,7 @@ class Floor(Doing):
     def forget(self) -> None:
         """Let go of what was reckoned of the records."""
         self.reckoner.forget()
+        self.planned.forget()
         self.shop.own.forget()
         self.looked_at.clear()
         self.tried.clear()

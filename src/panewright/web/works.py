@@ -1,4 +1,4 @@
-"""The kinds of long work in a shop: plans, price lists, cells dealt and compared, records kept safe."""
+"""Long work in a shop: plans, price lists, cells dealt and compared, arrays, records kept safe."""
 
 from __future__ import annotations
 
@@ -39,6 +39,14 @@ _OFFERS = Words(
     stopped=Problem("It was stopped.", "The offers are kept below; compare them again when you like."),
     gone=Problem("The work ended before it was done.", "Begin it again."),
     cut_off=Problem("The shop was closed before this was done.", "The offers are kept below."),
+)
+_ARRAYS = Words(
+    busy=Problem("Another array is being reckoned.", "Wait until it is done, or stop it."),
+    stopped=Problem("It was stopped.", "Strings and limits are told without it; reckon it when you like."),
+    gone=Problem("The work ended before the array was reckoned.", "Begin it again; nothing was changed."),
+    cut_off=Problem(
+        "The shop was closed before the array was reckoned.", "Begin it again; nothing was changed."
+    ),
 )
 _RECORDS = Words(
     busy=Problem("Something else is being done with the records.", "Wait until it is done, or stop it."),
@@ -89,9 +97,10 @@ class Works:
         self.catalogue = Work(doing, "catalogue", _LISTS)
         self.dealing = Work(doing, "dealing", _DEALS)
         self.offers = Work(doing, "offers", _OFFERS)
+        self.arrays = Work(doing, "arrays", _ARRAYS)
         self.records = KeptSafe(doing, _RECORDS, renewed, place)
 
     def recall(self) -> None:
         """What was cut off when the server ended last."""
-        for each in (self.cutting, self.catalogue, self.dealing, self.offers, self.records):
+        for each in (self.cutting, self.catalogue, self.dealing, self.offers, self.arrays, self.records):
             each.recall()

@@ -1,4 +1,4 @@
-"""What is tried and not meant to last: which cells of an order a person has shaded, cracked or swapped.
+"""What is tried and not kept yet: cells of an order shaded, cracked or swapped, and strings of an array.
 
 A small file of its own beside the records, so that a tap costs a thousandth of a second. A tap that comes
 twice counts once.
@@ -9,13 +9,14 @@ from __future__ import annotations
 import sqlite3
 import threading
 import time
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 _TABLES = """
 CREATE TABLE IF NOT EXISTS cell (
     number TEXT NOT NULL, cell INTEGER NOT NULL, state TEXT NOT NULL, PRIMARY KEY (number, cell)
 ) WITHOUT ROWID;
+CREATE TABLE IF NOT EXISTS strings (array TEXT PRIMARY KEY, told TEXT NOT NULL) WITHOUT ROWID;
 CREATE TABLE IF NOT EXISTS tap (
     tap TEXT PRIMARY KEY, number TEXT NOT NULL, at REAL NOT NULL
 ) WITHOUT ROWID;
@@ -50,6 +51,42 @@ class Drafts:
             for cell, state in cells.items():
                 self._put(number, cell, state)
             self._db.execute("INSERT INTO tap VALUES (?, ?, ?)", (tap, number, now_s))
+        return True
+
+    def strings(self, array: str) -> str | None:
+        """The strings that are tried of an array; None where nothing is."""
+        with self._lock:
+            found = self._db.execute("SELECT told FROM strings WHERE array = ?", (array,)).fetchone()
+            return str(found[0]) if found else None
+
+    def try_strings(
+        self, array: str, change: Callable[[str | None], str | None], *, tap: str, now_s: float
+    ) -> bool:
+        """What stands becomes what `change` makes of it, None to let go; False where the tap was counted.
+
+        Many taps go into one arrangement, so each is on the disk before it is confirmed.
+        """
+        with self._lock:
+            self._db.execute("PRAGMA synchronous=FULL")
+            try:
+                return self._changed(array, change, tap, now_s)
+            finally:
+                self._db.execute("PRAGMA synchronous=NORMAL")
+
+    def _changed(
+        self, array: str, change: Callable[[str | None], str | None], tap: str, now_s: float
+    ) -> bool:
+        with self._db:
+            self._db.execute("BEGIN IMMEDIATE")
+            if self._db.execute("SELECT 1 FROM tap WHERE tap = ?", (tap,)).fetchone():
+                return False
+            found = self._db.execute("SELECT told FROM strings WHERE array = ?", (array,)).fetchone()
+            fresh = change(str(found[0]) if found else None)
+            if fresh is None:
+                self._db.execute("DELETE FROM strings WHERE array = ?", (array,))
+            else:
+                self._db.execute("INSERT OR REPLACE INTO strings VALUES (?, ?)", (array, fresh))
+            self._db.execute("INSERT INTO tap VALUES (?, ?, ?)", (tap, array, now_s))
         return True
 
     def taps(self, number: str) -> int:

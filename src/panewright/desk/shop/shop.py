@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from panewright.desk.actuals import OwnFigures
+from panewright.desk.shop.arrays import Arrays
 from panewright.desk.shop.at_bench import Bench
 from panewright.desk.shop.drafts import Drafts
 from panewright.desk.shop.orders import Orders
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from panewright.ledger.open import Ledger
 
 
-class Shop(Orders, Serials, Bench, Stores):
+class Shop(Orders, Serials, Bench, Stores, Arrays):
     """An open shop: all that can be asked of it, noun by noun."""
 
     def __init__(self, folder: Path, ledger: Ledger, drafts: Drafts) -> None:

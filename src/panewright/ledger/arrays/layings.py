@@ -15,6 +15,7 @@ from typing import Any
 from sqlalchemy import Connection, exists, select
 from sqlalchemy.orm import aliased
 
+from panewright.array.sign import sign_of
 from panewright.errors import Problem, RecordError
 from panewright.ledger.asking import Wanted, all_of, first_of
 from panewright.ledger.open import Ledger
@@ -187,7 +188,11 @@ def _refuse_doubled(what: Laying) -> None:
     seats = Counter((each.string, each.place) for each in what.places)
     panels = Counter(each.panel for each in what.places)
     _refuse(
-        *(_problem(f"string {s}, place {p}", "two panels cannot lie there.") for s, p in _twice(seats)),
+        *(
+            _problem(f"string {sign_of(s - 1)}, place {p}", "two panels cannot lie there.")
+            for s, p in _twice(seats)
+            if s > 0
+        ),
         *(_problem(panel, "it is told at two places.") for panel in _twice(panels)),
         *(
             _problem(each.panel, "strings and places are counted from 1.")
@@ -214,7 +219,7 @@ def _serials(db: Connection, places: Sequence[Lying]) -> dict[str, int]:
 def _lying_elsewhere(away: Sequence[Found], what: Laying) -> Iterator[Problem]:
     for each in away:
         if not what.moving:
-            said = f"it lies in {each.array}, string {each.string}, place {each.place}."
+            said = f"it lies in {each.array}, string {sign_of(each.string - 1)}, place {each.place}."
             yield _problem(each.serial, said, "Take it out there first, or say that it moves.")
         elif what.day < each.day:
             said = f"{each.array} was told as it lies since {each.day}, and this is before."

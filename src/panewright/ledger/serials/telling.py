@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
+from panewright.array.sign import sign_of
 from panewright.ledger.arrays.stays import Stay
 from panewright.ledger.bench.ratings import RatingKept
 from panewright.ledger.bench.readings import ReadingKept
@@ -70,7 +71,7 @@ def _stay(each: Stay) -> str:
     until = f"lies there since {_day(each.since)}"
     if each.until:
         until = f"lay there from {_day(each.since)} to {_day(each.until)}{why}"
-    return f"{each.array}, string {each.string}, place {each.place}: {until} ({each.by})"
+    return f"{each.array}, string {sign_of(each.string - 1)}, place {each.place}: {until} ({each.by})"
 
 
 def _laid(each: Laid) -> str:

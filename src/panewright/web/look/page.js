@@ -82,7 +82,9 @@
     following = Boolean(others);
     const fresh = document.createElement("template");
     fresh.innerHTML = text;
+    const had = document.activeElement && document.activeElement.id;
     for (const part of [...fresh.content.children]) { const old = part.id && $(part.id); if (old) morph(old, part); }
+    if (had && document.activeElement === document.body && $(had)) $(had).focus({ preventScroll: true }); // it moved elsewhere
     ready();
   }
 
@@ -260,6 +262,24 @@
       if (along > 4 && far < least) { least = far; best = other; }
     }
     if (best) { cell.setAttribute("tabindex", "-1"); best.setAttribute("tabindex", "0"); best.focus(); }
+  });
+
+  /* ---- Strings of an array: a letter puts the chosen panel; a scanner types more than one ---- */
+  let lettered;
+  document.addEventListener("keydown", (event) => {
+    clearTimeout(lettered);
+    const board = event.target.closest && event.target.closest("[data-letters]");
+    if (!board || event.key.length !== 1 || event.ctrlKey || event.metaKey || event.altKey) return;
+    const put = board.querySelector(`button[data-letter="${CSS.escape(event.key.toLowerCase())}"]`);
+    if (put) lettered = setTimeout(() => board.requestSubmit(put), 160);
+  });
+  document.addEventListener("click", (event) => { // a mistake leads to its line
+    const line = event.target.dataset && Number(event.target.dataset.line), text = $("text");
+    if (!line || !text) return;
+    const before = text.value.split("\n").slice(0, line - 1), at = before.join("\n").length + (line > 1 ? 1 : 0);
+    text.focus();
+    text.setSelectionRange(at, at + (text.value.split("\n")[line - 1] || "").length);
+    text.scrollTop = Math.max(0, (line - 4) * text.scrollHeight / text.value.split("\n").length);
   });
 
   /* ---- Charts: the reading under the finger, or under the arrow keys ---- */

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from datetime import UTC, datetime
 from typing import Any
 from urllib.parse import quote
 
@@ -86,6 +87,7 @@ async def _record_known(request: Request, told: Sequence[Problem] = (), said: An
         "customer": await here.asks(of_order, here.shop.ledger, number),
         "code": await here.asks(_code, found.life.serial.serial),
         "paper_kinds": PAPERS,
+        "today": datetime.now(UTC).date().isoformat(),
         "told": told,
         "said": said or {},
     }

@@ -1,0 +1,96 @@
+"""What a page of an array asks another process for: its panels in their light, strings arranged, its year."""
+
+from __future__ import annotations
+
+import pickle
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from panewright.desk.arrays.year_shown import YearShown
+from panewright.desk.progress import at
+from panewright.order.site.site import OfFile
+
+if TYPE_CHECKING:
+    from panewright.array.plan.plan import Placed, Plan
+    from panewright.array.plan.tried import Basis
+    from panewright.array.plan.weather import Weathered
+    from panewright.desk.arrays.strings import Strings
+    from panewright.desk.records.place import Place
+    from panewright.order.site.site import Site
+
+_BEGUN, _BASED = 2, 8  # per cent
+
+
+@dataclass(frozen=True, slots=True)
+class YearMade:
+    """A reckoned year for its page, with the strings that it was reckoned for."""
+
+    seen: YearShown
+    strings: Strings
+    kept: bytes  #: the plan itself, to be taken out again by `plan_in`
+
+
+def array_basis(place: Place, name: str, text: str) -> Basis:
+    """The panels of an array's text, found in the records; `OrderError` with every mistake."""
+    from panewright.array.plan.tried import basis_of
+
+    at(_BEGUN)
+    site, panels, weather = _found(place, name, text)
+    at(_BASED)
+    return basis_of(site, panels, weather.usual)
+
+
+def array_arranged(basis: Basis) -> Strings:
+    """The strings that give most; none where none holds the limits."""
+    from panewright.array.plan.tried import best_strings
+    from panewright.desk.arrays.strings import Tried
+
+    names = [panel.serial for panel in basis.panels]
+    return tuple(Tried(each.input + 1, tuple(names[p] for p in each.panels)) for each in best_strings(basis))
+
+
+def array_year(name: str, text: str, basis: Basis) -> YearMade:
+    """The year of an array with everything that follows from it."""
+    from panewright.array.plan.composed import plan_of
+    from panewright.array.plan.weather import weathered
+    from panewright.desk.arrays.strings import Tried
+    from panewright.desk.arrays.year_shown import year_shown
+    from panewright.order.site.parse import parse_site
+
+    site = parse_site(text, f"{name}.toml")
+    of_file = basis.hours if isinstance(site.weather, OfFile) else None
+    weather = weathered(site, of_file)
+    plan = plan_of(site, basis.panels, weather, lambda share, _words: at(_BASED + int((99 - _BASED) * share)))
+    names = [panel.serial for panel in plan.panels]
+    numbers = tuple(sorted({each.input for each in site.strings})) or tuple(range(len(plan.inputs)))
+    strings = tuple(
+        Tried(number + 1, tuple(names[p] for p in row.panels))
+        for number, each in zip(numbers, plan.inputs, strict=True)
+        for row in each.rows
+    )
+    return YearMade(year_shown(plan), strings, pickle.dumps(plan, protocol=5))
+
+
+def _found(place: Place, name: str, text: str) -> tuple[Site, tuple[Placed, ...], Weathered]:
+    """The site with its panels laid and its weather; every panel that is not found is told."""
+    from panewright.array.plan.placing import placed
+    from panewright.array.plan.weather import weathered
+    from panewright.desk.arrays.in_records import beside, hours_of
+    from panewright.desk.arrays.known import Sources, panels_of
+    from panewright.desk.records.place import opened
+    from panewright.order.site.parse import parse_site
+
+    site = parse_site(text, f"{name}.toml")
+    with opened(place) as ledger:
+        panels = panels_of(site, Sources(beside(ledger), ledger, f"{name}.toml"))
+        of_file = hours_of(ledger, site)
+    return site, placed(site, panels), weathered(site, of_file)
+
+
+def plan_in(kept: bytes) -> Plan:
+    """The plan that a process of our own has packed."""
+    from panewright.array.plan.plan import Plan
+
+    made = pickle.loads(kept)
+    assert isinstance(made, Plan)
+    return made
