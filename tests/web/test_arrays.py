@@ -103,6 +103,16 @@ def test_an_array_is_begun_reckoned_strung_kept_and_laid(client, floor, quay, se
     assert late.status_code == 422
     assert "since 2026-05-04" in late.text
 
+    for file in ("array.pdf", "strings.csv"):
+        assert f"{AT}/papers/{file}" in page
+        paper = client.get(f"{AT}/papers/{file}")
+        assert paper.status_code == 404  # the strings were kept since: their year is reckoned first
+    page = settled(AT, "Reckoning the year")
+    paper = client.get(f"{AT}/papers/array.pdf")
+    assert paper.content.startswith(b"%PDF")
+    assert "%C3%96laf" in paper.headers["content-disposition"]
+    assert client.get(f"{AT}/papers/none.pdf").status_code == 404
+
 
 TEXT = """\
 [array]

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from panewright.desk import Made
 from panewright.desk.arrays.in_records import looked as weather_looked
-from panewright.desk.arrays.jobs import array_arranged, array_basis, array_year
+from panewright.desk.arrays.jobs import array_arranged, array_basis, array_paper, array_year
 from panewright.desk.dealt import (
     cells_listed,
     cells_looked,
@@ -47,6 +47,7 @@ __all__ = [  # asked for by name as those below
     "Paper",
     "array_arranged",
     "array_basis",
+    "array_paper",
     "array_year",
     "cells_listed",
     "cells_looked",

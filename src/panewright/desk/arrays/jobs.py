@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from panewright.desk.arrays.year_shown import YearShown
 from panewright.desk.progress import at
+from panewright.errors import Problem, RecordError
 from panewright.order.site.site import OfFile
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ class YearMade:
 
     seen: YearShown
     strings: Strings
+    papers: tuple[tuple[str, str], ...]  #: names of its papers, and what they are
     kept: bytes  #: the plan itself, to be taken out again by `plan_in`
 
 
@@ -53,6 +55,7 @@ def array_year(name: str, text: str, basis: Basis) -> YearMade:
     """The year of an array with everything that follows from it."""
     from panewright.array.plan.composed import plan_of
     from panewright.array.plan.weather import weathered
+    from panewright.desk.arrays.papers import kind_of, makers_of
     from panewright.desk.arrays.strings import Tried
     from panewright.desk.arrays.year_shown import year_shown
     from panewright.order.site.parse import parse_site
@@ -68,7 +71,20 @@ def array_year(name: str, text: str, basis: Basis) -> YearMade:
         for number, each in zip(numbers, plan.inputs, strict=True)
         for row in each.rows
     )
-    return YearMade(year_shown(plan), strings, pickle.dumps(plan, protocol=5))
+    papers = tuple((file, kind_of(file)) for file in makers_of(plan))
+    return YearMade(year_shown(plan), strings, papers, pickle.dumps(plan, protocol=5))
+
+
+def array_paper(kept: bytes, file: str) -> bytes:
+    """One paper of a plan that was kept; `RecordError` where it has none of that name."""
+    from panewright.desk.arrays.papers import makers_of
+
+    made = makers_of(plan_in(kept)).get(file)
+    if made is None:
+        raise RecordError(
+            [Problem("The array has no paper of that name.", "Take one of its list.", value=file)]
+        )
+    return made()
 
 
 def _found(place: Place, name: str, text: str) -> tuple[Site, tuple[Placed, ...], Weathered]:

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from panewright.errors import PanewrightError, Problem, StaleError
+from panewright.errors import PanewrightError, Problem, RecordError, StaleError
 from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who, whole
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from panewright.order.site.site import Site
     from panewright.web.floor import Floor
 
+_MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "csv": "text/csv; charset=utf-8"}
 _BOARD = ["told", "strung", "limits"]
 
 
@@ -269,6 +271,26 @@ async def _lying_again(
     return page(request, "array.html", known, status)
 
 
+async def paper(request: Request) -> Response:
+    """One of its papers, made by a worker of the year that is reckoned."""
+    here, version, file = floor(request), await _version(request), request.path_params["file"]
+    year = here.planned.year(version.text)
+    if year is None:
+        reason = "The year of this array is not reckoned yet, so there is nothing to print."
+        raise RecordError([Problem(reason, "Reckon the year on its page first.", key="array")])
+    made = await here.work(f"paper:{version.name}", "array_paper", year.kept, file)
+    if made is None:
+        return Response("It was given up. Ask for it again.", 404)
+    kind = file.rpartition(".")[2]
+    way = "inline" if kind in ("pdf", "svg") else "attachment"
+    called = quote(f"{version.name} {file}", safe="")
+    head = {
+        "cache-control": "no-store",
+        "content-disposition": f"{way}; filename*=UTF-8''{called}",
+    }
+    return Response(made, media_type=_MEDIA.get(kind, "application/octet-stream"), headers=head)
+
+
 ROUTES = [
     Route("/arrays/{name:name}", array),
     Route("/arrays/{name:name}/string", move, methods=["POST"]),
@@ -278,4 +300,5 @@ ROUTES = [
     Route("/arrays/{name:name}/year", reckon, methods=["POST"]),
     Route("/arrays/{name:name}/stop", stop, methods=["POST"]),
     Route("/arrays/{name:name}/lie", lay, methods=["POST"]),
+    Route("/arrays/{name:name}/papers/{file}", paper),
 ]
