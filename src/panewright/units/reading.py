@@ -125,6 +125,11 @@ _KINDS = {
         '"4.2 kWh/m2/d"',
         {"kWh/m2/d kWh/m2d kWh/m2/day": "1", "MJ/m2/d MJ/m2d": str(Fraction(5, 18))},
     ),
+    "flow": _Kind(
+        "a flow",
+        '"3 m3/h" or "13 gpm"',
+        {"m3/h": "1", "l/min lpm": "0.06", "l/h": "0.001", "l/s": "3.6", "gpm gal/min": "0.2271247070400"},
+    ),
     "time": _Kind(
         "a time",
         '"3 s" or "30 d"',
@@ -174,8 +179,8 @@ def read(text: str, kind: str) -> float:
     size mm, distance m, area mm2, volume ml, mass kg, specific volume cm3/kg, pressure Pa, force N,
     line force N/m, density kg/m3, speed m/s, temperature degC, angle deg, voltage V, current A,
     resistance ohm,
-    area resistance ohm cm2, conductance S, power W, charge Ah, daily light kWh/m2/d, time s, years yr,
-    per kelvin 1/K, share 1.
+    area resistance ohm cm2, conductance S, power W, charge Ah, daily light kWh/m2/d, flow m3/h,
+    time s, years yr, per kelvin 1/K, share 1.
 
     >>> read("1 1/2 in", "size"), read("5 ft 3 in", "distance"), read("-14,5 °C", "temperature")
     (38.1, 1.6002, -14.5)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from panewright.array.driven import Driven
 from panewright.array.loops import stored_loops
 from panewright.array.plan.legs import BANK, year_ohm
 from panewright.array.plan.plan import Balance, Controlled, Leg
@@ -61,9 +62,11 @@ def bank_a(site: Site, input_w: Floats) -> Floats:
     return np.asarray(np.minimum(gives / window_of(site).usual_v, site.box.output_a))
 
 
-def controlled(site: Site, year: Year, legs: Sequence[Leg]) -> Controlled:
-    """Behind the controller while everything is taken, month by month; what its rating cuts off is told."""
+def controlled(site: Site, year: Year, legs: Sequence[Leg], pumped: Driven | None = None) -> Controlled:
+    """Behind the controller while everything is taken, or into a pump, month by month."""
     by_month, whole = year.hours.by_month, year.input_w.sum(axis=1)
+    if pumped is not None:
+        return Controlled(by_month(whole) / _WH, pumped.month_kwh(), np.zeros(12))
     if site.bank is None:
         gives = converter_of(site).out_w(whole)
         kept = np.minimum(gives, site.box.output_w)

@@ -21,6 +21,12 @@ def cautions(site: Site, limits: Judged) -> tuple[str, ...]:
             "The battery can drive thousands of amperes into a short: take off rings, fuse it at its "
             "terminal, and close that fuse last of all.",
         )
+    if site.pump is not None:
+        found.insert(
+            1,
+            "A pump that stands in the light carries the strings' current and warms; one that runs dry "
+            "spoils its seals. Water and direct current: by the local code.",
+        )
     if limits.thresholds:
         found.insert(0, f"{limits.cold_v or 0:.0f} V in the cold: dangerous to touch, also at rest.")
     return tuple(found)

@@ -25,7 +25,8 @@ from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
 from panewright.array.plan.legs import BANK, DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
 from panewright.array.plan.paid import paid
 from panewright.array.plan.plan import Leg, Placed, Plan
-from panewright.array.plan.strung import Strung, allowed, hot_cell_c, spans_of, strung
+from panewright.array.plan.pumped import driven_of, pump_checks
+from panewright.array.plan.strung import Strung, allowed, hot_cell_c, open_v, spans_of, strung
 from panewright.array.plan.weather import Weathered
 from panewright.array.states import states_of
 from panewright.array.steps import Lit, steps_of
@@ -130,7 +131,7 @@ def _year(
     site: Site, panels: Sequence[Placed], field: _Field, found: Strung, legs: Sequence[Leg], told: Told
 ) -> tuple[Year, Given]:
     inputs = found.wired(row_ohms(legs, panels, found), year_ohm(legs, DOWN))
-    spans = spans_of(site, len(inputs), year_ohm(legs, BANK))
+    spans = spans_of(site, len(inputs), year_ohm(legs, BANK), open_v(site, panels, found))
     wires = wired(inputs, len(panels))
     given = worked(
         field.panels,
@@ -221,7 +222,8 @@ def _put_together(
     (limits, hot_c), strings = verdicts, [len(row) for rows in found.strung.inputs for row in rows]
     years, kwh_by_year = _years(site, panels, weather, found, told)
     told(0.9, "the bank and its sizes")
-    behind = controlled(site, found.year, found.legs)
+    pumped = driven_of(site, found.year)
+    behind = controlled(site, found.year, found.legs, pumped)
     balance = balance_of(site, site.bank, years, found.legs) if site.bank and site.draws else None
     money = paid(site, panels, len(strings), found.legs, (behind, balance))
     choices = front_of(
@@ -244,7 +246,7 @@ def _put_together(
         kept_share=_kept(found.year),
         weighed_share=found.strung.kept_share,
         year=found.year,
-        checks=limits.checks,
+        checks=(*limits.checks, *pump_checks(site, pumped)),
         fuses=limits.fuses,
         needs=limits.needs,
         thresholds=limits.thresholds,
@@ -257,6 +259,7 @@ def _put_together(
         connector_pairs=connector_pairs(strings),
         controlled=behind,
         balance=balance,
+        pumped=pumped,
         front=choices,
         per_kwh=money.per_kwh,
         capital=money.capital,

@@ -66,7 +66,8 @@ def judged(site: Site, panels: Sequence[Placed], strung: Strung, legs: Sequence[
         True,
         any(fuse.needed for fuse in fuses),
     )
-    asked = tuple(need for need in needs(guarded) if site.bank or "battery" not in need.thing)
+    away = () if site.bank else ("battery", "blocking", "controller")
+    asked = tuple(need for need in needs(guarded) if not any(word in need.thing for word in away))
     passed = thresholds_passed(cold_v or 0.0, site.rules.family)
     passed = tuple(each for each in passed if site.bank or not each.what.startswith("a battery"))
     return Judged(tuple(checks), fuses, asked, passed, cold_v)
@@ -81,12 +82,16 @@ def _of_inputs(
         for check in input_checks(strings, port, extremes):
             if site.bank is None and "battery" in check.rule:
                 continue
+            if site.box.straight and "finishes the charge" in check.rule:
+                continue
             yield _named(site, check, port.lost_v, (number, len(inputs)))
 
 
 def _named(site: Site, check: Check, lost: float, which: tuple[int, int]) -> Check:
     """A check in the words of this input, of so many."""
     number, inputs = which
+    if site.box.straight:
+        return replace(check, rule=check.rule.replace("controller bears", "isolator bears"))
     rule, demand, source = check.rule, check.demand, check.source
     if site.bank is None and "finishes the charge" in rule:
         rule, source = (

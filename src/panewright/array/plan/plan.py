@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from panewright.array.arranged import Arrangement
 from panewright.array.doubts import Rated
+from panewright.array.driven import Driven
 from panewright.array.fuses import StringFuse
 from panewright.array.likely import Likely
 from panewright.array.limits import Threshold
@@ -117,6 +118,7 @@ class Plan:
     connector_pairs: int
     controlled: Controlled
     balance: Balance | None  #: None without a battery or without a load
+    pumped: Driven | None  #: None without a pump
     front: tuple[Choice, ...]
     per_kwh: Decimal | None
     capital: Decimal  #: to begin with

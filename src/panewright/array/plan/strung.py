@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from panewright.array.arranged import Allowed, Arrangement, Rows, States, alone_kwh, arranged, weighed
+from panewright.array.driven import told_volts
 from panewright.array.limits import Extremes, Port, rules_most_v, string_cold_v
 from panewright.array.plan.plan import Placed
 from panewright.array.wiring import Input, Row
@@ -86,8 +87,11 @@ def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 
     bears_v = min(
         box.controller.most_v, rules_most_v(extremes_of(site, hot_c)), *(p.system_v for p in plates)
     )
-    direct = box.controller.kind == "direct"
-    window = input_window(box.controller, window_of(site))
+    held_v = (
+        input_window(box.controller, window_of(site)).usual_v if box.controller.kind == "direct" else None
+    )
+    if site.pump is not None and box.straight:
+        held_v = site.pump.rated_v  # near it such a motor works
     return Allowed(
         inputs=min(box.inputs, len(panels)),
         most_rows=max(1, min(len(panels), int(box.input_a / one_a))),
@@ -95,8 +99,14 @@ def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 
         most_v=bears_v,
         cold_v=tuple(_cold_v(each, site.rules.coldest_c) for each in panels),
         hot_v=tuple(plate.hot_vmp_v(hot_c) for plate in plates),
-        held_v=window.usual_v if direct else None,
+        held_v=held_v,
     )
+
+
+def open_v(site: Site, panels: Sequence[Placed], found: Strung) -> float:
+    """Of the longest string in record cold. [V]"""
+    volts = [_cold_v(panel, site.rules.coldest_c) for panel in panels]
+    return max(sum(volts[p] for p in row) for rows in found.inputs for row in rows)
 
 
 def _cold_v(panel: Placed, coldest_c: float) -> float:
@@ -143,9 +153,13 @@ def _nothing_fits(states: States, limits: Allowed) -> Strung:
     return Strung((rows,), (0,), tuple(range(used, count)), None, None, share, (said,))
 
 
-def spans_of(site: Site, inputs: int, run_ohm: float) -> tuple[Span, ...]:
-    """Voltages between which each input works; of a direct one those that its battery passes through."""
+def spans_of(site: Site, inputs: int, run_ohm: float, open_v: float) -> tuple[Span, ...]:
+    """Voltages between which each input works; of a direct one those that its battery passes through, of a
+    pump all up to the strings' open voltage.
+    """
     most_v = site.box.controller.most_v
+    if site.pump is not None:
+        return (Span(least_v(site), most_v, told_volts(open_v)),) * inputs
     if site.bank is None or site.box.controller.kind == "mppt":
         return (Span(least_v(site), most_v),) * inputs
     switch = Switch(site.box.output_a, site.box.controller.drop_v, site.box.own_w)

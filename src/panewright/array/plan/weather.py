@@ -29,8 +29,10 @@ def weathered(site: Site, of_file: Hours | None) -> Weathered:
     told = site.weather
     if isinstance(told, OfMeans):
         means = of_days(site.place, told.light_kwh_m2_day, told.air_c)
-        made = make_years(means, told.seed, told.years)
         usual = make_years(means, told.seed).year(0)
+        if told.years == 1 or site.bank is None:
+            return Weathered(usual, (usual,), "twelve means")
+        made = make_years(means, told.seed, told.years)
         return Weathered(usual, tuple(made.year(n) for n in range(told.years)), "twelve means")
     if isinstance(told, OfClearness):
         usual = clear_year(site.place, told.air_c, told.share)

@@ -32,6 +32,7 @@ def lines(plan: Plan) -> Iterator[str]:
         ("How likely", list(_likely(plan))),
         ("How the stand is turned", list(_turned(plan))),
         ("The bank through the years", list(_bank(plan))),
+        ("The pump", list(_pump(plan))),
         ("Numbers of strings and sizes of bank, none beaten in cost and service", list(_front(plan))),
         ("Money", list(_money(plan))),
         ("Taken for granted", [f"{a.key} = {a.value}: {a.reason}" for a in plan.site.assumed]),
@@ -134,7 +135,8 @@ def _needs(plan: Plan) -> Iterator[str]:
 
 
 def _months(plan: Plan) -> Iterator[str]:
-    rows = {"at the inputs": plan.year.month_kwh(), "behind the controller": plan.controlled.output_kwh}
+    behind = "into the pump" if plan.pumped else "behind the controller"
+    rows = {"at the inputs": plan.year.month_kwh(), behind: plan.controlled.output_kwh}
     if plan.balance is not None:
         rows |= {"served": plan.balance.served_kwh, "not served": plan.balance.missing_kwh}
         rows |= {"unused": plan.balance.unused_kwh}
@@ -201,6 +203,17 @@ def _bank(plan: Plan) -> Iterator[str]:
     yield f"{own.dark_hours:.0f} dark hours a year; the generator runs {own.generator_hours:.0f} hours a year"
     yield f"lowest charge {100 * own.charge.min():.0f} %; the bank lasts {own.bank_years:.1f} years"
     yield f"unused {own.unused_kwh.sum():.0f} kWh a year, lost in the bank {own.lost_kwh.sum():.0f}"
+
+
+def _pump(plan: Plan) -> Iterator[str]:
+    """Water a day by month, and hours in which it stands."""
+    own = plan.pumped
+    if own is None:
+        return
+    yield f"{'':<22}" + "".join(f"{month:>7}" for month in MONTHS)
+    yield f"{'water, m³ a day':<22}" + "".join(f"{each:>7.2f}" for each in own.day_m3())
+    yield f"{100 * own.used_share:.0f} % of what the strings could give reaches its motor"
+    yield f"it stands in {own.stalled.sum()} hours of light; at most {own.volt.max():.1f} V at its motor"
 
 
 def _front(plan: Plan) -> Iterator[str]:

@@ -97,6 +97,9 @@ def _months(plan: Plan) -> Listing:
             "by the generator": own.generator_kwh,
         }
     heads = (Column("month"), *(Column(name, "kWh", "number") for name in columns))
+    if plan.pumped is not None:
+        columns["water"] = plan.pumped.day_m3()
+        heads = (*heads, Column("water", "m³/d", "number"))
     rows: list[tuple[Cell, ...]] = [
         (month, *(_number(float(row[m])) for row in columns.values())) for m, month in enumerate(MONTHS)
     ]

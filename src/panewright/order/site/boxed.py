@@ -15,7 +15,7 @@ from panewright.order.answers import Answers
 from panewright.order.sections.load import voltage_problems
 from panewright.order.site.figures import parts, several
 from panewright.order.site.rows import Rows
-from panewright.order.site.site import Box, Draw, Generator
+from panewright.order.site.site import Box, Draw, Generator, Lift
 from panewright.units import UnitError, read
 
 _CURVES = {  #: share of the rated output, and what of it comes out, as `battery.converter` has it
@@ -73,9 +73,11 @@ def _life(answers: Answers, chemistry: Chemistry) -> Life | None:
     )
 
 
-def read_box(answers: Answers, bank: Bank | None) -> Box:
+def read_box(answers: Answers, bank: Bank | None, pump: Lift | None) -> Box:
     """The [controller] section."""
     kind = answers.word("controller.kind")
+    if pump is not None and kind == "direct":
+        return _none(answers, pump)
     kind = kind if kind in _CURVES else "mppt"
     usual = "usual for its kind; its sheet wins"
     answers.assume("controller.drop", _DROPS[kind], usual)
@@ -83,6 +85,8 @@ def read_box(answers: Answers, bank: Bank | None) -> Box:
     answers.assume("controller.efficiency", _CURVES[kind], usual)
     answers.assume("controller.own_power", _OWN[kind], usual)
     inputs, curve = answers.count("controller.inputs"), _curve(answers)
+    if pump is not None and inputs != 1:
+        answers.wrong("controller.inputs", "A pump has one pair of leads.", "Write 1.")
     output_a, output_w = _rated(answers, kind, bank)
     controller = Controller(
         cast(ControllerKind, kind),
@@ -96,6 +100,21 @@ def read_box(answers: Answers, bank: Bank | None) -> Box:
     return Box(controller, inputs, least_v, output_a, output_w, input_a, _takes(answers, bank), curve, own_w)
 
 
+def _none(answers: Answers, pump: Lift) -> Box:
+    """Nothing between strings and pump: what stands in the text is what its isolator bears."""
+    for name in ("power", "current", "efficiency", "least", "headroom", "drop", "own_power", "battery"):
+        reason = "A pump that is joined straight has nothing between it and the strings."
+        answers.bars(f"controller.{name}", reason, f'Drop {name}, or write kind = "mppt".')
+    answers.assume("controller.input_current", "32 A", "of its isolator; its sheet says it")
+    answers.assume("controller.inputs", 1, "a pump has one pair of leads")
+    if answers.count("controller.inputs") != 1:
+        answers.wrong("controller.inputs", "A pump has one pair of leads.", "Write 1.")
+    most_v, bears_a = answers.number("controller.most"), answers.number("controller.input_current")
+    controller = Controller("mppt", most_v, 0.0, 0.0, 1.0)
+    rated_w = pump.rated_v * pump.rated_a
+    return Box(controller, 1, 0.0, math.inf, rated_w, bears_a, (), ((1.0, 1.0),), 0.0, straight=True)
+
+
 def _rated(answers: Answers, kind: str, bank: Bank | None) -> tuple[float, float]:
     """Greatest current into the battery, and rated power. [A, W]"""
     if "battery" in answers.source.tables:
@@ -106,7 +125,7 @@ def _rated(answers: Answers, kind: str, bank: Bank | None) -> tuple[float, float
         return amps, amps * (bank.battery.nominal_v if bank else 12.0)
     if kind == "direct":
         reason = "A direct controller ties the strings to a battery's voltage, and no battery is told."
-        answers.wrong("controller.kind", reason, 'Add [battery], or write "mppt".')
+        answers.wrong("controller.kind", reason, 'Add [battery] or [pump], or write "mppt".')
     cure = "Drop current, or add [battery]."
     answers.bars("controller.current", "There is no battery that it flows into.", cure)
     answers.needs("controller.power", "without a battery it is rated by its power.")

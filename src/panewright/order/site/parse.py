@@ -9,6 +9,7 @@ from panewright.order.answers import Answers
 from panewright.order.site.boxed import read_battery, read_box, read_draws, read_generator
 from panewright.order.site.lying import read_panels, read_stands, read_strings
 from panewright.order.site.paid import read_money, read_sizes, read_ways
+from panewright.order.site.pumped import read_pump
 from panewright.order.site.rows import read_rows
 from panewright.order.site.site import Site
 from panewright.order.site.things import read_around
@@ -32,7 +33,8 @@ def parse_site(text: str, file: str) -> Site:
     stands = read_stands(answers, rows)
     panels = read_panels(answers, rows, stands)
     bank = read_battery(answers)
-    box = read_box(answers, bank)
+    pump = read_pump(answers)
+    box = read_box(answers, bank, pump)
     strings = read_strings(answers, rows, panels, box.inputs)
     draws, generator = read_draws(answers, rows), read_generator(answers, bank)
     ways, money = read_ways(answers), read_money(answers, named.currency)
@@ -47,7 +49,7 @@ def parse_site(text: str, file: str) -> Site:
     assumed = tuple(answers.assumptions.values())
     return Site(
         *(named, place, zone_h, rules, weather, stands, panels, strings, box, bank, draws, generator),
-        *(ways, money, sizes, around, dirt, assumed, text),
+        *(ways, money, sizes, around, pump, dirt, assumed, text),
     )
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from panewright.order.site.schema_box import BATTERY, CONTROLLER, GENERATOR, LOAD
 from panewright.order.site.schema_money import CABLE, MONEY, SIZES
+from panewright.order.site.schema_pump import PUMP
 from panewright.order.site.schema_stand import PANEL, STAND, STRING, THING
 from panewright.shelf.key import Key
 
@@ -24,6 +25,7 @@ SECTIONS = {
     "battery": "the bank",
     "load": "what draws power",
     "generator": "what helps out",
+    "pump": "a pump that the panels drive by day, without a battery",
     "cable": "how long the runs are, and how they lie",
     "money": "what things cost",
     "sizes": "what is looked through for the front of sizes",
@@ -122,7 +124,7 @@ _SKYLINE = (
 
 EVERY = (
     *(*_ARRAY, *_PLACE, *_RULES, *_SKY, *STAND, *PANEL, *STRING, *THING, *_SKYLINE),
-    *(*CONTROLLER, *BATTERY, *LOAD, *GENERATOR, *CABLE, *MONEY, *SIZES),
+    *(*CONTROLLER, *BATTERY, *LOAD, *GENERATOR, *PUMP, *CABLE, *MONEY, *SIZES),
 )
 
 

@@ -166,7 +166,8 @@ class Box:
     input_a: float  #: short-circuit current that one input bears
     takes_v: tuple[float, ...]  #: nominal voltages of batteries
     efficiency: tuple[tuple[float, float], ...]  #: share of its rated power, what of it comes out; rising
-    own_w: float  #: it draws day and night
+    own_w: float  #: it draws from the battery while nothing comes
+    straight: bool = False  #: nothing between panels and pump
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +187,25 @@ class Generator:
     start: float  #: state of charge
     stop: float
     per_hour: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """A pump by its motor's plate, its curve at the rated turns, and its pipe."""
+
+    rated_v: float
+    rated_a: float
+    rpm: float
+    winding_ohm: float
+    friction_share: float  #: of its rated pull
+    start_share: float  #: the same while it stands
+    most_v: float
+    flow_m3_h: float
+    head_m: float  #: at that flow
+    shut_m: float  #: at none
+    shaft_w: float  #: at that flow
+    lift_m: float
+    rubs_m: float  #: in the pipe, at that flow
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,6 +274,7 @@ class Site:
     money: Money
     sizes: Sizes
     around: Surroundings
+    pump: Lift | None = None
     dirt: Twelve = USUAL_DIRT  #: shares of the light
     assumed: tuple[Assumption, ...] = ()
     text: str = field(default="", repr=False)  #: as it was typed
