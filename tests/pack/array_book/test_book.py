@@ -12,7 +12,7 @@ from invented_plans import Invented, made
 from panewright.array.worth import shown
 from panewright.check import Check
 from panewright.drawing.overlap import crossed, overlaps
-from panewright.drawing.sheet import Caution, Figure, Steps, Table
+from panewright.drawing.sheet import Caution, Figure, Steps, Table, Words
 from panewright.pack.array_book import cautions, pages
 from panewright.pack.array_book.book import array_book, revision
 from panewright.pack.array_book.tables import account, causes_table
@@ -123,6 +123,49 @@ def test_each_string_is_measured_before_it_is_joined_and_the_book_says_what_to_e
     volts = [sum(placed.plate.voc_v for placed in string) for string in plan.strings()]
     assert len(expected) == len(volts)
     assert all(show(volt, "V") in words for words, volt in zip(expected, volts, strict=True))
+
+
+def test_many_strings_are_measured_by_a_list_to_tick_between_the_steps():
+    plan = made(Invented(12, 2, 2, columns=6))
+    blocks = page(array_book(plan), pages.WORK).blocks
+    kinds = [type(block) for block in blocks if isinstance(block, Steps | Table)]
+    assert kinds == [Steps, Table, Steps]
+    first, listed, last = (block for block in blocks if isinstance(block, Steps | Table))
+    assert listed.ticks
+    assert [row[0] for row in listed.rows] == list("ABCDEFGHIJKL")
+    assert last.first == len(first.steps) + 1
+    assert last.steps[-1].title.startswith("Uncover")
+
+
+WEIRD = "\u202eboat \x00 \u7530 <b> & #let | `x` \n\t" + "W" * 80
+BASE = Invented(3, 2, columns=3)
+ODD = {
+    "strange words": lambda: made(replace(BASE, name=WEIRD, serial=WEIRD + "{}")),
+    "no wires told": lambda: replace(made(BASE), legs=(), metres={}),
+    "no fuse fits": lambda: replace(
+        made(BASE), fuses=tuple(replace(f, size_a=None) for f in made(BASE).fuses)
+    ),
+    "no voltage in the cold": lambda: replace(made(BASE), cold_v=None, thresholds=()),
+    "nothing but panels": lambda: replace(
+        made(replace(BASE, bank=False, loads=0)), checks=(), beside=None, likely=None, turns=None, said=()
+    ),
+    "one choice of sizes": lambda: replace(made(BASE), front=made(BASE).front[:1]),
+    "deep cold without coefficients": lambda: made(replace(BASE, coldest_c=-55.0, known=False)),
+}
+
+
+@pytest.mark.parametrize("make", ODD.values(), ids=ODD.keys())
+def test_odd_arrays_make_clean_books_too(make):
+    book = array_book(make())
+    for figure in (block for each in book.pages for block in each.blocks if isinstance(block, Figure)):
+        assert overlaps(figure.drawing, book.units) == (), figure.drawing.name
+        assert crossed(figure.drawing, book.units) == (), figure.drawing.name
+    assert len(PdfReader(io.BytesIO(book_pdf(book))).pages) >= len(book.pages)
+
+
+def test_letters_that_print_as_boxes_are_told_on_the_first_page():
+    first = array_book(ODD["strange words"]()).pages[0]
+    assert any("U+7530" in block.words for block in first.blocks if isinstance(block, Words))
 
 
 def test_the_table_of_causes_adds_up_to_what_is_given(plan):

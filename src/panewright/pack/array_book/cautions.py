@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from panewright.array.plan.legs import BANK as BANK_LEG
 from panewright.array.plan.legs import leg_of
-from panewright.array.plan.plan import Plan
-from panewright.drawing.sheet import Step
+from panewright.array.plan.plan import Placed, Plan
+from panewright.drawing.sheet import Step, Steps, Table
 from panewright.pack.array_book.drawn.schemed import strands_of
 from panewright.pack.array_book.saying import say, typed
 from panewright.pack.bench import count
+from panewright.pack.pages.table import words_table
 
 BEFORE = (
     "Panels in light are live and cannot be switched off; in series their voltage can kill, and direct "
@@ -33,6 +35,8 @@ LISTED = (
     "Hand-built panels are not listed or certified. Many places forbid them on buildings or on the grid, and "
     "leave direct current to licensed people: local code and a licensed person decide."
 )
+_ALIKE = "plus is plus; no other string at the same input differs by more than a few per cent"
+_MOST_STEPS = 8  # strings that get a step each
 AID = "These numbers are an aid to judgement, not a certificate."
 
 
@@ -51,9 +55,36 @@ def bank_cautions(plan: Plan) -> tuple[str, ...]:
     return (BANK, COLD_LFP if plan.site.bank.battery.chemistry == "lfp" else GAS)
 
 
-def steps(plan: Plan) -> tuple[Step, ...]:
-    """The work in its order."""
-    return (*_laid(plan), *_measured(plan), *_joined(plan))
+def work(plan: Plan) -> tuple[Steps | Table, ...]:
+    """The work in its order; where strings are many, their measuring is a list to tick."""
+    laid, joined = tuple(_laid(plan)), tuple(_joined(plan))
+    if len(plan.fuses) <= _MOST_STEPS:
+        return (Steps((*laid, *_measured(plan), *joined)),)
+    first = Steps((*laid, _MEASURE_ALL))
+    return (first, _measuring(plan), Steps(joined, first=len(first.steps) + 1))
+
+
+_MEASURE_ALL = Step(
+    "Join the panels of each string, then measure it",
+    "Covered, minus end first. Uncover, measure at the open end, write it down, cover again: the list below.",
+    check=_ALIKE,
+    caution=BEFORE,
+)
+
+
+def _measuring(plan: Plan) -> Table:
+    """Every string with what its meter should show, and room for what it shows."""
+    strands = zip(strands_of(plan), plan.strings(), strict=True)
+    rows = tuple(
+        (strand.sign, f"{strand.input + 1}", ", ".join(strand.serials), _open(plan, string), "______")
+        for strand, string in strands
+    )
+    heads = ("String", "Input", "Serials, minus end first", "Open, 25 °C", "Read, V")
+    return replace(words_table(heads, rows), ticks=True)
+
+
+def _open(plan: Plan, string: tuple[Placed, ...]) -> str:
+    return say(plan, sum(placed.plate.voc_v for placed in string), "V")
 
 
 def _laid(plan: Plan) -> Iterator[Step]:
@@ -88,13 +119,12 @@ def _laid(plan: Plan) -> Iterator[Step]:
 def _measured(plan: Plan) -> Iterator[Step]:
     strands = tuple(strands_of(plan))
     for strand, string in zip(strands, plan.strings(), strict=True):
-        open_v = sum(placed.plate.voc_v for placed in string)
         yield Step(
             f"String {strand.sign}: join its panels, then measure",
             f"Covered, minus end first: {', '.join(strand.serials)}. Uncover, measure at its open end, cover "
             "again.",
-            check="plus is plus; no other string at the same input differs by more than a few per cent",
-            expect=f"open, cells at 25 °C: {say(plan, open_v, 'V')}",
+            check=_ALIKE,
+            expect=f"open, cells at 25 °C: {_open(plan, string)}",
             caution=BEFORE if strand is strands[0] else "",
         )
 

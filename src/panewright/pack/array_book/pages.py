@@ -17,7 +17,6 @@ from panewright.drawing.sheet import (
     Heading,
     Page,
     Pointers,
-    Steps,
     Verdicts,
     Words,
 )
@@ -67,7 +66,7 @@ def work_page(plan: Plan) -> Page:
         cautions.LISTED,
     ]
     blocks: list[Block] = [Caution(words, close=True) for words in asked]
-    return Page(WORK, (*blocks, Steps(cautions.steps(plan)), Words(cautions.AID, "small")))
+    return Page(WORK, (*blocks, *cautions.work(plan), Words(cautions.AID, "small")))
 
 
 def line_pages(plan: Plan) -> tuple[Page, ...]:
