@@ -110,7 +110,7 @@ def _laid(plan: Plan) -> Iterator[Step]:
         check="pull at every crimp; between the two conductors no current passes",
     )
     yield Step(
-        "Mount box, isolators and controller",
+        f"Mount {'box, ' if _boxed(plan) else ''}isolators and controller",
         "All isolators open, all fuses out and in your pocket.",
         check="every isolator locked or tagged open",
     )
@@ -129,15 +129,17 @@ def _measured(plan: Plan) -> Iterator[Step]:
         )
 
 
+def _boxed(plan: Plan) -> bool:
+    """Whether strings meet in a combiner box."""
+    return any(need.thing == "combiner box" and need.needed for need in plan.needs)
+
+
 def _joined(plan: Plan) -> Iterator[Step]:
-    boxed = any(need.thing == "combiner box" and need.needed for need in plan.needs)
     fused = any(fuse.needed for fuse in plan.fuses)
-    fuses = (
-        "string fuses out. Then the fuses in." if fused else "nothing between them yet that closes the way."
-    )
+    fuses = ", string fuses out. Then the fuses in." if fused else "."
     yield Step(
-        f"Join the strings to {'their box' if boxed else 'the run down'}, and the run to the open isolator",
-        f"Panels covered, isolators open, {fuses}",
+        f"Join the strings to {'their box' if _boxed(plan) else 'the run down'}, and the run to the open isolator",
+        f"Panels covered, isolators open{fuses}",
         caution=LOAD,
     )
     if plan.site.bank:

@@ -107,7 +107,7 @@ def battery() -> Sign:
         plates.append(Path(((x, -3.4), (x, 3.4)), "ink"))
         plates.append(box(x + 1.4, -1.8, x + 1.9, 1.8, "ink", True))
     plus = (Path(((-4.6, 2.2), (-3.4, 2.2)), "ink"), Path(((-4.0, 1.6), (-4.0, 2.8)), "ink"))
-    ends = line((-5.0, 0), (-2.6, 0)), line((-0.7, 0), (0.8, 0)), line((2.7, 0), (5.0, 0))
+    ends = line((-5.0, 0), (-2.6, 0)), line((-0.7, 0), (0.8, 0))
     return Sign((*ends, *plates, *plus), 5.0)
 
 
