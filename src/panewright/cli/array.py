@@ -15,7 +15,7 @@ from panewright.cli.plainly import told_plainly
 
 @click.command()
 @click.argument("site_file", metavar="FILE", type=PATH)
-@click.option("--to", "folder", type=PATH, help="Write the report and the lists there too.")
+@click.option("--to", "folder", type=PATH, help="Write the report, the book and its lists there too.")
 @of_a_shop
 def array(site_file: Path, folder: Path | None, shop: Path | None, records: str) -> None:
     """Plan the array that FILE tells: strings, limits, wires, fuses, energy, bank, money.

@@ -137,7 +137,7 @@ def test_the_command_plans_an_array_of_serials_end_to_end(shop, tmp_path):
     assert "100 %  done" not in result.stderr
     assert "the year, hour by hour" in result.stderr
     names = {path.name for path in (tmp_path / "out").iterdir()}
-    assert names >= {"array.txt", "strings.csv", "runs.csv", "to-buy.csv", "months.csv"}
+    assert names >= {"array.txt", "array.pdf", "strings.csv", "to-buy.csv", "months.csv", "sizes.csv"}
     assert "0051" in (tmp_path / "out" / "strings.csv").read_text("utf-8-sig")
 
 

@@ -1,8 +1,7 @@
-"""An array's lists: strings, runs, what to buy, months, sizes."""
+"""An array's lists beside those of its book: what becomes of the energy by month, and sizes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from panewright.drawing.listing import Column, Listing
@@ -15,78 +14,17 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 
 def lists(plan: Plan) -> tuple[Listing, ...]:
-    """All of them; sizes only where a bank is looked for."""
-    found = (_strings(plan), _runs(plan), _to_buy(plan), _months(plan))
-    return (*found, _sizes(plan)) if plan.front else found
+    """Both; sizes only where a bank is looked for."""
+    return (_months(plan), _sizes(plan)) if plan.front else (_months(plan),)
 
 
 def _number(value: float) -> float:
     return float(f"{value:.5g}")
 
 
-def _strings(plan: Plan) -> Listing:
-    heads = (
-        *(Column("input", kind="count"), Column("string", kind="count"), Column("place", kind="count")),
-        *(Column("panel"), Column("known by"), Column("stand"), Column("column", kind="count")),
-        *(Column("row", kind="count"), Column("power", "W", "number"), Column("Voc", "V", "number")),
-        *(Column("Isc", "A", "number"), Column("fuse", "A", "number")),
-    )
-    return Listing("strings", heads, tuple(_in_strings(plan)))
-
-
-def _in_strings(plan: Plan) -> Iterator[tuple[Cell, ...]]:
-    """Every panel, string by string; those in no string last."""
-    string = 0
-    for number, each in enumerate(plan.inputs, 1):
-        for row in each.rows:
-            fuse = plan.fuses[string]
-            string += 1
-            size = fuse.size_a if fuse.needed else None
-            for place, p in enumerate(row.panels, 1):
-                yield (number, string, place, *_panel(plan, p), size)
-    for p in plan.left_out:
-        yield (None, None, None, *_panel(plan, p), None)
-
-
-def _panel(plan: Plan, p: int) -> tuple[Cell, ...]:
-    panel = plan.panels[p]
-    plate, stand = panel.plate, plan.site.stands[panel.stand].name
-    figures = (_number(each) for each in (panel.member.rated_w, plate.voc_v, plate.isc_a))
-    return (panel.serial, panel.known_by, stand, panel.column + 1, panel.row + 1, *figures)
-
-
-def _runs(plan: Plan) -> Listing:
-    heads = (
-        *(Column("run"), Column("count", kind="count"), Column("one way", "m", "number"), Column("section")),
-        *(Column("greatest current", "A", "number"), Column("drop", "V", "number")),
-        *(Column("lost a year", "kWh", "number"), Column("worth a year", plan.site.named.currency, "money")),
-    )
-    rows = []
-    for leg in plan.legs:
-        option = leg.chosen.taken or leg.chosen.looked_at[-1]
-        section = f"{option.size.name} {option.size.metal}"
-        figures = (_number(leg.run.greatest_a), _number(option.drop_v), _number(leg.kwh_a_year))
-        rows.append((leg.name, leg.count, leg.run.one_way_m, section, *figures, leg.lost_a_year))
-    return Listing("runs", heads, tuple(rows))
-
-
-def _to_buy(plan: Plan) -> Listing:
-    heads = (Column("what"), Column("how much", kind="number"), Column("unit"))
-    rows: list[tuple[Cell, ...]] = [(f"single conductor, {name}", m, "m") for name, m in plan.metres.items()]
-    rows.append(("connectors, plug and socket", plan.connector_pairs, "pairs"))
-    sizes = sorted({fuse.size_a for fuse in plan.fuses if fuse.needed and fuse.size_a})
-    for size in sizes:
-        count = sum(fuse.needed and fuse.size_a == size for fuse in plan.fuses)
-        rows.append((f"string fuse, {size:g} A, with holder", count, "pieces"))
-    rows += [(need.thing, 1, "as asked") for need in plan.needs if need.needed]
-    return Listing("to-buy", heads, tuple(rows))
-
-
 def _months(plan: Plan) -> Listing:
-    """Energy by month, with what each cause takes."""
-    lost = plan.year.lost_kwh()
-    columns = {"at the inputs": plan.year.month_kwh(), **{f"lost to {c}": row for c, row in lost.items()}}
-    columns |= {"behind the controller": plan.controlled.output_kwh}
+    """From the inputs on, month by month."""
+    columns = {"at the inputs": plan.year.month_kwh(), "behind the controller": plan.controlled.output_kwh}
     if plan.balance is not None:
         own = plan.balance
         columns |= {
