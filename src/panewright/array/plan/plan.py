@@ -118,7 +118,6 @@ class Plan:
     connector_pairs: int
     controlled: Controlled
     balance: Balance | None  #: None without a battery or without a load
-    pumped: Driven | None  #: None without a pump
     front: tuple[Choice, ...]
     per_kwh: Decimal | None
     capital: Decimal  #: to begin with
@@ -129,6 +128,7 @@ class Plan:
     turns: Turns | None = (
         None  #: how the stand with the most watts could be turned; None where none was looked for
     )
+    pumped: Driven | None = None  #: a pump's year; None without one
     cautions: tuple[str, ...] = ()
     said: tuple[str, ...] = field(default=())  #: what was settled on the way, in sentences
 
