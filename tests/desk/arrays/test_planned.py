@@ -136,8 +136,9 @@ def test_the_command_plans_an_array_of_serials_end_to_end(shop, tmp_path):
     assert "72.4\u2009W in standard light" in result.stdout
     assert "100 %  done" not in result.stderr
     assert "the year, hour by hour" in result.stderr
+    assert "no size that was looked at serves 50 % of the load" in result.stdout  # one panel, 45 W all day
     names = {path.name for path in (tmp_path / "out").iterdir()}
-    assert names >= {"array.txt", "array.pdf", "strings.csv", "to-buy.csv", "months.csv", "sizes.csv"}
+    assert names >= {"array.txt", "array.pdf", "strings.csv", "to-buy.csv", "months.csv"}
     assert "0051" in (tmp_path / "out" / "strings.csv").read_text("utf-8-sig")
 
 

@@ -218,6 +218,8 @@ def _pump(plan: Plan) -> Iterator[str]:
 
 def _front(plan: Plan) -> Iterator[str]:
     money = plan.site.named.currency
+    if plan.balance is not None and not plan.front:
+        yield f"no size that was looked at serves {100 * min(plan.site.sizes.served):g} % of the load"
     for each in plan.front:
         own = each.served
         yield (
