@@ -16,18 +16,20 @@ import numpy as np
 
 from panewright.array.arranged import States
 from panewright.array.doubts import Doubts
+from panewright.array.driven import Driven
 from panewright.array.field import Given
-from panewright.array.likely import likely
+from panewright.array.likely import Likely, likely
 from panewright.array.moments import Moments, moments
 from panewright.array.plan.banked import balance_of, bank_a, controlled, front_of
 from panewright.array.plan.cautions import cautions
 from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
 from panewright.array.plan.legs import BANK, DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
-from panewright.array.plan.paid import paid
-from panewright.array.plan.plan import Leg, Placed, Plan
+from panewright.array.plan.paid import Paid, paid
+from panewright.array.plan.plan import Balance, Controlled, Leg, Placed, Plan
 from panewright.array.plan.pumped import driven_of, pump_checks
 from panewright.array.plan.strung import Strung, allowed, hot_cell_c, open_v, spans_of, strung
 from panewright.array.plan.weather import Weathered
+from panewright.array.sized import Choice
 from panewright.array.states import states_of
 from panewright.array.steps import Lit, steps_of
 from panewright.array.turned import Turns, turns_of
@@ -74,7 +76,10 @@ def plan_of(
     states = states_of(field.panels, field.at, field.lit)
     found = _with_wires(site, panels, field, states, hot_c, told)
     verdicts = judged(site, panels, found.strung, found.legs, hot_c)
-    return _put_together(site, panels, weather, found, (verdicts, hot_c), told)
+    used = _used(site, panels, weather, found, told)
+    plan = _put_together(site, panels, found, (verdicts, hot_c), used)
+    told(1.0, "done")
+    return plan
 
 
 def _onward(told: Told) -> Told:
@@ -211,65 +216,73 @@ def _part(told: Told, number: int, years: int) -> Told:
     return tell
 
 
-def _put_together(
-    site: Site,
-    panels: Sequence[Placed],
-    weather: Weathered,
-    found: _Wired,
-    verdicts: tuple[Judged, float],
-    told: Told,
-) -> Plan:
-    (limits, hot_c), strings = verdicts, [len(row) for rows in found.strung.inputs for row in rows]
+@dataclass(frozen=True)
+class _Used:
+    """What becomes of the energy, and what that costs."""
+
+    controlled: Controlled
+    balance: Balance | None
+    pumped: Driven | None
+    money: Paid
+    front: tuple[Choice, ...]
+    likely: Likely
+
+
+def _used(site: Site, panels: Sequence[Placed], weather: Weathered, found: _Wired, told: Told) -> _Used:
     years, kwh_by_year = _years(site, panels, weather, found, told)
     told(0.9, "the bank and its sizes")
-    pumped = driven_of(site, found.year)
+    pumped, strings = driven_of(site, found.year), sum(len(rows) for rows in found.strung.inputs)
     behind = controlled(site, found.year, found.legs, pumped)
     balance = balance_of(site, site.bank, years, found.legs) if site.bank and site.draws else None
-    money = paid(site, panels, len(strings), found.legs, (behind, balance))
-    choices = front_of(
-        site, years, found.legs, (money.prices, len(strings)), lambda share: told(0.9 + 0.08 * share, "sizes")
-    )
-    lost = float(found.year.lost_kwh()["wire"].sum())
+    money = paid(site, panels, strings, found.legs, (behind, balance))
+    prices = money.prices, strings
+    choices = front_of(site, years, found.legs, prices, lambda share: told(0.9 + 0.08 * share, "sizes"))
     doubts = Doubts(
         tuple(panel.doubt for panel in panels),
         weather.source,
         years_kwh=tuple(each for each in kwh_by_year if each > 0),
         ages=tuple(panel.age_years for panel in panels),
     )
-    plan = Plan(
+    bounds = likely(found.year, [panel.member for panel in panels], doubts)
+    return _Used(behind, balance, pumped, money, choices, bounds)
+
+
+def _put_together(
+    site: Site, panels: Sequence[Placed], found: _Wired, verdicts: tuple[Judged, float], used: _Used
+) -> Plan:
+    (limits, hot_c), strung = verdicts, found.strung
+    lost = float(found.year.lost_kwh()["wire"].sum())
+    layings = [Laying(taken(leg.chosen).size, leg.run.one_way_m, leg.count) for leg in found.legs]
+    return Plan(
         site=site,
         panels=tuple(panels),
-        inputs=found.strung.wired(row_ohms(found.legs, panels, found.strung), year_ohm(found.legs, DOWN)),
-        left_out=found.strung.left_out,
-        arrangement=found.strung.arrangement,
-        best=found.strung.best,
+        inputs=strung.wired(row_ohms(found.legs, panels, strung), year_ohm(found.legs, DOWN)),
+        left_out=strung.left_out,
+        arrangement=strung.arrangement,
+        best=strung.best,
         kept_share=_kept(found.year),
-        weighed_share=found.strung.kept_share,
+        weighed_share=strung.kept_share,
         year=found.year,
-        checks=(*limits.checks, *pump_checks(site, pumped)),
+        checks=(*limits.checks, *pump_checks(site, used.pumped)),
         fuses=limits.fuses,
         needs=limits.needs,
         thresholds=limits.thresholds,
         cold_v=limits.cold_v,
         hot_cell_c=hot_c,
         legs=found.legs,
-        metres=metres_to_buy(
-            Laying(taken(leg.chosen).size, leg.run.one_way_m, leg.count) for leg in found.legs
-        ),
-        connector_pairs=connector_pairs(strings),
-        controlled=behind,
-        balance=balance,
-        pumped=pumped,
-        front=choices,
-        per_kwh=money.per_kwh,
-        capital=money.capital,
+        metres=metres_to_buy(layings),
+        connector_pairs=connector_pairs(len(row) for rows in strung.inputs for row in rows),
+        controlled=used.controlled,
+        balance=used.balance,
+        pumped=used.pumped,
+        front=used.front,
+        per_kwh=used.money.per_kwh,
+        capital=used.money.capital,
         wire_kwh=lost,
         wire_lost_a_year=Decimal(f"{lost * float(site.money.kwh):.4f}"),
-        beside=money.beside,
+        beside=used.money.beside,
         turns=_turns(site, panels, found.year.hours),
-        likely=likely(found.year, [panel.member for panel in panels], doubts),
+        likely=used.likely,
         cautions=cautions(site, limits),
-        said=found.strung.said,
+        said=strung.said,
     )
-    told(1.0, "done")
-    return plan
