@@ -107,9 +107,9 @@ def _with_wires(
     """Strings, wires and year; arranged once more where the wires take too much of the voltage."""
     first = strung(site, states, allowed(site, panels, hot_c))
     legs = _legs(site, panels, first, _of_states(site, states, first, field.hours))
-    lost = lost_v(legs)
-    again = strung(site, states, allowed(site, panels, hot_c, lost))
-    if again.inputs != first.inputs:
+    narrower = allowed(site, panels, hot_c, lost_v(legs))
+    again = first if first.within(narrower) else strung(site, states, narrower)
+    if again is not first:
         first, legs = again, _legs(site, panels, again, _of_states(site, states, again, field.hours))
     for _ in range(_AGAIN):
         year, given = _year(site, panels, field, first, legs, told)

@@ -40,6 +40,11 @@ class Strung:
     kept_share: float  #: of what each panel alone would give
     said: tuple[str, ...] = ()
 
+    def within(self, limits: Allowed) -> bool:
+        """Whether the program's own strings hold these limits: narrower ones then allow none better."""
+        own = self.arrangement or self.best
+        return own is not None and all(limits.holds(row) for rows in own.inputs for row in rows)
+
     def wired(self, wire_ohm: Sequence[float] = (), run_ohm: float = 0.0) -> tuple[Input, ...]:
         """The inputs; `wire_ohm` of each string, input after input."""
         ohms = iter(wire_ohm)
