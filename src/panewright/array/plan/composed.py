@@ -28,7 +28,7 @@ from panewright.array.plan.paid import Paid, paid
 from panewright.array.plan.plan import Balance, Controlled, Leg, Placed, Plan
 from panewright.array.plan.pumped import driven_of, pump_checks
 from panewright.array.plan.strung import Strung, allowed, hot_cell_c, open_v, spans_of, strung
-from panewright.array.plan.weather import Weathered
+from panewright.array.plan.weather import Weathered, apart_said
 from panewright.array.sized import Choice
 from panewright.array.states import states_of
 from panewright.array.steps import Lit, steps_of
@@ -284,5 +284,5 @@ def _put_together(
         turns=_turns(site, panels, found.year.hours),
         likely=used.likely,
         cautions=cautions(site, limits),
-        said=strung.said,
+        said=(*strung.said, *apart_said(site, found.year.hours)),
     )

@@ -15,6 +15,9 @@ from panewright.sky.made.means import of_days
 from panewright.sky.made.years import make_years
 
 
+_EARTH_KM, _NEAR_KM = 6371.0, 30.0
+
+
 @dataclass(frozen=True)
 class Weathered:
     """Years of hours."""
@@ -40,6 +43,22 @@ def weathered(site: Site, of_file: Hours | None) -> Weathered:
     if of_file is None:
         raise ValueError(f"the site's weather stands in {told.file}, and its hours were not given")
     return Weathered(of_file, (of_file,), "typical year")
+
+
+def apart_said(site: Site, hours: Hours) -> tuple[str, ...]:
+    """A sentence where the weather is of another place than the site's: the sun goes by the weather's.
+
+    Great circle on a sphere of 6371 km.
+    """
+    one, other = site.place, hours.place
+    north, south = (np.radians(each.latitude_deg) for each in (one, other))
+    turned = np.radians(one.longitude_deg - other.longitude_deg)
+    cosine = np.sin(north) * np.sin(south) + np.cos(north) * np.cos(south) * np.cos(turned)
+    apart_km = float(_EARTH_KM * np.arccos(np.clip(cosine, -1, 1)))
+    if apart_km <= _NEAR_KM:
+        return ()
+    where = f"{other.latitude_deg:.2f}° north, {other.longitude_deg:.2f}° east"
+    return (f"LOOK: the weather is of {where}, {apart_km:.0f} km from the place that was typed.",)
 
 
 def local_hour(hours: Hours, zone_h: float) -> NDArray[np.int64]:

@@ -58,7 +58,7 @@ def _both(site: Site, sources: Sources) -> tuple[tuple[Placed, ...], Weathered]:
 
 
 def weather_of(site: Site, sources: Sources) -> Weathered:
-    """The site's weather; a file's place goes before the one that was typed, and that is told by the file."""
+    """The site's weather; the sun goes by a file's own place, and the plan tells where that is far off."""
     from panewright.array.plan.weather import weathered
     from panewright.intake.weather.weather import read_weather
     from panewright.order.site.site import OfFile
