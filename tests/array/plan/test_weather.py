@@ -42,5 +42,5 @@ def test_weather_of_another_place_is_told_with_its_distance():
 
 def test_a_file_that_was_not_read_is_our_own_mistake():
     air = 'clearness = "60 %"\nair = "0 1 5 9 14 17 19 18 14 10 5 1 degC"'
-    with pytest.raises(ValueError, match="year.epw"):
+    with pytest.raises(ValueError, match=r"year\.epw"):
         weathered(site((air, 'weather = "year.epw"')), None)

@@ -14,7 +14,6 @@ from panewright.sky.made.clear_year import clear_year
 from panewright.sky.made.means import of_days
 from panewright.sky.made.years import make_years
 
-
 _EARTH_KM, _NEAR_KM = 6371.0, 30.0
 
 
