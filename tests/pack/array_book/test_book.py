@@ -14,8 +14,9 @@ from panewright.check import Check
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.sheet import Caution, Figure, Steps, Table, Words
 from panewright.pack.array_book import cautions, pages
-from panewright.pack.array_book.book import array_book, revision
+from panewright.pack.array_book.book import array_book, array_leaves, revision
 from panewright.pack.array_book.tables import account, causes_table
+from panewright.pack.leaf import DxfLeaf, SvgLeaf
 from panewright.paper.pdf import book_pdf
 from panewright.units import show
 
@@ -57,6 +58,14 @@ def test_no_figure_has_words_on_words_or_lines_through_them(book):
     for figure in figures:
         assert overlaps(figure.drawing, book.units) == (), figure.drawing.name
         assert crossed(figure.drawing, book.units) == (), figure.drawing.name
+
+
+def test_drawings_that_leave_the_book_are_as_clean(plan):
+    leaves = [leaf for leaf in array_leaves(plan) if isinstance(leaf, SvgLeaf | DxfLeaf)]
+    assert len(leaves) >= 4
+    for leaf in leaves:
+        assert overlaps(leaf.drawing, plan.site.named.units) == (), leaf.name
+        assert crossed(leaf.drawing, plan.site.named.units) == (), leaf.name
 
 
 def test_the_first_page_has_the_plans_figures(plan, printed):

@@ -137,8 +137,9 @@ def _boxed(plan: Plan) -> bool:
 def _joined(plan: Plan) -> Iterator[Step]:
     fused = any(fuse.needed for fuse in plan.fuses)
     fuses = ", string fuses out. Then the fuses in." if fused else "."
+    ends = "their box" if _boxed(plan) else "the run down"
     yield Step(
-        f"Join the strings to {'their box' if _boxed(plan) else 'the run down'}, and the run to the open isolator",
+        f"Join the strings to {ends}, and the run to the open isolator",
         f"Panels covered, isolators open{fuses}",
         caution=LOAD,
     )
