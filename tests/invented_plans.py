@@ -16,6 +16,7 @@ import numpy as np
 from invented_panels import Made
 from panewright.array.arranged import Arrangement
 from panewright.array.doubts import RATINGS
+from panewright.array.driven import Driven
 from panewright.array.fuses import fuse_checks, string_fuses
 from panewright.array.likely import Cause, bounds
 from panewright.array.limits import Extremes, Port, input_checks, string_cold_v, thresholds_passed
@@ -52,6 +53,7 @@ CAUSES = (
     Cause("weather from year to year", 0.05, "Years differ; invented."),
     Cause("dirt", 0.02, "Invented."),
 )
+PUMP = s.Lift(24.0, 8.0, 2800.0, 0.25, 0.05, 0.12, 40.0, 3.0, 12.0, 20.0, 150.0, 6.0, 1.5)
 _HALVES = (Season((4, 5, 6, 7, 8, 9), 17.0, 160.0), Season((10, 11, 12, 1, 2, 3), 56.0, 110.0))
 TURNS = Turns(36.0, 181.0, 266.0, 262.0, 35.0, 265.0, _HALVES, (), Dull(62.0, 180.0, 0.28, 0.22, 240.0))
 YEAR_SHARES = (1.0, 0.97, 0.95, 0.88, 0.84, 0.82, 0.81)  # light to the inputs
@@ -152,6 +154,7 @@ def made(asked: Invented) -> Plan:
         metres=metres_to_buy(layings),
         connector_pairs=connector_pairs(len(row.panels) for row in rows),
         controlled=Controlled(year.month_kwh(), 0.96 * year.month_kwh(), 0.0 * year.month_kwh()),
+        pumped=None,
         balance=balance,
         front=_front() if balance else (),
         per_kwh=Decimal("0.3127"),
@@ -166,6 +169,17 @@ def made(asked: Invented) -> Plan:
         cautions=("Batteries give off gas that explodes.",),
         said=("The sky is a clear one, thinned to seven tenths.",),
     )
+
+
+def pumping(asked: Invented) -> Plan:
+    """The plan with a pump straight at its strings, which gives a cubic metre in every hour of light."""
+    plan = made(replace(asked, bank=False, loads=0))
+    given = plan.year.input_w.sum(axis=1)
+    lit = given > 0
+    volt, none = 20.0 * lit, np.zeros(8760, dtype=bool)
+    pumped = Driven(plan.year.hours, volt, 0.7 * given / 20.0, 290.0 * lit, 1.0 * lit, none, none, given)
+    site = replace(plan.site, pump=PUMP, box=replace(plan.site.box, straight=True))
+    return replace(plan, site=site, pumped=pumped)
 
 
 def _plate(asked: Invented, n: int) -> Plate:

@@ -8,11 +8,12 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
-from invented_plans import Invented, made
+from invented_plans import Invented, made, pumping
 from panewright.array.worth import shown
 from panewright.check import Check
+from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import crossed, overlaps
-from panewright.drawing.sheet import Caution, Figure, Steps, Table, Words
+from panewright.drawing.sheet import Caution, Figure, Numbers, Steps, Table, Words
 from panewright.pack.array_book import cautions, pages
 from panewright.pack.array_book.book import array_book, array_leaves, revision
 from panewright.pack.array_book.tables import account, causes_table
@@ -170,6 +171,30 @@ def test_odd_arrays_make_clean_books_too(make):
         assert overlaps(figure.drawing, book.units) == (), figure.drawing.name
         assert crossed(figure.drawing, book.units) == (), figure.drawing.name
     assert len(PdfReader(io.BytesIO(book_pdf(book))).pages) >= len(book.pages)
+
+
+def test_a_pump_has_its_page_with_the_water_of_every_month():
+    plan = pumping(Invented(1, 2, columns=2))
+    book = array_book(plan)
+    hours = plan.pumped.flow_m3_h.sum()  # of light, for it gives one cubic metre in each
+    assert 4000 < hours < 5000
+    text = "\n".join(each.extract_text() for each in PdfReader(io.BytesIO(book_pdf(book))).pages)
+    assert f"{hours:.0f}\u00a0m³ of water a year" in text
+    drawing = next(block for block in page(book, pages.PUMP).blocks if isinstance(block, Figure)).drawing
+    said = [item.words for item in drawing.items if isinstance(item, Text)]
+    july = plan.year.hours.by_month(plan.pumped.flow_m3_h)[6] / 31
+    assert f"{july:.1f}" in said
+    assert pages.BANK not in {each.title for each in book.pages}
+
+
+def test_water_is_told_in_gallons_where_units_are_us():
+    plan = pumping(Invented(1, 2, columns=2, family="NEC", units="us"))
+    first = dict(
+        next(block for block in array_book(plan).pages[0].blocks if isinstance(block, Numbers)).pairs
+    )
+    gallons = plan.pumped.flow_m3_h.sum() * 264.172052  # in a cubic metre, NIST SP 811
+    assert float(first["Water a year"].split("\u2009")[0]) == pytest.approx(gallons, rel=2e-3)
+    assert first["Water a year"].endswith("gal")
 
 
 def test_letters_that_print_as_boxes_are_told_on_the_first_page():

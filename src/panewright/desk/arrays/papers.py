@@ -6,8 +6,7 @@ from collections.abc import Callable
 from functools import partial
 
 from panewright.array.plan.plan import Plan
-from panewright.pack.array_book.book import array_leaves
-from panewright.pack.leaf import Leaf
+from panewright.pack.array_book.book import BOOK, book_leaf, leaves_beside
 from panewright.paper.leaf import render
 
 WORDS = {
@@ -40,11 +39,8 @@ def kind_of(name: str) -> str:
 
 def makers_of(plan: Plan) -> dict[str, Callable[[], bytes]]:
     """Each paper by its name, made when it is called for."""
-    return {leaf.name: partial(_made, leaf) for leaf in array_leaves(plan)}
-
-
-def _made(leaf: Leaf) -> bytes:
-    return render(leaf)
+    beside = {leaf.name: partial(render, leaf) for leaf in leaves_beside(plan)}
+    return {BOOK: lambda: render(book_leaf(plan)), **beside}
 
 
 def documents_of(plan: Plan) -> dict[str, bytes]:

@@ -32,7 +32,7 @@ def array_book(plan: Plan, paper: Paper | None = None) -> Book:
     """All pages of an array, on the site's paper or on another."""
     if paper and paper != plan.site.named.paper:
         plan = _on(plan, paper)
-    optional = (pages.sure_page, pages.bank_page)
+    optional = (pages.sure_page, pages.bank_page, pages.pump_page)
     made = [
         front_page(plan),
         pages.work_page(plan),
@@ -61,6 +61,16 @@ def _on(plan: Plan, paper: Paper) -> Plan:
 
 def array_leaves(plan: Plan) -> tuple[Leaf, ...]:
     """Every paper: the book, the drawings for screens and machines, the lists."""
+    return (book_leaf(plan), *leaves_beside(plan))
+
+
+def book_leaf(plan: Plan) -> BookLeaf:
+    """The book alone."""
+    return BookLeaf(BOOK, array_book(plan))
+
+
+def leaves_beside(plan: Plan) -> tuple[Leaf, ...]:
+    """All papers but the book: they take no time to make."""
     units = plan.site.named.units
     note = "" if plan.proven else NOT_PROVEN
     lists = listings(plan)
@@ -73,4 +83,4 @@ def array_leaves(plan: Plan) -> tuple[Leaf, ...]:
             DxfLeaf(f"stand-{number + 1}.dxf", drawing, units),
         ]
     tables = tuple(CsvLeaf(f"{listing.name.replace(' ', '-')}.csv", listing) for listing in lists)
-    return (BookLeaf(BOOK, array_book(plan)), *drawn, WorkbookLeaf(LISTS, lists, note), *tables)
+    return (*drawn, WorkbookLeaf(LISTS, lists, note), *tables)

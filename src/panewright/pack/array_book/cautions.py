@@ -109,8 +109,9 @@ def _laid(plan: Plan) -> Iterator[Step]:
         "side, marked at both ends; plugs and sockets of one make, crimped with their own tool.",
         check="pull at every crimp; between the two conductors no current passes",
     )
+    controller = "" if plan.site.box.straight else " and controller"
     yield Step(
-        f"Mount {'box, ' if _boxed(plan) else ''}isolators and controller",
+        f"Mount {'box, ' if _boxed(plan) else ''}isolators{controller}",
         "All isolators open, all fuses out and in your pocket.",
         check="every isolator locked or tagged open",
     )
@@ -147,7 +148,7 @@ def _joined(plan: Plan) -> Iterator[Step]:
         yield from _bank_steps(plan)
     yield Step(
         "Uncover the panels, close their isolator",
-        "The controller shows volts, then amperes.",
+        "The pump turns as the light allows." if plan.pumped else "The controller shows volts, then amperes.",
         check="warm joints after an hour of sun: none hotter than its neighbours",
         caution=LOAD,
     )

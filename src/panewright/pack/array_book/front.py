@@ -10,7 +10,7 @@ from panewright.drawing.sheet import Block, Caution, Heading, Numbers, Page, Poi
 from panewright.order.letters import boxes_told
 from panewright.pack.array_book import cautions, pages
 from panewright.pack.array_book.drawn.schemed import strands_of
-from panewright.pack.array_book.saying import percent, say, typed
+from panewright.pack.array_book.saying import percent, say, typed, water
 from panewright.pack.bench import count
 from panewright.pack.verdict import by_need
 from panewright.pack.wording import plain_source
@@ -51,13 +51,21 @@ def what_it_is(plan: Plan) -> str:
     lengths = sorted({len(strand.serials) for strand in strands})
     series = " or ".join(str(length) for length in lengths)
     stands = count(len({placed.stand for placed in plan.panels}), "stand")
-    kind = "an MPPT controller" if site.box.controller.kind == "mppt" else "a direct controller (PWM)"
-    behind = f"; {_bank(plan)}" if site.bank else "; no battery"
+    behind = f"; {_bank(plan)}" if site.bank else "; a pump, no battery" if site.pump else "; no battery"
     wired = f"{count(len(strands), 'string')} of {series}"
     panels = f"{count(len(plan.panels), 'panel')}, {say(plan, watts, 'W')} together, on {stands}"
-    inputs = f"{count(len(plan.inputs), 'input')} of {kind}{behind}"
+    inputs = f"{_meets(plan)}{behind}"
     known = f"Rules of the {site.rules.family} family; weather: {plan.year.hours.source}."
     return f"{panels}; {wired} in series at {inputs}. {known}"
+
+
+def _meets(plan: Plan) -> str:
+    """What the strings meet."""
+    if plan.site.box.straight:
+        return "an isolator, nothing else between them and what they drive"
+    mppt = plan.site.box.controller.kind == "mppt"
+    kind = "an MPPT controller" if mppt else "a direct controller (PWM)"
+    return f"{count(len(plan.inputs), 'input')} of {kind}"
 
 
 def _bank(plan: Plan) -> str:
@@ -70,6 +78,8 @@ def _bank(plan: Plan) -> str:
 def three_figures(plan: Plan) -> tuple[tuple[str, str], ...]:
     """Energy a year; what of the load is served, or what the panels keep together; the cost of a kWh."""
     served = ("Kept of each panel's own best", percent(plan.kept_share))
+    if plan.pumped:
+        served = ("Water a year", water(plan, float(plan.pumped.flow_m3_h.sum())))
     if plan.balance:
         served = ("Of the load served", percent(plan.balance.served_share))
     cost = ("To begin with", f"{plan.capital:.0f}\u2009{plan.site.named.currency}")

@@ -22,11 +22,11 @@ from panewright.drawing.sheet import (
 )
 from panewright.pack.array_book import cautions, tables
 from panewright.pack.array_book.drawn.bank import charge_chart, front_chart
-from panewright.pack.array_book.drawn.energy import day_chart, month_bars
+from panewright.pack.array_book.drawn.energy import day_chart, month_bars, water_bars
 from panewright.pack.array_book.drawn.schemed import scheme_of
 from panewright.pack.array_book.drawn.single_line import sheets
 from panewright.pack.array_book.drawn.stand import stand_drawing
-from panewright.pack.array_book.saying import MONTHS, heat, percent, say
+from panewright.pack.array_book.saying import MONTHS, heat, percent, say, water
 from panewright.pack.bench import count
 from panewright.pack.figures.scale import figure
 from panewright.pack.figures.small_bars import BarRow, small_bars
@@ -36,7 +36,7 @@ from panewright.pack.verdict import by_need
 
 WORK, LINE, ONE_BY_ONE = "In which order", "Single-line drawing", "Strings one by one"
 STRINGS, CABLES, NEEDS, LIMITS = "Strings and panels", "Cables", "What protects it", "Limits"
-ENERGY, SURE, BANK, COST = "Energy", "How sure", "The battery", "What it costs"
+ENERGY, SURE, BANK, PUMP, COST = "Energy", "How sure", "The battery", "The pump", "What it costs"
 ASSUMED = "What was assumed"
 _UNDER_LINE_MM, _UNDER_STAND_MM = 24.0, 52.0  # words beside a figure
 _CHART_MM = 76.0
@@ -182,7 +182,7 @@ def energy_page(plan: Plan) -> Page:
     """By month, by cause, by the hour of the day."""
     rows = tuple(BarRow(*row) for row in tables.account(plan))
     blocks: tuple[Block, ...] = (
-        Words(f"{say(plan, plan.year.kwh, 'kWh')} a year at the controller's inputs.", "lead"),
+        Words(f"{say(plan, plan.year.kwh, 'kWh')} a year where the strings' run ends.", "lead"),
         Figure(month_bars(plan), 1.0, "By month: what is given, and what each cause takes", to_scale=False),
         small_bars(rows, ("kWh", "Of the light"), "Where the year's energy goes"),
         _chart(plan, day_chart(plan), "A day in each season, its mean"),
@@ -270,6 +270,24 @@ def bank_page(plan: Plan) -> Page | None:
     if (way := tables.way_table(balance)) is not None:
         blocks.append(way)
     return Page(BANK, tuple(blocks))
+
+
+def pump_page(plan: Plan) -> Page | None:
+    """Water by month; none without a pump."""
+    own = plan.pumped
+    if own is None:
+        return None
+    reaches, most = percent(own.used_share, 0), say(plan, float(own.volt.max()), "V")
+    stands = f"It stands in {own.stalled.sum():.0f} hours of light a year"
+    over = f"; in {own.over.sum():.0f} it gets more volts than it bears" if own.over.any() else ""
+    blocks: tuple[Block, ...] = (
+        Words(f"{water(plan, float(own.flow_m3_h.sum()))} of water a year.", "lead"),
+        Figure(water_bars(plan, own), 1.0, "A day in each month, its mean", to_scale=False),
+        Words(
+            f"{reaches} of what the strings could give reaches its motor, at {most} at most. {stands}{over}."
+        ),
+    )
+    return Page(PUMP, blocks)
 
 
 def bank_words(balance: Balance) -> str:

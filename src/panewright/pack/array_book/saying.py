@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from panewright.array.plan.plan import Plan
-from panewright.units import show
+from panewright.units import figure, show
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+GALLONS = 1000 / 3.785411784  #: in a cubic metre; 231 cubic inches each
 _FEW = 1e-9
 
 
@@ -32,6 +33,19 @@ def heat(plan: Plan, celsius: float) -> str:
     value, unit = (celsius * 9 / 5 + 32, "°F") if us else (celsius, "°C")
     rounded = round(value, 1) + 0.0
     return f"{rounded:g}\u2009{unit}".replace("-", "−")
+
+
+def flow(plan: Plan, m3_h: float) -> str:
+    """Water through a pipe."""
+    if plan.site.named.units == "us":
+        return f"{figure(m3_h * GALLONS / 60)}\u2009gal/min"
+    return f"{figure(m3_h)}\u2009m³/h"
+
+
+def water(plan: Plan, m3: float) -> str:
+    """A volume of water, with its unit."""
+    us = plan.site.named.units == "us"
+    return f"{figure(m3 * GALLONS)}\u2009gal" if us else f"{figure(m3)}\u2009m³"
 
 
 def kwh(value: float) -> str:

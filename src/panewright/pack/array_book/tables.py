@@ -200,7 +200,7 @@ def account(plan: Plan) -> Iterator[tuple[str, str, str, float | None]]:
         shown_kwh = "0" if kwh(lost) == "0" else f"{sign}{kwh(abs(lost))}"
         yield words, shown_kwh, f"{sign}{percent(abs(lost) / light if light else 0.0)}", -lost
     yield (
-        "Given at the controller",
+        "Given where their run ends",
         kwh(plan.year.kwh),
         percent(plan.year.kwh / light if light else 0.0),
         None,
@@ -211,7 +211,8 @@ def controlled_words(plan: Plan) -> str:
     """What of it comes out of the controller."""
     given, cut = float(plan.controlled.output_kwh.sum()), float(plan.controlled.cut_kwh.sum())
     held = f"; {say(plan, cut, 'kWh')} more it holds back at its greatest current" if kwh(cut) != "0" else ""
-    return f"Behind the controller: {say(plan, given, 'kWh')} a year{held}."
+    where = "Into the pump" if plan.pumped else "Behind the controller"
+    return f"{where}: {say(plan, given, 'kWh')} a year{held}."
 
 
 def balance_table(balance: Balance) -> Table:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from invented_plans import Invented, made
+from invented_plans import Invented, made, pumping
 from panewright.drawing.bounds import bounds, item_bounds
 from panewright.drawing.drawing import Arc, Path, Text
 from panewright.drawing.overlap import crossed, overlaps
@@ -119,6 +119,17 @@ def test_only_what_is_there_hangs_at_the_bank():
     said = set(words(whole(scheme_of(made(ASKED["two strings"])))))
     assert not {"Battery", "Generator"} & said
     assert not any("fuse at plus" in line for line in said)
+
+
+def test_a_pump_at_the_strings_is_a_motor_with_no_controller_between():
+    drawing = whole(scheme_of(pumping(ASKED["two strings"])))
+    said = words(drawing)
+    assert {"Pump", "M", "24\u2009V, 8\u2009A"} <= set(said)
+    assert not any(
+        "controller" in line for line in said if not line.startswith(("W", "disconnect", "isolator"))
+    )
+    assert overlaps(drawing) == ()
+    assert crossed(drawing) == ()
 
 
 def test_folding_keeps_every_string_and_sheets_show_each_panel_once():

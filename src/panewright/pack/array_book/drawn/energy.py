@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from panewright.array.driven import Driven
 from panewright.array.plan.plan import Plan
 from panewright.array.year import CAUSES, Year
 from panewright.drawing.chart import Chart, Mark, Series
@@ -14,8 +15,9 @@ from panewright.drawing.drawing import Drawing, Item, Path, Text, box
 from panewright.drawing.lettering import CAPITAL, text_width_mm
 from panewright.drawing.ticks import tick_words, ticks
 from panewright.pack.array_book.drawn.patterns import pattern
-from panewright.pack.array_book.saying import MONTHS, kwh, say
+from panewright.pack.array_book.saying import GALLONS, MONTHS, kwh, say
 from panewright.sky.hours import Floats
+from panewright.units import figure
 
 CAUSE_WORDS = {
     "slant": "light that comes aslant",
@@ -47,7 +49,7 @@ class _Part:
 
 def _parts(year: Year) -> tuple[_Part, ...]:
     lost = year.lost_kwh()
-    found = [_Part("given", "given at the controller", year.month_kwh())]
+    found = [_Part("given", "given where their run ends", year.month_kwh())]
     found += [_Part(cause, CAUSE_WORDS[cause], np.maximum(0.0, lost[cause])) for cause in reversed(CAUSES)]
     return tuple(found)
 
@@ -55,31 +57,44 @@ def _parts(year: Year) -> tuple[_Part, ...]:
 def month_bars(plan: Plan) -> Drawing:
     """Twelve bars: what is given, and over it what each cause takes, up to what the light would give."""
     parts = _parts(plan.year)
-    most = float(sum(part.by_month for part in parts).max()) or 1.0  # type: ignore[union-attr]
+    under = tuple(kwh(float(value)) for value in parts[0].by_month)
+    words = "kWh in the month; what is given stands under its name"
+    return Drawing("Energy by month", tuple(_bars(parts, words, under, named=True)))
+
+
+def water_bars(plan: Plan, pumped: Driven) -> Drawing:
+    """Twelve bars: water of a day in each month."""
+    us = plan.site.named.units == "us"
+    by_month = pumped.day_m3() * (GALLONS if us else 1.0)
+    under = tuple(figure(float(value)) for value in by_month)
+    words = f"water of a day, {'gallons' if us else 'm³'}; it stands under the month"
+    return Drawing("Water by month", tuple(_bars((_Part("given", "", by_month),), words, under)))
+
+
+def _bars(parts: Sequence[_Part], words: str, under: Sequence[str], named: bool = False) -> Iterator[Item]:
+    """Bars of parts over each other, a figure under each month, and the parts' names beside where wanted."""
+    most = float(np.sum([part.by_month for part in parts], axis=0).max()) or 1.0
     marks = ticks(0.0, most, 6)
     left = max(text_width_mm(words, _LETTER) for words in tick_words(marks)) + 2.0
-    right, foot, top = _WIDE - 48.0, 9.0, _HIGH - 6.0
+    right, foot, top = _WIDE - 48.0 * named, 9.0, _HIGH - 6.0
     per_kwh = (top - foot) / marks[-1]
-    items: list[Item] = [*_scale(marks, left, right, foot, per_kwh, top)]
+    yield Text((0.0, top + 2.4), words, _LETTER, "axis")
+    yield from _scale(marks, left, right, foot, per_kwh)
     pitch = (right - left) / 12
     for month in range(12):
         x, y = left + (month + 0.14) * pitch, foot
         for part in parts:
             high = float(part.by_month[month]) * per_kwh
-            items += _segment(part.key, x, y, x + 0.72 * pitch, y + high)
+            yield from _segment(part.key, x, y, x + 0.72 * pitch, y + high)
             y += high
         middle = x + 0.36 * pitch
-        items.append(Text((middle, foot - 3.4), MONTHS[month], _LETTER, "axis", "centre"))
-        given = kwh(float(parts[0].by_month[month]))
-        items.append(Text((middle, foot - 6.8), given, _LETTER, "axis", "centre", bold=True))
-    items += _names(parts, right + 4.0, top)
-    return Drawing("Energy by month", tuple(items))
+        yield Text((middle, foot - 3.4), MONTHS[month], _LETTER, "axis", "centre")
+        yield Text((middle, foot - 6.8), under[month], _LETTER, "axis", "centre", bold=True)
+    if named:
+        yield from _names(parts, right + 4.0, top)
 
 
-def _scale(
-    marks: Sequence[float], left: float, right: float, foot: float, per_kwh: float, top: float
-) -> Iterator[Item]:
-    yield Text((0.0, top + 2.4), "kWh in the month; what is given stands under its name", _LETTER, "axis")
+def _scale(marks: Sequence[float], left: float, right: float, foot: float, per_kwh: float) -> Iterator[Item]:
     for mark, words in zip(marks, tick_words(tuple(marks)), strict=True):
         y = foot + mark * per_kwh
         yield Path(((left, y), (right, y)), "grid" if mark else "axis")

@@ -9,8 +9,9 @@ from panewright.array.limits import string_cold_v, string_hot_v
 from panewright.array.plan.legs import BANK, DOWN, STRINGS, leg_of
 from panewright.array.plan.plan import Leg, Placed, Plan
 from panewright.array.protection import Need
+from panewright.order.site.site import Lift
 from panewright.pack.array_book.drawn.scheme import Hung, Scheme, Strand, string_sign
-from panewright.pack.array_book.saying import heat, say, typed
+from panewright.pack.array_book.saying import flow, heat, say, typed
 from panewright.pack.bench import count
 from panewright.units import show
 
@@ -92,7 +93,10 @@ def left_out(plan: Plan) -> tuple[Placed, ...]:
 
 
 def _controller(plan: Plan) -> tuple[str, ...]:
+    """Lines of its words; none where panels feed straight."""
     box = plan.site.box
+    if box.straight:
+        return ()
     kind = "MPPT controller" if box.controller.kind == "mppt" else "Direct controller (PWM)"
     inputs = f"{count(box.inputs, 'input')}, {typed(plan, box.controller.most_v, 'V')} at most"
     gives = box.output_a if isfinite(box.output_a) else box.output_w
@@ -109,11 +113,19 @@ def _hung(plan: Plan) -> Iterator[Hung]:
         yield Hung(("Battery", size, f"{kind}, at {heat(plan, bank.bank_c)}"), "battery")
     if site.draws:
         yield Hung(("Loads", *(f"{draw.name}: {draw_words(draw.watts)}" for draw in site.draws)), "load")
-    elif not site.bank:
+    if site.pump:
+        yield Hung(("Pump", *_pump(plan, site.pump)), "motor")
+    elif not (site.bank or site.draws):
         yield Hung(("Load", "not described in the site's text"), "load")
     if site.generator:
         power, start = typed(plan, site.generator.power_w, "W"), f"{100 * site.generator.start:.0f}\u2009%"
         yield Hung(("Generator", f"{power}, starts at {start} of the bank's charge"), "generator")
+
+
+def _pump(plan: Plan, pump: Lift) -> Iterator[str]:
+    yield f"{typed(plan, pump.rated_v, 'V')}, {typed(plan, pump.rated_a, 'A')}"
+    yield f"{flow(plan, pump.flow_m3_h)} against {typed(plan, pump.head_m, 'm')}"
+    yield f"lifts {typed(plan, pump.lift_m, 'm')}"
 
 
 def draw_words(watts: tuple[float, ...]) -> str:
