@@ -26,13 +26,13 @@ WORDS = {
 
 
 def kind_of(name: str) -> str:
-    """What a paper is.
+    """What a paper is; of one that is not known here, its name.
 
     >>> kind_of("array.pdf"), kind_of("stand-2.svg")
     ('Book of the array', 'Where the panels lie, stand 2')
     """
-    if name in WORDS:
-        return WORDS[name]
+    if not name.startswith("stand-"):
+        return WORDS.get(name, name)
     number, _, kind = name.removeprefix("stand-").partition(".")
     return f"Where the panels lie, stand {number}{', for drawing programs' if kind == 'dxf' else ''}"
 
