@@ -9,6 +9,7 @@ import pytest
 
 from invented_plans import Invented, made
 from panewright.desk.arrays.papers import documents_of, kind_of, makers_of
+from panewright.pack.array_book.book import revision
 
 
 @pytest.fixture(scope="module")
@@ -40,6 +41,16 @@ def test_the_drawing_for_programs_has_every_serial_once(plan, papers):
     read = ezdxf.read(io.StringIO(papers["single-line.dxf"].decode()))
     words = [entity.dxf.text for entity in read.modelspace().query("TEXT")]
     assert [words.count(placed.serial) for placed in plan.panels] == [1, 1, 1, 1]
+
+
+def test_a_drawing_alone_says_whose_it_is_and_of_which_state(plan, papers):
+    for name in ("single-line", "stand-1"):
+        read = ezdxf.read(io.StringIO(papers[f"{name}.dxf"].decode()))
+        words = [entity.dxf.text for entity in read.modelspace().query("TEXT")]
+        assert revision(plan) in words
+        assert any(plan.site.named.name in line for line in words)
+        assert ("NOT PROVEN" in words) == (not plan.proven)
+        assert (b"NOT PROVEN" in papers[f"{name}.svg"]) == (not plan.proven)
 
 
 def test_every_paper_has_words_for_what_it_is(papers):

@@ -5,20 +5,25 @@ from __future__ import annotations
 from dataclasses import replace
 
 from panewright.array.plan.plan import Plan
+from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Paper
 from panewright.drawing.sheet import Book
+from panewright.drawing.title import Title, with_title
+from panewright.layup.drawn.signs import SIDE_WORDS
 from panewright.pack.array_book import pages
 from panewright.pack.array_book.drawn.schemed import scheme_of
 from panewright.pack.array_book.drawn.single_line import whole
 from panewright.pack.array_book.drawn.stand import stand_drawing
 from panewright.pack.array_book.front import front_page
 from panewright.pack.array_book.listings import listings
+from panewright.pack.figures.titled import marked
 from panewright.pack.heading import NOT_PROVEN
 from panewright.pack.leaf import BookLeaf, CsvLeaf, DxfLeaf, Leaf, SvgLeaf, WorkbookLeaf
 from panewright.panel.revision import short_name
 
 BOOK, LISTS = "array.pdf", "array.xlsx"
 _LETTER_MM = 60.0  # of words on a stand at full size
+_DIAGRAM_MM = 2.2  # of words in a diagram's title
 
 
 def revision(plan: Plan) -> str:
@@ -74,13 +79,30 @@ def leaves_beside(plan: Plan) -> tuple[Leaf, ...]:
     units = plan.site.named.units
     note = "" if plan.proven else NOT_PROVEN
     lists = listings(plan)
-    line = whole(scheme_of(plan))
+    line = _titled(plan, whole(scheme_of(plan)), "none: a diagram", _DIAGRAM_MM)
     drawn: list[Leaf] = [SvgLeaf("single-line.svg", line), DxfLeaf("single-line.dxf", line, units)]
     for number in sorted({placed.stand for placed in plan.panels}):
-        drawing = stand_drawing(plan, number, _LETTER_MM)
+        drawing = _titled(plan, stand_drawing(plan, number, _LETTER_MM), "1 : 1", _LETTER_MM)
         drawn += [
             SvgLeaf(f"stand-{number + 1}.svg", drawing),
             DxfLeaf(f"stand-{number + 1}.dxf", drawing, units),
         ]
     tables = tuple(CsvLeaf(f"{listing.name.replace(' ', '-')}.csv", listing) for listing in lists)
     return (*drawn, WorkbookLeaf(LISTS, lists, note), *tables)
+
+
+def _titled(plan: Plan, drawing: Drawing, scale: str, letter_mm: float) -> Drawing:
+    """A drawing that leaves the book: whose it is, of which state, and whether its limits hold."""
+    named, mark = plan.site.named, "" if plan.proven else NOT_PROVEN
+    title = Title(
+        name=drawing.name,
+        order=named.name,
+        revision=revision(plan),
+        material="",
+        scale=scale,
+        units="millimetres" if named.units == "metric" else "inches",
+        side=SIDE_WORDS[drawing.side] or "a diagram",
+        tolerance="places of poles and leads are not to scale",
+        mark=mark,
+    )
+    return marked(with_title(drawing, title, named.units, letter_mm), mark, named.units)
