@@ -111,17 +111,27 @@ def beside(currents: Array, stack: Array, beside: Bypass | Turned | Bridge | Non
     falls: so both are told at levels of what is passed, and found between these. A diode passes one way only:
     where it blocks, the cells are alone.
     """
-    taken = _taken(_rounded(2 * float(np.abs(currents).max())))
+    most = _rounded(2 * float(np.abs(currents).max()))
     match beside:
         case None:
             return stack
         case Bridge(ohm):
+            taken = _taken(most)
             both = np.concatenate([-taken[:0:-1], taken])
             return _shared(currents, stack, np.isfinite(stack), (both, -ohm * both))
         case Turned(diode):
-            return _shared(currents, stack, stack > 0, (-taken[::-1], _drop_v(diode, taken[::-1])))
+            taken, drop = _passed(diode, most)
+            return _shared(currents, stack, stack > 0, (-taken[::-1], drop[::-1]))
         case Bypass():
-            return _shared(currents, stack, stack < 0, (taken, -_drop_v(beside, taken)))
+            taken, drop = _passed(beside, most)
+            return _shared(currents, stack, stack < 0, (taken, -drop))
+
+
+@lru_cache(maxsize=64)
+def _passed(diode: Bypass, most_a: float) -> tuple[Array, Array]:
+    """Levels of current through a diode, and its drop at each. [A, V]"""
+    taken = _taken(most_a)
+    return taken, _drop_v(diode, taken)
 
 
 @lru_cache(maxsize=64)

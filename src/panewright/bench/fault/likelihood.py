@@ -12,6 +12,9 @@ so they are integrated exactly there: with residuals r0 + A x and prior deviatio
     ln L = -(r0.r0 - y.M^-1 y) / 2 - ln(det M) / 2 - sum ln s,    M = A'A + diag(1 / s^2),   y = -A' r0
 
 (a Gaussian integral). A few rounds bring x to the best fit.
+
+How much more all cells leak than foretold has a log-normal distribution: its x is a logarithm, and the
+currents that it takes grow with its exponential.
 """
 
 from __future__ import annotations
@@ -40,19 +43,71 @@ class Likelihood:
     moved: Array
 
 
+Met = tuple[NDArray[np.intp], Array]  #: a node, of all curves in a row, and the part of the way to it
+
+
+@dataclass(frozen=True, slots=True)
+class Moving:
+    """Curves with the ways to move them that are not known; the cells' leak, if it is one, comes last."""
+
+    curves: Curves
+    moved_v: Array  #: (curves, nodes, ways but the leak)
+    grown: Array  #: (ways but the leak,)
+    sigma: Array  #: (ways,)
+    leaks: bool
+
+    @classmethod
+    def of(cls, curves: Curves, sigma: Array) -> Moving:
+        """By ways of such standard deviations."""
+        free = np.flatnonzero(sigma[:-1] > 0)
+        return cls(
+            curves,
+            np.ascontiguousarray(curves.moved_v[..., free]),
+            curves.grown[free],
+            sigma[sigma > 0],
+            bool(sigma[-1] > 0),
+        )
+
+    def at(self, shift: Array) -> tuple[Array, Array]:
+        """Voltages and currents of the nodes. [V, A]"""
+        straight = shift[:, : self.grown.size]
+        volts = self.curves.voltage_v + _along(self.moved_v, straight)
+        amps = self.curves.current_a * (1 + straight @ self.grown)[:, None]
+        return volts, amps + self.curves.leaking_a(shift[:, -1:]) if self.leaks else amps
+
+    def slopes(self, met: Met, along: tuple[Array, Array], shift: Array) -> Array:
+        """How distances change with each way; `along` are the volts and amperes of the stretch met."""
+        (at, part), (dv, di) = met, along
+        flat = self.moved_v.reshape(self.curves.voltage_v.size, self.grown.size)
+        behind = flat.take(at - 1, axis=0)
+        moved_v = behind + part[..., None] * (flat.take(at, axis=0) - behind)
+        amps = _between(self.curves.current_a, met)
+        slopes = (dv * amps)[..., None] * self.grown - di[..., None] * moved_v
+        if not self.leaks:
+            return np.asarray(slopes)
+        leaked = _between(self.curves.leaking_slope_a(shift[:, -1:]), met)
+        return np.concatenate([slopes, (dv * leaked)[..., None]], axis=-1)
+
+
+def _between(nodes: Array, met: Met) -> Array:
+    at, part = met
+    behind = nodes.take(at - 1)
+    return np.asarray(behind + part * (nodes.take(at) - behind))
+
+
 def likelihood(curves: Curves, points: Points) -> Likelihood:
     """Log likelihood of the points on each curve, up to a constant that is the same for all."""
-    points = points.floored()
-    sigma = deviations(points.common)
-    free = np.flatnonzero(sigma > 0)
-    shift = np.zeros((curves.voltage_v.shape[0], sigma.size))
+    points, sigma = points.floored(), deviations(points.common)
+    moving = Moving.of(curves, sigma)
+    shift = np.zeros((curves.voltage_v.shape[0], moving.sigma.size))
     log = np.zeros(curves.voltage_v.shape[0])
     for _ in range(_ROUNDS):
-        off, slopes = _residuals(curves, points, shift)
-        away, slopes = off - (slopes @ shift[..., None])[..., 0], slopes[..., free]
-        log, best = _integrated(away, slopes, sigma[free])
-        shift[:, free] = np.clip(best, -_FARTHEST * sigma[free], _FARTHEST * sigma[free])
-    return Likelihood(log, shift)
+        off, slopes = _residuals(moving, points, shift)
+        log, best = _integrated(off - _along(slopes, shift), slopes, moving.sigma)
+        shift = _followed(moving, shift, best)
+    moved = np.zeros((shift.shape[0], sigma.size))
+    moved[:, sigma > 0] = shift
+    return Likelihood(log, moved)
 
 
 def distances(curves: Curves, points: Points) -> tuple[Array, Array]:
@@ -63,17 +118,32 @@ def distances(curves: Curves, points: Points) -> tuple[Array, Array]:
     scatter, again and again, so that a wild reading does not pull the curve to itself.
     """
     points = points.floored()
-    sigma = deviations(points.common)
-    free = np.flatnonzero(sigma > 0)
-    shift = np.zeros((curves.voltage_v.shape[0], sigma.size))
+    moving = Moving.of(curves, deviations(points.common))
+    shift = np.zeros((curves.voltage_v.shape[0], moving.sigma.size))
     for _ in range(_ROBUST_ROUNDS):
-        off, slopes = _residuals(curves, points, shift)
+        off, slopes = _residuals(moving, points, shift)
         kept = np.abs(off) <= _KEPT * _scatter(off)[:, None]
-        away, slopes = off - (slopes @ shift[..., None])[..., 0], slopes[..., free]
-        _, best = _integrated(away * kept, slopes * kept[..., None], sigma[free])
-        shift[:, free] = np.clip(best, -_FARTHEST * sigma[free], _FARTHEST * sigma[free])
-    off, _ = _residuals(curves, points, shift)
+        away = off - _along(slopes, shift)
+        _, best = _integrated(away * kept, slopes * kept[..., None], moving.sigma)
+        shift = _followed(moving, shift, best)
+    off, _ = _residuals(moving, points, shift)
     return np.abs(off), _scatter(off)
+
+
+def _along(slopes: Array, shift: Array) -> Array:
+    return np.asarray((slopes @ shift[..., None])[..., 0])
+
+
+def _followed(moving: Moving, shift: Array, best: Array) -> Array:
+    """Where the common errors are sought next.
+
+    What leaks grows with the exponential of its error. A step up is taken as far as so much more leak is: a
+    straight one would pass it by a long way.
+    """
+    if moving.leaks:
+        step = best[:, -1] - shift[:, -1]
+        best[:, -1] = shift[:, -1] + np.where(step > 0, np.log1p(np.maximum(step, 0.0)), step)
+    return np.clip(best, -_FARTHEST * moving.sigma, _FARTHEST * moving.sigma)
 
 
 def _scatter(off: Array) -> Array:
@@ -91,37 +161,35 @@ def _integrated(away: Array, slopes: Array, sigma: Array) -> tuple[Array, Array]
     return np.asarray(log), np.asarray(best)
 
 
-def _residuals(curves: Curves, points: Points, shift: Array) -> tuple[Array, Array]:
+def _residuals(moving: Moving, points: Points, shift: Array) -> tuple[Array, Array]:
     """Distance of every point from every moved curve, and how it changes with each way to move."""
-    volts = curves.voltage_v + (curves.moved_v @ shift[..., None])[..., 0]
-    growth = 1 + shift @ curves.grown
-    amps = curves.current_a * growth[:, None]
+    volts, amps = moving.at(shift)
     sv, si = points.voltage_error_v, points.current_error_a
-    j = _met(volts, amps, points)
-    e = np.arange(volts.shape[0])[:, None]
-    dv, di = volts[e, j] - volts[e, j - 1], amps[e, j] - amps[e, j - 1]
+    at = _met(volts, amps, points)
+    v, i = volts.take(at - 1), amps.take(at - 1)
+    dv, di = volts.take(at) - v, amps.take(at) - i
     asked = points.current_a / si - points.voltage_v / sv
-    here = amps[e, j - 1] / si - volts[e, j - 1] / sv
-    part = np.clip((asked - here) / np.maximum(di / si - dv / sv, 1e-300), -3.0, 4.0)
-    met_v, met_i = volts[e, j - 1] + part * dv, amps[e, j - 1] + part * di
+    part = np.clip((asked - (i / si - v / sv)) / np.maximum(di / si - dv / sv, 1e-300), -3.0, 4.0)
     length = np.hypot(di * sv, dv * si) + 1e-300
-    off = (di * (points.voltage_v - met_v) - dv * (points.current_a - met_i)) / length
-    part = part[..., None]
-    moved_v = (1 - part) * curves.moved_v[e, j - 1] + part * curves.moved_v[e, j]
-    moved_i = (met_i / growth[:, None])[..., None] * curves.grown
-    slopes = (dv[..., None] * moved_i - di[..., None] * moved_v) / length[..., None]
-    return off, slopes
+    off = (di * (points.voltage_v - v - part * dv) - dv * (points.current_a - i - part * di)) / length
+    return off, moving.slopes((at, part), (dv / length, di / length), shift)
 
 
 def _met(volts: Array, amps: Array, points: Points) -> NDArray[np.intp]:
-    """Of every curve the node behind the place that a point's line meets, (curves, points), by halving."""
+    """Of every curve the node behind the place that a point's line meets, (curves, points), by halving.
+
+    Nodes are numbered through all curves.
+    """
     sv, si = points.voltage_error_v, points.current_error_a
     asked = points.current_a / si - points.voltage_v / sv
-    e = np.arange(volts.shape[0])[:, None]
+    begin = np.arange(volts.shape[0])[:, None] * volts.shape[1]
     low = np.zeros((volts.shape[0], asked.size), dtype=np.intp)
     high = np.full_like(low, volts.shape[1] - 1)
     while np.any(high - low > 1):
         middle = (low + high) // 2
-        before = amps[e, middle] / si - volts[e, middle] / sv < asked
+        at = begin + middle
+        before = amps.take(at) / si - volts.take(at) / sv < asked
         low, high = np.where(before, middle, low), np.where(before, high, middle)
-    return np.asarray(np.maximum(high, 1))  # a reading before the first node lies beyond its first stretch
+    return np.asarray(
+        begin + np.maximum(high, 1)
+    )  # a reading before the first node lies beyond its first stretch

@@ -8,6 +8,7 @@ one's cells plus the difference that the fault makes, with its diode anew. The s
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,13 +17,36 @@ from panewright.cell.damage import Cracked, Shaded, Shunted
 from panewright.cell.root import Array
 from panewright.circuit.damage import DiodeShorted
 from panewright.circuit.network import Bridge, Network, Substring, Turned
-from panewright.circuit.place import DiodeAt, Place, StringAt, within
+from panewright.circuit.place import CellAt, DiodeAt, Place, StringAt, within
 from panewright.circuit.summed import Summed, at_levels_a, beside, open_v, shared_v
 from panewright.enclosure.bypass import Bypass
 
 InRow = tuple[Key, float, int]  #: kind, strength, cell of the row
 At = tuple[Key, float, Place]
 _BRIDGED_OHM = 1e-3  # what is left of a row's only cell
+
+
+@dataclass(frozen=True, slots=True)
+class SortedOut:
+    """What is wrong, by string and row, in the order told; and the strings that are open."""
+
+    rows: dict[tuple[int, int], tuple[InRow, ...]]
+    open_strings: tuple[int, ...]
+
+
+def sorted_out(network: Network, wrong: Sequence[At]) -> SortedOut:
+    """Of a network that is wired alike, whatever its light."""
+    rows: dict[tuple[int, int], tuple[InRow, ...]] = {}
+    for key, strength, place in wrong:
+        if isinstance(place, DiodeAt):
+            row, cell = place.substring, 0
+        elif isinstance(place, CellAt):
+            row, cell = within(network, place)
+        else:
+            continue
+        at = place.string, row
+        rows[at] = (*rows.get(at, ()), (key, strength, cell))
+    return SortedOut(rows, tuple(place.string for _, _, place in wrong if isinstance(place, StringAt)))
 
 
 class Stacked:
@@ -38,16 +62,24 @@ class Stacked:
         self._strings = [self._summed.string_v(string) for string in network.strings]
         self._open_v = [open_v(currents, each) for each in self._strings]
         self._kept: dict[tuple[int, int, tuple[InRow, ...]], Array] = {}
+        self._changes: dict[tuple[int, InRow], Array | float] = {}  # of one fault in a row
         self._levels: dict[tuple[int, float], Array] = {}  # currents of a sound string, up to which voltage
 
     def panel_v(self, wrong: Sequence[At]) -> Array:
         """Terminal voltage at so many times the grid's currents as there are strings. [V]"""
-        strings, rows = list(self._strings), self._by_row(wrong)
-        for (s, k), faults in rows.items():
-            strings[s] = strings[s] + (self._row_v(s, k, tuple(faults)) - self._sound[s][k])
-        for _, _, place in wrong:
-            if isinstance(place, StringAt):
-                strings[place.string] = self._summed.nothing_v()
+        return self.joined_v(self.strings_v(sorted_out(self.network, wrong)))
+
+    def strings_v(self, wrong: SortedOut) -> list[Array]:
+        """Voltage of every string at the grid's currents. [V]"""
+        strings = list(self._strings)
+        for (s, k), faults in wrong.rows.items():
+            strings[s] = strings[s] + (self._row_v(s, k, faults) - self._sound[s][k])
+        for s in wrong.open_strings:
+            strings[s] = self._summed.nothing_v()
+        return strings
+
+    def joined_v(self, strings: Sequence[Array]) -> Array:
+        """Terminal voltage of strings of such voltages, side by side behind the lead. [V]"""
         together = strings[0] if len(strings) == 1 else self._together_v(strings)
         return np.asarray(together - self.currents * len(strings) * self.network.lead_ohm)
 
@@ -77,17 +109,18 @@ class Stacked:
         whole = self.panel_v(wrong)
         panel_a = float(np.interp(-terminal_v, -whole, self.currents)) * len(self._strings)
         bus = terminal_v + panel_a * self.network.lead_ohm
-        if any(isinstance(place, StringAt) and place.string == string for _, _, place in wrong):
+        there = sorted_out(self.network, wrong)
+        if string in there.open_strings:
             return 0.0
         volts = self._strings[string]
-        for (s, k), faults in self._by_row(wrong).items():
+        for (s, k), faults in there.rows.items():
             if s == string:
-                volts = volts + (self._row_v(s, k, tuple(faults)) - self._sound[s][k])
+                volts = volts + (self._row_v(s, k, faults) - self._sound[s][k])
         return float(np.interp(-bus, -volts, self.currents))
 
     def row_at(self, wrong: Sequence[At], string: int, row: int, amps: float) -> tuple[float, float]:
         """A row's voltage at its string's current, and what its cells carry of that. [V, A]"""
-        faults = tuple(self._by_row(wrong).get((string, row), ()))
+        faults = sorted_out(self.network, wrong).rows.get((string, row), ())
         volts, stack = self._sound[string][row], self._stacks[string][row]
         if faults:
             volts, stack = self._row_v(string, row, faults), self._stack_v(string, row, faults)
@@ -103,16 +136,6 @@ class Stacked:
         each = [kinds[cell, c in row.turned] for c, cell in enumerate(row.cells)]
         return np.array(each) - amps * np.array(row.joints_ohm)
 
-    def _by_row(self, wrong: Sequence[At]) -> dict[tuple[int, int], list[InRow]]:
-        rows: dict[tuple[int, int], list[InRow]] = {}
-        for key, strength, place in wrong:
-            if isinstance(place, DiodeAt):
-                rows.setdefault((place.string, place.substring), []).append((key, strength, 0))
-            elif not isinstance(place, StringAt):
-                row, cell = within(self.network, place)
-                rows.setdefault((place.string, row), []).append((key, strength, cell))
-        return rows
-
     def _row_v(self, s: int, k: int, faults: tuple[InRow, ...]) -> Array:
         """Of a row with faults; rows that are one record share it."""
         row = self.network.strings[s].substrings[k]
@@ -127,7 +150,12 @@ class Stacked:
         if any(key == "joint open" for key, _, _ in faults):
             return self._summed.nothing_v()
         row = self.network.strings[s].substrings[k]
-        return np.asarray(self._stacks[s][k] + sum(self._change_v(row, each) for each in faults))
+        volts = self._stacks[s][k]
+        for each in faults:
+            if (id(row), each) not in self._changes:
+                self._changes[id(row), each] = self._change_v(row, each)
+            volts = volts + self._changes[id(row), each]
+        return np.asarray(volts)
 
     def _change_v(self, row: Substring, fault: InRow) -> Array | float:
         """What a fault adds to the voltage of the row's cells. [V]"""

@@ -8,23 +8,22 @@ themselves: how well the panel's own Voc, resistance and shunts are foretold is 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import numpy as np
 
+from panewright.bench.fault.leak import leaking
 from panewright.bench.fault.place.belief import State
 from panewright.bench.fault.place.expected import Expected
 from panewright.bench.fault.place.setting import Meters, Setting
 from panewright.bench.fault.place.strip import Alikes
 from panewright.bench.fault.stacked import At, Stacked
 from panewright.cell.root import Array
-from panewright.circuit.network import Network, Substring
 
 DULL_W_M2 = 60.0  #: a bright room, or a sky heavily clouded; common practice
 DARK_PART = 0.5  #: of Isc, pushed in
 SUPPLY_PART = 2.0  #: of Voc: as far as the supply goes; behind a gap it stays there
 _DARK_REACH = np.linspace(-1.2, 0.03, 600)
-_WARMER_K, _BRIGHTER, _LEAKIER = 1.0, 0.02, 0.3
+_WARMER_K, _BRIGHTER, _LEAKIER = 1.0, 0.02, 0.3  # the last in e-foldings
 
 
 def dull_v(state: State, setting: Setting, meters: Meters) -> Expected:
@@ -32,7 +31,9 @@ def dull_v(state: State, setting: Setting, meters: Meters) -> Expected:
     foretold, light, common = state.foretold, DULL_W_M2, state.common
 
     def stacked(light_w_m2: float, warmer_k: float, leakier: float = 0.0) -> Stacked:
-        network = _leaking(foretold.panel(light_w_m2, foretold.cell_c + warmer_k), leakier)
+        network = foretold.panel(light_w_m2, foretold.cell_c + warmer_k)
+        if leakier:
+            network = leaking(network, math.exp(leakier))
         return Stacked(network, foretold.grid * light_w_m2 / foretold.irradiance_w_m2, foretold.scale)
 
     mean = _each_v(state, stacked(light, 0.0), 0.0)
@@ -56,22 +57,6 @@ def dark_v(state: State, setting: Setting, meters: Meters) -> Expected:
     by_heat = (_volt(stacked(_WARMER_K), -amps) - _volt(stacked(0.0), -amps)) / _WARMER_K * meters.heat_k
     by_series = common.series * foretold.scale.panel_ohm * amps
     return _expected(setting, mean, meters, (by_heat, by_series, common.voc * foretold.voc_v))
-
-
-def _leaking(network: Network, leakier: float) -> Network:
-    """With every cell's shunt so many e-foldings lower."""
-    if not leakier:
-        return network
-    strings = tuple(
-        replace(string, substrings=tuple(_leaking_row(row, leakier) for row in string.substrings))
-        for string in network.strings
-    )
-    return replace(network, strings=strings)
-
-
-def _leaking_row(row: Substring, leakier: float) -> Substring:
-    cells = tuple(replace(cell, shunt_ohm=cell.shunt_ohm * math.exp(-leakier)) for cell in row.cells)
-    return replace(row, cells=cells)
 
 
 def _each_v(state: State, stacked: Stacked, amps: float) -> Array:
