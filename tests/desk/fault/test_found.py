@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from examples import made
@@ -320,3 +321,26 @@ def test_a_panel_of_a_slightly_poorer_lot_is_not_called_faulty():
     assert find(foretold, replace(at, common=replace(at.common, voc=0.0, series=0.0))).called
     assert (at.common.voc, at.common.series) == (AS_BUILT.voc, AS_BUILT.series)
     assert at.common.light >= 0.01
+
+
+@pytest.mark.parametrize("digit", [0.01, 0.5])
+def test_the_last_digit_of_a_meter_errs_anew_with_every_reading(digit):
+    """A digit is even over its width: over the root of 12 (JCGM 100:2008, 4.3.7, recalled). It is no gain."""
+    bench = read_bench((invented.BENCH / "henhouse-bench.toml").read_bytes(), "henhouse-bench.toml")
+    curve = read((invented.BENCH / "henhouse-sweep.csv").read_bytes(), "sweep.csv")
+    design, told = made("henhouse").design, typed(bench.words)
+    by = of_design.known(design).coefficients
+    found = sources(curve, told, bench.instruments, by)
+    exact, rounds = (
+        points(
+            curve,
+            replace(found, amps=replace(found.amps, digit=each), volts=replace(found.volts, digit=each)),
+            of_design.predicted(design, MEASURED),
+        )
+        for each in (0.0, digit)
+    )
+    assert rounds.common == exact.common
+    assert np.all(rounds.current_error_a >= exact.current_error_a)
+    assert (rounds.voltage_error_v**2 - exact.voltage_error_v**2).max() == pytest.approx(digit**2 / 12)
+    if digit == 0.5:
+        assert (rounds.current_error_a * np.sqrt(curve.cleaned.curve.counts)).min() >= 0.5 / 12**0.5

@@ -29,7 +29,7 @@ class Common:
     current: float = 0.0  #: gain of the ammeter, as a share
     voc: float = 0.0  #: how well the panel's own Voc is foretold, as a share
     series: float = 0.0  #: how well its own resistance is foretold, as a share of Voc / Isc
-    shunt: float = 0.0  #: how well its cells' shunts are foretold, in e-foldings; it shows in dull light
+    shunt: float = 0.0  #: how well what all its cells leak is foretold, in e-foldings
 
 
 AS_BUILT = Common(light=0.0224, voc=0.005, series=0.003, shunt=0.7)

@@ -33,7 +33,12 @@ class Instrument:
 
     def sigma(self, reading: float) -> float:
         """Standard uncertainty of one reading."""
-        return hypot(self.share * reading, self.own, self.digit / sqrt(12))
+        return hypot(self.share * reading, self.own, self.rounding)
+
+    @property
+    def rounding(self) -> float:
+        """Standard uncertainty by its last digit, anew with every reading."""
+        return self.digit / sqrt(12)
 
     def wrong_on(self, day: date) -> str:
         """What is wrong with its calibration that day; empty where it is good.

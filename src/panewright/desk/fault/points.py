@@ -33,7 +33,7 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
     curve = read.cleaned.curve
     light = found.light.value_w_m2
     volts, amps = curve.volts, curve.amperes
-    own_v, own_a = _errors(curve)
+    own_v, own_a = _errors(curve, found)
     common = Common(
         light=hypot(found.light.sigma_w_m2 / light, prediction.cells.isc_share),
         heat_k=found.heat.sigma_k,
@@ -46,17 +46,18 @@ def points(read: PanelRead, found: Sources, prediction: Prediction) -> Points:
     return Points(volts, amps, own_v, own_a, light, found.heat.cell_c(light), common)
 
 
-def _errors(curve: Measured) -> tuple[Array, Array]:
-    """What scatters from point to point: as stated, else as the points show it."""
+def _errors(curve: Measured, found: Sources) -> tuple[Array, Array]:
+    """What scatters from point to point: as stated, else as the points and the last digits show."""
     own, amps = curve.accuracy, curve.amperes
     if own.scatters:
         return np.full(amps.size, own.voltage_v), np.hypot(own.current_a, own.current_share * amps)
-    seen = np.hypot(seen_scatter_a(curve.volts, amps), LINE_SHARE * amps.max()) / np.sqrt(curve.counts)
-    straight = np.full(amps.size, LINE_SHARE * float(curve.volts.max()))
-    return straight, np.hypot(seen, STEADY_SHARE * amps)
+    scatter = max(seen_scatter_a(curve.volts, amps), found.amps.rounding)  # what is seen holds the rounding
+    seen = np.hypot(scatter, LINE_SHARE * amps.max()) / np.sqrt(curve.counts)
+    straight = hypot(LINE_SHARE * float(curve.volts.max()), found.volts.rounding)
+    return np.full(amps.size, straight), np.hypot(seen, STEADY_SHARE * amps)
 
 
 def _share(meter: Instrument, values: Array) -> float:
-    """What is common to all readings of a meter, as a share of its greatest."""
+    """What is common to all readings of a meter, as a share of its greatest; its last digit is none of it."""
     most = float(np.abs(values).max())
-    return meter.sigma(most) / most if most > 0 else 0.0
+    return hypot(meter.share * most, meter.own) / most if most > 0 else 0.0
