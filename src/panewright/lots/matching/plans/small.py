@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from math import comb
 
 import numpy as np
@@ -61,15 +60,25 @@ def ways_among(rules: Rules, held: Held, among: Sequence[int]) -> Iterator[Held]
 
 def _fills(rules: Rules, free: list[int], substring: int) -> Iterator[tuple[int, ...]]:
     """Sets of pieces that fill a substring."""
-    room = rules.seats.substrings[substring]
-    least, most = int(rules.size.min()), int(rules.size.max())
-    for count in range(-(-room // most), room // least + 1):
-        for chosen in combinations(free, count):
-            leaks = sum(int(rules.leaks[p]) for p in chosen)
-            if sum(int(rules.size[p]) for p in chosen) == room and leaks <= (
-                rules.most_leaky if leaks else 0
-            ):
-                yield chosen
+    room, reach = rules.seats.substrings[substring], [1]
+    for p in reversed(free):  # what the pieces from each on can fill, a bit for each number of seats
+        reach.append(reach[-1] | reach[-1] << int(rules.size[p]))
+    yield from _filling(rules, free, reach[::-1], (), 0, room)
+
+
+def _filling(
+    rules: Rules, free: list[int], reach: list[int], chosen: tuple[int, ...], first: int, left: int
+) -> Iterator[tuple[int, ...]]:
+    """These pieces with others from the first on; where what is left cannot be filled nothing is tried."""
+    leaks = sum(int(rules.leaks[p]) for p in chosen)
+    if leaks and leaks > rules.most_leaky:
+        return
+    if not left:
+        yield chosen
+    for k in range(first, len(free) if left else first):
+        rest = left - int(rules.size[free[k]])
+        if rest >= 0 and reach[k + 1] >> rest & 1:
+            yield from _filling(rules, free, reach, (*chosen, free[k]), k + 1, rest)
 
 
 def _first_of_alike(rules: Rules, held: Held) -> bool:
