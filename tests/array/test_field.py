@@ -36,7 +36,12 @@ def drawn(seed=1):
                 cells[chance.sample(range(CELLS), 3)] *= chance.choice((1.0, 0.6, 0.1))
                 shade[t, p] = len(rows)
                 rows.append(cells)
-    return Lit(Steps(light, light, heat, shade, np.array(rows)), light, light)
+    return Lit(Steps(light, light, heat, shade, np.array(rows), *in_shadows(len(rows))), light, light)
+
+
+def in_shadows(rows):
+    """No substring of two is a slope."""
+    return np.full((2, rows, 2), -1.0)
 
 
 def exact(lit, t, rows, run=0.0):
@@ -136,7 +141,9 @@ def test_many_dim_panels_in_a_long_string_keep_their_curve():
     """Twenty unlike panels in one string: the curve has room, and its top is the exact one's."""
     mades = [Made(CELLS, 2, seed=seed) for seed in range(20)]
     cells = np.array([np.linspace(0.7, 1.0, CELLS) * 800 * (1 - 0.02 * p) for p in range(20)])
-    steps = Steps(*np.full((2, 1, 20), 800.0), np.full((1, 20), 40.0), np.arange(20)[None], cells)
+    steps = Steps(
+        *np.full((2, 1, 20), 800.0), np.full((1, 20), 40.0), np.arange(20)[None], cells, *in_shadows(20)
+    )
     panels = panels_of([made.law() for made in mades])
     told = worked(
         panels,

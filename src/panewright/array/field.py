@@ -14,7 +14,7 @@ from panewright.cell.root import Array
 from panewright.circuit.chords.curve import abreast, amp_at, chord_at, in_series, peak, volt_at
 from panewright.circuit.chords.even import Tables
 from panewright.circuit.chords.law import Law, Whole
-from panewright.circuit.chords.panel import brightest_a, panel_points
+from panewright.circuit.chords.panel import Light, brightest_a, panel_points
 from panewright.circuit.solver.sheet import Column, Numbers, Table
 
 
@@ -26,6 +26,8 @@ class Steps(NamedTuple):
     cell_c: Array
     shade: Whole  #: row of `shaded` with the light of each cell, -1 where all are alike
     shaded: Array  #: rows of lights of cells [W/m2]
+    means: Array  #: rows of the same by substring: the mean of its cells
+    rises: Array  #: and how steep their slope is, below 0 where it is none: see `circuit.chords.sloped`
 
 
 class Asked(NamedTuple):
@@ -106,9 +108,7 @@ def panels_at(
         most = 0.0
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
-            alike = steps.shade[t, p] < 0
-            lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
-            most = max(most, brightest_a(law, p, lit, alike, steps.cell_c[t, p]))
+            most = max(most, brightest_a(law, p, light_at(steps, t, p), steps.cell_c[t, p]))
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
             alike = steps.shade[t, p] < 0
@@ -126,6 +126,14 @@ def panels_at(
                 given.open_w[t, p] = in_the_open(law, tables, steps, t, p, room)
 
 
+def light_at(steps: Steps, t: int, p: int) -> Light:
+    """Light on a panel."""
+    row = steps.shade[t, p]
+    if row < 0:
+        return Light(steps.light_w_m2[t, p : p + 1], True, steps.means[0], steps.rises[0])
+    return Light(steps.shaded[row], False, steps.means[row], steps.rises[row])
+
+
 def as_before(steps: Steps, t: int, p: int) -> bool:
     """Whether a panel's light was the same a step before."""
     row = steps.shade[t, p]
@@ -136,20 +144,21 @@ def as_before(steps: Steps, t: int, p: int) -> bool:
 
 def panel_at(law: Law, tables: Tables, steps: Steps, t: int, p: int, most_a: float, room: Room) -> float:
     """Set the curve of a panel; its greatest power. [W]"""
-    alike = steps.shade[t, p] < 0
-    lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
-    heat = steps.cell_c[t, p]
+    light, heat = light_at(steps, t, p), steps.cell_c[t, p]
     volt, amp = room.panel_v[p], room.panel_a[p]
-    room.points[p] = panel_points(law, p, lit, alike, heat, most_a, tables, room.work, volt, amp)
+    room.points[p] = panel_points(law, p, light, heat, most_a, tables, room.work, volt, amp)
     best_v, best_a = peak(volt, amp, room.points[p])
     return best_v * best_a
 
 
 def in_the_open(law: Law, tables: Tables, steps: Steps, t: int, p: int, room: Room) -> float:
     """Power of a panel on which no shadow fell. [W]"""
-    lit, heat = steps.open_w_m2[t, p : p + 1], steps.cell_c[t, p]
-    most = brightest_a(law, p, lit, True, heat)
-    count = panel_points(law, p, lit, True, heat, most, tables, room.work, room.sum_v, room.sum_a)
+    light, heat = (
+        Light(steps.open_w_m2[t, p : p + 1], True, steps.means[0], steps.rises[0]),
+        steps.cell_c[t, p],
+    )
+    most = brightest_a(law, p, light, heat)
+    count = panel_points(law, p, light, heat, most, tables, room.work, room.sum_v, room.sum_a)
     volt, current = peak(room.sum_v, room.sum_a, count)
     return volt * current
 

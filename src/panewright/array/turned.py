@@ -93,9 +93,9 @@ class _Stand:
         """Energy of each month so turned."""
         plane = replace(self.first.pane.plane, tilt_deg=float(tilt_deg), azimuth_deg=float(azimuth_deg))
         got = received(self.hours, Standing(plane, self.first.face, self.first.dirt, self.seen))
-        fallen = got.level_w_m2 + got.steps[0].adds_w_m2  # cells are warmed as `array.steps` has it
-        heat = hourly_cell_c(fallen, self.hours.air_c, self.hours.wind_m_s, self.first.behind)
-        light, watts = got.cells_w_m2, np.zeros_like(fallen)
+        heat = hourly_cell_c(got.plane_w_m2, self.hours.air_c, self.hours.wind_m_s, self.first.behind)
+        light = got.cells_w_m2
+        watts = np.zeros_like(light)
         lit = light >= _LIGHTS[0]
         at = np.log(np.minimum(light[lit], _LIGHTS[-1])), np.clip(heat[lit], _HEATS[0], _HEATS[-1])
         watts[lit] = light[lit] * self.watts(at)

@@ -26,7 +26,7 @@ from panewright.array.field import Asked, Given, Room
 from panewright.array.loops import field_loops
 from panewright.array.member import Member
 from panewright.array.moments import Moments, moments
-from panewright.array.steps import Lit, steps_of
+from panewright.array.steps import Lit, dome_of, steps_of
 from panewright.array.wiring import Input, Wired, wired
 from panewright.circuit.chords import panel
 from panewright.circuit.chords.panels import Panels, panels_of
@@ -100,9 +100,10 @@ def year_of(
     """The year; `told` hears what share of it is done."""
     at = moments(hours, around, members)
     told(0.1)
-    lit = steps_of(hours, around, members, at)
+    sees = [dome_of(member, around) for member in members]
+    lit = steps_of(hours, members, at, sees)
     told(0.2)
-    panels = panels_of([member.law for member in members])
+    panels = panels_of([member.law for member in members], sees)
     given = worked(panels, wired(inputs, len(members)), lit, spans, lambda share: told(0.2 + 0.8 * share))
     return gathered(hours, members, at, lit, spans, given)
 

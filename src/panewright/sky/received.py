@@ -54,7 +54,10 @@ class Received:
     """A year's light on the cells."""
 
     level_w_m2: Floats  #: where it begins: light on level ground
+    plane_w_m2: Floats  #: on the plane in the open, which warms the cells
     steps: tuple[Step, ...]
+    faced: Parts  #: through the face, past what stands around, before dirt and snow
+    clean: Floats  #: share that dirt leaves
     cells: Parts  #: where it ends, part by part; snow is in it by the share of the panel that it covers
     cover: Floats  #: that share, from the lower edge up
 
@@ -70,8 +73,8 @@ def received(hours: Hours, standing: Standing) -> Received:
     open_ = on_plane(with_snowy_ground(hours, plane.albedo), course, plane, standing.way)
     around = _times(open_, standing.seen)
     faced = through(around, course, plane, standing.face)
-    clean = _scaled(faced, left_share(standing.dirt, hours.months))
-    cover = snow_cover(hours, plane, open_.whole_w_m2)
+    left, cover = left_share(standing.dirt, hours.months), snow_cover(hours, plane, open_.whole_w_m2)
+    clean = _scaled(faced, left)
     cells = _scaled(clean, 1 - cover)
     ways: tuple[tuple[StepName, Parts], ...] = (
         ("turned", open_), ("around", around), ("face", faced), ("dirt", clean), ("snow", cells)
@@ -80,7 +83,7 @@ def received(hours: Hours, standing: Standing) -> Received:
     for name, parts in ways:
         steps.append(Step(name, parts.whole_w_m2 - before))
         before = parts.whole_w_m2
-    return Received(hours.level_w_m2, tuple(steps), cells, cover)
+    return Received(hours.level_w_m2, open_.whole_w_m2, tuple(steps), faced, left, cells, cover)
 
 
 def _times(parts: Parts, seen: Seen) -> Parts:

@@ -39,6 +39,14 @@ def test_even_light_gives_the_power_of_the_exact_circuit(made):
         assert got == pytest.approx(amps * volts, rel=3e-4 if light > 90 else 5e-4), (light, cell_c)
 
 
+@pytest.mark.parametrize("light", [3.0, 5.0, 11.0])
+def test_dim_light_gives_the_power_of_the_exact_circuit(light):
+    """It was taken on from brighter light along a straight line: half as much again at 2 W/m2."""
+    made = Made(36, 2)
+    amps, volts = as_written(made.network([light] * 36, 15)).peak()
+    assert best_w(curve_of(panels_of([made.law()]), 0, light, 15)) == pytest.approx(amps * volts, rel=5e-3)
+
+
 @pytest.mark.parametrize("seed", range(8))
 def test_shaded_cells_give_it_to_a_two_thousandth_of_the_panel(seed):
     chance = Random(seed)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from math import log1p
+from typing import NamedTuple
 
 from panewright.circuit.chords.curve import abreast, in_series
 from panewright.circuit.chords.even import Tables, even_points
 from panewright.circuit.chords.law import Law
 from panewright.circuit.chords.part import light_a, part_points
-from panewright.circuit.solver.sheet import Column, Table
+from panewright.circuit.chords.sloped import sloped_points
+from panewright.circuit.solver.sheet import BYPASS, Column, Table
 
 ROWS = 11  #: of room that a panel needs while it is reckoned
 DARK_W_M2 = 1.0  #: with less light a panel gives nothing
@@ -19,11 +21,19 @@ _TO_NONE = (0.5, 0.2, 0.07, 0.02, 4e-3, 4e-4, 0.0)  # of the last current before
 _FAR_V = 1e3  # a blocking diode bears what it must
 
 
+class Light(NamedTuple):
+    """Light on a panel. [W/m2]"""
+
+    cells: Column  #: of each cell; where all are alike the first is that of all
+    even: bool
+    means: Column  #: of each substring, the mean of its cells
+    rises: Column  #: of each: how steep its slope is (`sloped`), below 0 where it is none
+
+
 def panel_points(
     law: Law,
     p: int,
-    light_w_m2: Column,
-    even: bool,
+    light: Light,
     cell_c: float,
     most_a: float,
     tables: Tables,
@@ -31,17 +41,17 @@ def panel_points(
     volt: Column,
     amp: Column,
 ) -> int:
-    """Points of panel `p`; with `even` the first light is that of all its cells. [V, A]
+    """Points of panel `p`. [V, A]
 
-    `most_a` is the greatest current that is asked of one of its strings. `tables` are those of `even`, one a
-    substring. `work` has ROWS rows of ROOM. No points in the dark.
+    `most_a` is the greatest current that is asked of one of its strings. `tables` are those of its
+    substrings. `work` has ROWS rows of ROOM. No points in the dark.
     """
-    if brightest(law, p, light_w_m2, even) < DARK_W_M2:
+    if brightest(law, p, light) < DARK_W_M2:
         return 0
     string_v, string_a, sum_v, sum_a = work[7], work[8], work[9], work[10]
     count = 0
     for s in range(law.first_string[p], law.first_string[p + 1]):
-        points = _string(law, p, s, light_w_m2, even, cell_c, most_a, tables, work)
+        points = _string(law, p, s, light, cell_c, most_a, tables, work)
         if count == 0:
             count = _kept(string_v, string_a, points, volt, amp)
         else:
@@ -57,8 +67,7 @@ def _string(
     law: Law,
     p: int,
     s: int,
-    light_w_m2: Column,
-    even: bool,
+    light: Light,
     cell_c: float,
     most_a: float,
     tables: Tables,
@@ -66,13 +75,16 @@ def _string(
 ) -> int:
     """Points of a string of a panel, in rows 7 and 8."""
     part_v, part_a, sum_v, sum_a, string_v, string_a = work[5], work[6], work[9], work[10], work[7], work[8]
-    count, first_cell = 0, cells_of(law, p)[0]
+    count, first_cell, first_part = 0, cells_of(law, p)[0], law.first_part[law.first_string[p]]
     for k in range(law.first_part[s], law.first_part[s + 1]):
-        if even:
-            points = even_points(law, k, light_w_m2[0], cell_c, tables, work, part_v, part_a)
+        if light.even:
+            points = even_points(law, k, light.cells[0], cell_c, tables, work, part_v, part_a)
+        elif light.rises[k - first_part] >= 0.0 and law.beside[k] == BYPASS:
+            mean, rise = light.means[k - first_part], light.rises[k - first_part]
+            points = sloped_points(law, k, mean, rise, cell_c, most_a, tables, work, part_v, part_a)
         else:
             own, range_a = law.first_cell[k] - first_cell, (most_a, -most_a)
-            points = part_points(law, k, light_w_m2, own, cell_c, range_a, work, part_v, part_a)
+            points = part_points(law, k, light.cells, own, cell_c, range_a, work, part_v, part_a)
         if count == 0:
             count = _kept(part_v, part_a, points, string_v, string_a)
         else:
@@ -114,22 +126,22 @@ def _kept(from_v: Column, from_a: Column, count: int, volt: Column, amp: Column)
     return count
 
 
-def brightest(law: Law, p: int, light_w_m2: Column, even: bool) -> float:
+def brightest(law: Law, p: int, light: Light) -> float:
     """The brightest light on a panel's cells. [W/m2]"""
     first, end = cells_of(law, p)
-    most = light_w_m2[0]
-    if not even:
+    most = light.cells[0]
+    if not light.even:
         for c in range(end - first):
-            most = max(most, light_w_m2[c])
+            most = max(most, light.cells[c])
     return most
 
 
-def brightest_a(law: Law, p: int, light_w_m2: Column, even: bool, cell_c: float) -> float:
+def brightest_a(law: Law, p: int, light: Light, cell_c: float) -> float:
     """The greatest light current of a panel's cells. [A]"""
     first, end = cells_of(law, p)
     most = 0.0
     for c in range(end - first):
-        most = max(most, light_a(law, first + c, light_w_m2[0] if even else light_w_m2[c], cell_c))
+        most = max(most, light_a(law, first + c, light.cells[0 if light.even else c], cell_c))
     return _MARGIN * most
 
 
