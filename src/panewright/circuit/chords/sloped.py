@@ -35,11 +35,8 @@ from panewright.circuit.chords.law import Law
 from panewright.circuit.chords.part import add_cell, beside
 from panewright.circuit.solver.sheet import Column, Table
 
-SLOPES, _LEAST_SLOPES, _SLOPE = (
-    6,
-    3,
-    0.045,
-)  #: rises, at most; at least; of the mean light from one to the next
+SLOPES, _LEAST_SLOPES = 9, 4  #: rises of a table, at most and at least
+_SLOPE = 0.025  # of the mean light: for so much one rise more
 _COLD, _STEP, _HEATS = 1, 2, 4  # of the heats of even light: the first, every second, so many
 _DIM = 2  # of the lights of even light: the first
 _LIGHTS = LIGHT_STEPS - _DIM
@@ -52,8 +49,8 @@ _SLIGHT = 1e-9
 def steepest(sees: Array) -> float:
     """Greatest rise of a substring whose cells see these shares of the dome, 0 where they see it alike.
 
-    >>> steepest(np.array([0.9, 1.0, 0.95])), steepest(np.ones(4))
-    (1.0526315789473684, 0.0)
+    >>> round(steepest(np.array([0.9, 1.0, 0.95])), 4), steepest(np.ones(4))
+    (1.0526, 0.0)
     """
     spread = float(np.ptp(sees))
     return min(1 / float(sees.mean()), WIDEST / spread) if spread > _SLIGHT else 0.0
