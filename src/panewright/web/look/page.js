@@ -82,9 +82,10 @@
     following = Boolean(others);
     const fresh = document.createElement("template");
     fresh.innerHTML = text;
-    const had = document.activeElement && document.activeElement.id;
+    const had = document.activeElement && document.activeElement.id, chosen = document.querySelector(".tile input:checked");
     for (const part of [...fresh.content.children]) { const old = part.id && $(part.id); if (old) morph(old, part); }
     if (had && document.activeElement === document.body && $(had)) $(had).focus({ preventScroll: true }); // it moved elsewhere
+    if (others && chosen && $(chosen.id)) $(chosen.id).checked = true;
     ready();
   }
 

@@ -121,7 +121,7 @@ async def move(request: Request) -> Response:
         await here.asks(here.shop.move_panel, version.name, site, stands, (panel, to), hand)
     except PanewrightError as mistake:
         return await _again(request, mistake.problems, 422, panel)
-    here.live.tell(f"strings:{version.name}", hand.tap)
+    here.live.tell(f"strings:{part(version.name)}", hand.tap)
     return await _again(request, (), 200, panel)
 
 
@@ -141,7 +141,7 @@ async def arrange(request: Request) -> Response:
         )
         return await _again(request, [none], 422)
     await here.asks(here.shop.put_strings, version.name, found, hand)
-    here.live.tell(f"strings:{version.name}", hand.tap)
+    here.live.tell(f"strings:{part(version.name)}", hand.tap)
     return await _again(request, (), 200)
 
 
@@ -149,7 +149,7 @@ async def drop(request: Request) -> Response:
     """What is tried let go: the strings of the text stand."""
     here, name, hand = floor(request), request.path_params["name"], who(request)
     await here.asks(here.shop.put_strings, name, None, hand)
-    here.live.tell(f"strings:{name}", hand.tap)
+    here.live.tell(f"strings:{part(name)}", hand.tap)
     return await _again(request, (), 200)
 
 
@@ -227,7 +227,7 @@ async def _steps(here: Floor, version: ArrayVersion) -> Any:
             if basis is None:
                 return None
             here.planned.keep_basis(text, basis)
-            here.live.tell(f"strings:{version.name}")
+            here.live.tell(f"strings:{part(version.name)}")
         year = await work.ask("array_year", version.name, text, basis)
     except PanewrightError as mistake:
         here.planned.refuse(text, mistake.problems)
@@ -236,7 +236,7 @@ async def _steps(here: Floor, version: ArrayVersion) -> Any:
         here.planned.refuse(text, (work.words.stopped,))
         return None
     here.planned.keep_year(text, year)
-    here.live.tell(f"strings:{version.name}")
+    here.live.tell(f"strings:{part(version.name)}")
     return version.name
 
 
