@@ -88,6 +88,9 @@ def test_an_array_is_begun_reckoned_strung_kept_and_laid(client, floor, quay, se
     assert board(said)["out"] == ["old 1"]
     assert "tried, not kept yet" in said
     assert tapped(client, f"{AT}/string", "a", panel="old 1", to="out").text.count("<b>In no string</b>") == 1
+    tapped(client, f"{AT}/arrange", "g")
+    assert board(settled(AT, "Arranging the strings")) == first
+    tapped(client, f"{AT}/string", "h", panel="old 1", to="out")
     tapped(client, f"{AT}/string", "b", panel="old 1", to="new-1")
     stale = tapped(client, f"{AT}/keep", "c", seen="0")
     assert stale.status_code == 409

@@ -99,10 +99,10 @@ def best_strings(basis: Basis) -> tuple[Typed, ...]:
     wires = wires_of(
         basis.site, basis.panels, first, state_currents(basis.site, basis.states, first, basis.hours)
     )
-    again = arranged(
-        basis.states, allowed(basis.site, basis.panels, basis.hot_c, lost_v(wires))
-    )  # wires take of the voltage
-    inputs = [rows for rows in (again or found).inputs if rows]
+    limits = allowed(basis.site, basis.panels, basis.hot_c, lost_v(wires))
+    if not all(limits.holds(row) for rows in found.inputs for row in rows):  # wires take of the voltage
+        found = arranged(basis.states, limits) or found
+    inputs = [rows for rows in found.inputs if rows]
     return tuple(Typed(row, number) for number, rows in enumerate(inputs) for row in rows)
 
 

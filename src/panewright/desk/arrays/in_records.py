@@ -11,8 +11,6 @@ from panewright.errors import Problem, RecordError
 if TYPE_CHECKING:
     from panewright.desk.shop.who import Who
     from panewright.ledger.open import Ledger
-    from panewright.order.site.site import Site
-    from panewright.sky.hours import Hours
 
 
 def beside(ledger: Ledger) -> Callable[[str], bytes]:
@@ -28,33 +26,10 @@ def beside(ledger: Ledger) -> Callable[[str], bytes]:
         file = newest_named(ledger, name)
         if file is not None:
             return fetch(ledger, file.sha256)
-        cure = 'Name an order of the shop by its number: order = "JL-7".'
+        cure = 'Name an order by its number: order = "JL-7"; give a weather file on the page of this text.'
         raise RecordError([Problem("The shop has no order and no file of that name.", cure, value=name)])
 
     return found
-
-
-def hours_of(ledger: Ledger, site: Site) -> Hours | None:
-    """The hours of the weather file that a site names; None where it names none."""
-    from panewright.intake.weather.weather import read_weather
-    from panewright.order.site.site import OfFile
-
-    if not isinstance(site.weather, OfFile):
-        return None
-    name = site.weather.file
-    return read_weather(_weather(ledger, name), name)
-
-
-def _weather(ledger: Ledger, name: str) -> bytes:
-    from panewright.ledger.files import fetch, newest_named
-
-    file = newest_named(ledger, name)
-    if file is None:
-        cure = "Give it to the shop on the page of the array's text, or write twelve means."
-        raise RecordError(
-            [Problem("The shop keeps no weather file of that name.", cure, key="sky.weather", value=name)]
-        )
-    return fetch(ledger, file.sha256)
 
 
 def keep_weather(ledger: Ledger, data: bytes, name: str, who: Who) -> str:

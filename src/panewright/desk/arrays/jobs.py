@@ -88,19 +88,18 @@ def array_paper(kept: bytes, file: str) -> bytes:
 
 
 def _found(place: Place, name: str, text: str) -> tuple[Site, tuple[Placed, ...], Weathered]:
-    """The site with its panels laid and its weather; every panel that is not found is told."""
-    from panewright.array.plan.placing import placed
-    from panewright.array.plan.weather import weathered
-    from panewright.desk.arrays.in_records import beside, hours_of
-    from panewright.desk.arrays.known import Sources, panels_of
+    """The site with its panels laid and its weather; all that is not found is told."""
+    from panewright.desk.arrays.in_records import beside
+    from panewright.desk.arrays.known import Sources
+    from panewright.desk.arrays.planned import _both as both_of
+    from panewright.desk.arrays.planned import site_of
     from panewright.desk.records.place import opened
-    from panewright.order.site.parse import parse_site
 
-    site = parse_site(text, f"{name}.toml")
+    file = f"{name}.toml"
+    site = site_of(text, file)
     with opened(place) as ledger:
-        panels = panels_of(site, Sources(beside(ledger), ledger, f"{name}.toml"))
-        of_file = hours_of(ledger, site)
-    return site, placed(site, panels), weathered(site, of_file)
+        panels, weather = both_of(site, Sources(beside(ledger), ledger, file))
+    return site, panels, weather
 
 
 def plan_in(kept: bytes) -> Plan:

@@ -180,8 +180,10 @@ def _figures(site: Site, outcome: Outcome) -> tuple[tuple[str, str], ...]:
     from panewright.units import show
 
     units = site.named.units
+    direct = site.box.controller.kind == "direct" or site.box.straight
+    where = " at the voltage it is tied to" if direct else ""
     return (
-        ("Gives in a usual year", show(outcome.kwh, "kWh", units)),
+        (f"Gives in a usual year{where}", show(outcome.kwh, "kWh", units)),
         ("Lost against each panel on its own", share(1 - outcome.kept_share)),
         ("In no string", _panels(len(outcome.left_out))),
     )

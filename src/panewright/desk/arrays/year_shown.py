@@ -74,12 +74,14 @@ class YearShown:
     failing: tuple[Bar, ...]
     checks: tuple[Bar, ...]
     months: tuple[Month, ...]
+    at_best: str  #: what stands behind 'at the inputs'
     banked: bool
     hours: str  #: svg
     losses: tuple[Row, ...]
     likely: str
     causes: tuple[Row, ...]
     bank: tuple[Row, ...]
+    pump: tuple[Row, ...]
     front: tuple[Pair, ...]
     wires: tuple[Row, ...]
     needs: tuple[Row, ...]
@@ -105,12 +107,14 @@ def year_shown(plan: Plan) -> YearShown:
         failing,
         tuple(bar(check, units) for check in ranked),
         tuple(_months(plan)),
+        _at_best(plan),
         plan.balance is not None,
         _hours(plan),
         tuple(_losses(plan)),
         _likely(plan),
         tuple(_causes(plan)),
         tuple(_bank(plan.balance, units)) if plan.balance else (),
+        tuple(_pump(plan)),
         tuple(_pair(plan, each) for each in plan.front),
         tuple(_wires(plan)),
         tuple(_needs(plan)),
@@ -140,14 +144,20 @@ def _figures(plan: Plan) -> Iterator[tuple[str, str]]:
     from panewright.price.money import amount
 
     units = plan.site.named.units
-    yield "At the inputs, a year", _kwh(plan.year.kwh, units)
+    yield f"At the inputs{_at_best(plan)}, a year", _kwh(plan.year.kwh, units)
     if plan.balance is not None:
         yield "Of the load is served", share(plan.balance.served_share)
         yield "In the worst year", share(plan.balance.worst_share)
-    else:
-        yield "Behind the controller", _kwh(plan.controlled.output_kwh.sum(), units)
+    behind = "Into the pump" if plan.pumped else "Behind the controller"
+    yield behind, _kwh(plan.controlled.output_kwh.sum(), units)
     if plan.per_kwh is not None:
         yield "A kWh that is used costs", amount(plan.per_kwh, plan.site.named.currency)
+
+
+def _at_best(plan: Plan) -> str:
+    """Without a controller that seeks it, nothing draws the strings' best."""
+    seeks = plan.site.box.controller.kind == "mppt" and not plan.site.box.straight
+    return "" if seeks else " at their best"
 
 
 def _months(plan: Plan) -> Iterator[Month]:
@@ -192,7 +202,9 @@ def _losses(plan: Plan) -> Iterator[Row]:
     for cause, lost in plan.year.lost_kwh().items():
         part = float(lost.sum()) / whole if whole > 0 else 0.0
         yield Row(f"− {_CAUSES[cause]}", _kwh(lost.sum(), units), share(part))
-    yield Row("At the inputs", _kwh(plan.year.kwh, units))
+    yield Row(f"At the inputs{_at_best(plan)}", _kwh(plan.year.kwh, units))
+    for way, kwh in plan.balance.way_kwh.items() if plan.balance else ():
+        yield Row(f"− {way}, mean of the years", _kwh(kwh.sum(), units))
 
 
 def _likely(plan: Plan) -> str:
@@ -219,6 +231,20 @@ def _bank(balance: Balance, units: str) -> Iterator[Row]:
     yield Row("Could have been given, and was not taken", _kwh(balance.unused_kwh.sum(), units))
     yield Row("Lost in the bank", _kwh(balance.lost_kwh.sum(), units))
     yield Row("The bank lasts", show(balance.bank_years, "years", units))
+
+
+def _pump(plan: Plan) -> Iterator[Row]:
+    from panewright.desk.arrays.shown import share
+    from panewright.units import show
+
+    own, units = plan.pumped, plan.site.named.units
+    if own is None:
+        return
+    for name, water in zip(MONTHS, own.day_m3(), strict=True):
+        yield Row(f"Water a day in {name}", show(float(water), "m3", units))
+    yield Row("Reaches its motor, of what the strings could give", share(own.used_share))
+    yield Row("Hours a year in which it stands in light", str(int(own.stalled.sum())))
+    yield Row("At its motor at most", show(float(own.volt.max()), "V", units))
 
 
 def _pair(plan: Plan, each: Choice) -> Pair:

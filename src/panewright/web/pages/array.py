@@ -18,12 +18,15 @@ from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who, whole
 
 if TYPE_CHECKING:
+    from panewright.array.plan.tried import Basis
     from panewright.desk.arrays.strings import Strings
+    from panewright.desk.shop.who import Who
     from panewright.ledger.arrays.texts import ArrayVersion
     from panewright.order.site.site import Site
     from panewright.web.floor import Floor
 
 _MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "csv": "text/csv; charset=utf-8"}
+_ARRANGING = "arranging strings"  #: what that work is noted down as
 _BOARD = ["told", "strung", "limits"]
 
 
@@ -73,11 +76,20 @@ def _year_known(here: Floor, version: ArrayVersion) -> dict[str, Any]:
     mine = work.doing == version.name
     return {
         "doing": mine,
+        "arranging": mine and work.note == _ARRANGING,
+        "unarranged": _unarranged(here, version),
         "far": work.far,
         "busy": work.doing if work.doing and not mine else "",
         "year": here.planned.year(version.text),
         "failed": () if mine else here.planned.refused(version.text),
     }
+
+
+def _unarranged(here: Floor, version: ArrayVersion) -> Sequence[Problem]:
+    """Why strings were not arranged, where that was asked for last."""
+    work = here.works.arrays
+    last = work.outcomes.get(version.name)
+    return last.problems if last and last.note == _ARRANGING and not work.doing else ()
 
 
 async def _strung_known(here: Floor, version: ArrayVersion, site: Site) -> dict[str, Any]:
@@ -130,19 +142,27 @@ async def arrange(request: Request) -> Response:
     here, version = floor(request), await _version(request)
     hand = who(request)
     basis = here.planned.basis(version.text)
+    work = here.works.arrays
     if basis is None:
         early = Problem("The panels are still being looked at.", "Try once more when their watts stand here.")
         return await _again(request, [early], 409)
-    found = await here.work(f"arrange:{version.name}", "array_arranged", basis)
-    if not found:
-        none = Problem(
-            "No string of these panels stays within the controller's voltages.",
-            "Take another controller, another bank, or other panels.",
-        )
-        return await _again(request, [none], 422)
-    await here.asks(here.shop.put_strings, version.name, found, hand)
-    here.live.tell(f"strings:{part(version.name)}", hand.tap)
+    steps = partial(_arranged, here, version, basis, hand)
+    if not await work.do(version.name, steps, tap=hand.tap, note=_ARRANGING):
+        return await _again(request, [work.words.busy], 409)
     return await _again(request, (), 200)
+
+
+async def _arranged(here: Floor, version: ArrayVersion, basis: Basis, hand: Who) -> Any:
+    found = await here.works.arrays.ask("array_arranged", basis)
+    if found is None:
+        return None
+    if not found:
+        reason = "No string of these panels stays within the controller's voltages."
+        cure = "Take another controller, another bank, or other panels."
+        raise RecordError([Problem(reason, cure, key="string")])
+    await here.asks(here.shop.put_strings, version.name, found, hand)
+    here.live.tell(f"strings:{part(version.name)}")
+    return version.name
 
 
 async def drop(request: Request) -> Response:
