@@ -276,3 +276,22 @@ def test_a_weather_file_is_read_before_it_is_kept(client):
     answer = client.post("/arrays/Roof/weather", files={"file": ("x.epw", b"LOCATION,nowhere\n1,2,3\n")})
     assert answer.status_code == 422
     assert 'class="mistake"' in answer.text
+
+
+def test_work_that_breaks_is_told_and_not_begun_again_by_looking(client, floor, monkeypatch, settled, capsys):
+    from panewright.desk import jobs
+
+    asked = []
+
+    def broken(*_):
+        asked.append(1)
+        raise KeyError("0042")
+
+    monkeypatch.setattr(jobs, "array_basis", broken)
+    taken(client, TEXT)
+    for _ in range(3):
+        page = settled("/arrays/Roof", "Reckoning the year")
+    assert "The work ended before the array was reckoned" in page
+    assert len(asked) == 1
+    assert floor.works.arrays.doing == ""
+    assert "0042" not in capsys.readouterr().err

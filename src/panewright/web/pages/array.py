@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from functools import partial
@@ -16,6 +17,8 @@ from panewright.errors import PanewrightError, Problem, RecordError, StaleError
 from panewright.web.address import part
 from panewright.web.answer import floor, go, is_tap, page, parts
 from panewright.web.hand import typed_of, who, whole
+from panewright.web.reckoner import digest
+from panewright.web.workers import WorkerGone
 
 if TYPE_CHECKING:
     from panewright.array.plan.tried import Basis
@@ -26,7 +29,7 @@ if TYPE_CHECKING:
     from panewright.web.floor import Floor
 
 _MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "csv": "text/csv; charset=utf-8"}
-_ARRANGING = "arranging strings"  #: what that work is noted down as
+_ARRANGING = "arranging: "  #: stands before the name where strings are arranged
 _BOARD = ["told", "strung", "limits"]
 
 
@@ -73,23 +76,28 @@ async def _known(request: Request, version: ArrayVersion, chosen: str = "") -> d
 
 def _year_known(here: Floor, version: ArrayVersion) -> dict[str, Any]:
     work = here.works.arrays
-    mine = work.doing == version.name
+    mine = work.doing == _job(version.name)
     return {
         "doing": mine,
-        "arranging": mine and work.note == _ARRANGING,
+        "arranging": mine and work.note.startswith(_ARRANGING),
         "unarranged": _unarranged(here, version),
         "far": work.far,
-        "busy": work.doing if work.doing and not mine else "",
+        "busy": work.note.removeprefix(_ARRANGING) if work.doing and not mine else "",
         "year": here.planned.year(version.text),
         "failed": () if mine else here.planned.refused(version.text),
     }
 
 
+def _job(name: str) -> str:
+    """What the work on an array is called: a log holds nothing that was typed."""
+    return f"array {digest(name)[:12]}"
+
+
 def _unarranged(here: Floor, version: ArrayVersion) -> Sequence[Problem]:
     """Why strings were not arranged, where that was asked for last."""
     work = here.works.arrays
-    last = work.outcomes.get(version.name)
-    return last.problems if last and last.note == _ARRANGING and not work.doing else ()
+    last = work.outcomes.get(_job(version.name))
+    return last.problems if last and last.note.startswith(_ARRANGING) and not work.doing else ()
 
 
 async def _strung_known(here: Floor, version: ArrayVersion, site: Site) -> dict[str, Any]:
@@ -147,7 +155,7 @@ async def arrange(request: Request) -> Response:
         early = Problem("The panels are still being looked at.", "Try once more when their watts stand here.")
         return await _again(request, [early], 409)
     steps = partial(_arranged, here, version, basis, hand)
-    if not await work.do(version.name, steps, tap=hand.tap, note=_ARRANGING):
+    if not await work.do(_job(version.name), steps, tap=hand.tap, note=_ARRANGING + version.name):
         return await _again(request, [work.words.busy], 409)
     return await _again(request, (), 200)
 
@@ -209,7 +217,7 @@ async def reckon(request: Request) -> Response:
 async def stop(request: Request) -> Response:
     """Give it up."""
     here, name = floor(request), request.path_params["name"]
-    if here.works.arrays.doing == name:
+    if here.works.arrays.doing == _job(name):
         await here.works.arrays.stop()
     return await _year_again(request, (), 200)
 
@@ -229,8 +237,8 @@ async def _begin(here: Floor, version: ArrayVersion, *, wait: bool) -> bool:
         return True
     work = here.works.arrays
     if work.doing:
-        return bool(work.doing == version.name)
-    doing = work.do(version.name, partial(_steps, here, version), note=version.name)
+        return bool(work.doing == _job(version.name))
+    doing = work.do(_job(version.name), partial(_steps, here, version), note=version.name)
     if wait:
         return await doing
     here.later(doing)
@@ -252,6 +260,10 @@ async def _steps(here: Floor, version: ArrayVersion) -> Any:
     except PanewrightError as mistake:
         here.planned.refuse(text, mistake.problems)
         raise
+    except Exception as ours:  # else whoever looks at the page would begin it again
+        print(f"an array broke: {type(ours).__name__}", file=sys.stderr, flush=True)
+        here.planned.refuse(text, (work.words.gone,))
+        raise WorkerGone from ours
     if year is None:
         here.planned.refuse(text, (work.words.stopped,))
         return None
