@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from panewright.array.plate import String
+from panewright.array.sign import sign_of
 from panewright.check import Check
 from panewright.wire.ampacity import needed_ampacity_a
 from panewright.wire.laid import Family
@@ -99,7 +100,7 @@ def fuse_checks(fuses: Sequence[StringFuse], cold_v: float) -> tuple[Check, ...]
 def _size_check(fuse: StringFuse) -> Check:
     offered = next((size for size in SIZES_A if size >= fuse.least_a), fuse.least_a)
     return Check(
-        rule=f"fuse of string {fuse.string + 1} carries the current and protects panel and wire",
+        rule=f"fuse of string {sign_of(fuse.string)} carries the current and protects panel and wire",
         demand=offered if fuse.size_a is None else fuse.size_a,
         limit=fuse.most_a,
         unit="A",

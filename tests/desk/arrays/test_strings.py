@@ -25,7 +25,7 @@ from panewright.errors import RecordError
 from panewright.order.site.parse import parse_site
 
 TEXT = (Path(__file__).parents[3] / "examples" / "arrays" / "boathouse.toml").read_text("utf-8")
-TWO = TEXT.replace('current = "35 A"', 'current = "35 A"\ninputs = 2')
+TWO = TEXT.replace("[controller]\n", "[controller]\ninputs = 2\n")
 SITE = parse_site(TWO, "boathouse.toml")
 NAMES = [panel.name for panel in SITE.panels]
 A, B, C, D = NAMES[:4]
@@ -42,6 +42,7 @@ BEGUN = (Tried(1, (A, B)), Tried(2, (C,)))
         (A, "1-3", [(1, (B, A)), (2, (C,))]),  # behind the others of its own
         (C, "1-3", [(1, (A, B, C))]),  # a string without panels is none
         (B, "new-2", [(1, (A,)), (2, (C,)), (2, (B,))]),
+        (B, "new-1", [(1, (A,)), (1, (B,)), (2, (C,))]),  # input after input
         (C, "out", [(1, (A, B))]),
         (D, "out", [(1, (A, B)), (2, (C,))]),
         (A, "1-1", [(1, (A, B)), (2, (C,))]),
@@ -106,7 +107,9 @@ def test_nothing_else_of_the_text_changes(text):
 
 def test_strings_written_in_another_way_are_left_to_a_hand():
     with pytest.raises(RecordError, match="not changed from here"):
-        into_text(TWO + '\n[sizes]\nserved = """\n[[string]]\n"""\n', BEGUN)
+        into_text('note = """\n[[string]]\n"""\n' + TWO, BEGUN)
+    with pytest.raises(RecordError, match="not changed from here"):
+        into_text(f"{TWO}\n[[[", BEGUN)
 
 
 def test_panels_that_the_text_lost_are_passed_over():

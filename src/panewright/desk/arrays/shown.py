@@ -71,6 +71,7 @@ class Limits:
 
 
 _NEAREST = 4
+_LEAST_TOLD = 1e-3
 
 
 def mistakes(name: str, text: str) -> tuple[Problem, ...]:
@@ -184,7 +185,7 @@ def _figures(site: Site, outcome: Outcome) -> tuple[tuple[str, str], ...]:
     where = " at the voltage it is tied to" if direct else ""
     return (
         (f"Gives in a usual year{where}", show(outcome.kwh, "kWh", units)),
-        ("Lost against each panel on its own", share(1 - outcome.kept_share)),
+        ("Lost against each panel on its own", _lost(1 - outcome.kept_share)),
         ("In no string", _panels(len(outcome.left_out))),
     )
 
@@ -198,6 +199,11 @@ def share(part: float) -> str:
     from panewright.units import show
 
     return show(100 * part, "%")
+
+
+def _lost(part: float) -> str:
+    """By moments that stand for a year nobody tells less than a thousandth."""
+    return "under 0.1\u2009%" if part < _LEAST_TOLD else share(part)
 
 
 def _panels(count: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -33,7 +33,13 @@ Strings = tuple[Tried, ...]
 def strings_of(site: Site) -> Strings:
     """The strings that a site's text tells."""
     names = [panel.name for panel in site.panels]
-    return tuple(Tried(each.input + 1, tuple(names[p] for p in each.panels)) for each in site.strings)
+    told = (Tried(each.input + 1, tuple(names[p] for p in each.panels)) for each in site.strings)
+    return in_order(told)
+
+
+def in_order(strings: Iterable[Tried]) -> Strings:
+    """Input after input, as the plan, the book and the checks count them."""
+    return tuple(sorted(strings, key=lambda each: each.input))
 
 
 def typed_of(site: Site, strings: Strings) -> tuple[Typed, ...]:
@@ -65,7 +71,7 @@ def moved(site: Site, strings: Strings, panel: str, to: str) -> Strings:
     if found["input"]:
         if not 1 <= int(found["input"]) <= site.box.inputs:
             raise _no_such("input", found["input"], f"The controller has inputs 1 to {site.box.inputs}.")
-        return (*_without(strings, panel), Tried(int(found["input"]), (panel,)))
+        return in_order((*_without(strings, panel), Tried(int(found["input"]), (panel,))))
     return _put(strings, panel, (int(found["string"]) - 1, int(found["place"]) - 1))
 
 
@@ -119,7 +125,7 @@ def into_text(text: str, strings: Strings) -> str:
     """The text with these strings in the place of those that it had; nothing else of it changes."""
     kept = "\n".join(_without_strings(text.split("\n"))).rstrip("\n") + "\n"
     fresh = kept + "".join(f"\n{_section(each)}" for each in strings)
-    if _else(fresh) != _else(text):
+    if (before := _else(text)) is None or _else(fresh) != before:
         cure = "Write them into the text yourself, as [[string]] with panels = and input =."
         raise RecordError([Problem("The strings stand in a way that is not changed from here.", cure)])
     return fresh
