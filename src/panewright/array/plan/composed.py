@@ -45,7 +45,7 @@ _AGAIN = 2  # times that wires are chosen by the year's own currents
 
 
 @dataclass(frozen=True)
-class _Field:
+class Field:
     """Panels in the light of one year."""
 
     hours: Hours
@@ -70,7 +70,7 @@ def plan_of(
     """The plan; `told` hears what share of it is done, and what is worked at."""
     told = _onward(told)
     told(0.0, "light and shadows")
-    field = _field(site, panels, weather.usual)
+    field = field_of(site, panels, weather.usual)
     hot_c = hot_cell_c(site, float(field.lit.steps.cell_c.max(initial=-273.0)))
     told(0.1, "strings")
     states = states_of(field.panels, field.at, field.lit)
@@ -94,26 +94,27 @@ def _onward(told: Told) -> Told:
     return tell
 
 
-def _field(site: Site, panels: Sequence[Placed], hours: Hours) -> _Field:
+def field_of(site: Site, panels: Sequence[Placed], hours: Hours) -> Field:
+    """Panels of a site in the light of a year."""
     members = [panel.member for panel in panels]
     at = moments(hours, site.around, members)
     lit = steps_of(hours, site.around, members, at)
-    return _Field(hours, at, lit, panels_of([member.law for member in members]))
+    return Field(hours, at, lit, panels_of([member.law for member in members]))
 
 
 def _with_wires(
-    site: Site, panels: Sequence[Placed], field: _Field, states: States, hot_c: float, told: Told
+    site: Site, panels: Sequence[Placed], field: Field, states: States, hot_c: float, told: Told
 ) -> _Wired:
     """Strings, wires and year; arranged once more where the wires take too much of the voltage."""
     first = strung(site, states, allowed(site, panels, hot_c))
-    legs = _legs(site, panels, first, _of_states(site, states, first, field.hours))
+    legs = wires_of(site, panels, first, state_currents(site, states, first, field.hours))
     narrower = allowed(site, panels, hot_c, lost_v(legs))
     again = first if first.within(narrower) else strung(site, states, narrower)
     if again is not first:
-        first, legs = again, _legs(site, panels, again, _of_states(site, states, again, field.hours))
+        first, legs = again, wires_of(site, panels, again, state_currents(site, states, again, field.hours))
     for _ in range(_AGAIN):
         year, given = _year(site, panels, field, first, legs, told)
-        chosen = _legs(site, panels, first, _of_year(site, field, year, given))
+        chosen = wires_of(site, panels, first, _of_year(site, field, year, given))
         alike = _sizes(chosen) == _sizes(legs)
         legs = chosen
         if alike:
@@ -125,7 +126,7 @@ def _sizes(legs: Sequence[Leg]) -> list[str]:
     return [taken(leg.chosen).size.name for leg in legs]
 
 
-def _legs(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
+def wires_of(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
     """Wires; chosen again with the fuses that they ask for."""
     legs = legs_of(site, panels, found, flows)
     fuses = fuses_of(site, strings_of(panels, found), legs)
@@ -133,7 +134,7 @@ def _legs(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) 
 
 
 def _year(
-    site: Site, panels: Sequence[Placed], field: _Field, found: Strung, legs: Sequence[Leg], told: Told
+    site: Site, panels: Sequence[Placed], field: Field, found: Strung, legs: Sequence[Leg], told: Told
 ) -> tuple[Year, Given]:
     inputs = found.wired(row_ohms(legs, panels, found), year_ohm(legs, DOWN))
     spans = spans_of(site, len(inputs), year_ohm(legs, BANK), open_v(site, panels, found))
@@ -149,7 +150,7 @@ def _year(
     return gathered(field.hours, members, field.at, field.lit, spans, given), given
 
 
-def _of_year(site: Site, field: _Field, year: Year, given: Given) -> Currents:
+def _of_year(site: Site, field: Field, year: Year, given: Given) -> Currents:
     """The year's currents, rms of each hour."""
 
     def hourly(each: Floats) -> Floats:
@@ -165,8 +166,8 @@ def _of_year(site: Site, field: _Field, year: Year, given: Given) -> Currents:
     )
 
 
-def _of_states(site: Site, states: States, found: Strung, hours: Hours) -> Currents:
-    """The same of the moments that stand for the year: each string at its own best."""
+def state_currents(site: Site, states: States, found: Strung, hours: Hours) -> Currents:
+    """The currents of the moments that stand for the year: each string at its own best."""
     rows = [row for rows in found.inputs for row in rows]
     watts = np.stack([states.current_a * states.volt_v[:, list(row)].sum(axis=1) for row in rows], axis=1)
     best = watts.argmax(axis=2)
@@ -188,7 +189,7 @@ def _years(
     made = []
     for number, hours in enumerate(weather.years):
         tell = _part(told, number, len(weather.years))
-        field = _field(site, panels, hours)
+        field = field_of(site, panels, hours)
         made.append(_year(site, panels, field, found.strung, found.legs, tell)[0])
     return tuple(made), tuple(year.kwh for year in made)
 

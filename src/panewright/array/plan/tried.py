@@ -12,9 +12,7 @@ from dataclasses import dataclass, replace
 from panewright.array.arranged import Allowed, Rows, States, alone_kwh, arranged, weighed
 from panewright.array.fuses import StringFuse
 from panewright.array.limits import string_cold_v, string_hot_v
-from panewright.array.plan.composed import _field as field_of
-from panewright.array.plan.composed import _legs as wires_of
-from panewright.array.plan.composed import _of_states as state_currents
+from panewright.array.plan.composed import field_of, state_currents, wires_of
 from panewright.array.plan.judged import judged
 from panewright.array.plan.legs import lost_v, taken
 from panewright.array.plan.plan import Leg, Placed

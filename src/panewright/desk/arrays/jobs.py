@@ -91,8 +91,7 @@ def _found(place: Place, name: str, text: str) -> tuple[Site, tuple[Placed, ...]
     """The site with its panels laid and its weather; all that is not found is told."""
     from panewright.desk.arrays.in_records import beside
     from panewright.desk.arrays.known import Sources
-    from panewright.desk.arrays.planned import _both as both_of
-    from panewright.desk.arrays.planned import site_of
+    from panewright.desk.arrays.planned import both_of, site_of
     from panewright.desk.records.place import opened
 
     file = f"{name}.toml"

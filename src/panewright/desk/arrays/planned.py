@@ -36,11 +36,11 @@ def planned(text: str, sources: Sources, told: Told = lambda _share, _words: Non
 
     site = site_of(text, sources.file)
     told(0.0, "panels and weather")
-    panels, weather = _both(site, sources)
+    panels, weather = both_of(site, sources)
     return plan_of(site, panels, weather, told)
 
 
-def _both(site: Site, sources: Sources) -> tuple[tuple[Placed, ...], Weathered]:
+def both_of(site: Site, sources: Sources) -> tuple[tuple[Placed, ...], Weathered]:
     """Panels and weather; what is wrong with either is told together."""
     problems: list[Problem] = []
     panels, weather = None, None
