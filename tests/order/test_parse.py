@@ -103,6 +103,7 @@ def test_every_default_is_an_assumption_with_its_reason():
         "load.cable_length": "5 m",
         "load.cable_area": "4 mm2",
         "load.blocking_drop": "0 V",
+        "load.system_voltage": "the panel's own",
         "cell.cut": "whole",
         "site.code": "EN",
         "site.ground": "II",
@@ -139,6 +140,7 @@ def test_every_default_is_an_assumption_with_its_reason():
 IN_WORDS = {
     "site.lower_edge",
     "closing.near",
+    "load.system_voltage",
 }  #: assumed as something that follows from the design, not as a figure
 
 

@@ -40,6 +40,17 @@ def test_the_mix_card_has_a_line_for_each_batch_and_its_grams_make_the_mix(made)
     assert all(one < other for one, other in pairwise(starts))
 
 
+def test_what_strings_of_such_panels_may_come_to_is_cautioned_above_sixty_volts(made):
+    def told(system_v):
+        label = replace(made.design.label, system_v=system_v)
+        return said(closing_page(Bench(replace(made.design, label=label), made.quote)))
+
+    high = told(600.0)
+    assert "may come to 600\u2009V" in high
+    assert "licensed people" in high
+    assert "may come to" not in told(60.0)
+
+
 def test_the_page_shows_every_rule_of_the_closing(made):
     page = closing_page(Bench(made.design, made.quote))
     (verdicts,) = [block for block in page.blocks if isinstance(block, Verdicts)]

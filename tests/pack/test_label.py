@@ -1,6 +1,7 @@
 """The label on the back."""
 
 import re
+from dataclasses import replace
 
 import pytest
 import segno
@@ -17,6 +18,7 @@ from panewright.panel.design import Label
 
 JOB = Job("Cabin roof", "2031", "A. Smith", "Bench and Sun", 1, "PW-0042", "EUR", "metric", "A4")
 RATED = Label(152.0, 22.9, 8.9, 18.9, 8.4, 15.0, 600.0, 14.2, ("PW-0042",))
+ALONE = replace(RATED, system_v=60.0)
 
 
 def words(drawing):
@@ -64,6 +66,12 @@ def test_every_label_says_that_it_is_live_and_not_certified(proven):
     said = " ".join(words(one_label(RATED, JOB, "PW-0042", proven)))
     assert "Live whenever light falls on it" in said
     assert "not certified" in said
+
+
+def test_a_label_that_lets_panels_lie_in_series_past_sixty_volts_says_what_that_means():
+    series, alone = (" ".join(words(one_label(each, JOB, "PW-0042", True))) for each in (RATED, ALONE))
+    assert "in series it can kill" in series
+    assert "in series" not in alone
 
 
 def test_both_poles_are_named_in_words_and_signs():

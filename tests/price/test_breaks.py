@@ -132,6 +132,7 @@ def test_questions_follow_the_volts_and_the_solder(design, shelf):
     asked = {each.topic: each for each in questions(design, made)}
     assert list(asked) == ["voltage", "lead", "waste", "building and fire", "type test", "insurance"]
     assert "below 50 V" in asked["voltage"].answer
+    assert f"come to {design.label.system_v:.0f}\u2009V" in asked["voltage"].answer
     assert "holds lead" in asked["lead"].answer
     plain = replace(made, lines=tuple(line for line in made.lines if line.use != "solder"))
     assert "No part names lead" in {each.topic: each for each in questions(design, plain)}["lead"].answer

@@ -14,6 +14,7 @@ from __future__ import annotations
 from panewright.check import Check
 
 SYSTEM_STEPS_V = (35.0, 60.0, 120.0, 300.0, 600.0, 1000.0, 1500.0)  #: 35, 60 and 120 V: edges of touch safety
+TOUCH_V = 60.0  #: dry hands bear so much direct current (IEC 60364-4-41, recalled); in the wet less
 FUSES_A = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100)
 FUSE_FACTOR = 1.5625  #: of Isc [690.8]
 
@@ -103,6 +104,6 @@ def system_voltage_check(cold_voc_v: float, system_v: float) -> Check:
         limit=system_v,
         unit="V",
         source="NEC 690.7, IEC 61730-1",
-        cure="Rate the panel for a higher system voltage, with the creepage that asks for.",
+        cure="Ask for a higher system_voltage in [load], or leave it out.",
         room="enclosure",
     )

@@ -66,6 +66,7 @@ class Load:
     blocking_drop_v: float  #: blocking diode in the line, 0 without one
     battery_c: float = 25.0  #: while it is charged
     battery_coldest_c: float | None = None  #: LFP: the coldest it is charged at
+    system_v: float | None = None  #: wanted on the label; None where no panel lies in series with it
 
 
 @dataclass(frozen=True, slots=True)

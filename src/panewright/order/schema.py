@@ -189,6 +189,15 @@ _LOAD = (
     ),
     Key("load", "efficiency", "share", "of an MPPT controller", "96 %", least="50 %", most="100 %"),
     Key("load", "cells", "count", "cells in series, where no battery is named", 60, least=1, most=1000),
+    Key(
+        "load",
+        "system_voltage",
+        "voltage",
+        "largest that the label allows: panels in series add theirs; their own alone if left out",
+        "600 V",
+        least="2 V",
+        most="1500 V",
+    ),
 )
 _CUT = (
     Key("cell", "name", "text", "a cell on the shelf, or a name for the one described here", "125 mm mono"),

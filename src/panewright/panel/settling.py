@@ -206,7 +206,8 @@ def _filled(field: Field, ask: StringAsk) -> StringStudy:
 
 def _with_count(field: Field, study: StringStudy) -> Field:
     row = next(row for row in study.rows if row.cells == study.chosen)
-    return replace(field, in_series=study.chosen, system_v=label_system_v(row.cold_voc_v))
+    system_v = label_system_v(row.cold_voc_v, field.order.load.system_v)
+    return replace(field, in_series=study.chosen, system_v=system_v)
 
 
 def _laid(asked: Asked, ranked: tuple[Ranked, ...], tab: TabRow) -> Layup:

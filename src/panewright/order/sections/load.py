@@ -25,6 +25,7 @@ _OF_A_BATTERY = tuple(
 )
 _WARM = "its voltages are printed for this; a controller with a probe follows the battery's own heat"
 _INDOORS = "the battery stands indoors, where it does not freeze"
+_ALONE = "it lies alone or beside others: panels in series need a label that says more"
 _DROP = {
     "direct": ("0.3 V", "common for the switch of a direct controller under full current"),
     "mppt": ("0 V", "what an MPPT controller loses counts as power, not as voltage"),
@@ -42,7 +43,15 @@ def read_load(answers: Answers) -> Load:
     controller = _controller(answers) if answers.given("load.controller") else None
     cable = Cable(answers.number("load.cable_length"), answers.number("load.cable_area"))
     blocking_v = answers.number("load.blocking_drop")
-    return Load(battery, controller, cable, blocking_v, *_battery_heat(answers, battery))
+    heat = _battery_heat(answers, battery)
+    return Load(battery, controller, cable, blocking_v, *heat, _system_v(answers))
+
+
+def _system_v(answers: Answers) -> float | None:
+    """What strings of such panels may come to. [V]"""
+    if not answers.given("load.system_voltage"):
+        answers.assumed_open("load.system_voltage", "the panel's own", _ALONE)
+    return answers.sound_number("load.system_voltage")
 
 
 def _one_or_the_other(answers: Answers) -> None:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from panewright.drawing.drawing import Drawing, Item, Path, Point, Text, box
 from panewright.drawing.move import merged, moved
+from panewright.enclosure.rating import TOUCH_V
 from panewright.order.order import Job
 from panewright.order.terms import Kit
 from panewright.pack.figures.scale import fitted
@@ -27,6 +28,7 @@ _QUIET = 4  # light modules a reader needs round the code, ISO/IEC 18004
 
 FINISHED = Kit()
 PREDICTED = "Predicted at STC: 1000 W/m², AM1.5G, cell at 25 °C."
+IN_SERIES = "Live whenever light falls on it; in series it can kill. Direct current does not let go."
 CAUTIONS = (
     "Live whenever light falls on it. Direct current does not let go.",
     "Hand built. Not listed, not certified. Local code and a licensed person decide its use.",
@@ -56,7 +58,7 @@ def one_label(label: Label, job: Job, serial: str, proven: bool, *, kit: Kit = F
     items += [number, *(_builder(_EDGE_MM + 0.54 * room, _EDGE_MM + room) if kit.is_kit else ())]
     items += code(serial, (code_left + 2.0, HEIGHT_MM - 1.0 - _CODE_MM), _CODE_MM)
     items += _figures(label, job.units, on_label(kit) or PREDICTED)
-    items += _cautions(proven)
+    items += _cautions(proven, label.system_v)
     return Drawing(f"Label {serial}", tuple(items))
 
 
@@ -109,13 +111,14 @@ def _rows(rows: tuple[tuple[str, str], ...], left: float, apart: float, top: flo
         yield Text((left + apart, top - row * _ROW_MM), figure, 3.6, bold=True)
 
 
-def _cautions(proven: bool) -> Iterator[Item]:
-    """What can hurt; a design with failing checks says so here too."""
+def _cautions(proven: bool, system_v: float) -> Iterator[Item]:
+    """What can hurt, in series too; a design with failing checks says so here as well."""
+    live = CAUTIONS[0] if system_v <= TOUCH_V else IN_SERIES
     high = 13.2 if not proven else 12.0
     yield Path(((_EDGE_MM, 18.4), (WIDTH_MM - _EDGE_MM, 18.4)), "border")
     yield Path(((4.0, high - 2.4), (8.4, high - 2.4), (6.2, high + 1.6)), "warn", closed=True)
     yield Text((6.2, high - 1.9), "!", 2.8, "warn", "centre", bold=True)
-    yield fitted((10.4, high), CAUTIONS[0], 3.2, WIDTH_MM - 14.4, bold=True)
+    yield fitted((10.4, high), live, 3.2, WIDTH_MM - 14.4, bold=True)
     yield fitted((10.4, high - 4.4), CAUTIONS[1], 3.2, WIDTH_MM - 14.4)
     if not proven:
         words = "NOT PROVEN: some checks of this design fail. Do not sell or mount."

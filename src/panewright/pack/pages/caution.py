@@ -31,6 +31,10 @@ LIVE = (
     "cover the panel before touching bare ends; never part a connector that carries current."
 )
 LIVE_SHORT = "A panel in light is live and cannot be switched off; direct current does not let go and arcs."
+SERIES = (
+    "In series such panels may come to {}, and no switch takes that off them in light. Above 60 V it is no "
+    "longer what dry hands bear: it can kill. In many places licensed people alone may join such strings."
+)
 HOT_SPOT = (
     "A shaded or cracked cell can heat until it starts a fire. Do not leave a doubtful panel short-circuited."
 )

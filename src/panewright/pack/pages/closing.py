@@ -6,6 +6,7 @@ from panewright.check import Check
 from panewright.drawing.sheet import Block, Caution, Heading, Page, Table, Verdicts, Words
 from panewright.enclosure.back_board import APART_MM, WASHER_MM
 from panewright.enclosure.box import BARE, LEAST_IP, PLUGS
+from panewright.enclosure.rating import TOUCH_V
 from panewright.enclosure.relief import TESTED_N
 from panewright.pack.bench import Bench, count
 from panewright.pack.pages import caution
@@ -40,7 +41,14 @@ def _work(bench: Bench) -> tuple[Block, ...]:
         Heading("The earth"),
         Words(_earth(bench)),
         Caution(caution.LIVE),
+        *_series(bench),
     )
+
+
+def _series(bench: Bench) -> tuple[Caution, ...]:
+    """What a label allows of strings, where it is more than hands bear."""
+    system_v = bench.design.label.system_v
+    return (Caution(caution.SERIES.format(bench.say(system_v, "V"))),) if system_v > TOUCH_V else ()
 
 
 def closing_checks(bench: Bench) -> tuple[Check, ...]:

@@ -20,10 +20,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from panewright.enclosure.rating import TOUCH_V
 from panewright.panel.design import Design
 from panewright.price.offers.quote import Quote
 
-TOUCH_V, EDGE_V, LVD_V, EXTRA_LOW_V = 60.0, 50.0, 75.0, 120.0
+EDGE_V, LVD_V, EXTRA_LOW_V = 50.0, 75.0, 120.0
 _LEAD = "Pb"
 
 
@@ -43,7 +44,7 @@ def questions(design: Design, made: Quote) -> tuple[Question, ...]:
 
 
 def _questions(design: Design, made: Quote) -> Iterator[Question]:
-    yield _voltage(cold_voc_v(design))
+    yield _voltage(cold_voc_v(design), design.label.system_v)
     yield _lead(made)
     yield _waste(design)
     yield _building(design)
@@ -71,7 +72,7 @@ def cold_voc_v(design: Design) -> float:
     return next(row.cold_voc_v for row in study.rows if row.cells == study.chosen)
 
 
-def _voltage(cold_v: float) -> Question:
+def _voltage(cold_v: float, label_v: float) -> Question:
     """By which side of 50, 60, 75 and 120 V the panel stands; several in series stand higher."""
     told = f"One panel reaches {cold_v:.0f}\u2009V on the coldest morning. "
     if cold_v <= EDGE_V:
@@ -84,7 +85,8 @@ def _voltage(cold_v: float) -> Question:
         )
         told += "parted under load by hand may be asked for. "
     told += "From 75 V the low-voltage directive may apply. " if cold_v < LVD_V else _past_75(cold_v)
-    told += "Panels in series add their volts: ask again for the whole string."
+    told += "Panels in series add their volts: ask again for the whole string. "
+    told += f"The label lets a string come to {label_v:.0f}\u2009V."
     asked = "Which voltage class is it, and what changes at 50, 60, 75 and 120 V direct current?"
     return Question("voltage", asked, told, "IEC 61140, IEC 60364-4-41; 2014/35/EU; (EU) 2023/988 (recalled)")
 
