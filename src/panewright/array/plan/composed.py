@@ -31,7 +31,7 @@ from panewright.array.plan.strung import Strung, allowed, hot_cell_c, open_v, sp
 from panewright.array.plan.weather import Weathered, apart_said
 from panewright.array.sized import Choice
 from panewright.array.states import states_of
-from panewright.array.steps import Lit, steps_of
+from panewright.array.steps import Lit, dome_of, steps_of
 from panewright.array.turned import Turns, turns_of
 from panewright.array.wiring import wired
 from panewright.array.year import Year, gathered, worked
@@ -98,8 +98,9 @@ def field_of(site: Site, panels: Sequence[Placed], hours: Hours) -> Field:
     """Panels of a site in the light of a year."""
     members = [panel.member for panel in panels]
     at = moments(hours, site.around, members)
-    lit = steps_of(hours, site.around, members, at)
-    return Field(hours, at, lit, panels_of([member.law for member in members]))
+    sees = [dome_of(member, site.around) for member in members]
+    lit = steps_of(hours, members, at, sees)
+    return Field(hours, at, lit, panels_of([member.law for member in members], sees))
 
 
 def _with_wires(
