@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 import re
+import sys
+from pathlib import Path
 
 import pytest
 
 from panewright.ledger.arrays.layings import laying
 from panewright.ledger.arrays.texts import find_array
+
+sys.path.append(str(Path(__file__).parents[1] / "intake" / "weather"))
+
+from invented_weather import data, epw
 
 SAID = {
     "array.name": 'Ölaf\'s <quay> "2"',
@@ -148,6 +154,14 @@ panels = ["0042"]
 """
 
 
+CLEARNESS = TEXT.split("[sky]\n")[1].split("\n[[stand]]")[0]
+LABELLED = TEXT.replace(
+    'serials = ["0042", "0043"]',
+    'name = "old"\nvoc = "22.4 V"\nvmp = "18.2 V"\nisc = "8 A"\nimp = "7.5 A"\ncells = 36\n'
+    'width = "670 mm"\nheight = "1480 mm"',
+).replace('panels = ["0042"]', 'panels = ["old 1"]')
+
+
 def taken(client, text, name="Roof"):
     content = text.replace('"Roof"', f'"{name}"').encode()
     return client.post("/arrays/take", files={"file": ("a.toml", content)})
@@ -271,11 +285,21 @@ def test_a_serial_that_nobody_knows_is_told_where_the_year_should_stand(client, 
     assert 'id="string-A"' in page  # strings can be put all the same
 
 
-def test_a_weather_file_is_read_before_it_is_kept(client):
+def test_a_weather_file_is_read_before_it_is_kept_and_then_named(client, settled):
     taken(client, TEXT)
     answer = client.post("/arrays/Roof/weather", files={"file": ("x.epw", b"LOCATION,nowhere\n1,2,3\n")})
     assert answer.status_code == 422
     assert 'class="mistake"' in answer.text
+    named = LABELLED.replace(CLEARNESS, 'weather = "x <y>.epw"')
+    assert named != LABELLED
+    taken(client, named, "Hut")
+    assert "no file of that name" in settled("/arrays/Hut", "Reckoning the year")
+    answer = client.post("/arrays/Roof/weather", files={"file": ("x <y>.epw", data(epw()))})
+    assert answer.status_code == 200
+    assert "x &lt;y&gt;.epw is kept" in answer.text
+    tapped(client, "/arrays/Hut/year", "z")
+    assert "limits" in settled("/arrays/Hut", "Reckoning the year")
+    assert "By month, at the inputs" in client.get("/arrays/Hut").text
 
 
 def test_work_that_breaks_is_told_and_not_begun_again_by_looking(client, floor, monkeypatch, settled, capsys):
