@@ -7,11 +7,14 @@ import io
 import pytest
 from pypdf import PdfReader
 
+from panewright.drawing.drawing import Text
 from panewright.drawing.overlap import crossed, overlaps
 from panewright.drawing.sheet import Figure
 from panewright.pack.array_book import pages
 from panewright.pack.array_book.book import array_book
+from panewright.pack.array_book.drawn.energy import CAUSE_WORDS, month_bars
 from panewright.pack.array_book.listings import energy_listing, strings_listing
+from panewright.pack.array_book.saying import kwh
 from panewright.paper.pdf import book_pdf
 from panewright.units import show
 from planned import plan
@@ -48,6 +51,15 @@ def test_figures_in_print_are_the_plans(found, book):
         assert show(leg.chosen.taken.drop_v, "V", digits=2) in words
     for placed in found.panels:
         assert placed.serial in words
+
+
+def test_causes_beside_the_months_are_those_of_the_table(found):
+    """Cold cells give more than their rating: what heat takes in summer is less what it gives in winter."""
+    named = [item.words for item in month_bars(found).items if isinstance(item, Text)]
+    lost = found.year.lost_kwh()
+    assert lost["heat"].min() < 0 < lost["heat"].sum()
+    for cause, months in lost.items():
+        assert named[named.index(CAUSE_WORDS[cause]) + 1] == kwh(float(months.sum()))
 
 
 def test_lists_add_up_to_the_year_and_name_each_wired_panel_once(found):

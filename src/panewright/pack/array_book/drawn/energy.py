@@ -45,12 +45,15 @@ class _Part:
     key: str
     words: str
     by_month: Floats
+    of_year: float = 0.0  #: less what cold gives back in some months, which no bar shows
 
 
 def _parts(year: Year) -> tuple[_Part, ...]:
     lost = year.lost_kwh()
-    found = [_Part("given", "given where their run ends", year.month_kwh())]
-    found += [_Part(cause, CAUSE_WORDS[cause], np.maximum(0.0, lost[cause])) for cause in reversed(CAUSES)]
+    found = [_Part("given", "given where their run ends", year.month_kwh(), year.kwh)]
+    for cause in reversed(CAUSES):
+        months = np.maximum(0.0, lost[cause])
+        found.append(_Part(cause, CAUSE_WORDS[cause], months, float(lost[cause].sum())))
     return tuple(found)
 
 
@@ -118,7 +121,7 @@ def _names(parts: Sequence[_Part], left: float, top: float) -> Iterator[Item]:
         y -= 7.6
         yield from _segment(part.key, left, y, left + 6.0, y + 4.4)
         yield Text((left + 7.4, y + 2.5), part.words, _LETTER, "axis")
-        yield Text((left + 7.4, y - 0.6), kwh(float(part.by_month.sum())), _LETTER, "axis", bold=True)
+        yield Text((left + 7.4, y - 0.6), kwh(part.of_year), _LETTER, "axis", bold=True)
 
 
 def day_chart(plan: Plan) -> Chart:
