@@ -83,7 +83,7 @@ def test_strings_side_by_side_add_their_currents_with_a_quarter_on_top():
 
 
 def test_a_battery_that_the_controller_does_not_know_fails():
-    rule = "battery of a voltage that the controller charges"
+    rule = "bank's volts beside the nearest that the controller charges"
     assert verdicts([(PANEL,)], DIRECT)[rule].passed
     assert not verdicts([(PANEL,)], replace(DIRECT, battery_v=48.0))[rule].passed
     assert not verdicts([(PANEL,)], replace(DIRECT, takes_v=()))[rule].passed

@@ -60,6 +60,31 @@ def test_no_pair_of_sizes_serves_a_share_cheaper_than_the_front(found):
                 assert best <= other.per_kwh * Decimal("1.03"), (strings, ah, share)
 
 
+@pytest.mark.parametrize("hour", [Decimal("0.2"), Decimal(2)])
+def test_with_a_generator_a_larger_bank_that_saves_its_hours_is_found(hour):
+    helped = Asked(np.full(HOURS, 30.0), (0.9, 0.99), generator_w=300.0)
+    shop = replace(SHOP, strings=(2, 4), prices=replace(PRICES, generator_hour=hour))
+    choices = front(shop, YEARS[:2], helped)
+    for strings, ah in product(shop.strings, np.geomspace(20.0, 400.0, 17)):
+        bank = Bank(SHOP.bank.battery, float(ah))
+        other = priced(bank, strings, through_years(bank, YEARS[:2], strings, helped), shop.prices, LIFE)
+        best = min((c.per_kwh for c in choices if c.served.share >= helped.shares[-1]), default=Decimal(0))
+        if other.served.share >= helped.shares[-1]:
+            assert best <= other.per_kwh * Decimal("1.03"), (strings, ah)
+
+
+@pytest.mark.parametrize("kind", ["agm", "gel", "flooded", "lfp"])
+def test_a_generator_starts_before_the_loads_of_any_bank_are_cut_off(kind):
+    bank = Bank(Battery(kind, 12.0 if kind != "lfp" else 12.8), 60.0)
+    helped = Asked(np.full(HOURS, 30.0), (0.99,), generator_w=300.0)
+    assert through_years(bank, YEARS[:1], 2, helped).generator_hours > 0
+
+
+def test_a_generator_that_stops_before_it_starts_is_refused():
+    with pytest.raises(ValueError, match="starts below"):
+        Asked(np.ones(24), (0.9,), generator_w=300.0, start=0.9)
+
+
 def test_more_strings_or_a_larger_bank_serve_no_less():
     shares = np.array(
         [

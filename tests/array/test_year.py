@@ -157,6 +157,11 @@ def test_a_panel_left_out_gives_nothing(hours):
     year = year_of(hours, OPEN, UNLIKE, (Input((Row((0, 1)),)),), SPANS)
     assert year.panel_w[:, 2:].sum() == 0
     assert year.light_w[:, 2:].sum() > 0
+    whole = year_of(hours, OPEN, UNLIKE, (Input((Row((0, 1)), Row((2, 3)))),), SPANS)
+    assert year.alone_w.sum(axis=0) == pytest.approx(whole.alone_w.sum(axis=0), rel=1e-3)
+    lost, others = year.lost_kwh(), whole.lost_kwh()
+    assert lost["heat"].sum() == pytest.approx(others["heat"].sum(), rel=1e-2)  # what is missing is no heat
+    assert lost["together"].sum() > year.alone_w[:, 2:].sum() / 1000
 
 
 def test_circuit_and_pane_must_have_the_same_cells():

@@ -92,9 +92,7 @@ class _Weighing:
         if key not in self.met:
             curves = self.states.volt_v[:, sorted(row)].sum(axis=1)
             pairs = zip(curves, self.states.current_a, strict=True)
-            self.met[key] = np.array(
-                [np.interp(self.volts, curve[::-1], amps[::-1], right=0.0) for curve, amps in pairs]
-            )
+            self.met[key] = np.array([_at(self.volts, curve, amps) for curve, amps in pairs])
         return self.met[key]
 
     def input_kwh(self, rows: Rows) -> float:
@@ -105,13 +103,23 @@ class _Weighing:
             return -1.0
         watts = self.volts * sum(self.row(row) for row in rows)
         if self.allowed.held_v is not None:
-            watts = watts[:, np.searchsorted(self.volts, self.allowed.held_v), None]
+            held = watts[:, np.searchsorted(self.volts, self.allowed.held_v), None]
+            watts = np.maximum(held, 0.0)  # what stands between keeps current from flowing back
         return float(watts.max(axis=1) @ self.states.hours / 1000)
 
     def kwh(self, inputs: Sequence[Rows]) -> float:
         """Energy of all inputs; minus infinity where a limit is broken."""
         each = [self.input_kwh(rows) for rows in inputs]
         return sum(each) if min(each) >= 0 else -np.inf
+
+
+def _at(volts: Array, curve: Array, amps: Array) -> Array:
+    """Current at each voltage; past its open voltage a string swallows what others drive into it. [A]"""
+    found = np.interp(volts, curve[::-1], amps[::-1])
+    if curve[0] > curve[1]:
+        slope = (amps[1] - amps[0]) / (curve[0] - curve[1])
+        return np.asarray(found - slope * np.maximum(volts - curve[0], 0.0))
+    return np.asarray(np.where(volts > curve[0], 0.0, found))  # in the dark it neither gives nor takes
 
 
 def arranged(states: States, allowed: Allowed) -> Arrangement | None:

@@ -31,7 +31,7 @@ SOURCES: dict[Source, tuple[float, str]] = {
     "measured hours": (0.03, "light that was measured there, or by satellite for these years; recalled"),
     "typical year": (0.04, "a typical year put together by models and satellites; recalled"),
     "twelve means": (0.05, "twelve means of a table, hours made of them; recalled"),
-    "share of a clear sky": (0.10, "a stated share of a clear sky is a guess; common practice, no source"),
+    "share of a clear sky": (0.10, "a stated share of a clear sky, a guess; common practice, no source"),
 }
 """What each kind of weather leaves open, and why [S]."""
 

@@ -111,19 +111,39 @@ def panels_at(
             most = max(most, brightest_a(law, p, light_at(steps, t, p), steps.cell_c[t, p]))
         for j in range(wired.first_panel[r], wired.first_panel[r + 1]):
             p = wired.panel[j]
-            alike = steps.shade[t, p] < 0
-            as_open = alike and steps.open_w_m2[t, p] == steps.light_w_m2[t, p]
-            still = goes_on and steps.cell_c[t, p] == steps.cell_c[t - 1, p]
-            if still and as_before(steps, t, p):
-                given.alone_w[t, p] = given.alone_w[t - 1, p]
-            else:
-                given.alone_w[t, p] = panel_at(law, tables, steps, t, p, most, room)
-            if as_open:
-                given.open_w[t, p] = given.alone_w[t, p]
-            elif still and steps.open_w_m2[t, p] == steps.open_w_m2[t - 1, p]:
-                given.open_w[t, p] = given.open_w[t - 1, p]
-            else:
-                given.open_w[t, p] = in_the_open(law, tables, steps, t, p, room)
+            panel_alone(law, tables, steps, t, p, most, goes_on, room, given)
+    for p in wired.nowhere:
+        alike = steps.shade[t, p] < 0
+        lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
+        most = brightest_a(law, p, lit, alike, steps.cell_c[t, p])
+        panel_alone(law, tables, steps, t, p, most, goes_on, room, given)
+
+
+def panel_alone(
+    law: Law,
+    tables: Tables,
+    steps: Steps,
+    t: int,
+    p: int,
+    most_a: float,
+    goes_on: bool,
+    room: Room,
+    given: Given,
+) -> None:
+    """Set the curve of one panel, and what it would give alone, as it is and with no shadow on it."""
+    alike = steps.shade[t, p] < 0
+    as_open = alike and steps.open_w_m2[t, p] == steps.light_w_m2[t, p]
+    still = goes_on and steps.cell_c[t, p] == steps.cell_c[t - 1, p]
+    if still and as_before(steps, t, p):
+        given.alone_w[t, p] = given.alone_w[t - 1, p]
+    else:
+        given.alone_w[t, p] = panel_at(law, tables, steps, t, p, most_a, room)
+    if as_open:
+        given.open_w[t, p] = given.alone_w[t, p]
+    elif still and steps.open_w_m2[t, p] == steps.open_w_m2[t - 1, p]:
+        given.open_w[t, p] = given.open_w[t - 1, p]
+    else:
+        given.open_w[t, p] = in_the_open(law, tables, steps, t, p, room)
 
 
 def light_at(steps: Steps, t: int, p: int) -> Light:

@@ -49,6 +49,8 @@ class StringFuse:
         """In a sentence."""
         if math.isinf(self.reverse_a):
             return "The battery can feed back into the string: a fuse is needed."
+        if self.reverse_a == 0:
+            return "No other string can drive current into it: no fuse is needed."
         verdict = "a fuse is needed" if self.needed else "no fuse is needed"
         others = f"The other strings can drive {self.reverse_a:.1f}\u2009A into this one"
         return f"{others}, it bears {self.bears_a:.1f}\u2009A: {verdict}."
@@ -105,6 +107,7 @@ def _size_check(fuse: StringFuse) -> Check:
         limit=fuse.most_a,
         unit="A",
         source=f"{fuse.article}, sizes as sold (recalled)",
-        cure="Thicker wire where the wire is the weakest; else fewer strings side by side.",
+        cure="Thicker wire where the wire is the weakest; the label's own fuse where one was taken for "
+        "granted; else fewer strings side by side.",
         room="array",
     )

@@ -139,14 +139,19 @@ def _string_isc_a(string: String) -> float:
 
 def _battery_check(port: Port) -> Check:
     return Check(
-        rule="battery of a voltage that the controller charges",
+        rule="bank's volts beside the nearest that the controller charges",
         demand=min((abs(port.battery_v - volts) for volts in port.takes_v), default=port.battery_v),
         limit=0.5,  # 12.8 V is no 12 V, but a sheet's 24 is another's 24.0
         unit="V",
         source="the controller's sheet",
-        cure="Take a controller for this battery, or another bank.",
+        cure=f"The bank has {port.battery_v:g} V, the controller charges {_listed(port.takes_v)}: take "
+        "another of them.",
         room="array",
     )
+
+
+def _listed(volts: Sequence[float]) -> str:
+    return " or ".join(f"{each:g} V" for each in volts) or "none"
 
 
 def _thrown_away_check(strings: Sequence[String], port: Port) -> Check:

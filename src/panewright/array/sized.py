@@ -2,8 +2,9 @@
 
 Years of weather, made or measured, are gone through hour by hour for every pair of sizes that matters. A
 larger bank serves no less, so for each number of strings and each share of the load the least bank that
-serves it is found by halving, on a row of sizes each some per cent above the last. What is told is a front:
-choices of which none is beaten in both cost and service.
+serves it is found by halving, on a row of sizes each some per cent above the last. A larger one may still be
+cheaper: it saves hours of a generator, and is not spent so soon; so some larger ones are looked at too. What
+is told is a front: choices of which none is beaten in both cost and service.
 
 A made year's dull weeks are no worse than true ones by more than `sky.made` tells; the worst year is told
 beside the mean, for a mean of twenty years hides the one in which the lights go out.
@@ -25,6 +26,7 @@ from panewright.battery.bank import Bank, life_years, store_of
 from panewright.sky.hours import Floats
 
 _STEPS = 7  # halvings between the smallest bank and the largest
+_APART = 16  # steps between banks that are always looked at
 _WH = 1000.0
 Progress = Callable[[float], None]
 
@@ -36,11 +38,13 @@ class Asked:
     load_w: Floats  #: of a year's hours, at the bank's terminals
     shares: tuple[float, ...] = (0.9, 0.95, 0.98, 0.99, 0.995, 0.999)  #: of the load's energy, to be served
     generator_w: float = 0.0
-    start: float = 0.4  #: state of charge at which the generator is started
+    start: float = 0.6  #: state of charge at which the generator is started: above that of loads cut off
     stop: float = 0.8
     back: float = 0.6  #: at which loads that were cut off come back
 
     def __post_init__(self) -> None:
+        if self.generator_w > 0 and not 0 < self.start < self.stop <= 1:
+            raise ValueError(f"a generator starts below where it stops, got {self.start} and {self.stop}")
         if not self.shares or not all(0 < share <= 1 for share in self.shares):
             raise ValueError(f"shares above 0 and up to 1 of a load are asked for, got {self.shares}")
         if not (self.load_w >= 0).all() or not self.load_w.sum() > 0:
@@ -153,7 +157,7 @@ def front(
 
 
 def _least(shop: Shop, years: Sequence[Supply], strings: int, asked: Asked) -> list[Choice]:
-    """The least banks with which so many strings serve each share."""
+    """The cheapest banks that were looked at with which so many strings serve each share."""
     seen: dict[int, Served] = {}
 
     def served(step: int) -> Served:
@@ -161,7 +165,7 @@ def _least(shop: Shop, years: Sequence[Supply], strings: int, asked: Asked) -> l
             seen[step] = through_years(shop.sized(step), years, strings, asked)
         return seen[step]
 
-    found: set[int] = set()
+    least: list[int] = []
     for share in asked.shares:
         low, high = -1, 2**_STEPS
         if served(high).share < share:
@@ -169,8 +173,12 @@ def _least(shop: Shop, years: Sequence[Supply], strings: int, asked: Asked) -> l
         while high - low > 1:
             middle = (low + high) // 2
             low, high = (low, middle) if served(middle).share >= share else (middle, high)
-        found.add(high)
-    return [priced(shop.sized(k), strings, seen[k], shop.prices, shop.life) for k in sorted(found)]
+        least.append(high)
+    for step in range(min(least, default=0) // _APART * _APART, 2**_STEPS, _APART) if least else ():
+        served(step)
+    made = {k: priced(shop.sized(k), strings, seen[k], shop.prices, shop.life) for k in seen}
+    found = {min((k for k in made if k >= step), key=lambda k: made[k].per_kwh) for step in least}
+    return [made[k] for k in sorted(found)]
 
 
 def priced(bank: Bank, strings: int, served: Served, prices: Prices, life: Life) -> Choice:

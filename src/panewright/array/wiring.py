@@ -46,6 +46,7 @@ class Wired(NamedTuple):
     blocking_v: Array
     first_row: Whole  #: of each input, and the end of the last
     run_ohm: Array
+    nowhere: Whole  #: panels in no string
 
 
 def wired(inputs: Sequence[Input], panels: int) -> Wired:
@@ -61,4 +62,5 @@ def wired(inputs: Sequence[Input], panels: int) -> Wired:
         np.array([row.blocking_v for row in rows]),
         np.cumsum([0, *(len(each.rows) for each in inputs)]),
         np.array([each.run_ohm for each in inputs]),
+        np.array(sorted(set(range(panels)) - set(order)), dtype=np.int64),
     )

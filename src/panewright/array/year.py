@@ -149,7 +149,7 @@ def _room(panels: int, rows: int) -> Room:
 def gathered(
     hours: Hours, members: Sequence[Member], at: Moments, lit: Lit, spans: Sequence[Span], given: Given
 ) -> Year:
-    """Means of the hours from the steps; panels that are wired nowhere give nothing."""
+    """Means of the hours from the steps; panels in no string give nothing, though alone they would."""
     rated = np.array([member.rated_w for member in members]) / _FULL_SUN
 
     def hourly(each: Floats) -> Floats:

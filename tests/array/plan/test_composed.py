@@ -169,6 +169,24 @@ def test_typed_strings_are_kept_and_never_better_than_the_best_found(made, typed
     assert ", ".join(named[0]) == typed[1].split('"')[1]
 
 
+def test_a_short_string_beside_a_long_one_weighs_what_the_year_gives():
+    """Past its open voltage a string swallows current: the year's circuit and the weighing agree."""
+    uneven = '\n[[string]]\npanels = "new 1, new 2, old 1"\n[[string]]\npanels = "old 2"\n[controller]'
+    own = plan(("\n[controller]", uneven))
+    assert own.kept_share < 0.6
+    assert own.weighed_share == pytest.approx(own.kept_share, rel=0.03)
+
+
+def test_panels_in_no_string_count_in_what_is_kept():
+    """One 12 V panel alone at an input whose current allows no second one: a quarter of four is kept."""
+    own = plan(
+        (DIRECT[0], '[controller]\nkind = "direct"'), ('input_current = "50 A"', 'input_current = "12 A"')
+    )
+    assert len(own.left_out) == 3
+    assert 0.2 < own.kept_share < 0.3
+    assert own.year.lost_kwh()["heat"].sum() < 0.1 * own.year.light_w.sum() / 1000
+
+
 def test_unlike_panels_crossed_in_strings_lose_more_together():
     alike, crossed = plan(TYPED), plan(CROSSED)
     assert crossed.year.lost_kwh()["together"].sum() > alike.year.lost_kwh()["together"].sum()

@@ -138,7 +138,7 @@ def test_the_command_plans_an_array_of_serials_end_to_end(shop, tmp_path):
     assert "the year, hour by hour" in result.stderr
     assert "no size that was looked at serves 50 % of the load" in result.stdout  # one panel, 45 W all day
     names = {path.name for path in (tmp_path / "out").iterdir()}
-    assert names >= {"array.txt", "array.pdf", "strings.csv", "to-buy.csv", "months.csv"}
+    assert names >= {"array.txt", "array.pdf", "strings.csv", "to-buy.csv", "energy.csv"}
     assert "0051" in (tmp_path / "out" / "strings.csv").read_text("utf-8-sig")
 
 

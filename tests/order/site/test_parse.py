@@ -56,6 +56,23 @@ def told(text):
     return {problem.key: problem for problem in found.value.problems}
 
 
+@pytest.mark.parametrize(("cells", "diodes"), [(20, 1), (36, 2), (60, 3), (72, 3), (96, 4)])
+def test_diodes_of_a_label_are_as_many_as_such_panels_have(cells, diodes):
+    """Two of 36 cells, three of 60 and 72: common practice, no source."""
+    site = parse_site(
+        LEAST.replace("cells = 36", f"cells = {cells}")
+        .replace("22.4 V", f"{0.62 * cells} V")
+        .replace("18.2 V", f"{0.505 * cells} V")
+        .replace("1480 mm", f"{41 * cells} mm"),
+        "hut.toml",
+    )
+    assert site.panels[0].known.label.diodes == diodes
+
+
+def test_a_battery_told_wrong_asks_nothing_else_of_the_controller():
+    assert set(told(LEAST.replace('capacity = "100 Ah"', "capacity = 100"))) == {"battery.capacity"}
+
+
 def test_the_least_that_a_maker_writes_is_a_site():
     site = parse_site(LEAST, "hut.toml")
     assert [panel.name for panel in site.panels] == ["panel 1", "panel 2"]

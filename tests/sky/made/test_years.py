@@ -55,6 +55,17 @@ def test_one_year_keeps_each_month_s_light_and_air():
     assert year.by_month(year.level_w_m2) / 1e3 == pytest.approx(LEVEL, rel=1e-9)
 
 
+def test_months_of_hardly_any_sun_may_be_told_as_none():
+    """72° N: tables of one decimal tell 0.0 where the sun shows itself for some days."""
+    north, level = Place(72, 25), (0, 0.2, 1.1, 2.9, 4.4, 5.1, 4.8, 3.1, 1.6, 0.5, 0, 0)
+    made = make_years(of_days(north, level, (-5.0,) * 12), seed=1, years=3)
+    months = monthly(made.level_w_m2, 3).mean(0) / 1e3
+    assert months == pytest.approx(np.array(level) * MONTH_DAYS, rel=1e-9, abs=1e-9)
+    assert np.isfinite(made.direct_w_m2).all()
+    with pytest.raises(SkyError, match="March"):
+        of_days(north, (*level[:2], 0, *level[3:]), (-5.0,) * 12)
+
+
 def test_twenty_years_together_keep_the_means_and_differ_as_stated(twenty):
     light = monthly(twenty.level_w_m2, 20) / 1e3
     assert light.mean(0) == pytest.approx(LEVEL, rel=1e-9)

@@ -27,7 +27,7 @@ from panewright.order.site.site import Site
 from panewright.sky.hours import YEAR_HOURS, Floats
 
 _WH, _BACK = 1000.0, 0.6
-_START, _STOP = 0.4, 0.8  # of a generator that is not there
+_START, _STOP = 0.6, 0.8  # of a generator that is not there
 _FEW, _MANY = 0.25, 4.0  # of the bank told, between which sizes are looked for
 _NUMBERS = 8  # of strings that are tried, at most, where the text names none
 

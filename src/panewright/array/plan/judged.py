@@ -80,7 +80,7 @@ def _of_inputs(
     port, extremes = port_of(site, lost_v(legs)), extremes_of(site, hot_c)
     for number, strings in zip(strung.numbers, inputs, strict=True):
         for check in input_checks(strings, port, extremes):
-            if site.bank is None and "battery" in check.rule:
+            if site.bank is None and ("battery" in check.rule or "bank" in check.rule):
                 continue
             if site.box.straight and "finishes the charge" in check.rule:
                 continue
@@ -109,7 +109,7 @@ def _named(site: Site, check: Check, lost: float, which: tuple[int, int]) -> Che
 def _of_legs(legs: Sequence[Leg]) -> Iterator[Check]:
     for leg in legs:
         for check in taken(leg.chosen).checks:
-            yield replace(check, rule=f"{leg.name}: {check.rule}")
+            yield replace(check, rule=f"{leg.title}: {check.rule}")
 
 
 def _of_connectors(

@@ -107,7 +107,7 @@ def _leg(site: Site, name: str, count: int, run: Run, way: Way, amps: Floats, ai
     alike = squares.sum() / squares.max() if squares.max() > 0 else 0.0
     kwh = option.kwh_a_year * float(alike)
     lost = _money(kwh * worth.per_kwh)
-    return Leg(name, count, run, laid, flow, chosen, kwh, lost)
+    return Leg(name, count, run, laid, flow, chosen, kwh, lost, site.box.straight)
 
 
 def laid_of(site: Site, name: str, way: Way, count: int) -> Laid:

@@ -62,6 +62,12 @@ class Leg:
     chosen: Chosen
     kwh_a_year: float  #: lost in all of them together, by the size taken; 0 where none holds
     lost_a_year: Decimal  #: worth of it
+    straight: bool = False  #: to what the panels drive, no controller there
+
+    @property
+    def title(self) -> str:
+        """Its name as it is told."""
+        return self.name.replace("the controller", "the pump") if self.straight else self.name
 
 
 @dataclass(frozen=True)

@@ -45,11 +45,8 @@ def _records(site: Site, shop: Place) -> Iterator[Ledger | None]:
 def write(made: Plan, folder: Path) -> tuple[str, ...]:
     """The report, the book with its drawings and lists, all or none; their names."""
     from panewright.desk.arrays.lines import lines
-    from panewright.desk.arrays.lists import lists
     from panewright.desk.arrays.papers import documents_of
-    from panewright.paper.text import csv_bytes
 
     files = {REPORT: ("\n".join(lines(made)) + "\n").encode(), **documents_of(made)}
-    files |= {f"{each.name}.csv": csv_bytes(each) for each in lists(made)}
     write_all(folder, files)
     return tuple(files)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from panewright.desk.arrays.lists import MONTHS
-from panewright.pack.verdict import by_need, sentence, told
+from panewright.pack.array_book.limits_told import limits_told
+from panewright.pack.array_book.saying import MONTHS
+from panewright.pack.verdict import sentence, told
 from panewright.price.money import amount
 from panewright.units import show
 
@@ -48,7 +49,13 @@ def _head(plan: Plan) -> Iterator[str]:
     count = len(plan.panels)
     panels = f"{count} panel{'s' * (count != 1)}"
     yield f"{site.named.name}: {panels}, {show(watts, 'W')} in standard light. {sentence(plan.checks)}"
-    yield f"{plan.year.kwh:.0f} kWh a year at the controller's inputs. {plan.year.hours.source}."
+    where = "where the strings' run ends" if site.box.straight else "at the controller's inputs"
+    behind = "into the pump" if plan.pumped else "behind the controller"
+    yield f"{plan.year.kwh:.0f} kWh a year {where}, {plan.controlled.output_kwh.sum():.0f} {behind}."
+    source = plan.year.hours.source
+    yield f"Weather: {source}."
+    if plan.balance is not None and plan.balance.years > 1:
+        yield f"Bank and sizes go through {plan.balance.years} years, not this one alone."
     yield from plan.year.hours.said
     yield from plan.said
 
@@ -62,7 +69,8 @@ def _strings(plan: Plan) -> Iterator[str]:
             where = f"input {number}, " if len(plan.inputs) > 1 else ""
             yield f"{where}string {string}: {names}"
     if plan.left_out:
-        yield f"in no string: {', '.join(plan.panels[p].serial for p in plan.left_out)}"
+        why = "" if plan.best or plan.site.strings else "; no strings within the limits give more with them"
+        yield f"in no string: {', '.join(plan.panels[p].serial for p in plan.left_out)}{why}"
     yield f"{100 * plan.kept_share:.1f} % is kept of what every panel would give on a tracker of its own."
     if plan.best is not None:
         yield from _best(plan)
@@ -75,7 +83,11 @@ def _best(plan: Plan) -> Iterator[str]:
     assert best is not None
     rows = [", ".join(plan.panels[p].serial for p in row) for rows in best.inputs for row in rows]
     gain = (1 - best.lost_share) / plan.weighed_share - 1 if plan.weighed_share > 0 else 0.0
-    yield f"These are as typed. The best found gives {100 * gain:+.1f} %: {' | '.join(rows)}"
+    yield f"These are as typed. The best found gives {_more(gain)}: {' | '.join(rows)}"
+
+
+def _more(share: float) -> str:
+    return f"{100 * share:+.1f} %" if abs(share) >= 5e-4 else "no more"
 
 
 def _known(plan: Plan) -> Iterator[str]:
@@ -89,10 +101,13 @@ def _limits(plan: Plan) -> Iterator[str]:
     units = plan.site.named.units
     cold, hot = (show(each, "degC", units) for each in (plan.site.rules.coldest_c, plan.hot_cell_c))
     yield f"record cold {cold}, hottest cells {hot}"
-    for check in by_need(plan.checks):
-        yield f"{check.rule}: {told(check, units)} ({check.source})"
-        if not check.passed and check.cure:
-            yield f"    {check.cure}"
+    for judged, checks in limits_told(plan):
+        yield judged
+        run = f"{judged.removeprefix('Run ')}: "
+        for check in checks:
+            yield f"  {check.rule.removeprefix(run)}: {told(check, units)} ({check.source})"
+            if not check.passed and check.cure:
+                yield f"      {check.cure}"
     for each in plan.thresholds:
         yield f"above {each.above_v:g} V: {each.what} ({each.article})"
 
@@ -105,7 +120,8 @@ def _runs(plan: Plan) -> Iterator[str]:
         yield f"to buy: {long} of single conductor, {name}, half in each colour"
     yield f"to buy: {plan.connector_pairs} pairs of connectors, all of one make and type"
     lost = amount(plan.wire_lost_a_year, plan.site.named.currency)
-    yield f"wires up to the controller take {plan.wire_kwh:.1f} kWh a year, worth {lost}"
+    to = "pump" if plan.site.box.straight else "controller"
+    yield f"wires up to the {to} take {plan.wire_kwh:.1f} kWh a year, worth {lost}"
 
 
 def _run(plan: Plan, leg: Leg) -> str:
@@ -113,13 +129,13 @@ def _run(plan: Plan, leg: Leg) -> str:
     long = show(leg.run.one_way_m, "m", units)
     many = f"{leg.count} x " if leg.count > 1 else ""
     if option is None:
-        return f"{leg.name}: {many}{long} one way; NO SIZE KEEPS EVERY RULE, see the limits"
+        return f"{leg.title}: {many}{long} one way; NO SIZE KEEPS EVERY RULE, see the limits"
     thin = leg.chosen.thinnest
     least = (
         "" if thin is None or thin.size == option.size else f"; the rules alone would take {thin.size.name}"
     )
     drop = f"{show(option.drop_v, 'V')} at work, {leg.kwh_a_year:.1f} kWh a year"
-    return f"{leg.name}: {many}{long} one way, {option.size.name} {option.size.metal}; {drop}{least}"
+    return f"{leg.title}: {many}{long} one way, {option.size.name} {option.size.metal}; {drop}{least}"
 
 
 def _fuses(plan: Plan) -> Iterator[str]:
@@ -144,7 +160,7 @@ def _months(plan: Plan) -> Iterator[str]:
             rows["generator"] = plan.balance.generator_kwh
     yield f"{'':<22}" + "".join(f"{month:>7}" for month in MONTHS) + f"{'year':>8}"
     for name, row in rows.items():
-        yield f"{name:<22}" + "".join(f"{each:>7.1f}" for each in row) + f"{row.sum():>8.0f}"
+        yield f"{name:<22}" + "".join(f"{_plain(each, 1):>7}" for each in row) + f"{_plain(row.sum()):>8}"
 
 
 def _causes(plan: Plan) -> Iterator[str]:
@@ -152,10 +168,15 @@ def _causes(plan: Plan) -> Iterator[str]:
     yield f"ratings in the light that falls on them: {fallen:.0f}"
     for cause, row in plan.year.lost_kwh().items():
         share = 100 * row.sum() / fallen if fallen > 0 else 0.0
-        yield f"{cause}: -{row.sum():.0f} ({share:.1f} %)"
+        yield f"{cause}: {_plain(-row.sum())} ({_plain(share, 1)} %)"
     yield f"at the inputs: {plan.year.kwh:.0f}"
     for cause, row in plan.balance.way_kwh.items() if plan.balance else ():
-        yield f"{cause}, mean of the years: -{row.sum():.0f}"
+        yield f"{cause}, mean of the years: {_plain(-row.sum())}"
+
+
+def _plain(value: float, digits: int = 0) -> str:
+    """A figure whose zero has no sign."""
+    return f"{round(float(value), digits) + 0.0:.{digits}f}"
 
 
 def _likely(plan: Plan) -> Iterator[str]:
@@ -200,7 +221,8 @@ def _bank(plan: Plan) -> Iterator[str]:
     yield f"{battery.chemistry}, {battery.nominal_v:g} V, {bank.capacity_ah:g} Ah, {years}"
     worst = f"{100 * own.worst_share:.2f} % in the worst year"
     yield f"serves {100 * own.served_share:.2f} % of the load, {worst}"
-    yield f"{own.dark_hours:.0f} dark hours a year; the generator runs {own.generator_hours:.0f} hours a year"
+    runs = f"; the generator runs {own.generator_hours:.0f} hours a year" if plan.site.generator else ""
+    yield f"{own.dark_hours:.0f} dark hours a year{runs}"
     yield f"lowest charge {100 * own.charge.min():.0f} %; the bank lasts {own.bank_years:.1f} years"
     yield f"unused {own.unused_kwh.sum():.0f} kWh a year, lost in the bank {own.lost_kwh.sum():.0f}"
 
@@ -222,10 +244,11 @@ def _front(plan: Plan) -> Iterator[str]:
         yield f"no size that was looked at serves {100 * min(plan.site.sizes.served):g} % of the load"
     for each in plan.front:
         own = each.served
+        helped = f", {own.generator_hours:.0f} h of generator" if plan.site.generator else ""
         yield (
             f"{each.strings} string{'s' * (each.strings > 1)}, {each.bank.capacity_ah:.0f} Ah: "
             f"{100 * own.share:.2f} % served, {100 * own.worst_share:.2f} % in the worst year, "
-            f"{own.dark_hours:.0f} dark hours, {own.generator_hours:.0f} h of generator, "
+            f"{own.dark_hours:.0f} dark hours{helped}, "
             f"{100 * own.unused_share:.0f} % unused; {each.per_kwh:.3f} {money}/kWh, "
             f"{amount(each.cost, money)} to begin with"
         )

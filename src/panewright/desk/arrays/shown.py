@@ -216,7 +216,7 @@ def _wires(site: Site, outcome: Outcome) -> tuple[tuple[str, str, str], ...]:
     units = site.named.units
     return tuple(
         (
-            f"{leg.name[0].upper()}{leg.name[1:]}",
+            f"{leg.title[0].upper()}{leg.title[1:]}",
             f"{leg.count} × {size}",
             f"{show(leg.kwh_a_year, 'kWh', units)} a year",
         )

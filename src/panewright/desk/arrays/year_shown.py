@@ -278,7 +278,7 @@ def _wires(plan: Plan) -> Iterator[Row]:
         far = f"{leg.count} × {option.size.name}, {show(leg.run.one_way_m, 'm', units)} one way"
         loses = f"{_kwh(leg.kwh_a_year, units)} a year, {amount(leg.lost_a_year, plan.site.named.currency)}"
         yield Row(
-            f"{leg.name[0].upper()}{leg.name[1:]}", far, f"{show(option.drop_v, 'V', units)} lost; {loses}"
+            f"{leg.title[0].upper()}{leg.title[1:]}", far, f"{show(option.drop_v, 'V', units)} lost; {loses}"
         )
     for name, metres in plan.metres.items():
         yield Row("To buy", name, show(float(metres), "m", units))

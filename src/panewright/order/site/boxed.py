@@ -134,7 +134,7 @@ def _rated(answers: Answers, kind: str, bank: Bank | None) -> tuple[float, float
 
 def _least(answers: Answers, bank: Bank | None) -> float:
     """Lowest voltage of an input, beside what the battery asks. [V]"""
-    if bank is not None:
+    if bank is not None or "battery" in answers.source.tables:
         answers.assume("controller.least", "0 V", "the battery's own voltage decides")
     else:
         answers.needs("controller.least", "nothing else says from which voltage on it works.")
@@ -142,7 +142,7 @@ def _least(answers: Answers, bank: Bank | None) -> float:
 
 
 def _input_a(answers: Answers, bank: Bank | None, output_a: float) -> float:
-    if bank is not None:
+    if bank is not None or "battery" in answers.source.tables:
         why = "the rating, where the sheet names one alone"
         answers.assume("controller.input_current", f"{output_a:g} A", why)
     else:

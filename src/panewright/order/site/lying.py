@@ -22,7 +22,7 @@ _BEHIND: dict[str, Behind] = {"open": "open", "close to roof": "close", "closed 
 _WAYS = {"serials": "serials of the records", "order": "an order", "voc": "a label"}
 _LABEL = ("voc", "vmp", "isc", "imp", "cells", "width", "height")
 _OF_LABEL = (*_LABEL, "cell_columns", "diodes", "fuse", "system", "voc_per_k")
-_NARROW_CELLS, _BY_DIODE = 40, 18  # cells up to which four columns are usual; cells behind one diode
+_NARROW_CELLS, _BY_DIODE = 40, 24  # cells up to which four columns are usual; cells behind one diode
 Known = BySerial | ByOrder | ByLabel
 
 
@@ -166,7 +166,7 @@ def _label(answers: Answers, row: str) -> ByLabel | None:
     for reason in impossible(plate, wide * high / cells):
         answers.wrong(f"{row}.voc", f"Of one of {cells} cells: {reason}", "Read the label again.")
     columns = _columns(answers, row, cells)
-    answers.assume(f"{row}.diodes", ceil(cells / _BY_DIODE), "one for each 18 cells or less is usual")
+    answers.assume(f"{row}.diodes", ceil(cells / _BY_DIODE), "one for each 24 cells or less is usual")
     least = f"{needed_ampacity_a(isc):.4g} A"
     answers.assume(f"{row}.fuse", least, "the least a series fuse can be: the safe side; its label says more")
     answers.assume(f"{row}.system", "600 V", "old panels bear as much; the label says it")

@@ -105,7 +105,7 @@ def _laid(plan: Plan) -> Iterator[Step]:
         )
     yield Step(
         "Lay the runs, both ends open",
-        f"{'; '.join(f'W{n} {leg.name}' for n, leg in enumerate(plan.legs, 1))}. Plus and minus side by "
+        f"{'; '.join(f'W{n} {leg.title}' for n, leg in enumerate(plan.legs, 1))}. Plus and minus side by "
         "side, marked at both ends; plugs and sockets of one make, crimped with their own tool.",
         check="pull at every crimp; between the two conductors no current passes",
     )

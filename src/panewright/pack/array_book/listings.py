@@ -9,6 +9,7 @@ from panewright.array.protection import Need
 from panewright.array.year import CAUSES
 from panewright.drawing.listing import Cell, Column, Listing
 from panewright.pack.array_book.drawn.schemed import needs_of, places_of, strands_of
+from panewright.pack.array_book.limits_told import in_order
 from panewright.pack.array_book.saying import MONTHS
 from panewright.pack.pages.front import used
 from panewright.units import INCH_MM
@@ -28,6 +29,7 @@ def listings(plan: Plan) -> tuple[Listing, ...]:
         needs_listing(plan),
         limits_listing(plan),
         energy_listing(plan),
+        *((sizes_listing(plan),) if plan.front else ()),
     )
 
 
@@ -110,7 +112,7 @@ def cables_listing(plan: Plan) -> Listing:
     rows = tuple(
         (
             f"W{number}",
-            leg.name,
+            leg.title,
             leg.count,
             round(leg.run.one_way_m / (FOOT_M if us else 1.0), 3),
             f"{taken.size.name} {taken.size.metal}"
@@ -179,7 +181,7 @@ def limits_listing(plan: Plan) -> Listing:
     )
     rows = tuple(
         (c.rule, _finite(c.demand), _finite(c.limit), c.unit, used(c), c.verdict, c.source)
-        for c in plan.checks
+        for c in in_order(plan)
     )
     return Listing("limits", columns, rows)
 
@@ -188,13 +190,39 @@ def energy_listing(plan: Plan) -> Listing:
     """Energy by month and what each cause takes."""
     lost, year = plan.year.lost_kwh(), plan.year
     light = year.hours.by_month(year.light_w.sum(axis=1)) / 1000
-    names = ("light", *CAUSES, "given")
-    series = (light, *(lost[cause] for cause in CAUSES), year.month_kwh())
-    columns = (Column("month"), *(Column(name, "kWh", "number") for name in names))
+    series = {"light": light, **{cause: lost[cause] for cause in CAUSES}, "given": year.month_kwh()}
+    series |= {"into the pump" if plan.pumped else "behind the controller": plan.controlled.output_kwh}
+    if (own := plan.balance) is not None:  # means of the years that the bank goes through
+        series |= {"served": own.served_kwh, "not served": own.missing_kwh, "unused": own.unused_kwh}
+        series |= {"lost in the bank": own.lost_kwh, "by the generator": own.generator_kwh}
+    heads = [Column("month"), *(Column(name, "kWh", "number") for name in series)]
+    if plan.pumped is not None:
+        series["water"] = plan.pumped.day_m3()
+        heads.append(Column("water", "m³/d", "number"))
     rows: tuple[tuple[Cell, ...], ...] = tuple(
-        (MONTHS[month], *(round(float(each[month]), _DIGITS) for each in series)) for month in range(12)
+        (MONTHS[m], *(round(float(each[m]), _DIGITS) + 0.0 for each in series.values())) for m in range(12)
     )
-    return Listing("energy", columns, rows)
+    return Listing("energy", tuple(heads), rows)
+
+
+def sizes_listing(plan: Plan) -> Listing:
+    """Numbers of strings and sizes of bank, none beaten in cost and service."""
+    money = plan.site.named.currency
+    shares = (Column(name, "%", "number") for name in ("served", "worst year", "unused"))
+    times = (Column("dark", "h/a", "number"), Column("generator", "h/a", "number"))
+    heads = (
+        *(Column("strings", kind="count"), Column("bank", "Ah", "number"), *shares, *times),
+        *(Column("bank lasts", "years", "number"), Column("a kWh", money, "money")),
+        Column("to begin with", money, "money"),
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for each in plan.front:
+        own = each.served
+        told = (100 * own.share, 100 * own.worst_share, 100 * own.unused_share)
+        more = (own.dark_hours, own.generator_hours, each.bank_years)
+        figures = (round(figure, 3) for figure in (each.bank.capacity_ah, *told, *more))
+        rows.append((each.strings, *figures, each.per_kwh, each.cost))
+    return Listing("sizes", heads, tuple(rows))
 
 
 def _finite(value: float | None) -> float | None:

@@ -15,6 +15,7 @@ from panewright.pack.array_book.drawn.bank import choice_letter, choice_words
 from panewright.pack.array_book.drawn.energy import CAUSE_WORDS
 from panewright.pack.array_book.drawn.schemed import left_out, needs_of, strands_of
 from panewright.pack.array_book.drawn.strands import fuse_words
+from panewright.pack.array_book.limits_told import in_order
 from panewright.pack.array_book.saying import MONTHS, kwh, percent, say, typed
 from panewright.pack.pages.front import NO_FIGURE, used
 from panewright.pack.pages.table import words_table
@@ -78,7 +79,7 @@ def cables_table(plan: Plan) -> Table:
 def _cable(plan: Plan, number: int, leg: Leg) -> tuple[str, ...]:
     many = f"{leg.count} × " if leg.count > 1 else ""
     length = f"{many}{typed(plan, leg.run.one_way_m, 'm')}"
-    head = (f"W{number}", leg.name, length)
+    head = (f"W{number}", leg.title, length)
     taken = leg.chosen.taken
     if taken is None:
         return (*head, "none keeps every rule", NO_FIGURE, NO_FIGURE, NO_FIGURE)
@@ -149,7 +150,7 @@ def limits_table(plan: Plan) -> Table:
     """Every check, demand against limit."""
     rows = tuple(
         (check.rule, *_sides(plan, check), used(check), check.verdict, signs(check.source))
-        for check in plan.checks
+        for check in in_order(plan)
     )
     return words_table(("Rule", "Asked", "It may bear", "Used", "Verdict", "Source"), rows)
 

@@ -18,6 +18,7 @@ MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augus
 USUAL_WIND_M_S = 2.0  #: common practice, no source
 DULLEST, CLEAREST = 0.10, 0.78  #: of the light outside the air, a month's share: no place has another
 _NIGHT_KWH_M2 = 1e-3
+_ROUNDED_KWH_M2_DAY = 0.05  # what a table of one decimal tells as 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +130,8 @@ def _clearness_problems(means: Means) -> Iterator[Problem]:
                 yield Problem(
                     reason, "Look at the latitude; else give 0.", key=f"light, {month}", value=value
                 )
+        elif level == 0 and DULLEST * most <= _ROUNDED_KWH_M2_DAY * days:
+            continue  # hardly any sun, told as none
         elif not DULLEST <= level / most <= CLEAREST:
             reason = (
                 f"That is {level / most:.0%} of the light outside the air, {most:.0f} kWh/m2 in that month."

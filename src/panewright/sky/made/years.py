@@ -72,9 +72,12 @@ class MadeYears:
             diffuse_w_m2=self.diffuse_w_m2[number],
             air_c=self.air_c,
             wind_m_s=self.wind_m_s,
-            source=f"{METHOD}; seed {self.seed}, year {number + 1} of {len(self)}",
+            source=f"{METHOD}; seed {self.seed}{self._which(number)}",
             said=(self.told(),),
         )
+
+    def _which(self, number: int) -> str:
+        return f", year {number + 1} of {len(self)}" if len(self) > 1 else ""
 
     def told(self) -> str:
         """How far the years differ, and why that is stated."""

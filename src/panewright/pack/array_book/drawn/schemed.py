@@ -146,7 +146,7 @@ def _bank_fuse(plan: Plan) -> str:
 def _key(plan: Plan) -> Iterator[str]:
     """Each run by its tag, then what has no sign."""
     for n, leg in enumerate(plan.legs, 1):
-        yield f"W{n} {leg.name}: {leg_words(plan, leg)}"
+        yield f"W{n} {leg.title}: {leg_words(plan, leg)}"
     pairs = count(plan.connector_pairs, "pair")
     yield f"Every line is two conductors, plus and minus. Plugs and sockets: {pairs}, all of one make."
     others = [need_words(need) for need in needs_of(plan) if need.needed and need.thing not in DRAWN]
