@@ -28,8 +28,8 @@ def parts(line: str) -> tuple[str, ...]:
 def figures(line: str, kind: str) -> tuple[float, ...]:
     """The numbers of a line, in the base unit of their kind; `UnitError` for the first that is none.
 
-    >>> figures("1 2.5 4 degC", "temperature"), figures("10 A, 0.2 kA", "current")
-    ((1.0, 2.5, 4.0), (10.0, 200.0))
+    >>> figures("1 2.5 4 degC", "temperature"), figures("10 A, 200 mA", "current")
+    ((1.0, 2.5, 4.0), (10.0, 0.2))
     """
     texts = [each.strip() for each in _PART.split(line.strip()) if each.strip()]
     if len(texts) == 1:
