@@ -101,6 +101,15 @@ def test_panels_joined_straight_to_a_battery_lie_side_by_side():
     assert best.kwh == pytest.approx(13.5 * np.array(amps) @ HOURS / 1000, rel=1e-6)
 
 
+def test_no_string_longer_than_a_switch_can_use_is_taken_by_choice():
+    """Two panels in series give a battery of 12 V hardly more amperes than one."""
+    found = states([9.0, 9.0], [36] * 2)
+    long = allowed(2, most_rows=1, most_v=60.0, held_v=13.5)
+    assert [len(row) for row in arranged(found, long).inputs[0]] == [2]
+    short = dataclasses.replace(long, work_v=(18.2, 18.2), most_work_v=21.6)
+    assert [len(row) for row in arranged(found, short).inputs[0]] == [1]
+
+
 @pytest.mark.parametrize("change", [{"inputs": 0}, {"most_rows": 0}, {"least_v": 60.0, "most_v": 50.0}])
 def test_limits_that_cannot_be_are_refused(change):
     with pytest.raises(ValueError, match="under the most"):

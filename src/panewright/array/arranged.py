@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, combinations_with_replacement
-from math import comb, factorial, prod
+from math import comb, factorial, inf, prod
 
 import numpy as np
 
@@ -49,6 +49,8 @@ class Allowed:
     cold_v: tuple[float, ...]  #: of each panel, open in record cold
     hot_v: tuple[float, ...]  #: and at its best in record heat
     held_v: float | None = None  #: an input joined straight to a battery works there
+    work_v: tuple[float, ...] = ()  #: of each panel, at its best in standard light; empty where nothing asks
+    most_work_v: float = inf  #: past which a string throws too much away
 
     def __post_init__(self) -> None:
         if self.inputs < 1 or self.most_rows < 1 or not 0 <= self.least_v < self.most_v:
@@ -59,7 +61,8 @@ class Allowed:
     def holds(self, row: Sequence[int]) -> bool:
         """Whether a string stays within the voltages."""
         cold, hot = sum(self.cold_v[p] for p in row), sum(self.hot_v[p] for p in row)
-        return cold <= self.most_v and hot >= self.least_v
+        work = sum(self.work_v[p] for p in row) if self.work_v else 0.0
+        return cold <= self.most_v and hot >= self.least_v and work <= self.most_work_v
 
 
 @dataclass(frozen=True)

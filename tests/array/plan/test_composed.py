@@ -178,12 +178,11 @@ def test_a_short_string_beside_a_long_one_weighs_what_the_year_gives():
 
 
 def test_panels_in_no_string_count_in_what_is_kept():
-    """One 12 V panel alone at an input whose current allows no second one: a quarter of four is kept."""
-    own = plan(
-        (DIRECT[0], '[controller]\nkind = "direct"'), ('input_current = "50 A"', 'input_current = "12 A"')
-    )
-    assert len(own.left_out) == 3
-    assert 0.2 < own.kept_share < 0.3
+    """Two of four lie in no string: what they would give alone is not lost to heat."""
+    own = plan(("\n[controller]", '\n[[string]]\npanels = "new 1, new 2"\n[controller]'))
+    assert len(own.left_out) == 2
+    watts = [panel.member.rated_w for panel in own.panels]
+    assert own.kept_share == pytest.approx(sum(watts[:2]) / sum(watts), rel=0.02)
     assert own.year.lost_kwh()["heat"].sum() < 0.1 * own.year.light_w.sum() / 1000
 
 

@@ -6,6 +6,7 @@ cells as hot as full sun and hardly any wind make them.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -13,7 +14,7 @@ import numpy as np
 
 from panewright.array.arranged import Allowed, Arrangement, Rows, States, alone_kwh, arranged, weighed
 from panewright.array.driven import told_volts
-from panewright.array.limits import Extremes, Port, rules_most_v, string_cold_v
+from panewright.array.limits import THROWN_AWAY_MOST, Extremes, Port, rules_most_v, string_cold_v
 from panewright.array.plan.plan import Placed
 from panewright.array.wiring import Input, Row
 from panewright.array.year import Span
@@ -95,6 +96,10 @@ def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 
     held_v = (
         input_window(box.controller, window_of(site)).usual_v if box.controller.kind == "direct" else None
     )
+    # more in series than a switch can use: never by choice, but one panel alone has to do
+    wasteful_v = math.inf
+    if held_v is not None and site.bank is not None:
+        wasteful_v = max(THROWN_AWAY_MOST * held_v, *(plate.vmp_v for plate in plates), 0.0)
     if site.pump is not None and box.straight:
         held_v = site.pump.rated_v  # near it such a motor works
     return Allowed(
@@ -105,6 +110,8 @@ def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 
         cold_v=tuple(_cold_v(each, site.rules.coldest_c) for each in panels),
         hot_v=tuple(plate.hot_vmp_v(hot_c) for plate in plates),
         held_v=held_v,
+        work_v=tuple(plate.vmp_v for plate in plates),
+        most_work_v=wasteful_v,
     )
 
 
@@ -142,15 +149,19 @@ def _typed(site: Site, states: States, limits: Allowed, best: Arrangement | None
 
 def _share(states: States, limits: Allowed, inputs: tuple[Rows, ...]) -> float:
     """Of what each panel alone gives, whatever the limits."""
-    ends = replace(limits, least_v=0.0, most_v=1e6, inputs=max(limits.inputs, len(inputs)))
+    ends = replace(
+        limits, least_v=0.0, most_v=1e6, most_work_v=math.inf, inputs=max(limits.inputs, len(inputs))
+    )
     alone = alone_kwh(states)
     return weighed(states, ends, inputs) / alone if alone > 0 else 0.0
 
 
 def _nothing_fits(states: States, limits: Allowed) -> Strung:
-    """Strings as long as cold allows, or single panels; the failed checks say what is wrong."""
+    """Strings as long as cold and a switch allow, or single panels; the failed checks say what is wrong."""
     count = len(limits.cold_v)
     long = max(1, min(count, int(limits.most_v / max(limits.cold_v))))
+    if limits.most_work_v < math.inf:
+        long = max(1, min(long, int(limits.most_work_v / max(limits.work_v))))
     rows = tuple(tuple(range(k, k + long)) for k in range(0, count - long + 1, long))
     used = len(rows) * long
     said = "No string of these panels stays within the controller's voltages: what is told breaks its limits."
