@@ -113,9 +113,7 @@ def panels_at(
             p = wired.panel[j]
             panel_alone(law, tables, steps, t, p, most, goes_on, room, given)
     for p in wired.nowhere:
-        alike = steps.shade[t, p] < 0
-        lit = steps.light_w_m2[t, p : p + 1] if alike else steps.shaded[steps.shade[t, p]]
-        most = brightest_a(law, p, lit, alike, steps.cell_c[t, p])
+        most = brightest_a(law, p, light_at(steps, t, p), steps.cell_c[t, p])
         panel_alone(law, tables, steps, t, p, most, goes_on, room, given)
 
 
