@@ -21,6 +21,7 @@ WORDS = {
     "needs.csv": "What protects it",
     "limits.csv": "Limits",
     "energy.csv": "Energy by month",
+    "sizes.csv": "Numbers of strings and sizes of bank",
 }
 """What a paper is, in words; those of stands have their number in their name."""
 
