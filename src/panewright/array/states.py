@@ -1,7 +1,9 @@
 """A year stood for by some of its moments, each with the hours it stands for.
 
-Moments are sorted by the light on the panels and parted so that each part has as much of it; the middle one
-of a part, with its shadows as they are, stands for all of it.
+Moments are parted by two figures of every panel, the light on it and that on its darkest cell: the part in
+which they differ most is halved along the figure that differs most there, again and again, so that panels
+which look elsewhere, and shadows, part moments as brightness does. Of each part the moment that is nearest to
+its mean, with its shadows as they are, stands for all of it, with as many hours as give the part's light.
 """
 
 from __future__ import annotations
@@ -9,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 
 from panewright.array.arranged import States
-from panewright.array.moments import Moments
+from panewright.array.moments import Moments, Whole
 from panewright.array.steps import Lit
 from panewright.cell.root import Array
 from panewright.circuit.chords.panels import Panels, curve_of
@@ -19,15 +21,51 @@ MOMENTS, _POINTS = 48, 200
 
 def states_of(panels: Panels, at: Moments, lit: Lit, count: int = MOMENTS) -> States:
     """So many states of a year, or all its moments where there are fewer."""
-    light = lit.steps.light_w_m2.sum(axis=1)
-    order = np.argsort(light, kind="stable")
-    falls = (light * at.share)[order]
-    part = np.minimum((np.cumsum(falls) / falls.sum() * count * (1 - 1e-12)).astype(int), count - 1)
-    middles = np.array([np.flatnonzero(part == k)[np.count_nonzero(part == k) // 2] for k in np.unique(part)])
-    hours = np.bincount(part, weights=falls)[np.unique(part)] / light[order][middles]
-    steps = order[middles]
-    current, volt = zip(*(_curves(panels, lit, int(t)) for t in steps), strict=True)
-    return States(np.stack(current), np.stack(volt), hours)
+    light = lit.steps.light_w_m2
+    whole, told = light.sum(axis=1), np.concatenate([light, _darkest(lit)], axis=1)
+    falls = at.share * whole
+    parts = _parted(told, at.share, falls, np.flatnonzero(whole > 0), count)
+    steps = np.array([_nearest(told[part], falls[part], part) for part in parts])
+    hours = np.array([falls[part].sum() for part in parts]) / whole[steps]
+    order = np.argsort(whole[steps], kind="stable")
+    current, volt = zip(*(_curves(panels, lit, int(t)) for t in steps[order]), strict=True)
+    return States(np.stack(current), np.stack(volt), hours[order])
+
+
+def _darkest(lit: Lit) -> Array:
+    """Light on the darkest cell of each panel; rows of cells end with noughts where a panel has fewer."""
+    steps = lit.steps
+    least = np.where(steps.shaded > 0, steps.shaded, np.inf).min(axis=1)
+    apart = steps.shade >= 0
+    return np.asarray(np.where(apart, least[np.where(apart, steps.shade, 0)], steps.light_w_m2))
+
+
+def _parted(told: Array, share: Array, falls: Array, lit: Whole, count: int) -> list[Whole]:
+    """Moments in so many parts, each halved by the light that falls where its figures differ most."""
+    parts, worst = [lit], [_astray(told[lit], share[lit])]
+    while len(parts) < count:
+        n = max(range(len(parts)), key=lambda k: worst[k][0])
+        if worst[n][0] <= 0:
+            break
+        part = parts[n][np.argsort(told[parts[n], worst[n][1]], kind="stable")]
+        sums = np.cumsum(falls[part])
+        cut = min(max(int(np.searchsorted(sums, sums[-1] / 2)), 1), part.size - 1)
+        parts[n : n + 1] = [part[:cut], part[cut:]]
+        worst[n : n + 1] = [_astray(told[half], share[half]) for half in (part[:cut], part[cut:])]
+    return parts
+
+
+def _astray(told: Array, share: Array) -> tuple[float, int]:
+    """How far moments lie from their mean, all figures together; and the figure that differs most."""
+    mean = share @ told / share.sum()
+    squares = share @ (told - mean) ** 2
+    return (float(squares.sum()) if share.size > 1 else 0.0), int(squares.argmax())
+
+
+def _nearest(told: Array, falls: Array, part: Whole) -> int:
+    """The moment of a part that is nearest to its mean."""
+    mean = falls @ told / falls.sum()
+    return int(part[((told - mean) ** 2).sum(axis=1).argmin()])
 
 
 def _curves(panels: Panels, lit: Lit, t: int) -> tuple[Array, Array]:
