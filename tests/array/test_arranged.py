@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 
 from panewright.array.arranged import Allowed, States, alone_kwh, arranged, weighed
+from panewright.array.fuses import Fusing, fuse_checks, string_fuses
+from panewright.array.plate import Plate
 
 CURRENTS, STATES = 120, 5
 LIGHT = np.array([0.2, 0.4, 0.6, 0.8, 1.0])
@@ -108,6 +110,77 @@ def test_no_string_longer_than_a_switch_can_use_is_taken_by_choice():
     assert [len(row) for row in arranged(found, long).inputs[0]] == [2]
     short = dataclasses.replace(long, work_v=(18.2, 18.2), most_work_v=21.6)
     assert [len(row) for row in arranged(found, short).inputs[0]] == [1]
+
+
+def keep_fuses(inputs, amps, label_a, family, cold_v=23.0):
+    """Whether the strings keep the rules for string fuses, by the checks that a plan is held to."""
+    for rows in inputs:
+        strings = [
+            tuple(Plate(f"{p}", 22.0, 18.0, amps[p], 0.95 * amps[p], label_a[p]) for p in row) for row in rows
+        ]
+        found = string_fuses(strings, family, np.inf)
+        cold = max(cold_v * len(row) for row in rows)
+        if not all(check.passed for check in fuse_checks(found, cold)):
+            return False
+    return True
+
+
+def every_way(count, rows, long):
+    """Each order of the panels, dealt into so many strings."""
+    for order in permutations(range(count), rows * long):
+        row = tuple(tuple(order[k * long : (k + 1) * long]) for k in range(rows))
+        if list(row) == sorted(row) and all(list(each) == sorted(each) for each in row):
+            yield (row,)
+
+
+#: of six panels: short-circuit currents and largest fuses of their labels
+LABELS = [
+    ([3.6, 3.5, 3.7, 3.4, 3.65, 3.55], [5.0] * 6),  # no fuse as sold fits
+    ([3.6, 3.5, 3.7, 3.4, 3.65, 3.55], [8.0, 8.0, 5.0, 8.0, 8.0, 5.0]),  # of four panels one fits
+    ([3.0, 3.1, 2.2, 2.1, 3.05, 2.15], [5.0, 5.0, 4.0, 4.0, 5.0, 4.0]),  # weak and strong ones
+    ([6.1, 6.0, 5.9, 6.2, 6.05, 5.95], [6.3] * 6),  # even two side by side are the most that is borne
+    ([8.0, 7.9, 8.1, 8.05, 7.95, 7.85], [15.0] * 6),  # all have theirs
+]
+
+
+@pytest.mark.parametrize("family", ["IEC", "NEC"])
+@pytest.mark.parametrize(("amps", "label_a"), LABELS)
+def test_of_few_panels_the_best_of_all_that_keep_the_fuses_is_found(amps, label_a, family):
+    found = states(np.array(amps), [36] * 6)
+    limits = allowed(6, most_rows=6, most_v=80.0, fusing=Fusing(family, tuple(amps), tuple(label_a)))
+    best = arranged(found, limits)
+    assert keep_fuses(best.inputs, amps, label_a, family)
+    free = dataclasses.replace(limits, fusing=None)
+    ways = (
+        way for rows in range(1, 7) for long in range(1, 6 // rows + 1) for way in every_way(6, rows, long)
+    )
+    asked = max(weighed(found, free, way) for way in ways if keep_fuses(way, amps, label_a, family))
+    assert best.kwh == pytest.approx(asked, rel=1e-9)
+
+
+def test_strings_of_high_voltage_lie_apart_where_no_fuse_breaks_it():
+    """Fuses for panels end at 1000 V (IEC 60269-6): three strings above it would need them."""
+    amps = [8.0] * 6
+    fusing = Fusing("IEC", tuple(amps), (15.0,) * 6)
+    limits = allowed(6, most_rows=3, most_v=1500.0, cold_v=(600.0,) * 6, fusing=fusing)
+    best = arranged(states(np.array(amps), [36] * 6), dataclasses.replace(limits, least_v=30.0))
+    assert keep_fuses(best.inputs, amps, [15.0] * 6, "IEC", 600.0)
+    assert len(best.inputs[0]) < 3
+
+
+@pytest.mark.parametrize("label_a", [[5.0] * 30, [5.0, 8.0] * 15, [5.0] * 20 + [6.0] * 10])
+@pytest.mark.parametrize("inputs", [1, 2])
+def test_thirty_unlike_panels_never_break_the_rules_for_fuses(label_a, inputs):
+    amps = 3.6 * np.random.default_rng(7).normal(1, 0.05, 30)
+    found = states(amps, [36] * 30)
+    fusing = Fusing("IEC", tuple(amps.tolist()), tuple(label_a))
+    limits = allowed(30, inputs=inputs, most_rows=4, least_v=75.0, most_v=120.0, fusing=fusing)
+    best = arranged(found, limits)
+    assert keep_fuses(best.inputs, amps, label_a, "IEC")
+    plain = arranged(found, dataclasses.replace(limits, fusing=None))
+    assert not keep_fuses(plain.inputs, amps, label_a, "IEC")
+    pair = dataclasses.replace(limits, fusing=None, most_rows=2)  # two never need a fuse here
+    assert best.kwh >= arranged(found, pair).kwh * (1 - 1e-9)
 
 
 @pytest.mark.parametrize("change", [{"inputs": 0}, {"most_rows": 0}, {"least_v": 60.0, "most_v": 50.0}])

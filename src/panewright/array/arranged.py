@@ -8,7 +8,8 @@ out, as long as an exchange gains. Nothing gives more than every panel on a trac
 beside it.
 
 A string's panels carry one current, so like currents belong together; strings at one input share a voltage,
-so they are of one length.
+so they are of one length. Strings side by side can feed each other: where one then asks for a fuse and none
+fits, fewer lie at an input, others beside it, or the panels that bear too little are left out.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from math import comb, factorial, inf, prod
 
 import numpy as np
 
+from panewright.array.fuses import FUSE_V, Fusing
 from panewright.cell.root import Array
 
 _POINTS = 400  # of voltage
@@ -51,6 +53,7 @@ class Allowed:
     held_v: float | None = None  #: an input joined straight to a battery works there
     work_v: tuple[float, ...] = ()  #: of each panel, at its best in standard light; empty where nothing asks
     most_work_v: float = inf  #: past which a string throws too much away
+    fusing: Fusing | None = None  #: None where no string can be fed by another
 
     def __post_init__(self) -> None:
         if self.inputs < 1 or self.most_rows < 1 or not 0 <= self.least_v < self.most_v:
@@ -63,6 +66,19 @@ class Allowed:
         cold, hot = sum(self.cold_v[p] for p in row), sum(self.hot_v[p] for p in row)
         work = sum(self.work_v[p] for p in row) if self.work_v else 0.0
         return cold <= self.most_v and hot >= self.least_v and work <= self.most_work_v
+
+    def keeps(self, rows: Rows) -> bool:
+        """Whether the strings at one input stay within every limit."""
+        return self.lacking(rows) == 0.0
+
+    def lacking(self, rows: Rows) -> float:
+        """How many strings at one input break a limit, and somewhat more the further they are from it."""
+        found = float(sum(not self.holds(row) for row in rows))
+        if self.fusing is None or len(rows) < 2:
+            return found
+        found += self.fusing.lacking(rows)
+        cold = max(sum(self.cold_v[p] for p in row) for row in rows)
+        return found + float(cold > FUSE_V and self.fusing.needed(rows))
 
 
 @dataclass(frozen=True)
@@ -102,7 +118,7 @@ class _Weighing:
         """Energy of an input; less than nothing where a string breaks a limit."""
         if not rows:
             return 0.0
-        if not all(self.allowed.holds(row) for row in rows):
+        if not self.allowed.keeps(rows):
             return -1.0
         watts = self.volts * sum(self.row(row) for row in rows)
         if self.allowed.held_v is not None:
@@ -114,6 +130,11 @@ class _Weighing:
         """Energy of all inputs; minus infinity where a limit is broken."""
         each = [self.input_kwh(rows) for rows in inputs]
         return sum(each) if min(each) >= 0 else -np.inf
+
+    def worth(self, inputs: Sequence[Rows]) -> tuple[float, float]:
+        """First what it lacks, less than nothing, then its energy: the greater, the better."""
+        lacks = sum(self.allowed.lacking(rows) for rows in inputs)
+        return (-lacks, 0.0) if lacks > 0 else (0.0, self.kwh(inputs))
 
 
 def _at(volts: Array, curve: Array, amps: Array) -> Array:
@@ -164,7 +185,7 @@ def _shapes(allowed: Allowed, panels: int) -> Iterator[tuple[tuple[int, int], ..
         (rows, long)
         for rows in range(1, allowed.most_rows + 1)
         for long in range(1, panels // rows + 1)
-        if _may_hold(allowed, long)
+        if _may_hold(allowed, long) and _may_be_fused(allowed, rows, long)
     ]
     found = [
         shape
@@ -182,6 +203,14 @@ def _may_hold(allowed: Allowed, long: int) -> bool:
     return sum(cold[:long]) <= allowed.most_v and sum(hot[:long]) >= allowed.least_v
 
 
+def _may_be_fused(allowed: Allowed, rows: int, long: int) -> bool:
+    """Whether so many strings at one input may have the fuses they ask for."""
+    fusing = allowed.fusing
+    if fusing is None or rows < 2:
+        return True
+    return sum(fusing.may_lie(p, rows) for p in range(len(fusing.isc_a))) >= rows * long
+
+
 def _of_shape(
     weighing: _Weighing, shape: tuple[tuple[int, int], ...]
 ) -> tuple[tuple[Rows, ...], float] | None:
@@ -191,8 +220,18 @@ def _of_shape(
         ways = _every(tuple(range(panels)), shape)
         best = max(((way, weighing.kwh(way)) for way in ways), key=lambda found: found[1])
     else:
-        best = _exchanged(weighing, _sorted(weighing, shape))
+        best = _climbed(weighing, shape)
     return best if best[1] > 0 else None
+
+
+def _climbed(weighing: _Weighing, shape: tuple[tuple[int, int], ...]) -> tuple[tuple[Rows, ...], float]:
+    """From panels by their current; where that ends at a broken limit, by the fuses that they bear."""
+    best = _exchanged(weighing, _dealt(_by_current(weighing.states), shape))
+    fusing = weighing.allowed.fusing
+    if best[1] > 0 or fusing is None:
+        return best
+    order = sorted(range(len(fusing.isc_a)), key=lambda p: -fusing.room(p))
+    return _exchanged(weighing, _dealt(order, shape))
 
 
 def _ways(shape: tuple[tuple[int, int], ...], panels: int) -> int:
@@ -226,12 +265,15 @@ def _every_rows(free: tuple[int, ...], rows: int, long: int) -> Iterator[Rows]:
             yield (row, *rest)
 
 
-def _sorted(weighing: _Weighing, shape: tuple[tuple[int, int], ...]) -> tuple[Rows, ...]:
-    """Panels by falling current at their best, laid in strings in that order; the weakest left out."""
-    states = weighing.states
+def _by_current(states: States) -> list[int]:
+    """Panels by falling current at their best."""
     at = (states.current_a[:, None] * states.volt_v).argmax(axis=2)
     best = np.take_along_axis(states.current_a, at, axis=1)
-    order = np.argsort(-(states.hours @ best), kind="stable").tolist()
+    return [int(p) for p in np.argsort(-(states.hours @ best), kind="stable")]
+
+
+def _dealt(order: Sequence[int], shape: tuple[tuple[int, int], ...]) -> tuple[Rows, ...]:
+    """Panels laid in strings in this order; the last are left out."""
     inputs = []
     for rows, long in shape:
         inputs.append(tuple(tuple(order[k * long : (k + 1) * long]) for k in range(rows)))
@@ -240,8 +282,8 @@ def _sorted(weighing: _Weighing, shape: tuple[tuple[int, int], ...]) -> tuple[Ro
 
 
 def _exchanged(weighing: _Weighing, begun: tuple[Rows, ...]) -> tuple[tuple[Rows, ...], float]:
-    """Panels exchanged as long as that gains."""
-    now, value = begun, weighing.kwh(begun)
+    """Panels exchanged as long as that gains: first on what is lacking, then in energy."""
+    now, worth = begun, weighing.worth(begun)
     gains = True
     while gains:
         gains = False
@@ -249,10 +291,15 @@ def _exchanged(weighing: _Weighing, begun: tuple[Rows, ...]) -> tuple[tuple[Rows
             new = _swapped(now, one, other)
             if new == now:
                 continue
-            worth = weighing.kwh(new)
-            if worth > max(value, 0.0) * (1 + _GAIN) or (worth > value and not np.isfinite(value)):
-                now, value, gains = new, worth, True
-    return now, value
+            found = weighing.worth(new)
+            if _better(found, worth):
+                now, worth, gains = new, found, True
+    return now, worth[1] if worth[0] == 0 else -inf
+
+
+def _better(found: tuple[float, float], worth: tuple[float, float]) -> bool:
+    """Lacks less, or lacks nothing more and gives more."""
+    return found[0] > worth[0] + _GAIN or (found[0] >= worth[0] and found[1] > worth[1] * (1 + _GAIN))
 
 
 def _swapped(inputs: tuple[Rows, ...], one: int, other: int) -> tuple[Rows, ...]:

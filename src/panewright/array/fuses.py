@@ -63,14 +63,65 @@ def string_fuses(
     isc_a = [max(plate.isc_a for plate in string) for string in strings]
     all_a = sum(isc_a)
     return tuple(
-        _fuse(n, string, family, ampacity_a, math.inf if battery_feeds_back else all_a - isc_a[n])
+        _fuse(
+            n,
+            family,
+            isc_a[n],
+            min(ampacity_a, *(plate.fuse_a for plate in string)),
+            math.inf if battery_feeds_back else all_a - isc_a[n],
+        )
         for n, string in enumerate(strings)
     )
 
 
-def _fuse(number: int, string: String, family: Family, ampacity_a: float, others_a: float) -> StringFuse:
-    own_a = max(plate.isc_a for plate in string)
-    bears_a = min(ampacity_a, *(plate.fuse_a for plate in string))
+@dataclass(frozen=True, slots=True)
+class Fusing:
+    """What decides on string fuses before panels are in strings."""
+
+    family: Family
+    isc_a: tuple[float, ...]  #: of each panel
+    fuse_a: tuple[float, ...]  #: of each panel: largest series fuse
+    ampacity_a: float = math.inf  #: of the thickest wire that a string may have
+
+    def fuses(self, rows: Sequence[Sequence[int]]) -> tuple[StringFuse, ...]:
+        """Of the strings at one input, each by the numbers of its panels."""
+        own_a = [max(self.isc_a[p] for p in row) for row in rows]
+        all_a = sum(own_a)
+        return tuple(
+            _fuse(n, self.family, own_a[n], self._bears_a(row), all_a - own_a[n])
+            for n, row in enumerate(rows)
+        )
+
+    def _bears_a(self, row: Sequence[int]) -> float:
+        return min(self.ampacity_a, *(self.fuse_a[p] for p in row))
+
+    def lacking(self, rows: Sequence[Sequence[int]]) -> float:
+        """How many strings at one input lack a fuse that fits, and how far; 0 where all have theirs."""
+        if len(rows) < 2:
+            return 0.0
+        unfit = (fuse for fuse in self.fuses(rows) if fuse.needed and fuse.size_a is None)
+        return sum(1.0 + max(0.0, fuse.least_a / fuse.most_a - 1.0) for fuse in unfit)
+
+    def needed(self, rows: Sequence[Sequence[int]]) -> bool:
+        """Whether a string at this input needs a fuse."""
+        return any(fuse.needed for fuse in self.fuses(rows))
+
+    def may_lie(self, panel: int, rows: int) -> bool:
+        """Whether a panel may lie in one of so many strings at all: beside the meekest, whatever its string.
+
+        A string is no meeker and bears no more than any panel in it, so what breaks this breaks every string.
+        """
+        others = sorted(amps for p, amps in enumerate(self.isc_a) if p != panel)
+        bears_a = self._bears_a((panel,))
+        alone = _fuse(0, self.family, self.isc_a[panel], bears_a, sum(others[: rows - 1]))
+        return not alone.needed or any(alone.least_a <= size <= bears_a for size in SIZES_A)
+
+    def room(self, panel: int) -> float:
+        """The largest fuse that a panel bears against its own current."""
+        return self.fuse_a[panel] / self.isc_a[panel]
+
+
+def _fuse(number: int, family: Family, own_a: float, bears_a: float, others_a: float) -> StringFuse:
     if family == "NEC":
         reverse_a, least_a, most_a = greatest_of_panels_a(others_a), needed_ampacity_a(own_a), bears_a
         fitting = [size for size in SIZES_A if least_a <= size <= most_a]

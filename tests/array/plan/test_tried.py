@@ -137,3 +137,30 @@ def test_no_string_at_all_is_no_question(basis):
 def test_where_no_string_holds_none_is_told(site, panels):
     low = replace(site, box=replace(site.box, controller=replace(site.box.controller, most_v=20.0)))
     assert best_strings(basis_of(low, panels, weathered(site, None).usual)) == ()
+
+
+def test_strings_of_its_own_choice_need_no_fuse_that_nobody_sells():
+    """Labels of 5 A on panels of 3.6 A: 1.5 Isc asks for 6 A, so three strings cannot lie side by side."""
+    panel = TEXT.index("[[panel]]"), TEXT.index("[controller]")
+    alike = """
+[[panel]]
+name = "small"
+count = 9
+voc = "22.4 V"
+vmp = "18.2 V"
+isc = "3.6 A"
+imp = "3.3 A"
+fuse = "5 A"
+cells = 36
+width = "500 mm"
+height = "900 mm"
+"""
+    own = parse_site(
+        TEXT[: panel[0]] + alike + TEXT[panel[1] :].replace("inputs = 2", "inputs = 1"), "own.toml"
+    )
+    laid = placed(own, [of_label(each.known.label) for each in own.panels])
+    found = basis_of(own, laid, weathered(own, None).usual)
+    three = [Typed((0, 1, 2), 0), Typed((3, 4, 5), 0), Typed((6, 7, 8), 0)]
+    assert any("fuse of string" in check.rule and not check.passed for check in tried(found, three).checks)
+    best = tried(found, best_strings(found))
+    assert not any("fuse of string" in check.rule and not check.passed for check in best.checks)

@@ -8,7 +8,7 @@ the year is reckoned once more.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import pairwise
 
@@ -23,7 +23,18 @@ from panewright.array.moments import Moments, moments
 from panewright.array.plan.banked import balance_of, bank_a, controlled, front_of
 from panewright.array.plan.cautions import cautions
 from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
-from panewright.array.plan.legs import BANK, DOWN, Currents, legs_of, lost_v, row_ohms, taken, year_ohm
+from panewright.array.plan.legs import (
+    BANK,
+    DOWN,
+    Currents,
+    ampacity_a,
+    legs_of,
+    lost_v,
+    row_ohms,
+    taken,
+    thickest_a,
+    year_ohm,
+)
 from panewright.array.plan.paid import Paid, paid
 from panewright.array.plan.plan import Balance, Controlled, Leg, Placed, Plan
 from panewright.array.plan.pumped import driven_of, pump_checks
@@ -107,9 +118,9 @@ def _with_wires(
     site: Site, panels: Sequence[Placed], field: Field, states: States, hot_c: float, told: Told
 ) -> _Wired:
     """Strings, wires and year; arranged once more where the wires take too much of the voltage."""
-    first = strung(site, states, allowed(site, panels, hot_c))
+    first = strung(site, states, allowed(site, panels, hot_c, carries_a=thickest_a(site)))
     legs = wires_of(site, panels, first, state_currents(site, states, first, field.hours))
-    narrower = allowed(site, panels, hot_c, lost_v(legs))
+    narrower = allowed(site, panels, hot_c, lost_v(legs), thickest_a(site))
     again = first if first.within(narrower) else strung(site, states, narrower)
     if again is not first:
         first, legs = again, wires_of(site, panels, again, state_currents(site, states, again, field.hours))
@@ -128,10 +139,15 @@ def _sizes(legs: Sequence[Leg]) -> list[str]:
 
 
 def wires_of(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
-    """Wires; chosen again with the fuses that they ask for."""
+    """Wires; chosen again with the fuses that they ask for, by what the panels bear: the wire follows."""
     legs = legs_of(site, panels, found, flows)
-    fuses = fuses_of(site, strings_of(panels, found), legs)
-    return legs_of(site, panels, found, flows, fuses) if any(fuse.needed for fuse in fuses) else legs
+    strings = strings_of(panels, found)
+    fuses = fuses_of(site, strings, ampacity_a(legs))
+    if not any(fuse.needed for fuse in fuses):
+        return legs
+    wide = fuses_of(site, strings, thickest_a(site))
+    asked = [replace(fuse, size_a=best.size_a) for fuse, best in zip(fuses, wide, strict=True)]
+    return legs_of(site, panels, found, flows, asked)
 
 
 def _year(

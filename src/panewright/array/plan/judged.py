@@ -35,12 +35,11 @@ def strings_of(panels: Sequence[Placed], strung: Strung) -> tuple[tuple[String, 
     return tuple(tuple(tuple(panels[p].plate for p in row) for row in rows) for rows in strung.inputs)
 
 
-def fuses_of(site: Site, inputs: Sequence[Sequence[String]], legs: Sequence[Leg]) -> tuple[StringFuse, ...]:
-    """Of all strings, numbered through; strings of one input can feed each other."""
-    bears_a = ampacity_a(legs)
+def fuses_of(site: Site, inputs: Sequence[Sequence[String]], carries_a: float) -> tuple[StringFuse, ...]:
+    """Of all strings, numbered through; strings of one input can feed each other. `carries_a` their wires."""
     found: list[StringFuse] = []
     for strings in inputs:
-        own = string_fuses(strings, site.rules.family, bears_a)
+        own = string_fuses(strings, site.rules.family, carries_a)
         found += [replace(fuse, string=len(found) + fuse.string) for fuse in own]
     return tuple(found)
 
@@ -48,7 +47,7 @@ def fuses_of(site: Site, inputs: Sequence[Sequence[String]], legs: Sequence[Leg]
 def judged(site: Site, panels: Sequence[Placed], strung: Strung, legs: Sequence[Leg], hot_c: float) -> Judged:
     """Every rule that an array is held to."""
     inputs = strings_of(panels, strung)
-    fuses = fuses_of(site, inputs, legs)
+    fuses = fuses_of(site, inputs, ampacity_a(legs))
     cold = [string_cold_v(string, site.rules.coldest_c) for strings in inputs for string in strings]
     cold_v = None if None in cold else max(volt for volt in cold if volt is not None)
     checks = [

@@ -156,6 +156,14 @@ def ampacity_a(legs: Sequence[Leg]) -> float:
     return carried_a(taken(leg.chosen).size, leg.laid) or 0.0
 
 
+def thickest_a(site: Site) -> float:
+    """What the thickest wire that a string may have carries where it lies. [A]"""
+    if site.ways.strings.one_way_m <= 0:
+        return float("inf")
+    laid = laid_of(site, STRINGS, site.ways.strings, 1)
+    return max(carried_a(sold.size, laid) or 0.0 for sold in offers(site, STRINGS))
+
+
 def year_ohm(legs: Sequence[Leg], name: str) -> float:
     """The one resistance, out and back, that loses in a year what the run loses. [ohm]"""
     leg = leg_of(legs, name)

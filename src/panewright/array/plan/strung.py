@@ -14,6 +14,7 @@ import numpy as np
 
 from panewright.array.arranged import Allowed, Arrangement, Rows, States, alone_kwh, arranged, weighed
 from panewright.array.driven import told_volts
+from panewright.array.fuses import Fusing
 from panewright.array.limits import THROWN_AWAY_MOST, Extremes, Port, rules_most_v, string_cold_v
 from panewright.array.plan.plan import Placed
 from panewright.array.wiring import Input, Row
@@ -44,7 +45,7 @@ class Strung:
     def within(self, limits: Allowed) -> bool:
         """Whether the program's own strings hold these limits: narrower ones then allow none better."""
         own = self.arrangement or self.best
-        return own is not None and all(limits.holds(row) for rows in own.inputs for row in rows)
+        return own is not None and all(limits.keeps(rows) for rows in own.inputs if rows)
 
     def wired(self, wire_ohm: Sequence[float] = (), run_ohm: float = 0.0) -> tuple[Input, ...]:
         """The inputs; `wire_ohm` of each string, input after input."""
@@ -86,8 +87,10 @@ def least_v(site: Site) -> float:
     return max(site.box.least_v, asked)
 
 
-def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 0.0) -> Allowed:
-    """What the controller's inputs bear and ask of these panels."""
+def allowed(
+    site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 0.0, carries_a: float = math.inf
+) -> Allowed:
+    """What the inputs bear and ask of these panels; `carries_a` the thickest wire that a string may have."""
     box, plates = site.box, [each.plate for each in panels]
     one_a = greatest_of_panels_a(max(plate.isc_a for plate in plates))
     bears_v = min(
@@ -112,6 +115,12 @@ def allowed(site: Site, panels: Sequence[Placed], hot_c: float, lost_v: float = 
         held_v=held_v,
         work_v=tuple(plate.vmp_v for plate in plates),
         most_work_v=wasteful_v,
+        fusing=Fusing(
+            site.rules.family,
+            tuple(plate.isc_a for plate in plates),
+            tuple(plate.fuse_a for plate in plates),
+            carries_a,
+        ),
     )
 
 
@@ -150,7 +159,12 @@ def _typed(site: Site, states: States, limits: Allowed, best: Arrangement | None
 def _share(states: States, limits: Allowed, inputs: tuple[Rows, ...]) -> float:
     """Of what each panel alone gives, whatever the limits."""
     ends = replace(
-        limits, least_v=0.0, most_v=1e6, most_work_v=math.inf, inputs=max(limits.inputs, len(inputs))
+        limits,
+        least_v=0.0,
+        most_v=1e6,
+        most_work_v=math.inf,
+        inputs=max(limits.inputs, len(inputs)),
+        fusing=None,
     )
     alone = alone_kwh(states)
     return weighed(states, ends, inputs) / alone if alone > 0 else 0.0

@@ -6,6 +6,7 @@ a reckoned year may take the next size.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -14,7 +15,7 @@ from panewright.array.fuses import StringFuse
 from panewright.array.limits import string_cold_v, string_hot_v
 from panewright.array.plan.composed import field_of, state_currents, wires_of
 from panewright.array.plan.judged import judged
-from panewright.array.plan.legs import lost_v, taken
+from panewright.array.plan.legs import lost_v, taken, thickest_a
 from panewright.array.plan.plan import Leg, Placed
 from panewright.array.plan.strung import Strung, allowed, hot_cell_c
 from panewright.array.protection import Need
@@ -64,7 +65,8 @@ def basis_of(site: Site, panels: Sequence[Placed], hours: Hours) -> Basis:
     field = field_of(site, panels, hours)
     hot_c = hot_cell_c(site, float(field.lit.steps.cell_c.max(initial=-273.0)))
     states = states_of(field.panels, field.at, field.lit)
-    return Basis(site, tuple(panels), hours, states, allowed(site, panels, hot_c), hot_c)
+    limits = allowed(site, panels, hot_c, carries_a=thickest_a(site))
+    return Basis(site, tuple(panels), hours, states, limits, hot_c)
 
 
 def tried(basis: Basis, strings: Sequence[Typed]) -> Outcome:
@@ -97,8 +99,8 @@ def best_strings(basis: Basis) -> tuple[Typed, ...]:
     wires = wires_of(
         basis.site, basis.panels, first, state_currents(basis.site, basis.states, first, basis.hours)
     )
-    limits = allowed(basis.site, basis.panels, basis.hot_c, lost_v(wires))
-    if not all(limits.holds(row) for rows in found.inputs for row in rows):  # wires take of the voltage
+    limits = allowed(basis.site, basis.panels, basis.hot_c, lost_v(wires), thickest_a(basis.site))
+    if not all(limits.keeps(rows) for rows in found.inputs if rows):  # wires take of the voltage
         found = arranged(basis.states, limits) or found
     inputs = [rows for rows in found.inputs if rows]
     return tuple(Typed(row, number) for number, rows in enumerate(inputs) for row in rows)
@@ -119,7 +121,8 @@ def _strung(basis: Basis, strings: Sequence[Typed]) -> Strung:
 
 def _kwh(basis: Basis, inputs: tuple[Rows, ...]) -> float:
     """Energy by the moments of the year, whatever the limits. [kWh]"""
-    ends = replace(basis.allowed, least_v=0.0, most_v=1e6, inputs=max(basis.allowed.inputs, len(inputs)))
+    most = max(basis.allowed.inputs, len(inputs))
+    ends = replace(basis.allowed, least_v=0.0, most_v=1e6, most_work_v=math.inf, inputs=most, fusing=None)
     return weighed(basis.states, ends, inputs)
 
 
