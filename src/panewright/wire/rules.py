@@ -25,6 +25,7 @@ class Run:
     working_v: float
     fuse_a: float | None = None  #: of the fuse that protects it, None where there is none
     drop_share: float = DROP_SHARE  #: of the working voltage that may be lost
+    drop_why: str = ""  #: where that share comes from; empty: common practice
 
     def __post_init__(self) -> None:
         if not (0 <= self.one_way_m < math.inf and 0 < self.greatest_a < math.inf):
@@ -122,7 +123,7 @@ def _drop_check(run: Run, drop_v: float) -> Check:
         demand=drop_v,
         limit=run.drop_share * run.working_v,
         unit="V",
-        source=f"{100 * run.drop_share:g} % of the working voltage: common practice",
+        source=run.drop_why or f"{100 * run.drop_share:g} % of the working voltage: common practice",
         cure="Take a thicker or a shorter run, or more panels in series.",
         room="wire",
     )

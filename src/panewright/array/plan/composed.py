@@ -22,6 +22,7 @@ from panewright.array.likely import Likely, likely
 from panewright.array.moments import Moments, moments
 from panewright.array.plan.banked import balance_of, bank_a, controlled, front_of
 from panewright.array.plan.cautions import cautions
+from panewright.array.plan.headroom import headroom_v, thick_enough
 from panewright.array.plan.judged import Judged, fuses_of, judged, strings_of
 from panewright.array.plan.legs import (
     BANK,
@@ -119,14 +120,17 @@ def _with_wires(
 ) -> _Wired:
     """Strings, wires and year; arranged once more where the wires take too much of the voltage."""
     first = strung(site, states, allowed(site, panels, hot_c, carries_a=thickest_a(site)))
-    legs = wires_of(site, panels, first, state_currents(site, states, first, field.hours))
+    legs = wires_of(site, panels, first, state_currents(site, states, first, field.hours), hot_c)
     narrower = allowed(site, panels, hot_c, lost_v(legs), thickest_a(site))
     again = first if first.within(narrower) else strung(site, states, narrower)
     if again is not first:
-        first, legs = again, wires_of(site, panels, again, state_currents(site, states, again, field.hours))
+        first, legs = (
+            again,
+            wires_of(site, panels, again, state_currents(site, states, again, field.hours), hot_c),
+        )
     for _ in range(_AGAIN):
         year, given = _year(site, panels, field, first, legs, told)
-        chosen = wires_of(site, panels, first, _of_year(site, field, year, given))
+        chosen = wires_of(site, panels, first, _of_year(site, field, year, given), hot_c)
         alike = _sizes(chosen) == _sizes(legs)
         legs = chosen
         if alike:
@@ -138,7 +142,15 @@ def _sizes(legs: Sequence[Leg]) -> list[str]:
     return [taken(leg.chosen).size.name for leg in legs]
 
 
-def wires_of(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
+def wires_of(
+    site: Site, panels: Sequence[Placed], found: Strung, flows: Currents, hot_c: float
+) -> tuple[Leg, ...]:
+    """Wires, with the fuses that they ask for, thick enough for the hottest string to finish the charge."""
+    legs = _fused(site, panels, found, flows)
+    return thick_enough(site, legs, headroom_v(site, panels, found, hot_c))
+
+
+def _fused(site: Site, panels: Sequence[Placed], found: Strung, flows: Currents) -> tuple[Leg, ...]:
     """Wires; chosen again with the fuses that they ask for, by what the panels bear: the wire follows."""
     legs = legs_of(site, panels, found, flows)
     strings = strings_of(panels, found)

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from panewright.array.fuses import StringFuse, fuse_checks, string_fuses
 from panewright.array.limits import Threshold, input_checks, string_cold_v, thresholds_passed
+from panewright.array.plan.headroom import heat_cure
 from panewright.array.plan.legs import CONNECTOR, STRINGS, ampacity_a, lost_v, size_of, taken
 from panewright.array.plan.plan import Leg, Placed
-from panewright.array.plan.strung import Strung, extremes_of, port_of
+from panewright.array.plan.strung import Strung, extremes_of, least_v, port_of
 from panewright.array.plate import String
 from panewright.array.protection import Need, Protected, needs
 from panewright.battery.bank import store_of
@@ -83,6 +84,8 @@ def _of_inputs(
                 continue
             if site.box.straight and "finishes the charge" in check.rule:
                 continue
+            if "finishes the charge" in check.rule:
+                check = replace(check, cure=heat_cure(legs, (check.limit or 0.0) - least_v(site), check.cure))
             yield _named(site, check, port.lost_v, (number, len(inputs)))
 
 

@@ -8,7 +8,7 @@ cost (`wire.chosen`). In the year it counts as the one resistance that loses as 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 import numpy as np
@@ -101,13 +101,26 @@ def _leg(site: Site, name: str, count: int, run: Run, way: Way, amps: Floats, ai
     squares = (amps**2).sum(axis=0)
     warm_c = air_c + _WARM_K
     flow = Flow(np.ascontiguousarray(amps[:, int(squares.argmax())]), 1.0, warm_c)
-    worth = Worth(float(site.money.kwh), years_worth(site.money.interest, site.money.years))
+    worth = _worth(site)
     chosen = choose_run(run, laid, flow, offers(site, name), worth)
     option = taken(chosen)
     alike = squares.sum() / squares.max() if squares.max() > 0 else 0.0
     kwh = option.kwh_a_year * float(alike)
     lost = _money(kwh * worth.per_kwh)
     return Leg(name, count, run, laid, flow, chosen, kwh, lost, site.box.straight)
+
+
+def chosen_again(site: Site, leg: Leg, run: Run) -> Leg:
+    """The same run under other rules."""
+    worth, before = _worth(site), taken(leg.chosen)
+    chosen = choose_run(run, leg.laid, leg.flow, offers(site, leg.name), worth)
+    alike = leg.kwh_a_year / before.kwh_a_year if before.kwh_a_year > 0 else 0.0
+    kwh = taken(chosen).kwh_a_year * alike
+    return replace(leg, run=run, chosen=chosen, kwh_a_year=kwh, lost_a_year=_money(kwh * worth.per_kwh))
+
+
+def _worth(site: Site) -> Worth:
+    return Worth(float(site.money.kwh), years_worth(site.money.interest, site.money.years))
 
 
 def laid_of(site: Site, name: str, way: Way, count: int) -> Laid:

@@ -75,7 +75,7 @@ def tried(basis: Basis, strings: Sequence[Typed]) -> Outcome:
         raise ValueError("strings are tried where there is one or more, got none")
     found = _strung(basis, strings)
     flows = state_currents(basis.site, basis.states, found, basis.hours)
-    legs = wires_of(basis.site, basis.panels, found, flows)
+    legs = wires_of(basis.site, basis.panels, found, flows, basis.hot_c)
     verdicts = judged(basis.site, basis.panels, found, legs, basis.hot_c)
     kwh, alone = _kwh(basis, found.inputs), alone_kwh(basis.states)
     return Outcome(
@@ -97,7 +97,11 @@ def best_strings(basis: Basis) -> tuple[Typed, ...]:
         return ()
     first = _best(basis, found.inputs)
     wires = wires_of(
-        basis.site, basis.panels, first, state_currents(basis.site, basis.states, first, basis.hours)
+        basis.site,
+        basis.panels,
+        first,
+        state_currents(basis.site, basis.states, first, basis.hours),
+        basis.hot_c,
     )
     limits = allowed(basis.site, basis.panels, basis.hot_c, lost_v(wires), thickest_a(basis.site))
     if not all(limits.keeps(rows) for rows in found.inputs if rows):  # wires take of the voltage
