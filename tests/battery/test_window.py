@@ -56,7 +56,11 @@ def test_the_maker_of_the_battery_knows_best():
 
 
 def test_lfp_is_not_charged_below_freezing_and_lead_acid_may_be():
-    assert not cold_charge_check(Battery("lfp", 12.0), -5.0).passed
+    cold = cold_charge_check(Battery("lfp", 12.0), -10.0)
+    assert not cold.passed
+    assert str(cold).startswith(
+        "how far an LFP battery gets below freezing, where it is not charged: 10 of 0 K, TOO MUCH"
+    )
     assert cold_charge_check(Battery("lfp", 12.0), 0.0).passed
     assert cold_charge_check(Battery("agm", 12.0), -5.0) is None
 

@@ -51,6 +51,11 @@ def test_an_order_that_cannot_be_read_is_told_by_name(path):
         folder.read(path)
 
 
+def test_a_missing_file_is_asked_for_by_what_it_should_be():
+    with pytest.raises(FolderError, match="Name an array file"):
+        folder.read(Path("/nowhere/roof.toml"), "array")
+
+
 def test_a_huge_file_is_refused_before_it_is_read_whole(tmp_path):
     huge = tmp_path / "film.mov"
     huge.write_bytes(b"x" * (folder.MOST_BYTES + 1))

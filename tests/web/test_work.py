@@ -60,6 +60,8 @@ def test_one_piece_at_a_time_and_another_kind_beside_it(here):
         (RecordError([Problem("No.", "Yes.")]), "No."),
         (WorkerGone(), "The work ended before it was done."),
         (ValueError("ours"), "The work ended before it was done."),
+        (KeyError("ours"), "The work ended before it was done."),
+        (AttributeError("ours"), "The work ended before it was done."),
     ],
 )
 def test_what_goes_wrong_is_told(here, mistake, said, capsys):
@@ -71,6 +73,7 @@ def test_what_goes_wrong_is_told(here, mistake, said, capsys):
         await here.works.catalogue.wait()
 
     asyncio.run(day())
+    assert here.works.catalogue.doing == ""
     assert here.works.catalogue.last.problems[0].reason == said
     assert "ours" not in capsys.readouterr().err
 

@@ -163,10 +163,10 @@ def cold_charge_check(battery: Battery, coldest_battery_c: float) -> Check | Non
     if battery.chemistry != "lfp":
         return None
     return Check(
-        rule="no charge of an LFP battery below freezing",
-        demand=LFP_COLDEST_C,
-        limit=coldest_battery_c,
-        unit="degC",
+        rule="how far an LFP battery gets below freezing, where it is not charged",
+        demand=max(0.0, LFP_COLDEST_C - coldest_battery_c),
+        limit=0.0,
+        unit="K",
         source="common practice for LFP cells, from memory",
         cure="Keep the battery where it never freezes, or take one whose own guard cuts the charge.",
         room="battery",

@@ -17,15 +17,15 @@ _A_DAY_S = 86_400.0
 MOST_BYTES = 1_000_000  #: an order is a page of text; anything larger is another file
 
 
-def read(path: Path) -> bytes:
-    """The bytes of an order file; `FolderError` where it cannot be read or is far too large."""
+def read(path: Path, what: str = "order") -> bytes:
+    """The bytes of an order's or array's file; `FolderError` where it cannot be read or is far too large."""
     try:
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as reason:
-        raise _mistake(path, _why(reason), "Name an order file that can be read.") from reason
+        raise _mistake(path, _why(reason), f"Name an {what} file that can be read.") from reason
     if len(data) > MOST_BYTES:
-        raise _mistake(path, "is larger than 1 MB; no order is.", "Name the order file.")
+        raise _mistake(path, f"is larger than 1 MB; no {what} is.", f"Name the {what} file.")
     return data
 
 

@@ -18,7 +18,6 @@ from typing import Any
 
 from panewright.errors import PanewrightError, Problem
 from panewright.web.doing import Doing
-from panewright.web.workers import WorkerGone
 
 A_MOMENT_S = 0.9
 _MOST_NOTED = 200_000
@@ -121,7 +120,7 @@ class Work:
             problems = () if came is not None else (self.words.stopped,)
         except PanewrightError as mistake:
             problems = mistake.problems
-        except (WorkerGone, OSError, ValueError, RuntimeError) as ours:
+        except Exception as ours:  # whatever breaks: nothing stays at work for ever
             print(f"{what} broke: {type(ours).__name__}", file=sys.stderr, flush=True)
         await self._ended(what, Outcome(datetime.now(UTC), came, problems, self.note))
 

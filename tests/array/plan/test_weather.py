@@ -18,6 +18,8 @@ def test_the_year_of_twelve_means_keeps_them_and_the_bank_s_years_do_together():
     usual = found.usual.by_month(found.usual.level_w_m2) / 1000
     assert usual[:4] == pytest.approx(asked, rel=0.01)
     assert len(found.years) == 3
+    assert "One year alone" not in " ".join(found.usual.said)
+    assert found.usual.said[0].endswith(found.years[0].said[0])
     mean = sum(each.by_month(each.level_w_m2) for each in found.years) / 3000
     assert mean[:4] == pytest.approx(asked, rel=0.01)
     assert len({each.level_kwh_m2 for each in found.years}) == 3

@@ -60,6 +60,15 @@ def test_limits_stand_by_what_they_judge_and_broken_ones_first(usual):
     assert "The bank has 24 V, the controller charges 12 V" in limits[3]
 
 
+def test_strings_have_the_signs_of_pages_and_book(usual):
+    """Letters, as in the drawing: the check of a fuse and its line name the same string."""
+    signs = [found[1] for line in below(usual, "Strings") if (found := re.search(r"string (\w+):", line))]
+    assert signs == [chr(ord("A") + n) for n in range(len(signs))]
+    assert signs
+    fuses = [re.search(r"string (\w+):", line)[1] for line in below(usual, "Fuses of the strings")]
+    assert fuses == signs
+
+
 def test_each_check_is_told_once(usual):
     assert sum(", holds (" in line for line in below(usual, "Limits")) == len(plan().checks)
 

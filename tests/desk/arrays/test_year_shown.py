@@ -10,6 +10,7 @@ import pytest
 from invented_plans import Invented
 from invented_plans import made as invented
 from panewright.desk.arrays.year_shown import MONTHS, year_shown
+from panewright.pack.array_book.limits_told import limits_told
 from planned import plan
 
 NUMBER = re.compile(r"-?[\d\u2009]*\d(?:\.\d+)?")
@@ -50,6 +51,12 @@ def test_every_check_need_panel_and_caution_is_told_once(made, seen):
     assert [row.what for row in seen.known_by] == [panel.serial for panel in made.panels]
     assert seen.cautions == made.cautions
     assert len(seen.front) == len(made.front)
+
+
+def test_limits_stand_in_the_order_of_report_and_book(made, seen):
+    order = [check.rule for _, checks in limits_told(made) for check in checks]
+    assert [bar.rule for bar in seen.checks] == order
+    assert order != [check.rule for check in sorted(made.checks, key=lambda check: -check.utilisation)]
 
 
 def test_the_likely_range_lies_round_the_year(made, seen):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,6 +35,7 @@ def weathered(site: Site, of_file: Hours | None) -> Weathered:
         if told.years == 1 or site.bank is None:
             return Weathered(usual, (usual,), "twelve means")
         made = make_years(means, told.seed, told.years)
+        usual = replace(usual, said=(f"This year keeps the means. {made.told()}",))
         return Weathered(usual, tuple(made.year(n) for n in range(told.years)), "twelve means")
     if isinstance(told, OfClearness):
         usual = clear_year(site.place, told.air_c, told.share)

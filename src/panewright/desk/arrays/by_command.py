@@ -25,7 +25,7 @@ def plan(path: Path, shop: Place, told: Told) -> Plan:
     """The array in a file; the shop's records are opened where it names serials."""
     from panewright.order.source import decoded
 
-    text = decoded(read(path), path.name)
+    text = decoded(read(path, "array"), path.name)
     with _records(site_of(text, path.name), shop) as ledger:
         return planned(text, Sources(in_folder(path.parent), ledger, path.name), told)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from panewright.array.sign import sign_of
 from panewright.pack.array_book.limits_told import limits_told
 from panewright.pack.array_book.saying import MONTHS
 from panewright.pack.verdict import sentence, told
@@ -64,10 +65,10 @@ def _strings(plan: Plan) -> Iterator[str]:
     string = 0
     for number, each in enumerate(plan.inputs, 1):
         for row in each.rows:
-            string += 1
             names = ", ".join(plan.panels[p].serial for p in row.panels)
             where = f"input {number}, " if len(plan.inputs) > 1 else ""
-            yield f"{where}string {string}: {names}"
+            yield f"{where}string {sign_of(string)}: {names}"
+            string += 1
     if plan.left_out:
         why = "" if plan.best or plan.site.strings else "; no strings within the limits give more with them"
         yield f"in no string: {', '.join(plan.panels[p].serial for p in plan.left_out)}{why}"
@@ -142,7 +143,7 @@ def _fuses(plan: Plan) -> Iterator[str]:
     for fuse in plan.fuses:
         size = f" {fuse.size_a:g} A." if fuse.needed and fuse.size_a else ""
         none = " NONE FITS." if fuse.needed and not fuse.size_a else ""
-        yield f"string {fuse.string + 1}: {fuse.why}{size}{none} ({fuse.article})"
+        yield f"string {sign_of(fuse.string)}: {fuse.why}{size}{none} ({fuse.article})"
 
 
 def _needs(plan: Plan) -> Iterator[str]:

@@ -96,9 +96,10 @@ class YearShown:
 def year_shown(plan: Plan) -> YearShown:
     """A plan for its page."""
     from panewright.desk.orders.shown import bar
+    from panewright.pack.array_book.limits_told import in_order
 
     units = plan.site.named.units
-    ranked = sorted(plan.checks, key=lambda check: -check.utilisation)
+    ranked = in_order(plan)
     failing = tuple(bar(check, units) for check in ranked if not check.passed)
     return YearShown(
         plan.proven,
