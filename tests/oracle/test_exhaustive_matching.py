@@ -49,6 +49,8 @@ class Lot:
         self.lot, self.asked = lot, asked
         parts = [part for string in asked.network.strings for part in string.substrings]
         self.sizes = tuple(len(part.cells) for part in parts)
+        one_in_each = len(asked.network.strings) in (1, len(parts))
+        self.alike = one_in_each and len({*parts}) == len({*asked.network.strings}) == 1
         self.diodes = [
             Diode(*(float(getattr(lot.cells, name)[k]) for name in Diodes.__slots__))
             for k in range(len(lot.marks))
@@ -61,8 +63,12 @@ class Lot:
         chosen = set(cells)
         if any(string & chosen and not string <= chosen for string in self.joined):
             return 0.0
-        ways = (self._watts(way) for way in groups(cells, self.sizes) if self._allowed(way))
-        return max(ways, default=0.0)
+        ways = (way for way in groups(cells, self.sizes) if self._first(way) and self._allowed(way))
+        return max(map(self._watts, ways), default=0.0)
+
+    def _first(self, way: Groups) -> bool:
+        """Like parts in a row or side by side give the same in any order: one of the orders is tried."""
+        return not self.alike or list(way) == sorted(way)
 
     def _allowed(self, way: Groups) -> bool:
         limits = self.asked.limits
