@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -59,6 +59,16 @@ RATINGS: dict[Known, Rated] = {
     "label": Rated(0.02, 0.025, "known by their label"),
 }
 """Where a panel's own rating is not given with its uncertainty [R], labels [C]."""
+
+
+def as_measured(power_w: float | None, off_w: float | None) -> Rated:
+    """Of a panel that was rated with an uncertainty at k = 2, which its like share; else as is usual.
+
+    >>> as_measured(160.0, 4.8).common_share, as_measured(160.0, None) == RATINGS["measured"]
+    (0.015, True)
+    """
+    usual = RATINGS["measured"]
+    return replace(usual, common_share=off_w / 2 / power_w) if power_w and off_w else usual
 
 
 @dataclass(frozen=True)

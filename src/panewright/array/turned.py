@@ -79,6 +79,20 @@ class Turns:
         """What the best plane brings over the one now."""
         return self.kwh / self.now_kwh - 1 if self.now_kwh > 0 else 0.0
 
+    @property
+    def held_gain_share(self) -> float:
+        """What the best tilt brings where it looks as now."""
+        return self.held_kwh / self.now_kwh - 1 if self.now_kwh > 0 else 0.0
+
+    def more_share(self, seasons: Sequence[Season]) -> float:
+        """What tilts by the season bring over the best plane."""
+        return season_kwh(seasons) / self.kwh - 1 if self.kwh > 0 else 0.0
+
+
+def season_kwh(seasons: Sequence[Season]) -> float:
+    """Energy of all seasons together."""
+    return sum(season.kwh for season in seasons)
+
 
 @dataclass(frozen=True)
 class _Stand:

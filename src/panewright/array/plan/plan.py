@@ -144,6 +144,11 @@ class Plan:
         return all(check.passed for check in self.checks)
 
     @property
+    def rated_w(self) -> float:
+        """All panels in standard light."""
+        return sum(placed.member.rated_w for placed in self.panels)
+
+    @property
     def plates(self) -> tuple[Plate, ...]:
         """Of all panels."""
         return tuple(placed.plate for placed in self.panels)

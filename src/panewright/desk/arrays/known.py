@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from panewright.order.site.site import BySerial, Site, Wished
 
 Beside = Callable[[str], bytes]  #: bytes of a file that stands beside the site's text
-_OWN_SHARE = 0.01  # of a rated panel's power: what it has of its own
 
 
 @dataclass(frozen=True)
@@ -102,16 +101,14 @@ def _of_serial(known: BySerial, sources: Sources) -> Panel:
 
 def _as_rated(own: Panel, networks: tuple[Network, Network], kept: RatingKept, limits: Limits) -> Panel:
     """Its circuit moved to the figures that were rated; what was not rated stays as built."""
-    from panewright.array.doubts import RATINGS, Rated
+    from panewright.array.doubts import as_measured
     from panewright.array.plan.panel import panel_of
     from panewright.circuit.met import Figures, met
 
     told = json.loads(kept.rating.text).get("figures", {})
     named = {name: (told.get(name) or {}).get("value") for name in ("power_w", "isc_a", "voc_v")}
     moved = met(networks[0], networks[1], Figures(**named))
-    power, off = kept.rating.power_w, kept.rating.power_off_w
-    usual = RATINGS["measured"]
-    doubt = Rated(_OWN_SHARE, off / 2 / power, usual.why, settled=True) if power and off else usual
+    doubt = as_measured(kept.rating.power_w, kept.rating.power_off_w)
     words = f"measured on {kept.rating.day:%Y-%m-%d}"
     if not moved.power_met:
         words += ", its power out of reach of its Isc and Voc"

@@ -46,8 +46,7 @@ def lines(plan: Plan) -> Iterator[str]:
 
 
 def _head(plan: Plan) -> Iterator[str]:
-    site, watts = plan.site, sum(panel.member.rated_w for panel in plan.panels)
-    count = len(plan.panels)
+    site, watts, count = plan.site, plan.rated_w, len(plan.panels)
     panels = f"{count} panel{'s' * (count != 1)}"
     yield f"{site.named.name}: {panels}, {show(watts, 'W')} in standard light. {sentence(plan.checks)}"
     where = "where the strings' run ends" if site.box.straight else "at the controller's inputs"
@@ -194,13 +193,12 @@ def _turned(plan: Plan) -> Iterator[str]:
     turns = plan.turns
     if turns is None or not turns.now_kwh > 0:
         return
-    gain = 100 * (turns.kwh / turns.now_kwh - 1)
+    gain, held = 100 * turns.gain_share, 100 * turns.held_gain_share
     yield f"best: tilt {turns.tilt_deg:g}°, azimuth {turns.azimuth_deg:g}°: {gain:+.1f} % of a year"
-    held = 100 * (turns.held_kwh / turns.now_kwh - 1)
     yield f"as it looks now: tilt {turns.held_tilt_deg:g}°: {held:+.1f} %"
     for name, seasons in zip(_SEASON_NAMES, (turns.seasons, turns.quarters), strict=True):
         if seasons:
-            more = 100 * (sum(each.kwh for each in seasons) / turns.kwh - 1)
+            more = 100 * turns.more_share(seasons)
             tilts = ", ".join(f"{_span(each.months)} {each.tilt_deg:g}°" for each in seasons)
             yield f"{name}: {tilts}: {more:+.1f} % over the best"
     dull = turns.dull

@@ -295,6 +295,7 @@ def _needs(plan: Plan) -> Iterator[Row]:
 
 
 def _turned(plan: Plan) -> Iterator[Row]:
+    from panewright.array.turned import season_kwh
     from panewright.desk.arrays.shown import share
     from panewright.units import show
 
@@ -314,7 +315,7 @@ def _turned(plan: Plan) -> Iterator[Row]:
     for name, seasons in (("Two tilts a year", found.seasons), ("Four tilts a year", found.quarters)):
         told = "; ".join(f"{_span(each.months)} {deg(each.tilt_deg)}" for each in seasons)
         if told:
-            yield Row(name, told, _kwh(sum(each.kwh for each in seasons), units))
+            yield Row(name, told, _kwh(season_kwh(seasons), units))
     dull = found.dull
     yield Row(
         "Best worst month",

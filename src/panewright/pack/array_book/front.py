@@ -46,7 +46,7 @@ def _verdict(plan: Plan) -> str:
 def what_it_is(plan: Plan) -> str:
     """Panels, strings, controller, battery in one paragraph."""
     site = plan.site
-    watts = sum(placed.member.rated_w for placed in plan.panels)
+    watts = plan.rated_w
     strands = tuple(strands_of(plan))
     lengths = sorted({len(strand.serials) for strand in strands})
     series = " or ".join(str(length) for length in lengths)

@@ -6,7 +6,7 @@ from functools import partial
 
 from panewright.array.likely import Likely
 from panewright.array.plan.plan import Balance, Plan
-from panewright.array.turned import Season, Turns
+from panewright.array.turned import Season, Turns, season_kwh
 from panewright.drawing.chart import Chart, draw_chart
 from panewright.drawing.drawing import Drawing
 from panewright.drawing.paper_size import Size, figure_area, scale_to_fit, text_area
@@ -227,7 +227,7 @@ def _turned(plan: Plan, stand: str, turns: Turns) -> tuple[Block, ...]:
     ]
     for name, seasons in (("two tilts a year", turns.seasons), ("four tilts a year", turns.quarters)):
         if seasons:
-            kwh_year = sum(season.kwh for season in seasons)
+            kwh_year = season_kwh(seasons)
             rows.append((name, "; ".join(_season(season) for season in seasons), say(plan, kwh_year, "kWh")))
     dull = turns.dull
     day = f"worst month {say(plan, dull.kwh_day, 'kWh')} a day, now {say(plan, dull.now_kwh_day, 'kWh')}"
