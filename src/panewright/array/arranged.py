@@ -54,6 +54,7 @@ class Allowed:
     work_v: tuple[float, ...] = ()  #: of each panel, at its best in standard light; empty where nothing asks
     most_work_v: float = inf  #: past which a string throws too much away
     fusing: Fusing | None = None  #: None where no string can be fed by another
+    floor_v: float = 0.0  #: an input that seeks its greatest power works no lower
 
     def __post_init__(self) -> None:
         if self.inputs < 1 or self.most_rows < 1 or not 0 <= self.least_v < self.most_v:
@@ -120,11 +121,14 @@ class _Weighing:
             return 0.0
         if not self.allowed.keeps(rows):
             return -1.0
-        watts = self.volts * sum(self.row(row) for row in rows)
+        amps = sum(self.row(row) for row in rows)
         if self.allowed.held_v is not None:
-            held = watts[:, np.searchsorted(self.volts, self.allowed.held_v), None]
-            watts = np.maximum(held, 0.0)  # what stands between keeps current from flowing back
-        return float(watts.max(axis=1) @ self.states.hours / 1000)
+            watts = (self.volts * amps)[:, np.searchsorted(self.volts, self.allowed.held_v), None]
+        else:
+            first = min(int(np.searchsorted(self.volts, self.allowed.floor_v)), _POINTS - 1)
+            watts = (self.volts * amps)[:, first:]
+        best = np.maximum(watts.max(axis=1), 0.0)  # what stands between keeps current from flowing back
+        return float(best @ self.states.hours / 1000)
 
     def kwh(self, inputs: Sequence[Rows]) -> float:
         """Energy of all inputs; minus infinity where a limit is broken."""

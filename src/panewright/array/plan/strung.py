@@ -121,6 +121,7 @@ def allowed(
             tuple(plate.fuse_a for plate in plates),
             carries_a,
         ),
+        floor_v=least_v(site),
     )
 
 
