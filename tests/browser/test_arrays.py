@@ -6,25 +6,14 @@ import pytest
 from faults import faults
 from served import PHONE, TABLET, Served, until
 
+from invented_site import headed
+
 pytestmark = pytest.mark.peer("chromium")
 
 #: invented: four like panels on a controller with two inputs
-TEXT = """\
-[array]
-name = "Old quay"
-[place]
-latitude = "47 deg"
-longitude = "9 deg"
-[rules]
-coldest = "-15 degC"
-hottest_air = "35 degC"
-[sky]
-clearness = "60 %"
-air = "0 1 5 9 14 17 19 18 14 10 5 1 degC"
-[[stand]]
-name = "roof"
-tilt = "30 deg"
-azimuth = "180 deg"
+TEXT = headed(
+    "Old quay",
+    """\
 [[panel]]
 name = "old"
 count = 4
@@ -46,7 +35,8 @@ volts = "12 V"
 capacity = "200 Ah"
 [[string]]
 panels = ["old 1", "old 2"]
-"""
+""",
+)
 STRINGS = """() => [...document.querySelectorAll("#board .string")]
     .map((each) => [...each.querySelectorAll("input")].map((tile) => tile.value).join(" + "))"""
 QUAY = "/arrays/Old%20quay"

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from invented_site import headed
 from panewright.ledger.arrays.layings import laying
 from panewright.ledger.arrays.texts import find_array
 
@@ -123,22 +124,9 @@ def test_an_array_is_begun_reckoned_strung_kept_and_laid(client, floor, quay, se
     assert client.get(f"{AT}/papers/none.pdf").status_code == 404
 
 
-TEXT = """\
-[array]
-name = "Roof"
-[place]
-latitude = "47 deg"
-longitude = "9 deg"
-[rules]
-coldest = "-15 degC"
-hottest_air = "35 degC"
-[sky]
-clearness = "60 %"
-air = "0 1 5 9 14 17 19 18 14 10 5 1 degC"
-[[stand]]
-name = "roof"
-tilt = "30 deg"
-azimuth = "180 deg"
+TEXT = headed(
+    "Roof",
+    """\
 [[panel]]
 serials = ["0042", "0043"]
 [controller]
@@ -151,7 +139,8 @@ volts = "12 V"
 capacity = "200 Ah"
 [[string]]
 panels = ["0042"]
-"""
+""",
+)
 
 
 CLEARNESS = TEXT.split("[sky]\n")[1].split("\n[[stand]]")[0]

@@ -7,6 +7,7 @@ from itertools import permutations
 
 import pytest
 
+from invented_site import headed
 from panewright.array.plan.composed import plan_of
 from panewright.array.plan.panel import of_label
 from panewright.array.plan.placing import placed
@@ -16,22 +17,9 @@ from panewright.order.site.parse import parse_site
 from panewright.order.site.site import Typed
 
 #: invented: two new panels and two of seven eighths of their current, on one controller with two inputs
-TEXT = """
-[array]
-name = "Invented"
-[place]
-latitude = "47 deg"
-longitude = "9 deg"
-[rules]
-coldest = "-15 degC"
-hottest_air = "35 degC"
-[sky]
-clearness = "60 %"
-air = "0 1 5 9 14 17 19 18 14 10 5 1 degC"
-[[stand]]
-name = "roof"
-tilt = "30 deg"
-azimuth = "180 deg"
+TEXT = headed(
+    "Invented",
+    """\
 [[panel]]
 name = "new"
 count = 2
@@ -61,7 +49,8 @@ inputs = 2
 kind = "agm"
 volts = "12 V"
 capacity = "200 Ah"
-"""
+""",
+)
 NEW, OLD = (0, 1), (2, 3)
 
 
