@@ -126,9 +126,10 @@ def told_of(told: Sequence[Told]) -> Found:
 def _deviations(way: str, told: Sequence[Told]) -> list[Deviation]:
     healthy = [each.called for each in told if each.group == "healthy"]
     stated, right = np.array([each.odds for each in told]), _right(told)
-    beyond = max(calibration_of(stated, right) - chance_error_of(stated), 0.0)
     return [
-        Deviation(f"{way}: calibration error beyond chance", beyond, CALIBRATION, f"{len(told)} panels"),
+        Deviation(
+            f"{way}: calibration error", calibration_of(stated, right), CALIBRATION, f"{len(told)} panels"
+        ),
         Deviation(f"{way}: healthy ones called", float(np.mean(healthy)), FALSE, f"{len(healthy)} healthy"),
     ]
 
@@ -153,11 +154,10 @@ def _notes(way: str, told: Sequence[Told]) -> list[str]:
         if each.group == "healthy" and each.called
     )
     missed, left = sum(not each.called for each in costly), np.mean([each.strays for each in told])
-    stated = np.array([each.odds for each in told])
-    error, by_chance = calibration_of(stated, _right(told)), chance_error_of(stated)
+    by_chance = chance_error_of(np.array([each.odds for each in told]))
     return [
         f"{way}: {_right(told).mean():.3f} of {len(told)} named first, of {len(costly)} that cost a "
         f"twentieth of Pmp or more {right.mean():.3f}; {missed} of these not called; healthy ones called: "
-        f"{called or 'none'}; {left:.1f} readings of {READINGS} left out as strays, {STRAYS} were wild; a "
-        f"calibration error of {error:.3f}, where odds that are wholly true show {by_chance:.3f} of so few"
+        f"{called or 'none'}; {left:.1f} readings of {READINGS} left out as strays, {STRAYS} were wild; odds "
+        f"that are wholly true would show a calibration error of {by_chance:.3f} by chance of so few"
     ]

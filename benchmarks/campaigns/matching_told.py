@@ -1,8 +1,8 @@
 """What is told of lots matched: how much of sorting's gap to the bound was closed, by kind of lot and aim.
 
 A lot counts by its own share, and all lots of a kind and an aim together by the sum of their gaps. Where
-sorting itself lies within a ten-thousandth of the bound nothing is to be gained that a meter shows, and a
-share of so little says nothing: such lots are told beside the others, with what was closed of their gaps.
+sorting itself lies within a ten-thousandth of the bound nothing is to be gained that a meter shows: such lots
+count like the others, and how many they are, and what was closed of their gaps, is told beside them.
 """
 
 from __future__ import annotations
@@ -58,13 +58,13 @@ class Answer:
 
     @property
     def counts(self) -> bool:
-        """Whether there is a gap that is worth closing."""
-        return not self.more_panels and self.gap > NOUGHT * abs(self.bound)
+        """Whether there is a gap to be closed."""
+        return not self.more_panels and self.gap > 1e-9 * abs(self.bound)
 
     @property
     def hardly(self) -> bool:
         """Whether there is a gap, but one that no meter shows."""
-        return not (self.more_panels or self.counts) and self.gap > 1e-9 * abs(self.bound)
+        return self.counts and self.gap <= NOUGHT * abs(self.bound)
 
 
 def told_of(told: Sequence[Answer]) -> Found:
@@ -90,7 +90,7 @@ def _note(what: str, group: Sequence[Answer]) -> str:
     """Least, middle and mean of lots, and of their gaps together."""
     shares = [each.closed for each in group if each.counts]
     more, hardly = sum(each.more_panels for each in group), [each for each in group if each.hardly]
-    best = len(group) - len(shares) - len(hardly) - more
+    best = len(group) - len(shares) - more
     rest = [f"{n} {words}" for n, words in ((best, _AT_BEST), (more, _MORE)) if n]
     if hardly:
         rest.append(f"{len(hardly)} {_HARDLY} (of those gaps {together(hardly):.2f} closed)")
@@ -98,13 +98,12 @@ def _note(what: str, group: Sequence[Answer]) -> str:
         return f"{what}: " + ", ".join(rest)
     least, middle, mean = min(shares), float(np.median(shares)), float(np.mean(shares))
     figures = f"least {least:.2f}, middle {middle:.2f}, mean {mean:.2f} of {len(shares)} lots"
-    whole = together([each for each in group if each.counts])
-    return f"{what}: closed {', '.join([figures, f'{whole:.2f} of these gaps together', *rest])}"
+    return f"{what}: closed {', '.join([figures, f'{together(group):.2f} of all gaps together', *rest])}"
 
 
 def together(group: Sequence[Answer]) -> float:
     """Share of the sum of gaps that is closed; no number where there is no gap."""
-    open_ones = [each for each in group if each.counts or each.hardly]
+    open_ones = [each for each in group if each.counts]
     gaps = sum(each.gap for each in open_ones)
     return sum(each.ours - each.by_sorting for each in open_ones) / gaps if gaps else float("nan")
 
@@ -131,8 +130,6 @@ def _verdict(each: Answer) -> str:
         return "reach a rating with panels that sorting does not make"
     if each.closed == 1:
         return "at the bound"
-    if each.hardly:
-        return "lie within 0.01 % of the bound by sorting alone"
     return "close four fifths of sorting's gap or more" if each.closed >= LEAST else "leave more open"
 
 
